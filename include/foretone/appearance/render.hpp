@@ -1,0 +1,37 @@
+#pragma once
+/// A board's state into an optical stack, and the stack into what a reading shows.
+
+#include <functional>
+#include <string>
+
+#include "foretone/appearance/board.hpp"
+#include "foretone/optics/stack.hpp"
+
+namespace foretone::appearance {
+
+/// The solver that answers: its name and its two questions (see optics/two_flux.hpp).
+struct Solver {
+    std::string name;
+    std::function<optics::Radiance(const optics::Stack&, optics::Geometry)> radiance;
+    std::function<std::vector<double>(const optics::Stack&)> inside;
+};
+
+/// The fast solver.
+Solver two_flux_solver();
+
+/// Radiance factors, 0–1, on the grid; their sum is the reading.
+struct Reading {
+    spectral::Spectrum body{};     ///< light that went into the wood and came back
+    spectral::Spectrum surface{};  ///< light that the first surface sent back
+
+    spectral::Spectrum total() const;
+};
+
+/// The covered share's stack: coats over the zone over the wood's body, all index-matched below the lowest coat (film and wood meet in a
+/// rough, filled boundary, not in a mirror). `with_coats` false gives the zone over the body alone.
+optics::Stack stack_of(const Board& board, const material::Wood& wood, bool with_coats);
+
+/// What a reading of the board shows: the covered share under its film, the rest as dry, sanded wood.
+Reading render(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver);
+
+}  // namespace foretone::appearance

@@ -1,0 +1,41 @@
+#pragma once
+/// Every stage of a finish, from bare wood to the last coat.
+
+#include <string>
+#include <vector>
+
+#include "foretone/appearance/render.hpp"
+#include "foretone/schedule/step.hpp"
+
+namespace foretone::appearance {
+
+enum class StageKind { bare, damp, dry, coated, finished };
+
+/// "bare", "damp", ...
+std::string_view word(StageKind kind);
+
+/// One stage. Steps and coats count from 1; both are 0 for bare wood.
+struct Stage {
+    StageKind kind = StageKind::bare;
+    int after_step = 0;
+    int coat = 0;
+    std::string action;  ///< what was put on, by the materials' names
+    double film_um = 0;  ///< total dry film on the wood
+    Reading reading;
+};
+
+struct Stages {
+    std::vector<Stage> stages;
+    std::vector<std::string> notes;  ///< what the schedule left to be assumed, once each
+};
+
+/// The stages of `finish` on the shelf's `wood`: bare; damp and dry for each coat of what soaks in; coated for each coat of a film; the last is
+/// `finished`. A damp stage shows the board while wet. Throws schedule::Fault; `step_of_fault` tells at which step (0-based) if not null.
+Stages stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, optics::Geometry geometry,
+              const Solver& solver, int* step_of_fault = nullptr);
+
+/// As `stages`, with the wet film of one step (0-based; −1: none) scaled by `factor`.
+Stages stages_with_wet(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, optics::Geometry geometry,
+                       const Solver& solver, int step, double factor);
+
+}  // namespace foretone::appearance

@@ -1,0 +1,34 @@
+#pragma once
+/// Walks the figures of a material by name: for printing, checking and moving each by its spread.
+
+#include <concepts>
+#include <string>
+#include <vector>
+
+#include "foretone/material/material.hpp"
+
+namespace foretone::material {
+
+/// One figure of a material, addressable. Exactly one of the two pointers is set.
+struct FigureAt {
+    std::string key;                     ///< as in the file, e.g. "wet_um.brush"
+    std::string unit;                    ///< "" if dimensionless
+    double low = 0, high = 0;            ///< valid range of the value (or of each value of the spectrum)
+    Figure* figure = nullptr;
+    SpectrumFigure* spectrum = nullptr;
+    bool optical = true;                 ///< false: no color depends on it
+
+    Provenance& from() const { return figure ? figure->from : spectrum->from; }
+    double sd() const { return figure ? figure->sd : spectrum->sd; }
+};
+
+/// The figures that `m` has, in file order.
+std::vector<FigureAt> figures(Material& m);
+
+/// The weakest mark among the figures of `m` that a color can depend on.
+Mark weakest(const Material& m);
+
+/// Moves one figure by `sigmas` standard deviations, kept inside its valid range; a spectrum is scaled as a whole.
+void move(const FigureAt& at, double sigmas);
+
+}  // namespace foretone::material

@@ -1,0 +1,51 @@
+#pragma once
+/// A picture one draws on: flat rectangles with exact codes, and text blended in linear light.
+
+#include <memory>
+#include <string_view>
+#include <utility>
+
+#include "foretone/picture/image.hpp"
+#include "foretone/picture/text.hpp"
+
+namespace foretone::picture {
+
+/// Whole pixels; covers columns x … x + width − 1 and rows y … y + height − 1.
+struct Box {
+    int x = 0, y = 0, width = 0, height = 0;
+};
+
+/// The mix of two sRGB codes in linear light: `coverage` 0 is `below`, 255 is `above`.
+Code blend(const Code& below, const Code& above, int coverage);
+
+class Canvas {
+public:
+    /// Filled with one color. Throws std::invalid_argument unless both sides are 1–20000 pixels.
+    Canvas(int width, int height, const Code& code);
+    ~Canvas();
+    Canvas(Canvas&&) noexcept;
+    Canvas& operator=(Canvas&&) noexcept;
+
+    int width() const { return image_.width; }
+    int height() const { return image_.height; }
+    const Image& image() const { return image_; }
+    Image take() && { return std::move(image_); }  ///< the pixels; the canvas is spent
+
+    /// What lies outside the picture is left out.
+    void fill(const Box& box, const Code& code);
+
+    /// Fills the lower left corner of `box`, the triangle whose equal sides are `side` pixels.
+    void cut_corner(const Box& box, int side, const Code& code);
+
+    /// Draws from the pen at (`x`, `baseline`), pixels, and returns the pen's `x` after the text: x + text_width(text, style).
+    double text(double x, int baseline, std::string_view text, const TextStyle& style, const Code& ink);
+
+private:
+    struct Glyphs;  // glyphs drawn before
+    void dab(int x, int y, const Code& ink, int coverage);
+
+    Image image_;
+    std::unique_ptr<Glyphs> glyphs_;
+};
+
+}  // namespace foretone::picture

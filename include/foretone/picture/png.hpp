@@ -1,0 +1,22 @@
+#pragma once
+/// PNG bytes (ISO/IEC 15948) that say what their numbers mean: sRGB codes, and how large the picture is on paper.
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "foretone/picture/image.hpp"
+
+namespace foretone::picture {
+
+struct PngOptions {
+    double dpi = 150;         ///< pixels an inch, 1–10000; written as whole pixels a metre (pHYs)
+    std::string title;        ///< UTF-8; empty: no chunk
+    std::string description;  ///< UTF-8; empty: no chunk
+};
+
+/// The picture as a PNG file: IHDR, sRGB (perceptual), pHYs, the texts (tEXt if Latin-1 holds them, else iTXt), IDAT, IEND.
+/// Throws std::invalid_argument for an image whose size and bytes disagree, or a dpi out of range.
+std::vector<std::uint8_t> encode_png(const Image& image, const PngOptions& options = {});
+
+}  // namespace foretone::picture

@@ -1,0 +1,50 @@
+#pragma once
+/// A page before it is painted: where every color field and every line of text lies, so that a test can prove that nothing
+/// overlaps.
+
+#include <string>
+#include <vector>
+
+#include "foretone/picture/canvas.hpp"
+
+namespace foretone::picture {
+
+struct PlacedField {
+    Box box;
+    Code code{};
+    bool cut_corner = false;  ///< marks a color the screen cannot show in full
+};
+
+struct PlacedText {
+    Box box;           ///< the room the line takes: its width by its ascent and descent, rounded outward
+    double x = 0;      ///< pen, pixels
+    int baseline = 0;  ///< pixels from the top
+    std::string text;
+    TextStyle style;
+    Code ink{};
+};
+
+struct PlacedRule {
+    Box box;
+    Code code{};
+};
+
+/// All positions in pixels from the top left corner of the page.
+struct Sheet {
+    int width = 0, height = 0;
+    double dpi = 150;
+    Code surround{};
+    std::string title;        ///< goes into the file
+    std::string description;  ///< goes into the file
+    std::vector<PlacedField> fields;
+    std::vector<PlacedText> texts;
+    std::vector<PlacedRule> rules;
+};
+
+/// The page as pixels: surround, fields, rules, texts. Throws std::invalid_argument for a page that is not 1–20000 pixels a side.
+Image paint(const Sheet& sheet);
+
+/// The page as a PNG file with its size on paper and its title.
+std::vector<std::uint8_t> sheet_png(const Sheet& sheet);
+
+}  // namespace foretone::picture

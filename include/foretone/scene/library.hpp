@@ -1,0 +1,59 @@
+#pragma once
+/// The material library: compiled into the program, or a folder of the same layout.
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "foretone/material/material.hpp"
+#include "foretone/spectral/standard.hpp"
+
+namespace foretone::scene {
+
+/// One file compiled into the program.
+struct EmbeddedFile {
+    std::string_view path;  ///< "woods/hard-maple.toml"
+    std::string_view text;
+};
+
+/// All of them, sorted by path.
+std::vector<EmbeddedFile> embedded_library();
+
+class Library {
+public:
+    /// The compiled-in library.
+    Library();
+    /// A folder laid out like it. Throws InputError if it is no folder or holds no material.
+    explicit Library(const std::filesystem::path& folder);
+
+    /// One entry: where it lies and what kind its folder says it is ("illuminant" and "observer" included).
+    struct Entry {
+        std::string id, kind, path;
+    };
+    const std::vector<Entry>& entries() const { return entries_; }
+
+    /// Ids of one kind, sorted; "" for all materials (no lights, no observers).
+    std::vector<std::string> ids(std::string_view kind = "") const;
+    const Entry* find(std::string_view id) const;
+
+    /// Reads one material. Throws InputError: unknown id (with the nearest), or what is wrong in its file.
+    material::Material material(const std::string& id) const;
+    spectral::Illuminant illuminant(const std::string& id) const;
+    spectral::Observer observer(const std::string& id) const;
+    /// The comment lines at the head of a light or observer: its provenance.
+    std::vector<std::string> comments(const std::string& id) const;
+
+    /// Text of an entry's file.
+    std::string text(const Entry& entry) const;
+    /// How the entry is named in messages.
+    std::string where(const Entry& entry) const;
+
+private:
+    void add(const std::string& path);
+    std::optional<std::filesystem::path> folder_;
+    std::vector<Entry> entries_;
+};
+
+}  // namespace foretone::scene

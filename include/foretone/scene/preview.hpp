@@ -1,0 +1,59 @@
+#pragma once
+/// The main job: a scene into every stage's color under every light, with spread, provenance and warnings.
+
+#include <string>
+#include <vector>
+
+#include "foretone/appearance/spread.hpp"
+#include "foretone/color/srgb.hpp"
+#include "foretone/scene/scene.hpp"
+
+namespace foretone::scene {
+
+/// One color of one stage.
+struct SeenColor {
+    std::string light;
+    color::Xyz xyz;         ///< Y = 100
+    color::Lab lab;         ///< relative to the light's own white
+    color::Display screen;
+    double spread_de00 = 0; ///< one standard deviation
+};
+
+struct SeenStage {
+    appearance::Stage stage;
+    spectral::Spectrum reflectance{};
+    std::vector<SeenColor> colors;  ///< one a light of the look
+};
+
+struct SeenFinish {
+    std::string name;
+    std::vector<SeenStage> stages;
+    appearance::Spread spread;
+    std::vector<Problem> warnings;
+};
+
+/// Two finished states under one light.
+struct Difference {
+    std::string from, to, light;
+    double de00 = 0;
+    std::string words;          ///< what `to` is, seen from `from`: "darker, redder"
+    std::string reverse_words;  ///< what `from` is, seen from `to`
+};
+
+struct Preview {
+    Scene scene;
+    std::string solver;
+    std::string wood_name;
+    std::vector<SeenFinish> finishes;
+    std::vector<Difference> differences;  ///< every pair of finishes, every light
+    std::vector<Problem> warnings;        ///< the scene's own
+    std::string reference;                ///< the finish others are compared with: the target's, or the first
+};
+
+/// Works out all finishes. Throws InputError for a step that cannot be worked out, with its place.
+Preview preview(const Scene& scene, const Library& library, const appearance::Solver& solver);
+
+/// One reflectance under a light.
+SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, const color::Weights& weights);
+
+}  // namespace foretone::scene

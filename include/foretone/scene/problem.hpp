@@ -1,0 +1,58 @@
+#pragma once
+/// Everything said about a file at fault: where, what was read, what would be right.
+
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace foretone::scene {
+
+/// A place in a file; line and column count from 1, 0 if there is none.
+struct Place {
+    std::string file;
+    std::size_t line = 0, column = 0;
+
+    std::string text() const;  ///< "file:line:column", as far as known
+};
+
+/// One thing wrong (or, as a warning, one thing worth knowing). `id` never changes its meaning.
+struct Problem {
+    std::string id;
+    Place place;
+    std::string text;
+};
+
+/// The input is at fault; `what()` is all problems, one a line.
+struct InputError : std::runtime_error {
+    explicit InputError(std::vector<Problem> found);
+    InputError(std::string id, Place place, std::string text);
+    std::vector<Problem> problems;
+};
+
+/// Collects problems, so that a file's faults are told together.
+class Problems {
+public:
+    void add(std::string id, Place place, std::string text) { list_.push_back({std::move(id), std::move(place), std::move(text)}); }
+    bool empty() const { return list_.empty(); }
+    const std::vector<Problem>& list() const { return list_; }
+    /// Throws InputError with what was collected; returns if nothing was.
+    void raise() const;
+
+private:
+    std::vector<Problem> list_;
+};
+
+/// The (at most `most`) choices nearest to `read`, nearest first: by edit distance, containing words before others.
+std::vector<std::string> nearest(std::string_view read, const std::vector<std::string>& choices, std::size_t most = 3);
+
+/// " Did you mean a, b or c?" for a misspelt choice, or the whole list if it is short.
+std::string suggestion(std::string_view read, const std::vector<std::string>& choices);
+
+/// "a, b or c"
+std::string either(const std::vector<std::string>& words);
+
+/// Shortest decimal text of a number that reads back the same, on any locale.
+std::string number(double v);
+
+}  // namespace foretone::scene

@@ -1,0 +1,60 @@
+#pragma once
+/// A scene: one wood, a look, one or more finishes, and the materials they need.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "foretone/color/lab.hpp"
+#include "foretone/material/material.hpp"
+#include "foretone/scene/library.hpp"
+#include "foretone/scene/problem.hpp"
+#include "foretone/schedule/step.hpp"
+
+namespace foretone::scene {
+
+/// Under which lights, with which eyes, in which geometry.
+struct Look {
+    std::vector<std::string> lights = {"D65"};
+    std::string observer = "2deg";
+    optics::Geometry geometry = optics::Geometry::g45_0;
+};
+
+/// What a finish should reach; exactly one is set.
+struct Target {
+    std::string finish;
+    std::optional<color::Lab> lab;  ///< under `light`, by `observer`
+    std::string light, observer;
+    std::optional<spectral::Spectrum> reflectance;
+};
+
+struct Scene {
+    std::string file, title;
+    Look look;
+    std::string wood;  ///< id on the shelf
+    material::Shelf shelf;
+    std::vector<schedule::Finish> finishes;
+    std::optional<Target> target;
+    std::vector<Problem> warnings;
+
+    /// Where each step, and each part of it, stands in the file: [finish][step].
+    struct StepPlace {
+        Place step;
+        std::vector<Place> parts;
+    };
+    std::vector<std::vector<StepPlace>> places;
+
+    /// A step's fault with its place in the file.
+    InputError at(const schedule::Fault& fault, std::size_t finish, std::size_t step) const;
+};
+
+/// Reads a scene file and the materials it names. Throws InputError with everything found wrong in it.
+Scene read_scene(const std::filesystem::path& file, const Library& library);
+
+/// The same from text; relative paths in it start at `folder`.
+Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder, const Library& library);
+
+/// The three geometries as they are written.
+std::string geometry_text(optics::Geometry geometry);
+
+}  // namespace foretone::scene

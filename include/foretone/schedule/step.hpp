@@ -1,0 +1,57 @@
+#pragma once
+/// A finishing schedule as a finisher writes it: steps in trade units.
+
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "foretone/material/material.hpp"
+
+namespace foretone::schedule {
+
+/// How the amount of one part of a mix is said.
+enum class Amount {
+    parts,           ///< by volume, relative
+    parts_weight,    ///< by weight, relative
+    percent_volume,  ///< of the whole mix
+    percent_weight,  ///< of the whole mix
+    rest,            ///< what is left of 100 %
+    ml,
+    g,
+    drops,           ///< 20 a mL
+    g_per_l,         ///< powder per litre of the liquid it goes into
+    oz_per_qt        ///< powder, avoirdupois ounce per US quart of the liquid
+};
+
+struct Part {
+    std::string use;
+    Amount amount = Amount::parts;
+    double value = 1;
+};
+
+struct Step {
+    std::vector<Part> mix;  ///< one part for a plain `use`
+    int coats = 1;
+    std::optional<material::Method> method;
+    std::optional<double> wet_um;             ///< wet film of one coat; at most one of these three is set
+    std::optional<double> wet_g_per_m2;
+    std::optional<double> coverage_m2_per_l;
+    std::optional<double> cut_lb;             ///< lb of resin per US gal of alcohol, for resins dissolved to a cut
+    std::optional<double> sheen_gu60;
+};
+
+struct Finish {
+    std::string name;
+    std::vector<Step> steps;
+};
+
+/// A step that cannot be worked out as written. `part` is −1 when the step as a whole is at fault.
+struct Fault : std::runtime_error {
+    Fault(std::string fault_id, int part_index, const std::string& text)
+        : std::runtime_error(text), id(std::move(fault_id)), part(part_index) {}
+    std::string id;
+    int part;
+};
+
+}  // namespace foretone::schedule

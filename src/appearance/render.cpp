@@ -1,0 +1,138 @@
+#include "foretone/appearance/render.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "foretone/material/optics_of.hpp"
+#include "foretone/optics/gloss.hpp"
+#include "foretone/optics/two_flux.hpp"
+
+namespace foretone::appearance {
+namespace {
+using material::Wood;
+using optics::Layer;
+using spectral::Spectrum;
+
+std::vector<double> to_vector(const Spectrum& s) { return {s.begin(), s.end()}; }
+
+bool is_zero(const Spectrum& s) {
+    return std::all_of(s.begin(), s.end(), [](double v) { return v == 0; });
+}
+
+// Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the square of its index step
+// against the cell wall, relative to an empty one.
+double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
+    double filled = 0, left = 0;
+    for (const auto* s : here) {
+        const double room = std::min(s->fill, 1 - filled);
+        const double step = (n_wall / s->fill_n - 1) / (n_wall - 1);
+        filled += room;
+        left += room * step * step;
+    }
+    return 1 - filled + left;
+}
+
+// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up.
+std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
+    std::vector<double> depths;
+    for (const auto& s : board.zone)
+        if (s.depth_um > 0) depths.push_back(s.depth_um);
+    std::sort(depths.begin(), depths.end());
+    depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
+
+    const Spectrum scattering = material::scattering_per_mm(wood);
+    std::vector<Layer> layers;
+    double top = 0;
+    for (const double bottom : depths) {
+        std::vector<const Soaked*> here;
+        for (const auto& s : board.zone)
+            if (s.depth_um >= bottom) here.push_back(&s);
+        const double left = scattering_left(here, wood.n.value);
+        Layer layer{n, (bottom - top) / 1000, std::vector<double>(body.size()), std::vector<double>(body.size()), 0};
+        for (std::size_t i = 0; i < body.size(); ++i) {
+            const double k = scattering[i] * (1 - body[i]) * (1 - body[i]) / (2 * body[i]);
+            layer.absorption_per_mm[i] = k / 2;
+            layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
+            for (const auto* s : here) {
+                layer.absorption_per_mm[i] += s->absorbance[i] / (s->depth_um / 1000);
+                layer.scattering_per_mm[i] += s->scattering[i] / (s->depth_um / 1000);
+            }
+        }
+        layers.push_back(std::move(layer));
+        top = bottom;
+    }
+    return layers;
+}
+
+Reading covered_reading(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+    const auto seen = solver.radiance(stack_of(board, wood, true), geometry);
+    const double n_top = board.coats.back().n;
+    const double alpha = board.under_liquid ? 0 : optics::roughness_from_gu60(board.sheen_gu60, n_top);
+    const double lobe = optics::surface_radiance(alpha, n_top, geometry);
+    const double smooth = optics::surface_radiance(0, n_top, optics::Geometry::d8_included);
+    Reading out;
+    for (std::size_t i = 0; i < out.body.size(); ++i) {
+        out.body[i] = seen.body[i];
+        // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface speaks for all.
+        out.surface[i] = geometry == optics::Geometry::d8_included ? std::max(lobe, lobe + seen.specular[i] - smooth) : lobe;
+    }
+    return out;
+}
+
+Reading open_reading(const Board& board, const Wood& wood, const Solver& solver) {
+    const auto inside = solver.inside(stack_of(board, wood, false));
+    const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
+    Reading out;
+    for (std::size_t i = 0; i < out.body.size(); ++i) {
+        out.surface[i] = k1;
+        out.body[i] = material::dry_surface(k1, k2, inside[i]) - k1;
+    }
+    return out;
+}
+
+}  // namespace
+
+Spectrum Reading::total() const {
+    Spectrum t = body;
+    for (std::size_t i = 0; i < t.size(); ++i) t[i] += surface[i];
+    return t;
+}
+
+Solver two_flux_solver() {
+    return {"two-flux", [](const optics::Stack& s, optics::Geometry g) { return optics::two_flux(s, g); },
+            [](const optics::Stack& s) { return optics::two_flux_inside(s); }};
+}
+
+optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
+    const Spectrum body = material::body_reflectance(wood);
+    optics::Stack stack;
+    stack.wavelengths = body.size();
+    stack.base.reflectance = to_vector(body);
+    double n = wood.n.value;
+    if (with_coats) {
+        n = board.coats.front().n;
+        for (auto coat = board.coats.rbegin(); coat != board.coats.rend(); ++coat) {
+            Layer layer{coat->n, coat->thickness_um / 1000, to_vector(coat->absorption_per_mm), {}, 0};
+            if (!is_zero(coat->haze_per_mm)) layer.scattering_per_mm = to_vector(coat->haze_per_mm);
+            stack.layers.push_back(std::move(layer));
+        }
+    }
+    for (auto& layer : zone_layers(board, wood, body, n)) stack.layers.push_back(std::move(layer));
+    return stack;
+}
+
+Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+    const double w = board.coats.empty() ? 0 : board.covered(wood);
+    if (w <= 0) return open_reading(board, wood, solver);
+    const Reading film = covered_reading(board, wood, geometry, solver);
+    if (w >= 1) return film;
+    const Reading open = open_reading(board, wood, solver);
+    Reading out;
+    for (std::size_t i = 0; i < out.body.size(); ++i) {
+        out.body[i] = w * film.body[i] + (1 - w) * open.body[i];
+        out.surface[i] = w * film.surface[i] + (1 - w) * open.surface[i];
+    }
+    return out;
+}
+
+}  // namespace foretone::appearance

@@ -1,0 +1,65 @@
+#include <iostream>
+#include <memory>
+
+#include "common.hpp"
+#include "foretone/scene/json.hpp"
+#include "foretone/scene/output.hpp"
+#include "foretone/scene/spectrum_file.hpp"
+#include "foretone/scene/text_file.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+struct Options : Common {
+    std::string spectrum;
+    std::vector<std::string> lights;
+    std::string observer = "2deg";
+};
+
+int run(const Options& options) {
+    const auto lib = library(options);
+    const auto sampled = scene::read_reflectance(scene::read_text(options.spectrum), options.spectrum);
+    const auto grid = spectral::to_grid(sampled);
+    const auto observer = lib.observer(options.observer);
+    std::vector<scene::SeenColor> colors;
+    for (const auto& id : options.lights) colors.push_back(scene::see(grid.spectrum, id, color::make_weights(lib.illuminant(id), observer)));
+
+    std::vector<scene::Problem> warnings;
+    if (grid.resampled) warnings.push_back({"spectrum-resampled", {options.spectrum}, "resampled to 380-780 nm, 5 nm"});
+    if (grid.held_below || grid.held_above)
+        warnings.push_back({"spectrum-extended", {options.spectrum},
+                            "the readings run from " + scene::number(sampled.first_nm()) + " to " + scene::number(sampled.last_nm()) +
+                                " nm: end values were held to 380 and 780 nm"});
+    for (const auto& c : colors)
+        if (!c.screen.in_gamut)
+            warnings.push_back({"out-of-gamut", {options.spectrum}, "under " + c.light + " the color is beyond sRGB; chroma was reduced at constant hue and lightness"});
+    print_warnings(options, warnings);
+
+    const std::string json = scene::colors_json(colors, options.observer, "as read", warnings);
+    if (options.json_to_stdout()) std::cout << json;
+    else if (!options.json.empty()) scene::write_all({scene::OutputFile::text(options.json, json)});
+    if (!options.speaks()) return 0;
+
+    std::vector<std::vector<std::string>> rows = {{"light", "", "X", "Y", "Z", "L*", "a*", "b*", "hex"}};
+    for (const auto& c : colors)
+        rows.push_back({c.light, chip(c.screen.code, chips()), fixed(c.xyz.x, 4), fixed(c.xyz.y, 4), fixed(c.xyz.z, 4), fixed(c.lab.l, 2),
+                        fixed(c.lab.a, 2), fixed(c.lab.b, 2), c.screen.hex() + (c.screen.in_gamut ? "" : "*")});
+    std::cout << table(rows, {false, false, true, true, true, true, true, true, false});
+    return 0;
+}
+
+}  // namespace
+
+void add_color(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    options->lights = {"D65"};
+    auto* verb = app.add_subcommand("color", "XYZ, Lab and sRGB of a reflectance under lights");
+    verb->add_option("SPECTRUM", options->spectrum, "CSV file: wavelength_nm,reflectance")->required();
+    verb->add_option("--light", options->lights, "Light, may be given several times (default: D65)")->type_name("ID");
+    verb->add_option("--observer", options->observer, "2deg or 10deg (default: 2deg)");
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli

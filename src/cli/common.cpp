@@ -1,0 +1,26 @@
+#include "common.hpp"
+
+#include <iostream>
+#include <set>
+
+namespace foretone::cli {
+
+void add_common(CLI::App& verb, Common& common) {
+    verb.add_option("--json", common.json, "Write the result as JSON to FILE ('-': standard output, and nothing else there)")->type_name("FILE");
+    verb.add_option("--out", common.out, "Folder for pictures (default: out)")->type_name("DIR");
+    verb.add_option("--spectra", common.spectra, "Use the material library in DIR instead of the built-in one")->type_name("DIR");
+    verb.add_flag("--quiet", common.quiet, "Print nothing but errors");
+}
+
+scene::Library library(const Common& common) { return common.spectra.empty() ? scene::Library() : scene::Library(common.spectra); }
+
+void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings) {
+    if (common.quiet) return;
+    std::set<std::string> said;
+    for (const auto& w : warnings) {
+        const std::string line = w.place.text() + ": " + w.text + " [" + w.id + "]";
+        if (said.insert(line).second) std::cerr << "note: " << line << '\n';
+    }
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,115 @@
+#include "pictures.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "foretone/color/words.hpp"
+#include "foretone/picture/comparison.hpp"
+#include "foretone/picture/step_board.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+using appearance::StageKind;
+using scene::Preview;
+using scene::SeenColor;
+using scene::SeenFinish;
+
+picture::Field field(const SeenColor& c) {
+    return {c.screen.code, c.screen.hex(), {c.lab.l, c.lab.a, c.lab.b}, c.screen.in_gamut, c.spread_de00};
+}
+
+std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
+    std::vector<picture::Field> out;
+    for (const auto& c : colors) out.push_back(field(c));
+    return out;
+}
+
+std::string observer_text(const std::string& id) { return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id; }
+
+std::string action_text(const appearance::Stage& stage, int coats) {
+    if (stage.kind == StageKind::bare) return "";
+    return stage.action + (coats > 1 ? ", coat " + std::to_string(stage.coat) : "");
+}
+
+picture::StepBoard step_board(const Preview& p, std::size_t index) {
+    const auto& finish = p.finishes[index];
+    picture::StepBoard board;
+    board.scene = p.scene.title;
+    board.finish = finish.name;
+    board.wood = p.wood_name;
+    board.geometry = scene::geometry_text(p.scene.look.geometry);
+    board.observer = observer_text(p.scene.look.observer);
+    board.lights = p.scene.look.lights;
+    for (const auto& s : finish.stages) {
+        const int coats = s.stage.after_step > 0 ? p.scene.finishes[index].steps[static_cast<std::size_t>(s.stage.after_step) - 1].coats : 1;
+        board.columns.push_back({std::string(appearance::word(s.stage.kind)), action_text(s.stage, coats), fields(s.colors)});
+    }
+    board.rests_on = rests_on(finish.spread);
+    return board;
+}
+
+// The schedule in a line: "Honey dye; Orange shellac ×2".
+std::string summary(const SeenFinish& finish) {
+    std::string text;
+    for (std::size_t i = 0; i < finish.stages.size(); ++i) {
+        const auto& s = finish.stages[i].stage;
+        const bool last_of_step = i + 1 == finish.stages.size() || finish.stages[i + 1].stage.after_step != s.after_step;
+        if (s.after_step == 0 || !last_of_step) continue;
+        text += (text.empty() ? "" : "; ") + s.action + (s.coat > 1 ? " ×" + std::to_string(s.coat) : "");
+    }
+    return text;
+}
+
+picture::Comparison comparison(const Preview& p) {
+    picture::Comparison c;
+    c.scene = p.scene.title;
+    c.wood = p.wood_name;
+    c.geometry = scene::geometry_text(p.scene.look.geometry);
+    c.observer = observer_text(p.scene.look.observer);
+    c.lights = p.scene.look.lights;
+    c.bare = fields(p.finishes.front().stages.front().colors);
+    std::vector<const SeenFinish*> order;
+    for (const auto& f : p.finishes) {
+        if (f.name == p.reference) order.insert(order.begin(), &f);  // the reference stands first
+        else order.push_back(&f);
+    }
+    const SeenFinish* weakest = order.front();
+    for (const auto* f : order) {
+        picture::ComparedFinish out{f->name, summary(*f), {}};
+        for (std::size_t l = 0; l < c.lights.size(); ++l) {
+            const auto& reference = order.front()->stages.back().colors[l];
+            const auto& own = f->stages.back().colors[l];
+            const bool same = f == order.front();
+            out.by_light.push_back({field(own), same ? 0 : color::delta_e_00(reference.lab, own.lab), same ? "" : color::describe(reference.lab, own.lab)});
+        }
+        c.finishes.push_back(std::move(out));
+        if (f->spread.rests_on > weakest->spread.rests_on) weakest = f;
+    }
+    c.rests_on = rests_on(weakest->spread);
+    return c;
+}
+
+}  // namespace
+
+std::string rests_on(const appearance::Spread& spread) {
+    std::string text(material::word(spread.rests_on));
+    for (std::size_t i = 0; i < spread.weakest.size(); ++i) text += (i == 0 ? " (" : ", ") + spread.weakest[i];
+    return spread.weakest.empty() ? text : text + ")";
+}
+
+std::vector<scene::OutputFile> pictures(const Preview& p, const std::filesystem::path& folder) {
+    const std::string stem = scene::file_word(std::filesystem::path(p.scene.file).stem().string());
+    std::vector<scene::OutputFile> out;
+    std::set<std::string> names;
+    for (std::size_t i = 0; i < p.finishes.size(); ++i) {
+        std::string name = stem + "-" + scene::file_word(p.finishes[i].name);
+        if (!names.insert(name).second) name += "-" + std::to_string(i + 1);
+        names.insert(name);
+        out.push_back({folder / (name + ".png"), picture::step_board_png(step_board(p, i))});
+    }
+    out.push_back({folder / (stem + ".png"), picture::comparison_png(comparison(p))});
+    return out;
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,15 @@
+#pragma once
+/// A preview as pictures: a step board for each finish, one comparison of the finished states.
+
+#include "foretone/scene/output.hpp"
+#include "foretone/scene/preview.hpp"
+
+namespace foretone::cli {
+
+/// The pictures of a preview as files in `folder`, named after the scene file and the finishes.
+std::vector<scene::OutputFile> pictures(const scene::Preview& preview, const std::filesystem::path& folder);
+
+/// "memory (hard-maple, water)": the weakest mark and what has it.
+std::string rests_on(const appearance::Spread& spread);
+
+}  // namespace foretone::cli

@@ -1,0 +1,135 @@
+#include "foretone/scene/preview.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <memory>
+
+#include "common.hpp"
+#include "foretone/scene/json.hpp"
+#include "foretone/scene/output.hpp"
+#include "pictures.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+struct Options : Common {
+    std::string scene;
+    bool no_pictures = false;
+};
+
+std::string lab_text(const color::Lab& c) { return right(fixed(c.l, 1), 4) + right(fixed(c.a, 1), 7) + right(fixed(c.b, 1), 7); }
+
+void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
+    std::cout << "\n" << finish.name << "\n";
+    std::vector<std::vector<std::string>> rows(1);
+    rows[0] = {"stage", "what", "film um"};
+    std::vector<bool> numeric = {false, false, true};
+    const Chips how = chips();
+    for (const auto& light : look.lights) {
+        rows[0].push_back("");
+        rows[0].push_back(light + "  L*     a*     b*");
+        rows[0].push_back("hex");
+        rows[0].push_back("±dE00");
+        numeric.insert(numeric.end(), {false, true, false, true});
+    }
+    for (const auto& s : finish.stages) {
+        std::string what = s.stage.after_step == 0 ? "" : std::to_string(s.stage.after_step) + " " + s.stage.action;
+        if (s.stage.coat > 0) what += ", coat " + std::to_string(s.stage.coat);
+        std::vector<std::string> row = {std::string(appearance::word(s.stage.kind)), columns_of(what) > 44 ? left(what, 44) : what,
+                                        s.stage.film_um > 0 ? fixed(s.stage.film_um, 0) : ""};
+        for (const auto& c : s.colors) {
+            row.push_back(chip(c.screen.code, how));
+            row.push_back(lab_text(c.lab));
+            row.push_back(c.screen.hex() + (c.screen.in_gamut ? "" : "*"));
+            row.push_back(fixed(c.spread_de00, 1));
+        }
+        rows.push_back(std::move(row));
+    }
+    std::cout << table(rows, numeric);
+    std::cout << "rests on: " << rests_on(finish.spread) << "\n";
+    std::cout << "least sure of:";
+    for (std::size_t i = 0; i < finish.spread.contributions.size() && i < 3; ++i)
+        std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 " << fixed(finish.spread.contributions[i].de00, 1) << ")";
+    std::cout << "\n";
+}
+
+void print_differences(const scene::Preview& p) {
+    if (p.finishes.size() < 2) return;
+    std::cout << "\nfinished, against \"" << p.reference << "\"\n";
+    std::vector<std::vector<std::string>> rows(1);
+    rows[0] = {"finish"};
+    std::vector<bool> numeric = {false};
+    for (const auto& light : p.scene.look.lights) {
+        rows[0].push_back(light + " dE00");
+        rows[0].push_back("it is");
+        numeric.insert(numeric.end(), {true, false});
+    }
+    rows[0].push_back("worst");
+    numeric.push_back(true);
+    for (const auto& f : p.finishes) {
+        if (f.name == p.reference) continue;
+        std::vector<std::string> row = {f.name};
+        double worst = 0;
+        for (const auto& light : p.scene.look.lights)
+            for (const auto& d : p.differences) {
+                const bool onward = d.from == p.reference && d.to == f.name;
+                if (d.light != light || !(onward || (d.from == f.name && d.to == p.reference))) continue;
+                row.push_back(fixed(d.de00, 1));
+                row.push_back(onward ? d.words : d.reverse_words);
+                worst = std::max(worst, d.de00);
+            }
+        row.push_back(fixed(worst, 1));
+        rows.push_back(std::move(row));
+    }
+    std::cout << table(rows, numeric);
+}
+
+void print(const scene::Preview& p) {
+    const auto& look = p.scene.look;
+    std::cout << p.scene.title << "\n" << p.wood_name << " · " << scene::geometry_text(look.geometry) << " · observer " << look.observer
+              << " · solver " << p.solver << "\n";
+    for (const auto& f : p.finishes) print_finish(f, look);
+    print_differences(p);
+}
+
+int run(const Options& options) {
+    const auto lib = library(options);
+    const auto scene = scene::read_scene(options.scene, lib);
+    const auto p = scene::preview(scene, lib, appearance::two_flux_solver());
+
+    std::vector<scene::OutputFile> files;
+    if (!options.no_pictures) files = pictures(p, options.out);
+    const std::size_t picture_count = files.size();
+    const std::string json = options.json.empty() ? "" : scene::preview_json(p);
+    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    scene::write_all(files);
+
+    auto warnings = p.warnings;
+    for (const auto& f : p.finishes) warnings.insert(warnings.end(), f.warnings.begin(), f.warnings.end());
+    print_warnings(options, warnings);
+    if (options.json_to_stdout()) std::cout << json;
+    if (options.speaks()) {
+        print(p);
+        std::cout << "\nspread is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
+        if (picture_count > 0) {
+            std::cout << "open:";
+            for (std::size_t i = picture_count; i-- > 0;) std::cout << "\n  " << files[i].path.string();
+            std::cout << "\n";
+        }
+    }
+    return 0;
+}
+
+}  // namespace
+
+void add_preview(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto* verb = app.add_subcommand("preview", "Every stage of every finish of a scene: table, colors, swatches");
+    verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
+    verb->add_flag("--no-pictures", options->no_pictures, "Work out the colors only");
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,31 @@
+#pragma once
+/// What the terminal can show: color chips, and tables whose columns line up with any UTF-8.
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace foretone::cli {
+
+/// How many colors standard output can show: decided once from COLORTERM, TERM, NO_COLOR and whether it is a terminal.
+enum class Chips { none, palette, full };
+Chips chips();
+
+/// A chip of four cells in that color, empty if the terminal shows none.
+std::string chip(const std::array<std::uint8_t, 3>& code, Chips how);
+
+/// Columns taken on a terminal by UTF-8 text (escape sequences take none).
+std::size_t columns_of(const std::string& text);
+
+/// `text` padded to `width` columns; shortened with "…" if longer.
+std::string left(const std::string& text, std::size_t width);
+std::string right(const std::string& text, std::size_t width);
+
+/// A number with `digits` decimals, on any locale.
+std::string fixed(double v, int digits);
+
+/// Rows as a table: two spaces between columns, the first row underlined; columns listed in `numeric` set to the right.
+std::string table(const std::vector<std::vector<std::string>>& rows, const std::vector<bool>& numeric);
+
+}  // namespace foretone::cli

@@ -1,0 +1,104 @@
+#include "foretone/material/figures.hpp"
+
+#include <algorithm>
+#include <limits>
+
+namespace foretone::material {
+namespace {
+
+struct Collector {
+    std::vector<FigureAt> out;
+
+    void operator()(std::string key, std::string unit, double low, double high, Figure& f, bool optical = true) {
+        out.push_back({std::move(key), std::move(unit), low, high, &f, nullptr, optical});
+    }
+    void operator()(std::string key, std::string unit, double low, double high, SpectrumFigure& f) {
+        out.push_back({std::move(key), std::move(unit), low, high, nullptr, &f, true});
+    }
+    template <class F>
+    void operator()(std::string key, std::string unit, double low, double high, std::optional<F>& f) {
+        if (f) (*this)(std::move(key), std::move(unit), low, high, *f);
+    }
+};
+
+// Ranges are what a finisher's material can be, generously: outside them a number is a slip of the unit.
+void walk(Wood& m, Collector& at) {
+    at("reflectance", "", 0.005, 0.98, m.reflectance);
+    at("surface_k1", "", 0, 0.2, m.surface_k1);
+    at("surface_k2", "", 0, 0.7, m.surface_k2);
+    at("scattering_per_mm", "1/mm", 0.5, 100, m.scattering_per_mm);
+    at("scattering_exponent", "", -1, 4, m.scattering_exponent);
+    at("n", "", 1.3, 1.8, m.n);
+    at("porosity", "", 0.05, 0.95, m.porosity);
+    at("density_g_per_cm3", "g/cm3", 0.1, 1.4, m.density_g_per_cm3, false);
+    at("level_um", "um", 0.5, 100, m.level_um);
+    at("absorbency", "", 0.1, 5, m.absorbency);
+}
+
+void walk(Dye& m, Collector& at) {
+    at("molar_absorptivity", "L/(mol cm)", -1e4, 5e5, m.molar_absorptivity);
+    at("molar_mass_g_per_mol", "g/mol", 50, 3000, m.molar_mass_g_per_mol);
+    at("purity", "", 0.01, 1, m.purity);
+    at("density_g_per_cm3", "g/cm3", 0.5, 5, m.density_g_per_cm3, false);
+}
+
+void walk(Stock& m, Collector& at) { at("strength", "", 0.05, 5, m.strength); }
+
+void walk(Pigment& m, Collector& at) {
+    at("absorption_m2_per_g", "m2/g", 0, 50, m.absorption_m2_per_g);
+    at("scattering_m2_per_g", "m2/g", 0, 50, m.scattering_m2_per_g);
+    at("density_g_per_cm3", "g/cm3", 0.5, 12, m.density_g_per_cm3, false);
+}
+
+void walk(Binder& m, Collector& at) {
+    at("gardner", "", 1, 18, m.gardner);
+    at("gardner_solids_volume_percent", "%", 1, 100, m.gardner_solids_volume_percent);
+    at("absorption_per_mm", "1/mm", 0, 1e4, m.absorption_per_mm);
+    at("n", "", 1.2, 1.8, m.n);
+    at("density_g_per_ml", "g/mL", 0.6, 2, m.density_g_per_ml);
+    at("solids_volume_percent", "%", 1, 100, m.solids_volume_percent);
+    at("resin_density_g_per_ml", "g/mL", 0.6, 2, m.resin_density_g_per_ml);
+    at("cut_lb", "lb/gal", 0.1, 6, m.cut_lb);
+    at("haze_per_mm", "1/mm", 0, 50, m.haze_per_mm);
+    at("haze_exponent", "", -1, 5, m.haze_exponent);
+    at("stay", "", 0, 1, m.stay);
+    at("depth_um", "um", 1, 1000, m.depth_um);
+    at("sheen_gu60", "GU", 0, 100, m.sheen_gu60);
+    for (std::size_t i = 0; i < m.wet_um.size(); ++i)
+        if (m.wet_um[i]) at("wet_um." + std::string(method_words[i]), "um", 1, 500, *m.wet_um[i]);
+    at("coverage_m2_per_l", "m2/L", 1, 100, m.coverage_m2_per_l, false);
+}
+
+void walk(Liquid& m, Collector& at) {
+    at("n", "", 1.2, 1.7, m.n);
+    at("density_g_per_ml", "g/mL", 0.5, 2, m.density_g_per_ml);
+    at("depth_um", "um", 1, 1000, m.depth_um);
+    at("fill", "", 0, 1, m.fill);
+}
+
+}  // namespace
+
+std::vector<FigureAt> figures(Material& m) {
+    Collector at;
+    std::visit([&](auto& data) { walk(data, at); }, m.data);
+    return std::move(at.out);
+}
+
+Mark weakest(const Material& m) {
+    Material copy = m;
+    Mark mark = Mark::measured;
+    for (const auto& f : figures(copy))
+        if (f.optical) mark = weaker(mark, f.from().mark);
+    return mark;
+}
+
+void move(const FigureAt& at, double sigmas) {
+    if (at.figure) {
+        at.figure->value = std::clamp(at.figure->value + sigmas * at.figure->sd, at.low, at.high);
+        return;
+    }
+    const double factor = std::max(0.0, 1 + sigmas * at.spectrum->sd);
+    for (double& v : at.spectrum->values) v = std::clamp(v * factor, at.low, at.high);
+}
+
+}  // namespace foretone::material

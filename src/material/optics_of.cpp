@@ -1,0 +1,62 @@
+#include "foretone/material/optics_of.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "foretone/material/gardner.hpp"
+
+namespace foretone::material {
+using spectral::Spectrum;
+
+namespace {
+
+Spectrum power_law(double at_550, double exponent) {
+    Spectrum s;
+    for (std::size_t i = 0; i < s.size(); ++i) s[i] = at_550 * std::pow(spectral::grid_nm(i) / 550.0, -exponent);
+    return s;
+}
+
+}  // namespace
+
+Spectrum mass_absorptivity_m2_per_g(const Dye& dye) {
+    const double scale = std::numbers::ln10 * 0.1 * dye.purity.value / dye.molar_mass_g_per_mol.value;
+    Spectrum a = dye.molar_absorptivity.values;
+    for (double& v : a) v = std::max(0.0, v * scale);  // a published baseline may dip below zero
+    return a;
+}
+
+Spectrum absorption_per_mm(const Binder& binder) {
+    if (binder.absorption_per_mm) return binder.absorption_per_mm->values;
+    if (!binder.gardner) return {};
+    const double share = binder.gardner_solids_volume_percent ? binder.gardner_solids_volume_percent->value / 100.0 : 1.0;
+    Spectrum a = gardner_absorbance_per_cm(binder.gardner->value);
+    for (double& v : a) v *= std::numbers::ln10 * 0.1 / share;
+    return a;
+}
+
+Spectrum haze_per_mm(const Binder& binder) { return power_law(binder.haze_per_mm.value, binder.haze_exponent.value); }
+
+Spectrum scattering_per_mm(const Wood& wood) { return power_law(wood.scattering_per_mm.value, wood.scattering_exponent.value); }
+
+Spectrum body_reflectance(const Wood& wood) {
+    const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
+    Spectrum body;
+    for (std::size_t i = 0; i < body.size(); ++i) {
+        // u = Rb/(1 − k2 Rb); the surface cannot have sent back more than was read.
+        const double u = (wood.reflectance.values[i] - k1) / ((1 - k1) * (1 - k2));
+        body[i] = std::clamp(u / (1 + k2 * u), 1e-4, 0.9999);
+    }
+    return body;
+}
+
+double dry_surface(double k1, double k2, double body) { return k1 + (1 - k1) * (1 - k2) * body / (1 - k2 * body); }
+
+double cut_g_per_l_alcohol(double cut_lb) { return cut_lb * 453.59237 / 3.785411784; }
+
+double cut_solids_volume(double cut_lb, double resin_density_g_per_ml) {
+    const double v = cut_g_per_l_alcohol(cut_lb) / 1000.0 / resin_density_g_per_ml;
+    return v / (1 + v);
+}
+
+}  // namespace foretone::material

@@ -1,0 +1,76 @@
+#pragma once
+// A stack as alternating runs of clear films and scattering slabs, and the diffuse light under the top run.
+
+#include <cstddef>
+#include <vector>
+
+#include "foretone/optics/clear_films.hpp"
+#include "foretone/optics/stack.hpp"
+
+namespace foretone::optics {
+
+bool is_clear(const Layer& layer);
+
+/// Neighbouring clear layers of one index, together one film: layers first … first + count − 1.
+struct MergedFilm {
+    double n;
+    std::size_t first, count;
+};
+
+/// A run of clear films (none: a bare interface, or nothing at all where the indices agree) between two media.
+struct Run {
+    double n_above = 1, n_below = 1;
+    std::vector<MergedFilm> films;
+    std::vector<double> indices() const;
+};
+
+/// The top run; then a slab and the run beneath it, as often as the stack has scattering layers.
+struct Chain {
+    Run top;
+    std::vector<std::size_t> slabs;  ///< layer numbers
+    std::vector<Run> runs;           ///< runs[i] lies under slabs[i]
+};
+
+Chain make_chain(const Stack& stack);
+
+/// Depths of a run's films at every wavelength, in storage that is reused.
+class Depths {
+public:
+    Depths(const Run& run, std::size_t wavelengths);
+    Depths(const Depths&) = delete;  // rows point into values
+    Depths(Depths&&) noexcept = default;
+    Depths& operator=(const Depths&) = delete;
+    Depths& operator=(Depths&&) noexcept = default;
+    const double* const* update(const Run& run, const Stack& stack);
+
+private:
+    std::size_t wavelengths_;
+    std::vector<double> values_;
+    std::vector<const double*> rows_;
+};
+
+/// Everything below the top run: its reflectance from above, and its transmittance if the base is open.
+class Under {
+public:
+    Under(const Stack& like, const Chain& chain);
+    void solve(const Stack& stack, const Chain& chain);
+    const std::vector<double>& reflectance() const { return reflectance_; }
+    const std::vector<double>& transmittance() const { return transmittance_; }
+
+private:
+    struct Join {
+        Join(const Run& run, std::size_t wavelengths);
+        bool nothing;  ///< no films and no change of index
+        ClearFilms films;
+        Depths depths;
+    };
+    void cross(Join& join, const Run& run, const Stack& stack);
+    void lay(const Layer& layer);
+
+    bool open_;
+    std::vector<Join> joins_;
+    std::vector<double> reflectance_, transmittance_;
+    std::vector<double> r_above_, r_below_, t_up_, scratch_;
+};
+
+}  // namespace foretone::optics

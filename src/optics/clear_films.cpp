@@ -1,0 +1,229 @@
+// Clear films: the four-quantity layer at each β, integrated over β.
+//
+// A ray keeps β = n sinθ through every film. With q = n cosθ = √(n² − β²), a film of index n and depth τ passes
+// exp(−τ n/q) of it, and interfaces reflect by Fresnel; adding film to interface to film gives, per β and polarisation, the
+// reflectance from each side and one transmittance t for both directions. Uniform diffuse light brings flux 2β dβ/n² at β, so
+//   r_above = ∫₀^{n_a} r_a 2β dβ/n_a²,  r_below = ∫₀^{n_b} r_b 2β dβ/n_b²,  n_b² t_up = n_a² t_down = ∫ t 2β dβ.
+//
+// Conditioning. Between two neighbouring indices of the sequence the integrand is smooth in β except for a square root at the
+// upper end, where the medium of that index (h) turns grazing: media of lower index are totally reflecting throughout. With
+// µ = cosine in that medium, 2β dβ = 2h² µ dµ, and q_j = √(n_j² − h² + h²µ²) is analytic in µ: a few Gauss nodes suffice. For
+// light that escapes to air h = 1 and µ is the cosine outside. If the medium is an absorbing film its path τ/µ is unbounded and
+// the integrand only smooth, not analytic, at µ = 0: µ = µ_max s³ crowds nodes there, and also where an interface to a medium of nearly
+// the same index turns from clear to mirror within a small µ. 1 − Σ weights vanish to rounding for any
+// node count, so energy is kept exactly.
+
+#include "foretone/optics/clear_films.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+#include <string>
+
+#include "foretone/optics/fresnel.hpp"
+#include "foretone/optics/quadrature.hpp"
+#include "kernels.hpp"
+
+namespace foretone::optics {
+namespace {
+
+void require_index(double n) {
+    if (!(n >= 1 && n <= 3)) throw std::invalid_argument("clear films: index " + std::to_string(n) + ", not 1 to 3");
+}
+
+std::vector<double> all_media(double n_above, std::span<const double> films, double n_below) {
+    std::vector<double> media{n_above};
+    media.insert(media.end(), films.begin(), films.end());
+    media.push_back(n_below);
+    for (const double n : media) require_index(n);
+    return media;
+}
+
+/// Depths as the kernels want them: a pointer a film, one wavelength.
+struct SingleDepths {
+    explicit SingleDepths(std::span<const double> depths) : values(depths.begin(), depths.end()) {
+        for (const double& v : values) {
+            if (!(v >= 0)) throw std::invalid_argument("clear films: depth " + std::to_string(v) + ", not 0 or more");
+            pointers.push_back(&v);
+        }
+    }
+    std::vector<double> values;
+    std::vector<const double*> pointers;
+};
+
+struct Split {
+    std::vector<double> indices, depths;
+};
+
+Split split(std::span<const ClearFilm> films) {
+    Split out;
+    for (const ClearFilm& f : films) {
+        out.indices.push_back(f.n);
+        out.depths.push_back(f.depth);
+    }
+    return out;
+}
+
+}  // namespace
+
+ClearFilms::ClearFilms(double n_above, std::span<const double> film_indices, double n_below, FilmNodes nodes)
+    : films_(film_indices.size()), n_above_(n_above), n_below_(n_below) {
+    const std::vector<double> media = all_media(n_above, film_indices, n_below);
+    std::vector<double> bounds{0};
+    const double top = std::max(n_above, n_below);
+    for (const double n : media) {
+        if (n <= top) bounds.push_back(n);
+    }
+    std::sort(bounds.begin(), bounds.end());
+    bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());
+    for (std::size_t i = 1; i < bounds.size(); ++i) place_interval(media, bounds[i - 1], bounds[i], nodes);
+}
+
+void ClearFilms::place_interval(const std::vector<double>& media, double low, double high, FilmNodes nodes) {
+    const bool in_film = std::find(media.begin() + 1, media.end() - 1, high) != media.end() - 1;
+    const bool near_match = std::any_of(media.begin(), media.end(), [high](double n) { return n > high && n < 1.15 * high; });
+    const bool crowd = in_film || near_match;
+    const double mu_max = std::sqrt((high - low) * (high + low)) / high;
+    const Nodes gauss = gauss_legendre(crowd ? nodes.grazing : nodes.smooth, 0, 1);
+    for (std::size_t i = 0; i < gauss.x.size(); ++i) {
+        const double s = gauss.x[i];
+        const double mu = mu_max * (crowd ? s * s * s : s);
+        const double mu_per_s = mu_max * (crowd ? 3 * s * s : 1.0);
+        const double q_high = high * mu;
+        place_node(media, (high - q_high) * (high + q_high), high, q_high, 2 * high * high * mu * mu_per_s * gauss.w[i]);
+    }
+}
+
+// One β. If every medium carries the ray, one node serves both directions. If some medium does not, light from either side turns
+// back at the first such medium it meets: its interface reflects everything.
+void ClearFilms::place_node(const std::vector<double>& media, double beta_squared, double high, double q_high, double weight) {
+    const auto carries = [&](std::size_t m) { return media[m] >= high; };
+    const auto q = [&](std::size_t m) { return std::sqrt((media[m] - high) * (media[m] + high) + q_high * q_high); };
+    const auto interface = [&](std::size_t a, std::size_t b) -> Reflectance {
+        if (media[a] == media[b]) return {0, 0};
+        if (!carries(a) || !carries(b)) return {1, 1};
+        const double qa = q(a), qb = q(b);
+        const double rs = (media[a] - media[b]) * (media[a] + media[b]) / ((qa + qb) * (qa + qb));
+        const double rp = rs * (qa * qb - beta_squared) / (qa * qb + beta_squared);
+        return {rs * rs, rp * rp};
+    };
+    // Steps through media first, first + way, … to (not including) `end`; the interface before the first one starts the sum.
+    const auto place = [&](Group& group, std::size_t first, std::size_t end, bool downward) {
+        const auto next = [downward](std::size_t m) { return downward ? m + 1 : m - 1; };
+        const auto previous = [downward](std::size_t m) { return downward ? m - 1 : m + 1; };
+        const Reflectance start = interface(previous(first), first);
+        Node node{weight, start.s, start.p, group.steps.size(), 0};
+        for (std::size_t m = first; m != end; m = next(m)) {
+            const Reflectance r = interface(m, next(m));
+            group.steps.push_back({m - 1, -std::numbers::log2e * media[m] / q(m), r.s, r.p});
+            ++node.count;
+        }
+        if (node.count > 0) group.nodes.push_back(node);
+        else group.constant += weight * 0.5 * (node.s + node.p);
+        if (node.count == 0 && &group == &through_) constant_transmittance_ += weight * (1 - 0.5 * (node.s + node.p));
+    };
+    const std::size_t last = media.size() - 1;
+    std::size_t from_top = 0, from_bottom = last;
+    while (from_top <= last && carries(from_top)) ++from_top;
+    if (from_top > last) return place(through_, 1, last, true);
+    while (carries(from_bottom)) --from_bottom;
+    if (from_bottom < last) place(below_, from_bottom + 1, last, true);
+    if (from_top > 0) place(above_, from_top - 1, 0, false);
+}
+
+void ClearFilms::internal(const double* const* depths, std::size_t count, double* r_below, double* scratch) const {
+    const kernels::Isa isa = kernels::widest();
+    std::fill(r_below, r_below + count, through_.constant + below_.constant);
+    for (const Group* g : {&through_, &below_}) {
+        kernels::film_reflectance(isa, g->nodes.data(), g->nodes.size(), g->steps.data(), depths, count, r_below, scratch);
+    }
+    const double scale = 1 / (n_below_ * n_below_);
+    for (std::size_t k = 0; k < count; ++k) r_below[k] *= scale;
+}
+
+void ClearFilms::diffuse(const double* const* depths, std::size_t count, double* r_above, double* r_below, double* t_up,
+                         double* scratch) const {
+    const kernels::Isa isa = kernels::widest();
+    std::fill(r_below, r_below + count, through_.constant + below_.constant);
+    std::fill(r_above, r_above + count, through_.constant + above_.constant);
+    std::fill(t_up, t_up + count, constant_transmittance_);
+    kernels::film_panel(isa, through_.nodes.data(), through_.nodes.size(), through_.steps.data(), depths, count, r_below, r_above,
+                        t_up, scratch);
+    kernels::film_reflectance(isa, below_.nodes.data(), below_.nodes.size(), below_.steps.data(), depths, count, r_below, scratch);
+    kernels::film_reflectance(isa, above_.nodes.data(), above_.nodes.size(), above_.steps.data(), depths, count, r_above, scratch);
+    const double below = 1 / (n_below_ * n_below_), above = 1 / (n_above_ * n_above_);
+    for (std::size_t k = 0; k < count; ++k) {
+        r_below[k] *= below;
+        r_above[k] *= above;
+        t_up[k] *= below;
+    }
+}
+
+Panel ClearFilms::diffuse(std::span<const double> depths) const {
+    if (depths.size() != films_) throw std::invalid_argument("clear films: " + std::to_string(depths.size()) + " depths for " +
+                                                             std::to_string(films_) + " films");
+    const SingleDepths single(depths);
+    Panel p;
+    std::array<double, 6> scratch{};
+    diffuse(single.pointers.data(), 1, &p.r_above, &p.r_below, &p.t_up, scratch.data());
+    p.t_down = p.t_up * (n_below_ * n_below_) / (n_above_ * n_above_);
+    return p;
+}
+
+ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, double n_below, double mu_above)
+    : run_(n_above, {}, n_above, FilmNodes{1, 1}), n_above_(n_above), n_below_(n_below) {
+    const std::vector<double> media = all_media(n_above, film_indices, n_below);
+    if (!(mu_above > 0 && mu_above <= 1)) throw std::invalid_argument("clear films: cosine " + std::to_string(mu_above));
+    // One node of weight 1 at this β, whatever the run, in place of a quadrature.
+    run_.films_ = film_indices.size();
+    run_.through_ = run_.below_ = run_.above_ = {};
+    run_.constant_transmittance_ = 0;
+    const double q_above = n_above * mu_above;
+    const double beta_squared = n_above * n_above * (1 - mu_above) * (1 + mu_above);
+    double high = n_above;
+    double q_high = q_above;
+    for (const double n : media) {  // the medium of least index that carries the ray
+        if (n * n > beta_squared && n < high) {
+            high = n;
+            q_high = std::sqrt((n - n_above) * (n + n_above) + q_above * q_above);
+        }
+    }
+    run_.place_node(media, beta_squared, high, q_high, 1);
+}
+
+void ClearBeam::solve(const double* const* depths, std::size_t count, double* reflectance, double* transmittance,
+                      double* scratch) const {
+    const kernels::Isa isa = kernels::widest();
+    std::fill(reflectance, reflectance + count, run_.through_.constant + run_.above_.constant);
+    std::fill(transmittance, transmittance + count, run_.constant_transmittance_);
+    const auto& through = run_.through_;
+    const auto& above = run_.above_;
+    // The kernel's "other" side is the upper one; its near side is not wanted, and is given room at the end of the scratch.
+    double* unwanted = scratch + 6 * count;
+    std::fill(unwanted, unwanted + count, 0.0);
+    kernels::film_panel(isa, through.nodes.data(), through.nodes.size(), through.steps.data(), depths, count, unwanted, reflectance,
+                        transmittance, scratch);
+    kernels::film_reflectance(isa, above.nodes.data(), above.nodes.size(), above.steps.data(), depths, count, reflectance, scratch);
+}
+
+Beam ClearBeam::solve(std::span<const double> depths) const {
+    const SingleDepths single(depths);
+    Beam beam{};
+    std::array<double, 7> scratch{};
+    solve(single.pointers.data(), 1, &beam.reflectance, &beam.transmittance, scratch.data());
+    beam.radiance_factor = beam.transmittance * (n_above_ * n_above_) / (n_below_ * n_below_);
+    return beam;
+}
+
+Panel clear_films(double n_above, std::span<const ClearFilm> films, double n_below) {
+    const Split s = split(films);
+    return ClearFilms(n_above, s.indices, n_below, FilmNodes{64, 64}).diffuse(s.depths);
+}
+
+Beam clear_films_beam(double n_above, std::span<const ClearFilm> films, double n_below, double mu_above) {
+    const Split s = split(films);
+    return ClearBeam(n_above, s.indices, n_below, mu_above).solve(s.depths);
+}
+
+}  // namespace foretone::optics

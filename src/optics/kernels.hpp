@@ -1,0 +1,33 @@
+#pragma once
+// The inner loops over wavelengths, once for each instruction set.
+//
+// Every loop does the same elementwise operations in the same order whatever the vector width (no fused multiply-adds, no
+// sums across wavelengths, exponentials of our own), so that all versions give the same bytes.
+
+#include <cstddef>
+
+#include "foretone/optics/clear_films.hpp"
+
+namespace foretone::optics::kernels {
+
+enum class Isa { baseline, avx2, avx512 };
+
+/// The widest the machine offers.
+Isa widest();
+
+/// Adds to `reflectance` Σ weight·(mean of both polarisations of the light returned along each node's steps).
+void film_reflectance(Isa isa, const ClearFilms::Node* nodes, std::size_t node_count, const ClearFilms::Step* steps,
+                      const double* const* depths, std::size_t count, double* reflectance, double* scratch);
+
+/// The same, with the transmittance and the reflectance from the other side: the three quantities of a symmetric path.
+/// `scratch` holds 6·count.
+void film_panel(Isa isa, const ClearFilms::Node* nodes, std::size_t node_count, const ClearFilms::Step* steps,
+                const double* const* depths, std::size_t count, double* reflectance, double* other_reflectance,
+                double* transmittance, double* scratch);
+
+/// One scattering layer over what lies below. `below` (reflectance) is replaced by the reflectance seen from the layer's top;
+/// `through` (transmittance) likewise. Thickness is finite.
+void slab_over(Isa isa, const double* absorption, const double* scattering, double anisotropy, double thickness_mm,
+               std::size_t count, double* below, double* through);
+
+}  // namespace foretone::optics::kernels

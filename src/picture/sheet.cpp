@@ -1,0 +1,29 @@
+#include "foretone/picture/sheet.hpp"
+
+#include "foretone/picture/png.hpp"
+
+namespace foretone::picture {
+
+Image paint(const Sheet& sheet) {
+    constexpr int corner = 18;  // pixels; 3 mm at 150 dpi
+    Canvas canvas(sheet.width, sheet.height, sheet.surround);
+    for (const PlacedField& f : sheet.fields) {
+        canvas.fill(f.box, f.code);
+        if (f.cut_corner) {
+            canvas.cut_corner(f.box, corner, sheet.surround);
+        }
+    }
+    for (const PlacedRule& r : sheet.rules) {
+        canvas.fill(r.box, r.code);
+    }
+    for (const PlacedText& t : sheet.texts) {
+        canvas.text(t.x, t.baseline, t.text, t.style, t.ink);
+    }
+    return std::move(canvas).take();
+}
+
+std::vector<std::uint8_t> sheet_png(const Sheet& sheet) {
+    return encode_png(paint(sheet), {sheet.dpi, sheet.title, sheet.description});
+}
+
+}  // namespace foretone::picture

@@ -1,0 +1,23 @@
+# Writes OUTPUT, a C++ file that holds every file of FOLDER (LIST, separated by '|') as text compiled into the program.
+string(REPLACE "|" ";" files "${LIST}")
+list(SORT files)
+set(body "")
+foreach(file IN LISTS files)
+  file(READ ${FOLDER}/${file} bytes HEX)
+  string(REGEX REPLACE "(..)" "\\\\x\\1" escaped "${bytes}")
+  string(LENGTH "${bytes}" digits)
+  math(EXPR size "${digits} / 2")
+  string(APPEND body "        {\"${file}\", std::string_view(\"${escaped}\", ${size})},\n")
+endforeach()
+file(WRITE ${OUTPUT} "// Made from the files of the material library.
+#include \"foretone/scene/library.hpp\"
+
+#pragma GCC diagnostic ignored \"-Woverlength-strings\"
+
+namespace foretone::scene {
+std::vector<EmbeddedFile> embedded_library() {
+    return {
+${body}    };
+}
+}  // namespace foretone::scene
+")

@@ -1,0 +1,317 @@
+#include "material_table.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <set>
+
+#include "foretone/material/figures.hpp"
+#include "foretone/scene/material_file.hpp"
+#include "foretone/scene/spectrum_file.hpp"
+#include "foretone/scene/text_file.hpp"
+
+namespace foretone::scene {
+namespace {
+using material::Binder;
+using material::Figure;
+using material::FigureAt;
+using material::Material;
+using material::Provenance;
+using material::SpectrumFigure;
+
+constexpr double any = std::numeric_limits<double>::max();
+
+const std::vector<std::string>& mark_words() {
+    static const std::vector<std::string> words = {"measured", "published", "computed", "fitted", "practice", "stated", "memory"};
+    return words;
+}
+
+std::vector<std::string> kind_words() { return {material::kinds.begin(), material::kinds.end()}; }
+
+// mark and source; both are owed by a library, neither by a scene.
+Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene) {
+    Provenance p;
+    if (const auto mark = keys.choice("mark", mark_words())) p.mark = *material::mark_from(*mark);
+    else if (!keys.has("mark") && !in_scene) keys.fault("provenance-missing", keys.here(), what + " has no mark (where does it come from?)");
+    if (const auto source = keys.text("source")) p.source = *source;
+    if (p.source.empty()) {
+        if (in_scene) p.source = "stated in the scene";
+        else keys.fault("provenance-missing", keys.here(), what + " has no source");
+    }
+    return p;
+}
+
+bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, bool in_scene, Figure& out) {
+    if (const auto* table = node.as_table()) {
+        const Keys figure(*table, keys.file(), "the figure " + at.key, keys.problems());
+        figure.only({"value", "sd", "mark", "source"});
+        const auto value = figure.number("value", at.low, at.high, at.unit);
+        if (!figure.has("value")) keys.fault("key-missing", figure.here(), at.key + " has no value");
+        const auto sd = figure.number("sd", 0, any);
+        if (!figure.has("sd") && !in_scene) keys.fault("key-missing", figure.here(), at.key + " has no sd (one standard deviation)");
+        out = {value.value_or(0), sd.value_or(0), read_provenance(figure, at.key, in_scene)};
+        return value.has_value();
+    }
+    if (!in_scene) {
+        keys.fault("provenance-missing", keys.place_of(node), at.key + " must say where it comes from: { value = , sd = , mark = , source = }");
+        return false;
+    }
+    const auto value = keys.number_at(node, at.key, at.low, at.high, at.unit);
+    out = {value.value_or(0), 0, {material::Mark::stated, "stated in the scene"}};
+    return value.has_value();
+}
+
+void blank(Material& m) {
+    if (m.kind == "wood") m.data = material::Wood{};
+    else if (m.kind == "dye") m.data = material::Dye{};
+    else if (m.kind == "stock") m.data = material::Stock{};
+    else if (m.kind == "pigment") m.data = material::Pigment{};
+    else if (m.kind == "liquid") m.data = material::Liquid{};
+    else m.data = Binder{};
+}
+
+// Lets every optional figure be found; what stays unread is taken out again.
+void engage(Binder& b) {
+    const auto fill = [](auto& f) {
+        if (!f) f.emplace();
+    };
+    fill(b.gardner), fill(b.gardner_solids_volume_percent), fill(b.absorption_per_mm), fill(b.density_g_per_ml);
+    fill(b.solids_volume_percent), fill(b.resin_density_g_per_ml), fill(b.cut_lb);
+    for (auto& w : b.wet_um) fill(w);
+}
+
+void disengage(Binder& b, const std::set<std::string>& known) {
+    const auto drop = [&](auto& f, const std::string& key) {
+        if (!known.count(key)) f.reset();
+    };
+    drop(b.gardner, "gardner"), drop(b.gardner_solids_volume_percent, "gardner_solids_volume_percent");
+    drop(b.absorption_per_mm, "absorption_per_mm"), drop(b.density_g_per_ml, "density_g_per_ml");
+    drop(b.solids_volume_percent, "solids_volume_percent"), drop(b.resin_density_g_per_ml, "resin_density_g_per_ml");
+    drop(b.cut_lb, "cut_lb");
+    for (std::size_t i = 0; i < b.wet_um.size(); ++i) drop(b.wet_um[i], "wet_um." + std::string(material::method_words[i]));
+}
+
+// Keys that may be absent from a complete file.
+bool optional_key(const Material& m, const std::string& key) {
+    static const std::set<std::string> keys = {"gardner", "gardner_solids_volume_percent", "absorption_per_mm", "density_g_per_ml",
+                                               "solids_volume_percent", "resin_density_g_per_ml", "cut_lb", "wet_um.wipe",
+                                               "wet_um.brush", "wet_um.spray", "wet_um.roll"};
+    return std::holds_alternative<Binder>(m.data) && keys.count(key) > 0;
+}
+
+const toml::node* find(const toml::table& table, const std::string& key) {
+    const auto dot = key.find('.');
+    if (dot == std::string::npos) return table.get(key);
+    const auto* sub = table.get(key.substr(0, dot));
+    return sub && sub->is_table() ? sub->as_table()->get(key.substr(dot + 1)) : nullptr;
+}
+
+std::string usual_of(const std::string& kind) {
+    if (kind == "wood") return "hard-maple";
+    if (kind == "film") return "oil-varnish";
+    if (kind == "oil") return "boiled-linseed";
+    if (kind == "wax") return "paste-wax";
+    if (kind == "liquid") return "water";
+    return "";
+}
+
+class Reader {
+public:
+    Reader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder)
+        : keys_(keys), library_(library), folder_(folder) {
+        m_.id = id;
+    }
+
+    Material read() {
+        const auto kind = keys_.choice("kind", kind_words());
+        if (!keys_.has("kind")) keys_.fault("key-missing", keys_.here(), "kind is missing: " + either(kind_words()));
+        if (!kind) return std::move(m_);
+        m_.kind = *kind;
+        blank(m_);
+        if (library_) start_from_library();
+        else if (keys_.integer("format", 1, 1); !keys_.has("format")) keys_.fault("key-missing", keys_.here(), "format = 1 is missing");
+        m_.name = keys_.text("name").value_or(library_ ? m_.id : "");
+        if (m_.name.empty()) keys_.fault("key-missing", keys_.here(), "name is missing");
+        if (const auto note = keys_.text("note")) m_.note = *note;
+        read_figures();
+        read_words();
+        return std::move(m_);
+    }
+
+private:
+    void start_from_library() {
+        std::string like = keys_.text("like").value_or(usual_of(m_.kind));
+        if (like.empty()) return;
+        const auto* entry = library_->find(like);
+        if (!entry || entry->kind != m_.kind) {
+            if (keys_.has("like"))
+                keys_.fault("material-unknown", keys_.place_of(*keys_.table().get("like")),
+                            "there is no " + m_.kind + " '" + like + "' to be like." + suggestion(like, library_->ids(m_.kind)));
+            return;
+        }
+        const std::string id = m_.id;
+        m_ = library_->material(like);
+        m_.id = id;
+        m_.note.clear();
+        like_ = like;
+        for (const auto& f : material::figures(m_)) known_.insert(f.key);
+        // A color given one way replaces a color known the other way; so does a build.
+        const auto replaces = [&](std::initializer_list<const char*> given, std::initializer_list<const char*> gone) {
+            if (std::any_of(given.begin(), given.end(), [&](const char* k) { return keys_.has(k); }))
+                for (const char* k : gone) known_.erase(k);
+        };
+        replaces({"gardner"}, {"absorption_per_mm", "gardner_solids_volume_percent"});
+        replaces({"absorption_per_mm"}, {"gardner", "gardner_solids_volume_percent"});
+        replaces({"solids_volume_percent"}, {"resin_density_g_per_ml", "cut_lb"});
+        replaces({"resin_density_g_per_ml"}, {"solids_volume_percent", "density_g_per_ml"});
+    }
+
+    void read_figures() {
+        if (auto* b = std::get_if<Binder>(&m_.data)) engage(*b);
+        std::vector<std::string> allowed = {"format", "kind", "name", "note"};
+        if (library_) allowed.push_back("like");
+        std::string taken;
+        for (const auto& at : material::figures(m_)) {
+            allowed.push_back(at.key.substr(0, at.key.find('.')));
+            if (const auto* node = find(keys_.table(), at.key)) {
+                if (at.figure ? read_figure(keys_, *node, at, library_ != nullptr, *at.figure) : read_curve(*node, at)) known_.insert(at.key);
+            } else if (known_.count(at.key)) {
+                if (at.optical) taken += (taken.empty() ? "" : ", ") + at.key;
+            } else if (!optional_key(m_, at.key)) {
+                keys_.fault("key-missing", keys_.here(), m_.id + ": " + at.key + " is missing");
+            }
+        }
+        if (library_ && !taken.empty()) m_.note += m_.id + ": taken from " + like_ + ": " + taken;
+        if (auto* b = std::get_if<Binder>(&m_.data)) finish_binder(*b);
+        for (const char* key : {"carriers", "carrier", "mix"}) allowed.push_back(key);
+        keys_.only(allowed);
+    }
+
+    bool read_curve(const toml::node& node, const FigureAt& at) {
+        if (library_ && node.is_string()) return read_curve_file(node, at);
+        const auto* table = node.as_table();
+        if (!table) {
+            keys_.fault("value-type", keys_.place_of(node), at.key + " must be a table with start_nm, step_nm, values, sd, mark, source");
+            return false;
+        }
+        const Keys curve(*table, keys_.file(), at.key, keys_.problems());
+        if (at.key == "reflectance")
+            if (const auto g = curve.choice("geometry", geometry_words())) std::get<material::Wood>(m_.data).geometry = geometry_from(*g);
+        return read_spectrum(curve, at.key, at.low, at.high, library_ != nullptr, *at.spectrum);
+    }
+
+    bool read_curve_file(const toml::node& node, const FigureAt& at) {
+        const auto path = folder_ / *node.value_exact<std::string>();
+        try {
+            const auto grid = spectral::to_grid(read_reflectance(read_text(path), path.string()));
+            *at.spectrum = {grid.spectrum, 0, {material::Mark::stated, "read from " + path.filename().string()}, grid.resampled, grid.held_below,
+                            grid.held_above};
+            return true;
+        } catch (const InputError& e) {
+            for (const auto& p : e.problems) keys_.fault(p.id, p.place, p.text);
+            return false;
+        }
+    }
+
+    void finish_binder(Binder& b) {
+        if (library_ && keys_.has("gardner") && !keys_.has("gardner_solids_volume_percent") && b.solids_volume_percent &&
+            known_.count("solids_volume_percent")) {
+            b.gardner_solids_volume_percent = b.solids_volume_percent;  // a data sheet's number is of the liquid as supplied
+            known_.insert("gardner_solids_volume_percent");
+        }
+        disengage(b, known_);
+        if (!b.gardner && !b.absorption_per_mm)
+            keys_.fault("key-missing", keys_.here(), m_.id + ": its color is missing: gardner, or a table absorption_per_mm");
+        if (!b.solids_volume_percent && !b.resin_density_g_per_ml)
+            keys_.fault("key-missing", keys_.here(), m_.id + ": solids_volume_percent (or resin_density_g_per_ml and cut_lb) is missing");
+    }
+
+    void read_words() {
+        if (auto* dye = std::get_if<material::Dye>(&m_.data)) {
+            if (const auto c = keys_.texts("carriers")) dye->carriers = *c;
+            if (dye->carriers.empty()) keys_.fault("key-missing", keys_.here(), m_.id + ": carriers (what dissolves it) is missing");
+        }
+        if (auto* binder = std::get_if<Binder>(&m_.data))
+            if (const auto c = keys_.text("carrier")) binder->carrier = *c;
+        if (auto* stock = std::get_if<material::Stock>(&m_.data)) read_stock(*stock);
+    }
+
+    void read_stock(material::Stock& stock) {
+        if (const auto c = keys_.text("carrier")) stock.carrier = *c;
+        if (stock.carrier.empty()) keys_.fault("key-missing", keys_.here(), m_.id + ": carrier is missing");
+        const auto* list = keys_.table()["mix"].as_array();
+        if (!list || list->empty()) {
+            keys_.fault("key-missing", keys_.here(), m_.id + ": mix = [ { use = \"dye\", g_per_l = 10 } ] is missing");
+            return;
+        }
+        for (const auto& item : *list) {
+            const auto* table = item.as_table();
+            if (!table) {
+                keys_.fault("value-type", keys_.place_of(item), "each part of a stock is { use = \"dye\", g_per_l = number }");
+                continue;
+            }
+            const Keys part(*table, keys_.file(), "a part of a stock", keys_.problems());
+            part.only({"use", "g_per_l"});
+            const auto use = part.text("use");
+            const auto load = part.number("g_per_l", 1e-6, 1000, "g/L");
+            if (use && load) stock.mix.push_back({*use, *load});
+            else if (!part.has("use") || !part.has("g_per_l")) part.fault("key-missing", part.here(), "a part of a stock needs use and g_per_l");
+        }
+    }
+
+    const Keys& keys_;
+    const Library* library_;
+    std::filesystem::path folder_;
+    Material m_;
+    std::string like_;
+    std::set<std::string> known_;
+};
+
+}  // namespace
+
+bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene, SpectrumFigure& out) {
+    keys.only({"start_nm", "step_nm", "values", "sd", "mark", "source", "geometry"});
+    const auto start = keys.number("start_nm", 200, 800, "nm");
+    const auto step = keys.number("step_nm", 0.1, 20, "nm");
+    const auto values = keys.numbers("values");
+    for (const char* key : {"start_nm", "step_nm", "values"})
+        if (!keys.has(key)) keys.fault("key-missing", keys.here(), what + ": " + key + " is missing");
+    if (!start || !step || !values) return false;
+    if (values->size() < 2) {
+        keys.fault("spectrum-short", keys.place_of("values"), what + ": at least two values are needed");
+        return false;
+    }
+    const auto& nodes = *keys.table()["values"].as_array();
+    for (std::size_t i = 0; i < values->size(); ++i)
+        if (!keys.number_at(nodes[i], what + " at " + number(*start + *step * static_cast<double>(i)) + " nm", low, high, "")) return false;
+    const auto sampled = spectral::Sampled::regular(*start, *step, *values);
+    if (sampled.first_nm() > 400 || sampled.last_nm() < 700) {
+        keys.fault("spectrum-range-nm", keys.place_of("start_nm"),
+                   what + " runs from " + number(sampled.first_nm()) + " to " + number(sampled.last_nm()) + " nm; at least 400 to 700 nm is needed");
+        return false;
+    }
+    const auto grid = spectral::to_grid(sampled);
+    const auto sd = keys.number("sd", 0, 2);
+    if (!keys.has("sd") && !in_scene) keys.fault("key-missing", keys.here(), what + " has no sd (relative, of its level)");
+    out = {grid.spectrum, sd.value_or(0), read_provenance(keys, what, in_scene), grid.resampled, grid.held_below, grid.held_above};
+    return true;
+}
+
+std::vector<std::string> geometry_words() { return {"45/0", "d/8-included", "d/8-excluded"}; }
+
+optics::Geometry geometry_from(const std::string& word) {
+    if (word == "45/0") return optics::Geometry::g45_0;
+    return word == "d/8-included" ? optics::Geometry::d8_included : optics::Geometry::d8_excluded;
+}
+
+std::string geometry_word(optics::Geometry g) { return geometry_words()[static_cast<std::size_t>(g)]; }
+
+Material read_material(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder) {
+    return Reader(keys, id, library, folder).read();
+}
+
+Material read_material_file(std::string_view text, const std::string& file, const std::string& id, Problems& problems) {
+    const auto table = parse_toml(text, file);
+    return read_material(Keys(table, file, "a material file", problems), id);
+}
+
+}  // namespace foretone::scene

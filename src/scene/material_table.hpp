@@ -1,0 +1,24 @@
+#pragma once
+/// One material from a TOML table: a file of the library, or a [material.x] of a scene.
+
+#include <filesystem>
+
+#include "foretone/scene/library.hpp"
+#include "toml_keys.hpp"
+
+namespace foretone::scene {
+
+/// Reads the table. With `library` given (a scene's own material) a figure may be a bare number, marked stated, and what is not given is taken from the material
+/// named by `like` (or the usual one of its kind), said in the material's note; a reflectance may be a CSV path relative to `folder`.
+material::Material read_material(const Keys& keys, const std::string& id, const Library* library = nullptr,
+                                 const std::filesystem::path& folder = {});
+
+/// A spectrum table ([reflectance] and its like) into `out`. `low`, `high`: valid range of each value.
+bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene, material::SpectrumFigure& out);
+
+/// The words of the three geometries and back.
+std::vector<std::string> geometry_words();
+optics::Geometry geometry_from(const std::string& word);
+std::string geometry_word(optics::Geometry g);
+
+}  // namespace foretone::scene

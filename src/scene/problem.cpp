@@ -1,0 +1,86 @@
+#include "foretone/scene/problem.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <numeric>
+
+namespace foretone::scene {
+namespace {
+
+std::string joined(const std::vector<Problem>& problems) {
+    std::string text;
+    for (const auto& p : problems) {
+        if (!text.empty()) text += '\n';
+        text += p.place.text() + ": " + p.text + " [" + p.id + "]";
+    }
+    return text;
+}
+
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i;
+        for (std::size_t j = 1; j <= b.size(); ++j) {
+            const std::size_t replaced = diagonal + (a[i - 1] != b[j - 1]);
+            diagonal = row[j];
+            row[j] = std::min({replaced, row[j] + 1, row[j - 1] + 1});
+        }
+    }
+    return row.back();
+}
+
+}  // namespace
+
+std::string Place::text() const {
+    if (line == 0) return file;
+    return file + ":" + std::to_string(line) + ":" + std::to_string(column);
+}
+
+InputError::InputError(std::vector<Problem> found) : std::runtime_error(joined(found)), problems(std::move(found)) {}
+
+InputError::InputError(std::string id, Place place, std::string text)
+    : InputError(std::vector<Problem>{{std::move(id), std::move(place), std::move(text)}}) {}
+
+void Problems::raise() const {
+    if (!list_.empty()) throw InputError(list_);
+}
+
+std::vector<std::string> nearest(std::string_view read, const std::vector<std::string>& choices, std::size_t most) {
+    std::vector<std::pair<std::size_t, std::string>> scored;
+    const std::string_view head = read.substr(0, 64);  // a runaway name is told by its start
+    for (const auto& c : choices) {
+        const bool within = !head.empty() && (c.find(head) != std::string::npos || head.find(c) != std::string_view::npos);
+        scored.emplace_back(within ? 1 : 1 + edit_distance(head, c), c);
+    }
+    std::stable_sort(scored.begin(), scored.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<std::string> out;
+    for (const auto& [score, c] : scored)
+        if (out.size() < most && score <= 1 + std::max<std::size_t>(2, head.size() / 2)) out.push_back(c);
+    return out;
+}
+
+std::string either(const std::vector<std::string>& words) {
+    std::string text;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
+        text += words[i];
+    }
+    return text;
+}
+
+std::string suggestion(std::string_view read, const std::vector<std::string>& choices) {
+    if (choices.size() <= 8) return " Valid: " + either(choices) + ".";
+    const auto near = nearest(read, choices);
+    if (near.empty()) return "";
+    return " Did you mean " + either(near) + "?";
+}
+
+std::string number(double v) {
+    char buffer[64];
+    const auto end = std::to_chars(buffer, buffer + sizeof buffer, v).ptr;
+    return std::string(buffer, end);
+}
+
+}  // namespace foretone::scene

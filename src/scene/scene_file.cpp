@@ -1,0 +1,319 @@
+#include <algorithm>
+#include <set>
+
+#include "foretone/material/relevel.hpp"
+#include "foretone/scene/scene.hpp"
+#include "foretone/scene/spectrum_file.hpp"
+#include "foretone/scene/text_file.hpp"
+#include "material_table.hpp"
+#include "step_table.hpp"
+
+namespace foretone::scene {
+namespace {
+using material::Material;
+
+class Reader {
+public:
+    Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder, const Library& library)
+        : root_(root, file, "the scene", problems_), folder_(folder), library_(library) {
+        scene_.file = file;
+    }
+
+    Scene read() {
+        root_.only({"format", "title", "look", "wood", "finish", "material", "target"});
+        if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
+        else root_.integer("format", 1, 1);
+        scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
+        read_look();
+        read_materials();
+        read_wood();
+        read_finishes();
+        read_target();
+        problems_.raise();
+        return std::move(scene_);
+    }
+
+private:
+    Keys keys(const toml::table& table, std::string what) { return Keys(table, root_.file(), std::move(what), problems_); }
+
+    void warn(std::string id, Place place, std::string text) { scene_.warnings.push_back({std::move(id), std::move(place), std::move(text)}); }
+
+    // Runs something that throws InputError; its problems join the others, placed where the scene asked for it if they have no place of their own.
+    template <class F>
+    void guarded(const Place& asked, F&& f) {
+        try {
+            f();
+        } catch (const InputError& e) {
+            for (const auto& p : e.problems) problems_.add(p.id, p.place.file == "library" ? asked : p.place, p.text);
+        }
+    }
+
+    bool known_light(const std::string& id, const Place& place) {
+        const auto* entry = library_.find(id);
+        if (entry && entry->kind == "illuminant") return true;
+        problems_.add("light-unknown", place, "there is no light '" + id + "'." + suggestion(id, library_.ids("illuminant")));
+        return false;
+    }
+
+    void read_look() {
+        const auto* table = root_.sub("look");
+        if (!table) return;
+        const auto look = keys(*table, "[look]");
+        look.only({"lights", "observer", "geometry"});
+        if (const auto lights = look.texts("lights")) {
+            scene_.look.lights.clear();
+            const auto* nodes = (*table)["lights"].as_array();
+            for (std::size_t i = 0; i < lights->size() && i < nodes->size(); ++i)
+                if (known_light((*lights)[i], look.place_of((*nodes)[i])) &&
+                    std::find(scene_.look.lights.begin(), scene_.look.lights.end(), (*lights)[i]) == scene_.look.lights.end())
+                    scene_.look.lights.push_back((*lights)[i]);
+            if (nodes->empty()) look.fault("value-empty", look.place_of("lights"), "lights is empty; name at least one." + suggestion("", library_.ids("illuminant")));
+        }
+        if (const auto o = look.choice("observer", library_.ids("observer"))) scene_.look.observer = *o;
+        if (const auto g = look.choice("geometry", geometry_words())) scene_.look.geometry = geometry_from(*g);
+    }
+
+    void read_materials() {
+        const auto* table = root_.sub("material");
+        if (!table) return;
+        for (const auto& [key, node] : *table) {
+            const std::string id(key.str());
+            const auto* own = node.as_table();
+            if (!own) {
+                problems_.add("value-type", root_.place_of(node), "[material." + id + "] must be a table");
+                continue;
+            }
+            guarded(root_.place_of(node), [&] {
+                auto m = read_material(keys(*own, "[material." + id + "]"), id, &library_, folder_);
+                if (!m.note.empty()) warn("material-filled", root_.place_of(*own), m.note);
+                scene_.shelf[id] = std::move(m);
+            });
+        }
+        // What the scene's own stocks and films draw on.
+        const auto own = scene_.shelf;
+        for (const auto& [id, m] : own) add_parts(m, root_.place_of(*(*table)[id].as_table()));
+    }
+
+    // Puts a library material, and what it is made of, on the shelf.
+    void take(const std::string& id, const Place& place) {
+        if (id.empty() || scene_.shelf.count(id)) return;
+        const auto* entry = library_.find(id);
+        if (!entry || entry->kind == "illuminant" || entry->kind == "observer") {
+            auto choices = library_.ids();
+            for (const auto& [own, m] : scene_.shelf) choices.push_back(own);
+            problems_.add("material-unknown", place, "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) + " ('foretone materials' lists all)");
+            return;
+        }
+        guarded(place, [&] {
+            scene_.shelf[id] = library_.material(id);
+            const auto copy = scene_.shelf[id];
+            add_parts(copy, place);
+        });
+    }
+
+    void add_parts(const Material& m, const Place& place) {
+        if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
+            take(stock->carrier, place);
+            for (const auto& load : stock->mix) take(load.use, place);
+        }
+        if (const auto* binder = std::get_if<material::Binder>(&m.data)) take(binder->carrier, place);
+    }
+
+    void read_wood() {
+        const auto* table = root_.sub("wood");
+        if (!table) {
+            if (!root_.has("wood"))
+                problems_.add("key-missing", {root_.file(), 1, 1}, "[wood] is missing: use = \"...\", reflectance = \"file.csv\" or lab = [L, a, b]");
+            return;
+        }
+        const auto wood = keys(*table, "[wood]");
+        const bool by_lab = wood.has("lab"), by_file = wood.has("reflectance");
+        if (wood.has("use") + by_lab + by_file != 1) {
+            wood.fault(wood.has("use") || by_lab || by_file ? "key-conflict" : "key-missing", wood.here(),
+                       "[wood] is said in exactly one way: use = \"...\", reflectance = \"file.csv\" or lab = [L, a, b]");
+            return;
+        }
+        if (!by_lab && !by_file) {
+            wood.only({"use"});
+            if (const auto use = wood.text("use")) {
+                const auto place = wood.place_of(*table->get("use"));
+                take(*use, place);
+                scene_.wood = *use;
+                const auto it = scene_.shelf.find(*use);
+                if (it != scene_.shelf.end() && it->second.kind != "wood")
+                    wood.fault("material-kind", place, "'" + *use + "' is a " + it->second.kind + ", not a wood." + suggestion(*use, library_.ids("wood")));
+            }
+            return;
+        }
+        read_measured_wood(wood, by_lab);
+    }
+
+    void read_measured_wood(const Keys& wood, bool by_lab) {
+        wood.only({"lab", "reflectance", "like", "light", "observer", "geometry", "name"});
+        std::string like = wood.text("like").value_or("");
+        const Place like_place = wood.has("like") ? wood.place_of(*wood.table().get("like")) : wood.here();
+        if (like.empty()) {
+            like = "hard-maple";
+            warn("wood-like-assumed", wood.here(), "the wood's scattering, surface and porosity are taken from hard-maple; like = \"...\" names another");
+        }
+        take(like, like_place);
+        const auto it = scene_.shelf.find(like);
+        if (it == scene_.shelf.end()) return;
+        Material m = it->second;
+        auto* data = std::get_if<material::Wood>(&m.data);
+        if (!data) {
+            wood.fault("material-kind", like_place, "'" + like + "' is a " + m.kind + ", not a wood." + suggestion(like, library_.ids("wood")));
+            return;
+        }
+        m.id = "board";
+        m.name = wood.text("name").value_or("the board");
+        if (const auto g = wood.choice("geometry", geometry_words())) data->geometry = geometry_from(*g);
+        else if (!wood.has("geometry")) wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
+        if (by_lab) level_by_lab(wood, *data, like);
+        else level_by_file(wood, *data);
+        scene_.shelf["board"] = std::move(m);
+        scene_.wood = "board";
+    }
+
+    std::optional<color::Lab> read_lab(const Keys& from, std::string& light, std::string& observer) {
+        const auto lab = from.numbers("lab");
+        if (!lab) return std::nullopt;
+        if (lab->size() != 3 || (*lab)[0] < 0 || (*lab)[0] > 100 || std::abs((*lab)[1]) > 150 || std::abs((*lab)[2]) > 150) {
+            from.fault("value-range", from.place_of(*from.table().get("lab")), "lab must be [L, a, b] with L from 0 to 100 and a, b within 150 of 0");
+            return std::nullopt;
+        }
+        const auto l = from.text("light");
+        const auto o = from.choice("observer", library_.ids("observer"));
+        for (const char* key : {"light", "observer"})
+            if (!from.has(key)) from.fault("key-missing", from.here(), std::string("a Lab value needs its ") + key);
+        if (!l || !o || !known_light(*l, from.place_of(*from.table().get("light")))) return std::nullopt;
+        light = *l;
+        observer = *o;
+        return color::Lab{(*lab)[0], (*lab)[1], (*lab)[2]};
+    }
+
+    void level_by_lab(const Keys& wood, material::Wood& data, const std::string& like) {
+        std::string light, observer;
+        const auto lab = read_lab(wood, light, observer);
+        if (!lab) return;
+        const auto weights = color::make_weights(library_.illuminant(light), library_.observer(observer));
+        const auto place = wood.place_of(*wood.table().get("lab"));
+        if (!material::relevel(data, *lab, weights)) {
+            wood.fault("lab-unreachable", place, "no wood-like reflectance has this Lab value; check the numbers, the light and the observer");
+            return;
+        }
+        data.reflectance.from = {material::Mark::stated, "Lab stated in the scene, shape of " + like};
+        warn("reflectance-from-lab", place, "the reflectance is the shape of " + like + " brought to this Lab value; under other lights it can be off by a few dE00");
+    }
+
+    void level_by_file(const Keys& wood, material::Wood& data) {
+        const auto name = wood.text("reflectance");
+        if (!name) return;
+        const auto place = wood.place_of(*wood.table().get("reflectance"));
+        guarded(place, [&] {
+            const auto path = folder_ / *name;
+            const auto grid = spectral::to_grid(read_reflectance(read_text(path), path.string()));
+            data.reflectance = {grid.spectrum, data.reflectance.sd, {material::Mark::measured, "reading in " + *name}, grid.resampled, grid.held_below,
+                                grid.held_above};
+            if (grid.resampled) warn("spectrum-resampled", place, *name + " was resampled to 5 nm");
+            if (grid.held_below || grid.held_above) warn("spectrum-extended", place, *name + " does not cover 380 to 780 nm: its end values were held");
+        });
+    }
+
+    void read_finishes() {
+        const auto* node = root_.table().get("finish");
+        const auto* list = node ? node->as_array() : nullptr;
+        if (!list || list->empty()) {
+            problems_.add("finish-empty", node ? root_.place_of(*node) : Place{root_.file(), 1, 1}, "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
+            return;
+        }
+        std::set<std::string> names;
+        for (const auto& item : *list) {
+            const auto* table = item.as_table();
+            if (!table) {
+                problems_.add("value-type", root_.place_of(item), "a finish is a table: [[finish]]");
+                continue;
+            }
+            read_finish(keys(*table, "[[finish]]"), names);
+        }
+    }
+
+    void read_finish(const Keys& finish, std::set<std::string>& names) {
+        finish.only({"name", "step"});
+        schedule::Finish out;
+        out.name = finish.text("name").value_or("");
+        if (out.name.empty()) finish.fault("key-missing", finish.here(), "a finish needs a name");
+        else if (!names.insert(out.name).second) finish.fault("finish-twice", finish.place_of("name"), "there are two finishes named \"" + out.name + "\"");
+        std::vector<Scene::StepPlace> places;
+        const auto* steps = finish.table()["step"].as_array();
+        if (!steps || steps->empty())
+            finish.fault("finish-empty", finish.here(), "finish \"" + out.name + "\" has no step: add [[finish.step]] with use = \"...\"");
+        else
+            for (const auto& item : *steps) {
+                const auto* table = item.as_table();
+                if (!table) {
+                    finish.fault("value-type", finish.place_of(item), "a step is a table: [[finish.step]]");
+                    continue;
+                }
+                places.emplace_back();
+                out.steps.push_back(read_step(keys(*table, "[[finish.step]]"), places.back()));
+                for (std::size_t i = 0; i < out.steps.back().mix.size(); ++i)
+                    if (!out.steps.back().mix[i].use.empty()) take(out.steps.back().mix[i].use, places.back().parts[i]);
+            }
+        scene_.finishes.push_back(std::move(out));
+        scene_.places.push_back(std::move(places));
+    }
+
+    void read_target() {
+        const auto* table = root_.sub("target");
+        if (!table) return;
+        const auto target = keys(*table, "[target]");
+        target.only({"finish", "lab", "reflectance", "light", "observer"});
+        if (target.has("finish") + target.has("lab") + target.has("reflectance") != 1) {
+            target.fault("key-conflict", target.here(), "[target] is said in exactly one way: finish = \"...\", lab = [L, a, b] or reflectance = \"file.csv\"");
+            return;
+        }
+        Target out;
+        if (const auto name = target.text("finish")) {
+            std::vector<std::string> names;
+            for (const auto& f : scene_.finishes) names.push_back(f.name);
+            if (std::find(names.begin(), names.end(), *name) == names.end())
+                target.fault("finish-unknown", target.place_of("finish"), "there is no finish \"" + *name + "\"." + suggestion(*name, names));
+            out.finish = *name;
+        }
+        out.lab = read_lab(target, out.light, out.observer);
+        if (const auto name = target.text("reflectance"))
+            guarded(target.place_of("reflectance"), [&] {
+                const auto path = folder_ / *name;
+                out.reflectance = spectral::to_grid(read_reflectance(read_text(path), path.string())).spectrum;
+            });
+        scene_.target = out;
+    }
+
+    Problems problems_;
+    Keys root_;
+    std::filesystem::path folder_;
+    const Library& library_;
+    Scene scene_;
+};
+
+}  // namespace
+
+InputError Scene::at(const schedule::Fault& fault, std::size_t finish, std::size_t step) const {
+    const auto& place = places.at(finish).at(step);
+    const bool has_part = fault.part >= 0 && static_cast<std::size_t>(fault.part) < place.parts.size();
+    return InputError(fault.id, has_part ? place.parts[static_cast<std::size_t>(fault.part)] : place.step, fault.what());
+}
+
+Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder, const Library& library) {
+    const auto root = parse_toml(text, file);
+    return Reader(root, file, folder, library).read();
+}
+
+Scene read_scene(const std::filesystem::path& file, const Library& library) {
+    return read_scene_text(read_text(file), file.string(), file.parent_path(), library);
+}
+
+std::string geometry_text(optics::Geometry geometry) { return geometry_word(geometry); }
+
+}  // namespace foretone::scene

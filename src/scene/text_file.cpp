@@ -1,0 +1,34 @@
+#include "foretone/scene/text_file.hpp"
+
+#include <fstream>
+#include <sstream>
+
+#include "foretone/scene/problem.hpp"
+
+namespace foretone::scene {
+
+std::string read_text(const std::filesystem::path& path) {
+    const Place place{path.string()};
+    std::error_code error;
+    const auto status = std::filesystem::status(path, error);
+    if (!std::filesystem::exists(status)) throw InputError("file-missing", place, "there is no such file");
+    if (std::filesystem::is_directory(status)) throw InputError("file-directory", place, "this is a directory; a file is needed");
+    if (!std::filesystem::is_regular_file(status)) throw InputError("file-unreadable", place, "this is not a regular file");
+    const auto size = std::filesystem::file_size(path, error);
+    if (error) throw InputError("file-unreadable", place, "the file cannot be read: " + error.message());
+    if (size > largest_text_file)
+        throw InputError("file-too-large", place,
+                         "the file has " + std::to_string(size) + " bytes; the largest read is " + std::to_string(largest_text_file) +
+                             " (a scene or spectrum has a few thousand)");
+    std::ifstream in(path, std::ios::binary);
+    std::stringstream text;
+    text << in.rdbuf();
+    if (!in) throw InputError("file-unreadable", place, "the file cannot be read; are you allowed to?");
+    std::string content = text.str();
+    if (content.find('\0') != std::string::npos)
+        throw InputError("file-binary", place, "this is a binary file; a plain text file is needed");
+    if (content.starts_with("\xEF\xBB\xBF")) content.erase(0, 3);
+    return content;
+}
+
+}  // namespace foretone::scene

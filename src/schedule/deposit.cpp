@@ -1,0 +1,111 @@
+#include "foretone/schedule/deposit.hpp"
+
+#include <cmath>
+#include <sstream>
+
+#include "foretone/material/optics_of.hpp"
+#include "foretone/schedule/units.hpp"
+
+namespace foretone::schedule {
+namespace {
+using material::Binder;
+using material::Method;
+using spectral::Spectrum;
+
+constexpr double assumed_soak_g_per_m2 = 70;  // common practice: a wiped dye or wash, wet
+
+void add_scaled(Spectrum& sum, const Spectrum& part, double factor) {
+    for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += factor * part[i];
+}
+
+const Binder* main_binder(const Mixture& m, const material::Shelf& shelf) {
+    const Mixture::Binder* most = nullptr;
+    for (const auto& b : m.binders)
+        if (!most || b.dry_share > most->dry_share) most = &b;
+    return most ? &std::get<Binder>(shelf.at(most->id).data) : nullptr;
+}
+
+Method method_of(const Step& step, const Binder& binder) {
+    return step.method.value_or(binder.stay.value < 0.5 ? Method::wipe : Method::brush);
+}
+
+// As said in the step; else the usual wet film of the main binder for the method; else what a soaking liquid usually takes.
+double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, std::vector<std::string>& notes) {
+    if (step.wet_um) return *step.wet_um;
+    if (step.wet_g_per_m2) return *step.wet_g_per_m2 / m.density_g_per_ml;
+    if (step.coverage_m2_per_l) return wet_um_from_coverage(*step.coverage_m2_per_l);
+    if (!binder) {
+        notes.push_back("no amount given: 70 g/m2 wet is taken (common practice)");
+        return assumed_soak_g_per_m2 / m.density_g_per_ml;
+    }
+    const Method method = method_of(step, *binder);
+    if (const auto& usual = binder->wet_um[static_cast<std::size_t>(method)]) return usual->value;
+    throw Fault("wet-unknown", -1,
+                "no usual wet film is known for this material by " + std::string(material::method_words[static_cast<std::size_t>(method)]) +
+                    ": give wet_um, wet_mil, wet_g_per_m2, coverage_m2_per_l or coverage_ft2_per_gal");
+}
+
+void add_binders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
+    const double solids = m.solids_share();
+    if (!(solids > 0)) return;
+    d.binder_um = d.wet_um * solids;
+    d.binder_n = 0;
+    for (const auto& part : m.binders) {
+        const auto& b = std::get<Binder>(shelf.at(part.id).data);
+        const double w = part.dry_share / solids;
+        d.binder_n += w * b.n.value;
+        d.stay += w * b.stay.value;
+        d.binder_depth_um += w * b.depth_um.value;
+        d.sheen_gu60 += w * b.sheen_gu60.value;
+        add_scaled(d.binder_absorption_per_mm, material::absorption_per_mm(b), w);
+        add_scaled(d.binder_haze_per_mm, material::haze_per_mm(b), w);
+    }
+}
+
+void add_powders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
+    for (const auto& p : m.powders) {
+        const double g_per_m2 = p.g_per_l * d.wet_um / 1000.0;  // 1 µm over 1 m² is 1 mL
+        const auto& data = shelf.at(p.id).data;
+        if (const auto* dye = std::get_if<material::Dye>(&data)) {
+            add_scaled(d.dye_absorbance, material::mass_absorptivity_m2_per_g(*dye), g_per_m2);
+        } else if (const auto* pigment = std::get_if<material::Pigment>(&data)) {
+            add_scaled(d.pigment_absorbance, pigment->absorption_m2_per_g.values, g_per_m2);
+            add_scaled(d.pigment_scattering, pigment->scattering_m2_per_g.values, g_per_m2);
+            d.has_pigment = true;
+        }
+    }
+}
+
+}  // namespace
+
+Deposit deposit(const Step& step, const material::Shelf& shelf) {
+    const Mixture m = mix(step, shelf);
+    Deposit d;
+    d.notes = m.notes;
+    const Binder* binder = main_binder(m, shelf);
+    d.wet_um = wet_film_um(step, m, binder, d.notes);
+    if (!(d.wet_um >= 1 && d.wet_um <= 500)) {
+        std::ostringstream text;
+        text.imbue(std::locale::classic());
+        text << "one coat would be " << d.wet_um << " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)";
+        throw Fault("wet-range", -1, text.str());
+    }
+    add_binders(d, m, shelf);
+    d.wiped = binder && method_of(step, *binder) == Method::wipe;
+    add_powders(d, m, shelf);
+    if (step.sheen_gu60) d.sheen_gu60 = *step.sheen_gu60;
+
+    if (!m.carrier.empty()) {
+        const auto& liquid = std::get<material::Liquid>(shelf.at(m.carrier).data);
+        d.liquid_n = liquid.n.value;
+        d.liquid_depth_um = liquid.depth_um.value;
+        d.liquid_fill = liquid.fill.value;
+    } else {
+        d.liquid_n = d.binder_n;  // a neat oil wets as what it is
+        d.liquid_depth_um = d.binder_depth_um;
+        d.liquid_fill = 1;
+    }
+    return d;
+}
+
+}  // namespace foretone::schedule

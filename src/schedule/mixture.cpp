@@ -1,0 +1,244 @@
+#include "foretone/schedule/mixture.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "foretone/material/optics_of.hpp"
+#include "foretone/schedule/units.hpp"
+
+namespace foretone::schedule {
+namespace {
+using material::Material;
+using material::Shelf;
+
+// The families of units that can be added up without knowing anything else. Loads (g/L, oz/qt) go with any of them.
+enum class Family { parts, weight_parts, percent, absolute, load };
+
+Family family(Amount a) {
+    switch (a) {
+        case Amount::parts: return Family::parts;
+        case Amount::parts_weight: return Family::weight_parts;
+        case Amount::percent_volume:
+        case Amount::percent_weight:
+        case Amount::rest: return Family::percent;
+        case Amount::ml:
+        case Amount::g:
+        case Amount::drops: return Family::absolute;
+        case Amount::g_per_l:
+        case Amount::oz_per_qt: return Family::load;
+    }
+    return Family::parts;
+}
+
+// What one mL of a liquid part holds.
+struct Held {
+    double density = 1;
+    std::vector<Mixture::Powder> powders;
+    std::string binder;
+    double dry_share = 0;
+    std::map<std::string, double> carriers;  // volume share by liquid
+};
+
+const Material& get(const Shelf& shelf, const std::string& id, int part) {
+    const auto it = shelf.find(id);
+    if (it == shelf.end()) throw Fault("material-unknown", part, "no material '" + id + "'");
+    return it->second;
+}
+
+bool is_powder(const Material& m) { return m.kind == "dye" || m.kind == "pigment"; }
+
+double powder_density(const Material& m) {
+    if (const auto* d = std::get_if<material::Dye>(&m.data)) return d->density_g_per_cm3.value;
+    return std::get<material::Pigment>(m.data).density_g_per_cm3.value;
+}
+
+double liquid_density(const Shelf& shelf, const std::string& id, int part) {
+    const auto* liquid = std::get_if<material::Liquid>(&get(shelf, id, part).data);
+    if (!liquid) throw Fault("mix-carrier", part, "'" + id + "' is named as a carrier but is no liquid");
+    return liquid->density_g_per_ml.value;
+}
+
+Held held_by_binder(const Material& m, const Step& step, const Shelf& shelf, int part, std::vector<std::string>& notes) {
+    const auto& b = std::get<material::Binder>(m.data);
+    Held h;
+    h.binder = m.id;
+    if (b.resin_density_g_per_ml) {
+        double cut = b.cut_lb ? b.cut_lb->value : 2.0;
+        if (step.cut_lb) cut = *step.cut_lb;
+        else notes.push_back("no cut given for " + m.name + ": a " + std::to_string(cut).substr(0, 3) + "-lb cut is taken");
+        const double resin = b.resin_density_g_per_ml->value;
+        const double alcohol = liquid_density(shelf, b.carrier, part);
+        h.dry_share = material::cut_solids_volume(cut, resin);
+        h.density = h.dry_share * resin + (1 - h.dry_share) * alcohol;
+    } else {
+        h.dry_share = b.solids_volume_percent ? b.solids_volume_percent->value / 100.0 : 1.0;
+        h.density = b.density_g_per_ml ? b.density_g_per_ml->value : 1.0;
+    }
+    if (!b.carrier.empty()) h.carriers[b.carrier] = 1 - h.dry_share;
+    return h;
+}
+
+Held held_by(const Material& m, const Step& step, const Shelf& shelf, int part, std::vector<std::string>& notes) {
+    Held h;
+    if (const auto* liquid = std::get_if<material::Liquid>(&m.data)) {
+        h.density = liquid->density_g_per_ml.value;
+        h.carriers[m.id] = 1;
+    } else if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
+        h.density = liquid_density(shelf, stock->carrier, part);
+        h.carriers[stock->carrier] = 1;
+        for (const auto& load : stock->mix) {
+            get(shelf, load.use, part);
+            h.powders.push_back({load.use, load.g_per_l * stock->strength.value});
+            h.density += load.g_per_l / 1000.0;
+        }
+    } else if (std::holds_alternative<material::Binder>(m.data)) {
+        h = held_by_binder(m, step, shelf, part, notes);
+    } else {
+        throw Fault("mix-not-a-finish", part, "'" + m.id + "' is a " + m.kind + ": it cannot be put on as part of a step");
+    }
+    return h;
+}
+
+// Absolute millilitres (liquids) or grams (powders) of each part, up to a common scale, loads left at zero.
+struct Quantities {
+    std::vector<double> ml, g;
+};
+
+void check_families(const Step& step, const Shelf& shelf) {
+    std::optional<Family> common;
+    for (std::size_t i = 0; i < step.mix.size(); ++i) {
+        const auto& part = step.mix[i];
+        const int at = static_cast<int>(i);
+        const auto& m = get(shelf, part.use, at);
+        const Family f = family(part.amount);
+        if (f == Family::load) {
+            if (!is_powder(m))
+                throw Fault("mix-load", at, "'" + part.use + "' is a liquid; g_per_l and oz_per_qt are for powders (dye, pigment)");
+            continue;
+        }
+        if (is_powder(m) && (f == Family::parts || part.amount == Amount::percent_volume || part.amount == Amount::ml ||
+                             part.amount == Amount::drops))
+            throw Fault("mix-powder-by-volume", at,
+                        "'" + part.use + "' is a powder and is weighed: use g_per_l, oz_per_qt, g, parts_weight or percent_weight");
+        if (common && *common != f)
+            throw Fault("mix-units", at,
+                        "the parts of one mix must be said in one way: parts; or parts_weight; or percent_volume / percent_weight "
+                        "with one rest = true; or ml, g and drops (g_per_l and oz_per_qt go with any)");
+        common = f;
+    }
+}
+
+}  // namespace
+
+double Mixture::solids_share() const {
+    double s = 0;
+    for (const auto& b : binders) s += b.dry_share;
+    return s;
+}
+
+namespace {
+
+Quantities quantities(const Step& step, const std::vector<Held>& held, const std::vector<bool>& powder) {
+    const std::size_t count = step.mix.size();
+    Quantities q{std::vector<double>(count, 0.0), std::vector<double>(count, 0.0)};
+    double percent = 0;
+    std::optional<std::size_t> rest;
+    bool by_weight = false, by_volume = false;
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto& part = step.mix[i];
+        switch (part.amount) {
+            case Amount::percent_weight: by_weight = true; percent += part.value; break;
+            case Amount::percent_volume: by_volume = true; percent += part.value; break;
+            case Amount::rest:
+                if (rest) throw Fault("mix-percent", static_cast<int>(i), "only one part of a mix can be the rest");
+                rest = i;
+                break;
+            default: break;
+        }
+    }
+    if (by_weight && by_volume)
+        throw Fault("mix-percent", -1, "percent_weight and percent_volume cannot stand in one mix");
+    if ((by_weight || by_volume) && !rest && std::abs(percent - 100) > 0.5)
+        throw Fault("mix-percent", -1, "the percentages add up to " + std::to_string(percent) + ", not 100, and no part is the rest");
+    if (rest && !(percent < 100))
+        throw Fault("mix-percent", static_cast<int>(*rest), "nothing is left for the rest: the other parts make 100 % or more");
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto& part = step.mix[i];
+        const double value = part.amount == Amount::rest ? 100 - percent : part.value;
+        const bool weighed = part.amount == Amount::g || part.amount == Amount::parts_weight || part.amount == Amount::percent_weight ||
+                             (part.amount == Amount::rest && by_weight);
+        if (family(part.amount) == Family::load) continue;
+        if (powder[i]) q.g[i] = value;
+        else if (weighed) q.ml[i] = value / held[i].density;
+        else q.ml[i] = part.amount == Amount::drops ? value * ml_per_drop : value;
+    }
+    return q;
+}
+
+}  // namespace
+
+Mixture mix(const Step& step, const Shelf& shelf) {
+    if (step.mix.empty()) throw Fault("step-empty", -1, "a step needs a material: use = \"...\" or mix = [ ... ]");
+    check_families(step, shelf);
+
+    Mixture out;
+    std::vector<Held> held;
+    std::vector<bool> powder;
+    bool takes_cut = false;
+    for (std::size_t i = 0; i < step.mix.size(); ++i) {
+        const auto& m = get(shelf, step.mix[i].use, static_cast<int>(i));
+        powder.push_back(is_powder(m));
+        held.push_back(powder.back() ? Held{} : held_by(m, step, shelf, static_cast<int>(i), out.notes));
+        const auto* b = std::get_if<material::Binder>(&m.data);
+        takes_cut = takes_cut || (b && b->resin_density_g_per_ml);
+    }
+    if (step.cut_lb && !takes_cut)
+        throw Fault("cut-without-resin", -1, "cut_lb is for a resin dissolved in alcohol (a shellac); there is none in this step");
+
+    auto q = quantities(step, held, powder);
+    double liquid_ml = 0;
+    for (const double v : q.ml) liquid_ml += v;
+    if (!(liquid_ml > 0)) throw Fault("mix-dry", -1, "there is no liquid in this mix: powders need something to carry them");
+    for (std::size_t i = 0; i < step.mix.size(); ++i) {
+        if (step.mix[i].amount == Amount::g_per_l) q.g[i] = step.mix[i].value * liquid_ml / 1000;
+        if (step.mix[i].amount == Amount::oz_per_qt) q.g[i] = g_per_l_from_oz_per_qt(step.mix[i].value) * liquid_ml / 1000;
+    }
+
+    double total_ml = liquid_ml, total_g = 0;
+    for (std::size_t i = 0; i < step.mix.size(); ++i) {
+        if (powder[i]) total_ml += q.g[i] / powder_density(shelf.at(step.mix[i].use));
+        total_g += powder[i] ? q.g[i] : q.ml[i] * held[i].density;
+    }
+    out.density_g_per_ml = total_g / total_ml;
+
+    std::map<std::string, double> carriers;
+    const auto add_powder = [&](const std::string& id, double g_per_l) {
+        const auto it = std::find_if(out.powders.begin(), out.powders.end(), [&](const auto& p) { return p.id == id; });
+        if (it == out.powders.end()) out.powders.push_back({id, g_per_l});
+        else it->g_per_l += g_per_l;
+    };
+    for (std::size_t i = 0; i < step.mix.size(); ++i) {
+        if (powder[i]) {
+            add_powder(step.mix[i].use, 1000 * q.g[i] / total_ml);
+            continue;
+        }
+        const double share = q.ml[i] / total_ml;
+        for (const auto& p : held[i].powders) add_powder(p.id, p.g_per_l * share);
+        if (!held[i].binder.empty()) out.binders.push_back({held[i].binder, held[i].dry_share * share});
+        for (const auto& [id, v] : held[i].carriers) carriers[id] += v * share;
+    }
+    double largest = 0;
+    for (const auto& [id, v] : carriers)
+        if (v > largest) {
+            largest = v;
+            out.carrier = id;
+        }
+    for (const auto& p : out.powders)
+        if (const auto* dye = std::get_if<material::Dye>(&shelf.at(p.id).data))
+            if (!out.carrier.empty() && std::find(dye->carriers.begin(), dye->carriers.end(), out.carrier) == dye->carriers.end())
+                out.notes.push_back(shelf.at(p.id).name + " does not dissolve in " + out.carrier + " by its file");
+    return out;
+}
+
+}  // namespace foretone::schedule

@@ -1,0 +1,55 @@
+#include "picture/layout_check.hpp"
+
+namespace foretone::test {
+namespace {
+
+bool overlap(const picture::Box& a, const picture::Box& b) {
+    return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
+
+bool inside(const picture::Box& b, const picture::Sheet& sheet) {
+    constexpr int margin = 30;
+    return b.x >= margin && b.y >= margin && b.x + b.width <= sheet.width - margin && b.y + b.height <= sheet.height - margin;
+}
+
+}  // namespace
+
+std::string layout_fault(const picture::Sheet& sheet) {
+    for (std::size_t i = 0; i < sheet.texts.size(); ++i) {
+        const picture::PlacedText& t = sheet.texts[i];
+        if (!inside(t.box, sheet)) {
+            return "outside the margins: " + t.text;
+        }
+        for (std::size_t j = 0; j < i; ++j) {
+            if (overlap(t.box, sheet.texts[j].box)) {
+                return "texts overlap: " + t.text + " | " + sheet.texts[j].text;
+            }
+        }
+        for (const picture::PlacedField& f : sheet.fields) {
+            if (overlap(t.box, f.box)) {
+                return "text on a field: " + t.text;
+            }
+        }
+    }
+    for (std::size_t i = 0; i < sheet.fields.size(); ++i) {
+        if (!inside(sheet.fields[i].box, sheet) || sheet.fields[i].box.width < 100 || sheet.fields[i].box.height < 100) {
+            return "a field outside the margins or too small to compare";
+        }
+        for (std::size_t j = 0; j < i; ++j) {
+            if (overlap(sheet.fields[i].box, sheet.fields[j].box)) {
+                return "fields overlap";
+            }
+        }
+    }
+    return {};
+}
+
+std::size_t lines_with(const picture::Sheet& sheet, const std::string& part) {
+    std::size_t count = 0;
+    for (const picture::PlacedText& t : sheet.texts) {
+        count += t.text.find(part) != std::string::npos;
+    }
+    return count;
+}
+
+}  // namespace foretone::test
