@@ -44,13 +44,14 @@ Chain make_chain(const Stack& stack) {
     return chain;
 }
 
-Depths::Depths(const Run& run, std::size_t wavelengths) : wavelengths_(wavelengths), values_(run.films.size() * wavelengths) {
-    for (std::size_t f = 0; f < run.films.size(); ++f) rows_.push_back(values_.data() + f * wavelengths);
+Depths::Depths(const Run& run, std::size_t wavelengths)
+    : wavelengths_(wavelengths), row_length_(padded(wavelengths)), values_(run.films.size() * row_length_) {
+    for (std::size_t f = 0; f < run.films.size(); ++f) rows_.push_back(values_.data() + f * row_length_);
 }
 
 const double* const* Depths::update(const Run& run, const Stack& stack) {
     for (std::size_t f = 0; f < run.films.size(); ++f) {
-        double* row = values_.data() + f * wavelengths_;
+        double* row = values_.data() + f * row_length_;
         const MergedFilm& film = run.films[f];
         for (std::size_t l = film.first; l < film.first + film.count; ++l) {
             const Layer& layer = stack.layers[l];
@@ -62,6 +63,7 @@ const double* const* Depths::update(const Run& run, const Stack& stack) {
                 for (std::size_t k = 0; k < wavelengths_; ++k) row[k] += alpha[k] * d;
             }
         }
+        for (std::size_t k = 0; k < wavelengths_; ++k) row[k] = std::min(row[k], deepest_film);
     }
     return rows_.data();
 }
@@ -73,12 +75,14 @@ Under::Join::Join(const Run& run, std::size_t wavelengths)
 
 Under::Under(const Stack& like, const Chain& chain)
     : open_(like.base.kind == Base::Kind::open),
-      reflectance_(like.wavelengths),
-      transmittance_(like.wavelengths),
-      r_above_(like.wavelengths),
-      r_below_(like.wavelengths),
-      t_up_(like.wavelengths),
-      scratch_(ClearFilms::scratch_size(like.wavelengths)) {
+      reflectance_(padded(like.wavelengths)),
+      transmittance_(reflectance_.size()),
+      absorption_(reflectance_.size()),
+      scattering_(reflectance_.size()),
+      r_above_(reflectance_.size()),
+      r_below_(reflectance_.size()),
+      t_up_(reflectance_.size()),
+      scratch_(ClearFilms::scratch_size(reflectance_.size())) {
     joins_.reserve(chain.runs.size());
     for (const Run& run : chain.runs) joins_.emplace_back(run, like.wavelengths);
 }
@@ -108,9 +112,8 @@ void Under::cross(Join& join, const Run& run, const Stack& stack) {
 }
 
 void Under::lay(const Layer& layer) {
-    const std::size_t count = reflectance_.size();
     if (std::isinf(layer.thickness_mm)) {
-        for (std::size_t k = 0; k < count; ++k) {
+        for (std::size_t k = 0; k < layer.absorption_per_mm.size(); ++k) {
             const KubelkaMunk km = from_transport(layer.absorption_per_mm[k], layer.scattering_per_mm[k], layer.anisotropy);
             const Panel half_space = slab(km.absorption_per_mm, km.scattering_per_mm, layer.thickness_mm);
             reflectance_[k] = half_space.r_above;
@@ -118,8 +121,10 @@ void Under::lay(const Layer& layer) {
         }
         return;
     }
-    kernels::slab_over(kernels::widest(), layer.absorption_per_mm.data(), layer.scattering_per_mm.data(), layer.anisotropy,
-                       layer.thickness_mm, count, reflectance_.data(), transmittance_.data());
+    std::copy(layer.absorption_per_mm.begin(), layer.absorption_per_mm.end(), absorption_.begin());
+    std::copy(layer.scattering_per_mm.begin(), layer.scattering_per_mm.end(), scattering_.begin());
+    kernels::slab_over(kernels::widest(), absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm,
+                       reflectance_.size(), reflectance_.data(), transmittance_.data());
 }
 
 }  // namespace foretone::optics

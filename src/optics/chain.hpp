@@ -11,6 +11,9 @@ namespace foretone::optics {
 
 bool is_clear(const Layer& layer);
 
+/// Room for `wavelengths` values in whole vectors of eight: the loops then have no odd end. The spare ones hold zeros.
+inline std::size_t padded(std::size_t wavelengths) { return (wavelengths + 7) / 8 * 8; }
+
 /// Neighbouring clear layers of one index, together one film: layers first … first + count − 1.
 struct MergedFilm {
     double n;
@@ -33,7 +36,7 @@ struct Chain {
 
 Chain make_chain(const Stack& stack);
 
-/// Depths of a run's films at every wavelength, in storage that is reused.
+/// Depths of a run's films at every wavelength, padded, in storage that is reused.
 class Depths {
 public:
     Depths(const Run& run, std::size_t wavelengths);
@@ -44,12 +47,12 @@ public:
     const double* const* update(const Run& run, const Stack& stack);
 
 private:
-    std::size_t wavelengths_;
+    std::size_t wavelengths_, row_length_;
     std::vector<double> values_;
     std::vector<const double*> rows_;
 };
 
-/// Everything below the top run: its reflectance from above, and its transmittance if the base is open.
+/// Everything below the top run: its reflectance from above, and its transmittance if the base is open. Padded.
 class Under {
 public:
     Under(const Stack& like, const Chain& chain);
@@ -70,7 +73,7 @@ private:
     bool open_;
     std::vector<Join> joins_;
     std::vector<double> reflectance_, transmittance_;
-    std::vector<double> r_above_, r_below_, t_up_, scratch_;
+    std::vector<double> absorption_, scattering_, r_above_, r_below_, t_up_, scratch_;
 };
 
 }  // namespace foretone::optics

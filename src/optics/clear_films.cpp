@@ -40,11 +40,15 @@ std::vector<double> all_media(double n_above, std::span<const double> films, dou
     return media;
 }
 
+/// Keeps every exponent the kernels see above −1e14 (depths are at most deepest_film): nothing is left of the light long before.
+constexpr double steepest = -1e10;
+
 /// Depths as the kernels want them: a pointer a film, one wavelength.
 struct SingleDepths {
     explicit SingleDepths(std::span<const double> depths) : values(depths.begin(), depths.end()) {
-        for (const double& v : values) {
+        for (double& v : values) {
             if (!(v >= 0)) throw std::invalid_argument("clear films: depth " + std::to_string(v) + ", not 0 or more");
+            v = std::min(v, deepest_film);
             pointers.push_back(&v);
         }
     }
@@ -116,7 +120,7 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
         Node node{weight, start.s, start.p, group.steps.size(), 0};
         for (std::size_t m = first; m != end; m = next(m)) {
             const Reflectance r = interface(m, next(m));
-            group.steps.push_back({m - 1, -std::numbers::log2e * media[m] / q(m), r.s, r.p});
+            group.steps.push_back({m - 1, std::max(-std::numbers::log2e * media[m] / q(m), steepest), r.s, r.p});
             ++node.count;
         }
         if (node.count > 0) group.nodes.push_back(node);

@@ -23,7 +23,6 @@ namespace foretone::optics::kernels {
 
 #ifdef FORETONE_X86
 #pragma GCC push_options
-#pragma GCC optimize("no-math-errno", "no-trapping-math")
 #endif
 namespace baseline {
 #include "kernel_bodies.inc"

@@ -31,13 +31,17 @@ void check_light(const Light& light) {
 /// One ray's arrays: specular reflectance and transmittance.
 struct Ray {
     Ray(const Run& run, double angle_deg, std::size_t wavelengths)
-        : beam(run.n_above, run.indices(), run.n_below, cosine(angle_deg)), reflectance(wavelengths), transmittance(wavelengths) {}
+        : beam(run.n_above, run.indices(), run.n_below, cosine(angle_deg)), reflectance(padded(wavelengths)), transmittance(padded(wavelengths)) {}
     void solve(const double* const* depths, double* scratch) {
         beam.solve(depths, reflectance.size(), reflectance.data(), transmittance.data(), scratch);
     }
     ClearBeam beam;
     std::vector<double> reflectance, transmittance;
 };
+
+void copy_unpadded(const std::vector<double>& from, std::size_t count, std::vector<double>& to) {
+    to.assign(from.begin(), from.begin() + static_cast<std::ptrdiff_t>(count));
+}
 
 std::string make_of(const Stack& stack) {
     return std::to_string(stack.layers.size()) + " layers at " + std::to_string(stack.wavelengths) + " wavelengths";
@@ -53,10 +57,10 @@ struct TwoFluxSolver::Prepared {
           under(like, chain),
           top(chain.top.n_above, chain.top.indices(), chain.top.n_below),
           depths(chain.top, like.wavelengths),
-          q(wavelengths),
-          r_above(wavelengths),
-          t_up(wavelengths),
-          scratch(ClearFilms::scratch_size(wavelengths)) {
+          q(padded(wavelengths)),
+          r_above(q.size()),
+          t_up(q.size()),
+          scratch(ClearFilms::scratch_size(q.size())) {
         for (const Layer& layer : like.layers) {
             indices.push_back(layer.n);
             clear.push_back(is_clear(layer));
@@ -72,7 +76,7 @@ struct TwoFluxSolver::Prepared {
     }
 
     /// All four quantities of the top run.
-    void top_panel(const double* const* d) { top.diffuse(d, wavelengths, r_above.data(), q.data(), t_up.data(), scratch.data()); }
+    void top_panel(const double* const* d) { top.diffuse(d, q.size(), r_above.data(), q.data(), t_up.data(), scratch.data()); }
     double down_per_up() const { return chain.top.n_below * chain.top.n_below; }
 
     Chain chain;
@@ -123,7 +127,7 @@ void TwoFluxSolver::solve(const Stack& stack, Radiance& out) {
     p.out->solve(depths, p.scratch.data());
     if (p.in) {
         p.in->solve(depths, p.scratch.data());
-        p.top.internal(depths, p.wavelengths, p.q.data(), p.scratch.data());
+        p.top.internal(depths, p.q.size(), p.q.data(), p.scratch.data());
     } else {
         p.top_panel(depths);
     }
@@ -131,7 +135,7 @@ void TwoFluxSolver::solve(const Stack& stack, Radiance& out) {
     const double* leaving = p.out->transmittance.data();
     const double scale = p.in ? 1 / p.down_per_up() : 1.0;  // diffuse light: t_down = n² t_up, and 1/n² on the way out
     out.body.resize(p.wavelengths);
-    out.specular = p.in ? p.in->reflectance : p.out->reflectance;
+    copy_unpadded(p.in ? p.in->reflectance : p.out->reflectance, p.wavelengths, out.specular);
     for (std::size_t k = 0; k < p.wavelengths; ++k) {
         out.body[k] = entering[k] * rho[k] * leaving[k] * scale / (1 - rho[k] * p.q[k]);
     }
@@ -148,7 +152,7 @@ void TwoFluxSolver::solve(const Stack& stack, Fluxes& out) {
     const double* tau = p.under.transmittance().data();
     p.top_panel(depths);
     if (p.in) p.in->solve(depths, p.scratch.data());
-    out.surface = p.in ? p.in->reflectance : p.r_above;
+    copy_unpadded(p.in ? p.in->reflectance : p.r_above, p.wavelengths, out.surface);
     out.reflectance.resize(p.wavelengths);
     out.transmittance.resize(p.wavelengths);
     for (std::size_t k = 0; k < p.wavelengths; ++k) {
@@ -179,7 +183,7 @@ std::vector<double> two_flux_inside(const Stack& stack) {
     }
     Under under(stack, chain);
     under.solve(stack, chain);
-    return under.reflectance();
+    return {under.reflectance().begin(), under.reflectance().begin() + static_cast<std::ptrdiff_t>(stack.wavelengths)};
 }
 
 }  // namespace foretone::optics

@@ -71,10 +71,9 @@ std::string either(const std::vector<std::string>& words) {
 }
 
 std::string suggestion(std::string_view read, const std::vector<std::string>& choices) {
-    if (choices.size() <= 8) return " Valid: " + either(choices) + ".";
     const auto near = nearest(read, choices);
-    if (near.empty()) return "";
-    return " Did you mean " + either(near) + "?";
+    if (choices.size() <= 8 || (near.empty() && choices.size() <= 16)) return " Valid: " + either(choices) + ".";
+    return near.empty() ? "" : " Did you mean " + either(near) + "?";
 }
 
 std::string number(double v) {

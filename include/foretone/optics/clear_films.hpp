@@ -42,6 +42,9 @@ struct FilmNodes {
     int grazing = 16;
 };
 
+/// Depths above this one are opaque; arrays of depths given to the solvers below must not exceed it.
+inline constexpr double deepest_film = 1e4;
+
 /// A run whose indices are fixed and whose depths vary with wavelength: the nodes and interface reflectances are worked out
 /// once. `depths[f][i]` is film f's depth at wavelength i.
 class ClearFilms {

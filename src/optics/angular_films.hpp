@@ -1,0 +1,32 @@
+#pragma once
+/// Runs of interfaces and clear films on one stream.
+
+#include <array>
+
+#include "angular_ladder.hpp"
+
+namespace foretone::optics::angular_detail {
+
+/// Interfaces and clear films met by one ray, from above down; s and p are kept apart.
+class FilmRun {
+public:
+    /// `averaged`: s and p are averaged at each interface instead.
+    explicit FilmRun(bool averaged) : averaged_(averaged) {}
+
+    void add_interface(double beta_squared, double n_upper, double n_lower);
+    void add_absorption(double transmittance);
+
+    /// Unpolarised reflectance from above.
+    double reflectance() const { return 0.5 * (above_[0] + above_[1]); }
+
+    /// The run as channel `channel` of a rung, for unpolarised light.
+    void write(Rung& rung, int channel) const;
+
+private:
+    void add(std::size_t polarisation, double reflectance, double transmittance);
+
+    bool averaged_;
+    std::array<double, 2> above_{0, 0}, below_{0, 0}, through_{1, 1};
+};
+
+}  // namespace foretone::optics::angular_detail

@@ -1,0 +1,39 @@
+#pragma once
+/// The stack as a ladder of two-ports, climbed from the base.
+
+#include <Eigen/Dense>
+
+namespace foretone::optics::angular_detail {
+
+/// Something light passes channel by channel (stream or mode), from t above to b below:
+///     d_t = shunt·s_t + transfer·d_b,    s_b = transfer·s_t − series·d_b.
+struct Rung {
+    Eigen::VectorXd shunt;     ///< ≥ 0
+    Eigen::VectorXd transfer;  ///< 0–1
+    Eigen::VectorXd series;    ///< ≥ 0, finite
+
+    void resize(Eigen::Index channels) {
+        shunt.resize(channels);
+        transfer.resize(channels);
+        series.resize(channels);
+    }
+};
+
+/// What lies below a level, seen from it: d = admittance·s (symmetric, non-negative), light let through = through·s.
+struct Level {
+    Eigen::MatrixXd admittance;
+    Eigen::VectorXd through;
+};
+
+/// Puts rungs on top of levels; keeps its work space.
+class Climber {
+public:
+    void climb(const Rung& rung, Level& level);
+
+private:
+    Eigen::MatrixXd half_, inner_;
+    Eigen::VectorXd root_, rest_, through_;
+    Eigen::LLT<Eigen::MatrixXd> cholesky_;
+};
+
+}  // namespace foretone::optics::angular_detail

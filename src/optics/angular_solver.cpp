@@ -1,0 +1,161 @@
+// The climb. Media are numbered 0 (air), 1 … layers, and below them the base, whose index is that of the last layer, or of
+// air where it is open. Scattering layers are rungs in their own modes; everything between two of them, interfaces and
+// clear films, is one rung in the streams.
+
+#include "angular_solver.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+
+namespace foretone::optics::angular_detail {
+namespace {
+
+constexpr double least_scattering = 1e-12;  // optical depth under which a layer is clear
+constexpr double most_series = 1e12;        // stands for an infinite white layer
+
+/// Coefficient times thickness, 0 for a coefficient of 0 even in a half-space.
+double depth(double per_mm, double thickness_mm) { return per_mm > 0 ? per_mm * thickness_mm : 0; }
+
+}  // namespace
+
+AngularSolver::AngularSolver(const Stack& stack, AngularOptions options, const std::vector<double>& air_cosines)
+    : stack_(stack), averaged_(options.average_polarisation) {
+    check(stack);
+    if (options.streams < 4 || options.streams > 64) {
+        throw std::invalid_argument("streams: " + std::to_string(options.streams) + " is not within 4-64");
+    }
+    std::vector<double> indices;
+    for (const Layer& layer : stack.layers) indices.push_back(layer.n);
+    streams_ = make_streams(indices, options.streams, air_cosines);
+    root_flux_.resize(streams_.size());
+    for (int i = 0; i < streams_.size(); ++i) root_flux_(i) = std::sqrt(streams_.all[static_cast<std::size_t>(i)].flux);
+    for (const Layer& layer : stack.layers) {
+        const std::pair key(layer.n, layer.anisotropy);
+        if (layer.scattering_per_mm.empty() || media_.contains(key)) continue;
+        media_.emplace(key, make_scattering(streams_, layer.n, layer.anisotropy));
+    }
+}
+
+double AngularSolver::scattering(std::size_t layer, std::size_t wavelength) const {
+    const auto& s = stack_.layers[layer].scattering_per_mm;
+    return s.empty() ? 0 : s[wavelength];
+}
+
+bool AngularSolver::scatters(std::size_t layer, std::size_t wavelength) const {
+    return depth(scattering(layer, wavelength), stack_.layers[layer].thickness_mm) > least_scattering;
+}
+
+double AngularSolver::index(std::size_t medium) const {
+    const std::size_t layers = stack_.layers.size();
+    if (medium > layers && stack_.base.kind != Base::Kind::open) medium = layers;
+    return medium == 0 || medium > layers ? 1 : stack_.layers[medium - 1].n;
+}
+
+Eigen::VectorXd AngularSolver::uniform(Top top) const {
+    Eigen::VectorXd light = root_flux_;
+    light.tail(light.size() - streams_.in_medium(top == Top::air ? 1 : index(1))).setZero();
+    return light;
+}
+
+void AngularSolver::start(std::size_t wavelength) {
+    const int size = streams_.size(), in = streams_.in_medium(index(stack_.layers.size() + 1));
+    level_.admittance.setIdentity(size, size);
+    level_.through.setZero(size);
+    if (stack_.base.kind == Base::Kind::open) level_.through.head(in) = root_flux_.head(in);
+    if (stack_.base.kind != Base::Kind::lambertian) return;
+    const double rho = stack_.base.reflectance[wavelength];
+    const Eigen::VectorXd even = root_flux_.head(in) / root_flux_.head(in).norm();
+    level_.admittance.topLeftCorner(in, in) -= (2 * rho / (1 + rho)) * even * even.transpose();
+}
+
+/// From medium `first` to medium `last`: the interfaces between them and the layers first + 1 … last − 1 as clear films,
+/// by absorption or, to follow what stays unscattered, by `extinction`.
+FilmRun AngularSolver::films(std::size_t first, std::size_t last, int stream, std::size_t wavelength, bool extinction) const {
+    FilmRun run(averaged_);
+    for (std::size_t medium = first + 1; medium <= last; ++medium) {
+        const double upper = index(medium - 1), lower = index(medium);
+        if (upper != lower) run.add_interface(streams_.beta_squared(stream), upper, lower);
+        if (medium == last) break;
+        const Layer& layer = stack_.layers[medium - 1];
+        const double loss = layer.absorption_per_mm[wavelength] + (extinction ? scattering(medium - 1, wavelength) : 0);
+        const double mu = streams_.cosine(stream, lower);
+        if (loss > 0 && mu > 0) run.add_absorption(std::exp(-loss * layer.thickness_mm / mu));
+    }
+    return run;
+}
+
+void AngularSolver::climb_films(std::size_t first, std::size_t last, std::size_t wavelength, Top top) {
+    if (first == 0 && top == Top::inside) {
+        if (last == 1) return;
+        // Without the top interface the run starts in the first film, whose own absorption is added by a run of its own.
+        climb_films(1, last, wavelength, top);
+        const Layer& layer = stack_.layers[0];
+        rung_.resize(streams_.size());
+        for (int i = 0; i < streams_.size(); ++i) {
+            FilmRun run(averaged_);
+            const double mu = streams_.cosine(i, layer.n), loss = layer.absorption_per_mm[wavelength];
+            if (loss > 0 && mu > 0) run.add_absorption(std::exp(-loss * layer.thickness_mm / mu));
+            run.write(rung_, i);
+        }
+        climber_.climb(rung_, level_);
+        return;
+    }
+    if (last == first + 1 && index(first) == index(last)) return;
+    rung_.resize(streams_.size());
+    for (int i = 0; i < streams_.size(); ++i) films(first, last, i, wavelength, false).write(rung_, i);
+    climber_.climb(rung_, level_);
+}
+
+void AngularSolver::climb_layer(std::size_t number, std::size_t wavelength) {
+    const Layer& layer = stack_.layers[number];
+    const double absorption = layer.absorption_per_mm[wavelength], scattered = scattering(number, wavelength);
+    const double extinction = absorption + scattered, tau = extinction * layer.thickness_mm;
+    const Scattering& medium = media_.at({layer.n, layer.anisotropy});
+    const Modes& modes = mode_solver_.solve(medium, scattered / extinction, absorption / extinction);
+    const Eigen::Index size = modes.rate.size();
+    rung_.resize(size);
+    for (Eigen::Index k = 0; k < size; ++k) {
+        const double rate = modes.rate(k), x = rate > 0 ? rate * tau : 0, e = std::exp(-x);
+        rung_.shunt(k) = rate * std::tanh(x);
+        rung_.transfer(k) = 2 * e / (1 + e * e);
+        rung_.series(k) = std::min(most_series, x < 1e-9 ? tau : std::tanh(x) / rate);
+    }
+    work_.noalias() = level_.admittance.topLeftCorner(size, size) * modes.to_s;
+    inner_.admittance.noalias() = modes.to_s.transpose() * work_;
+    inner_.through.noalias() = modes.to_s.transpose() * level_.through.head(size);
+    climber_.climb(rung_, inner_);
+    // Streams that do not exist in this medium are totally reflected at its faces: nothing passes them.
+    level_.admittance.setZero();
+    level_.through.setZero();
+    work_.noalias() = modes.to_d * inner_.admittance;
+    level_.admittance.topLeftCorner(size, size).noalias() = work_ * modes.to_d.transpose();
+    level_.through.head(size).noalias() = modes.to_d * inner_.through;
+}
+
+void AngularSolver::climb(std::size_t wavelength, Top top) {
+    start(wavelength);
+    std::size_t below = stack_.layers.size() + 1;  // the medium the next run of films stands on
+    while (true) {
+        std::size_t above = below - 1;
+        while (above > 0 && !scatters(above - 1, wavelength)) --above;
+        climb_films(above, below, wavelength, top);
+        if (above == 0) return;
+        climb_layer(above - 1, wavelength);
+        below = above;
+    }
+}
+
+Eigen::VectorXd AngularSolver::answer(const Eigen::VectorXd& incident) {
+    work_ = level_.admittance;
+    work_.diagonal().array() += 1;
+    cholesky_.compute(work_);
+    return cholesky_.solve(incident);
+}
+
+double AngularSolver::regular(int stream, std::size_t wavelength) const {
+    return films(0, stack_.layers.size() + 1, stream, wavelength, true).reflectance();
+}
+
+}  // namespace foretone::optics::angular_detail

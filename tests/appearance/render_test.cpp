@@ -1,0 +1,104 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <numbers>
+#include <random>
+
+#include "foretone/appearance/render.hpp"
+#include "foretone/material/optics_of.hpp"
+#include "foretone/optics/fresnel.hpp"
+#include "schedule/shelf.hpp"
+#include "support/tolerance.hpp"
+
+using namespace foretone;
+using namespace foretone::appearance;
+using namespace foretone::test;
+using optics::Geometry;
+
+namespace {
+
+const material::Shelf shelf = small_shelf();
+const auto& wood = std::get<material::Wood>(shelf.at("wood").data);
+
+}  // namespace
+
+TEST_CASE("bare wood reads as it was read, in every geometry") {
+    for (const auto g : {Geometry::g45_0, Geometry::d8_included, Geometry::d8_excluded})
+        CHECK_THAT(render({}, wood, g, two_flux_solver()).total()[20], Near(0.5, closed_form));
+}
+
+TEST_CASE("an empty wetted zone changes nothing: wood over wood is wood") {
+    Board b;
+    b.zone.push_back({80, {}, {}, 0, 1});
+    b.zone.push_back({150, {}, {}, 0, 1});
+    CHECK_THAT(render(b, wood, Geometry::g45_0, two_flux_solver()).total()[20], Near(0.5, closed_form));
+}
+
+TEST_CASE("pores filled at the cell wall's index scatter nothing; half filled, half") {
+    // Lekner-like limit: with all scattering gone the zone only absorbs, K = S(1−R)²/2R of the wood, twice through.
+    const auto body = material::body_reflectance(wood)[20];
+    const double k = 8 * (1 - body) * (1 - body) / (2 * body);
+    Board full;
+    full.zone.push_back({100, {}, {}, 1, wood.n.value});
+    const auto stack = stack_of(full, wood, false);
+    REQUIRE(stack.layers.size() == 1);
+    CHECK_THAT(stack.layers[0].scattering_per_mm[20], Near(0, identity));
+    CHECK_THAT(stack.layers[0].absorption_per_mm[20], Near(k / 2, closed_form));
+    full.zone[0].fill = 0.5;
+    CHECK_THAT(stack_of(full, wood, false).layers[0].scattering_per_mm[20], Near(8 * 4.0 / 3 / 2, closed_form));
+}
+
+TEST_CASE("overlapping fills never fill more than the pores") {
+    Board b;
+    b.zone.push_back({100, {}, {}, 0.8, 1.5});
+    b.zone.push_back({150, {}, {}, 0.8, 1.333});
+    for (const auto& layer : stack_of(b, wood, false).layers) CHECK(layer.scattering_per_mm[0] >= 0);
+}
+
+TEST_CASE("a thick clear coat turns the whole area to film, a thin one its share") {
+    Board thick, thin;
+    for (auto* b : {&thick, &thin}) b->coats.push_back({30, 1.5, {}, {}});
+    thick.film_um = 1000;
+    thin.film_um = 5 * std::log(2.0);  // level 5 µm: half the area
+    thick.sheen_gu60 = thin.sheen_gu60 = 95;  // above the smooth gloss of n = 1.5: smooth
+    const auto film = render(thick, wood, Geometry::d8_included, two_flux_solver());
+    CHECK_THAT(film.surface[0], Near(optics::fresnel(std::cos(8 * std::numbers::pi / 180), 1.0, 1.5).unpolarised(), closed_form));
+    const auto half = render(thin, wood, Geometry::d8_included, two_flux_solver());
+    CHECK_THAT(half.total()[0], Near((film.total()[0] + 0.5) / 2, closed_form));
+    CHECK(film.total()[0] < 0.5);
+}
+
+TEST_CASE("satin reads paler than gloss at 45/0, and alike with the specular included") {
+    Board gloss;
+    gloss.coats.push_back({40, 1.5, {}, {}});
+    gloss.film_um = 40;
+    gloss.sheen_gu60 = 90;
+    Board satin = gloss;
+    satin.sheen_gu60 = 10;
+    const auto at = [](const Board& b, Geometry g) { return render(b, wood, g, two_flux_solver()).total()[0]; };
+    CHECK(at(satin, Geometry::g45_0) > at(gloss, Geometry::g45_0) + 1e-3);
+    CHECK(at(satin, Geometry::d8_excluded) > at(gloss, Geometry::d8_excluded) + 1e-3);
+    CHECK_THAT(at(satin, Geometry::d8_included), Near(at(gloss, Geometry::d8_included), closed_form));
+}
+
+TEST_CASE("no board of 2,000 seeded ones reads below 0 or above 1") {
+    std::mt19937_64 rng(20);
+    const auto uniform = [&](double low, double high) { return low + (high - low) * static_cast<double>(rng() >> 11) * 0x1p-53; };
+    double low = 1, high = 0;
+    for (int i = 0; i < 2000; ++i) {
+        Board b;
+        for (int k = static_cast<int>(uniform(0, 4)); k > 0; --k)
+            b.zone.push_back({uniform(5, 300), spectral::Spectrum::constant(uniform(0, 3)), {}, uniform(0, 1), uniform(1.3, 1.56)});
+        for (int k = static_cast<int>(uniform(0, 4)); k > 0; --k)
+            b.coats.push_back({uniform(1, 100), uniform(1.33, 1.6), spectral::Spectrum::constant(uniform(0, 30)),
+                               spectral::Spectrum::constant(uniform(0, 1) < 0.5 ? 0 : uniform(0, 3))});
+        for (const auto& c : b.coats) b.film_um += c.thickness_um;
+        b.sheen_gu60 = uniform(0, 100);
+        for (const auto g : {Geometry::g45_0, Geometry::d8_included, Geometry::d8_excluded}) {
+            const double r = render(b, wood, g, two_flux_solver()).total()[40];
+            low = std::min(low, r);
+            high = std::max(high, r);
+        }
+    }
+    CHECK(low >= 0);
+    CHECK(high <= 1);
+}

@@ -1,0 +1,143 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "cli/program.hpp"
+
+using namespace foretone::test;
+using nlohmann::json;
+
+namespace {
+
+const std::string scenes = FORETONE_SCENES;
+const char* const demos[] = {"stool-maple", "shelf-pine", "desk-walnut", "library-oak"};
+
+const std::string small =
+    "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";
+
+}  // namespace
+
+TEST_CASE("every demo previews: table, pictures, and it says what to open") {
+    fresh_folder();
+    for (const std::string demo : demos) {
+        INFO(demo);
+        const auto r = run("preview " + scenes + "/" + demo + ".toml");
+        CHECK(r.status == 0);
+        CHECK(r.out.find("finished") != std::string::npos);
+        CHECK(r.out.find("open:\n  out/" + demo + ".png") != std::string::npos);
+        CHECK(r.out.find("rests on: memory") != std::string::npos);
+        CHECK(r.out.find('\x1b') == std::string::npos);  // no color codes in a pipe
+        CHECK(exists("out/" + demo + ".png"));
+    }
+    CHECK(exists("out/stool-maple-dye-shellac-waterborne.png"));
+}
+
+TEST_CASE("--json - writes JSON to standard output and nothing else") {
+    fresh_folder();
+    const auto r = run("preview " + scenes + "/stool-maple.toml --json - --no-pictures");
+    CHECK(r.status == 0);
+    CHECK(json::parse(r.out).at("finishes").size() == 3);
+    CHECK_FALSE(exists("out"));
+    CHECK(run("preview " + scenes + "/stool-maple.toml --json a/b.json --quiet").out.empty());
+    CHECK(exists("a/b.json"));
+}
+
+TEST_CASE("the same input gives the same bytes, on any locale") {
+    fresh_folder();
+    const std::string command = "preview " + scenes + "/library-oak.toml --json - --no-pictures";
+    const auto once = run(command);
+    CHECK(once.out == run(command).out);
+    fresh_folder();
+    run("preview " + scenes + "/library-oak.toml --out a --quiet");
+    const auto r = run("preview " + scenes + "/library-oak.toml --out b --quiet; cmp a/library-oak.png b/library-oak.png");
+    CHECK(r.status == 0);
+}
+
+TEST_CASE("color gives a reflectance's color under each light") {
+    fresh_folder();
+    std::string flat = "wavelength_nm,reflectance\n";
+    for (int nm = 380; nm <= 780; nm += 10) flat += std::to_string(nm) + ",0.5\n";
+    write("flat.csv", flat);
+    const auto r = run("color flat.csv --light D65 --light A --observer 10deg --json -");
+    REQUIRE(r.status == 0);
+    const auto j = json::parse(r.out);
+    REQUIRE(j.at("colors").size() == 2);
+    for (const auto& c : j["colors"]) {
+        CHECK(c["XYZ"][1].get<double>() == Approx(50).margin(1e-9));  // Y of a grey is its reflectance
+        CHECK(c["Lab"][0].get<double>() == Approx(76.0693).margin(1e-4));  // 116·0.5^(1/3) − 16
+        CHECK(std::abs(c["Lab"][1].get<double>()) < 1e-9);
+        CHECK(c["observer"] == "10deg");
+    }
+    CHECK(r.err.find("resampled to 380-780 nm") != std::string::npos);
+    CHECK(run("color flat.csv").out.find("76.07") != std::string::npos);
+}
+
+TEST_CASE("materials lists, shows and checks") {
+    fresh_folder();
+    const auto list = run("materials");
+    CHECK(list.status == 0);
+    CHECK(list.out.find("garnet-shellac") != std::string::npos);
+    const auto show = run("materials --show hard-maple");
+    CHECK(show.out.find("Vrhel") != std::string::npos);
+    CHECK(show.out.find("memory:") != std::string::npos);
+    CHECK(run("materials --show LED-2700").out.find("CCT") != std::string::npos);
+    CHECK(json::parse(run("materials --show honey-dye --json -").out).at("mix").size() >= 1);
+    const auto check = run("materials --check");
+    CHECK(check.status == 0);
+    CHECK(check.out.find(" 0 problems") != std::string::npos);
+    const auto unknown = run("materials --show hardmaple");
+    CHECK(unknown.status == 1);
+    CHECK(unknown.err.find("hard-maple") != std::string::npos);
+}
+
+TEST_CASE("--spectra puts another library in the built-in one's place, and its faults are told") {
+    fresh_folder();
+    CHECK(run("materials --check --spectra " FORETONE_SPECTRA).status == 0);
+    const auto r = run("preview " + scenes + "/stool-maple.toml --json - --no-pictures");
+    CHECK(run("preview " + scenes + "/stool-maple.toml --json - --no-pictures --spectra " FORETONE_SPECTRA).out == r.out);
+    CHECK(run("materials --spectra none").status == 1);
+    write("lib/woods/bad.toml", "format = 1\nkind = \"wood\"\nname = \"x\"\nn = 1.5\n");
+    const auto bad = run("materials --check --spectra lib");
+    CHECK(bad.status == 1);
+    CHECK(bad.err.find("lib/woods/bad.toml:4:5: n must say where it comes from") != std::string::npos);
+    CHECK(bad.err.find("[key-missing]") != std::string::npos);
+}
+
+TEST_CASE("input at fault exits 1 with a message and leaves nothing behind") {
+    fresh_folder();
+    write("huge.toml", std::string(10'000'000, '#'));
+    write("binary.toml", std::string("a\0b", 3));
+    write("typo.toml", small + "coat = 3\n");
+    write("empty.toml", "");
+    for (const std::string file : {"huge.toml", "binary.toml", "typo.toml", "empty.toml", "none.toml", "."}) {
+        INFO(file);
+        const auto r = run("preview " + file);
+        CHECK(r.status == 1);
+        CHECK(r.err.find("error: ") == 0);
+        CHECK(r.err.find("[unexpected]") == std::string::npos);
+        CHECK(r.out.empty());
+        CHECK_FALSE(exists("out"));
+    }
+    CHECK(run("preview typo.toml").err == "error: typo.toml:8:1: unknown key 'coat' in [[finish.step]]. Did you mean coats? [key-unknown]\n");
+}
+
+TEST_CASE("an output folder that cannot be is refused without a partial result") {
+    fresh_folder();
+    write("good.toml", small);
+    write("file", "x");
+    const auto r = run("preview good.toml --out file --json also.json");
+    CHECK(r.status == 1);
+    CHECK(r.err.find("[out-unwritable]") != std::string::npos);
+    CHECK_FALSE(exists("also.json"));
+    CHECK(run("preview good.toml --out /proc/none").status == 1);
+}
+
+TEST_CASE("wrong usage exits 2, help and version 0") {
+    fresh_folder();
+    CHECK(run("").status == 2);
+    CHECK(run("prevew x").status == 2);
+    CHECK(run("preview").status == 2);
+    CHECK(run("preview x --jsn y").status == 2);
+    CHECK(run("--help").status == 0);
+    CHECK(run("preview --help").out.find("SCENE") != std::string::npos);
+    CHECK(run("--version").out == "foretone 0.1.0\n");
+}

@@ -1,0 +1,45 @@
+#include "cli/program.hpp"
+
+#include <sys/wait.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace foretone::test {
+namespace fs = std::filesystem;
+namespace {
+
+std::string slurp(const fs::path& p) {
+    std::ifstream in(p, std::ios::binary);
+    std::stringstream s;
+    s << in.rdbuf();
+    return s.str();
+}
+
+}  // namespace
+
+std::string folder() { return (fs::temp_directory_path() / "foretone-cli-test").string(); }
+
+void fresh_folder() {
+    fs::remove_all(folder());
+    fs::create_directories(folder());
+}
+
+void write(const std::string& name, const std::string& content) {
+    const auto path = fs::path(folder()) / name;
+    fs::create_directories(path.parent_path());
+    std::ofstream(path, std::ios::binary) << content;
+}
+
+bool exists(const std::string& name) { return fs::exists(fs::path(folder()) / name); }
+
+Run run(const std::string& arguments) {
+    const auto out = fs::path(folder() + ".out"), err = fs::path(folder() + ".err");
+    const std::string command = "cd '" + folder() + "' && '" FORETONE_PROGRAM "' " + arguments + " >'" + out.string() + "' 2>'" + err.string() + "'";
+    const int raw = std::system(command.c_str());
+    return {WIFEXITED(raw) ? WEXITSTATUS(raw) : -1, slurp(out), slurp(err)};
+}
+
+}  // namespace foretone::test

@@ -1,0 +1,76 @@
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+#include "foretone/scene/output.hpp"
+#include "foretone/scene/problem.hpp"
+#include "foretone/scene/text_file.hpp"
+
+using namespace foretone::scene;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+    fs::path path = fs::temp_directory_path() / "foretone-output-test";
+    Folder() {
+        fs::remove_all(path);
+        fs::create_directories(path);
+    }
+    ~Folder() { fs::remove_all(path); }
+};
+
+std::string fault_of(const fs::path& file) {
+    try {
+        read_text(file);
+    } catch (const InputError& e) {
+        return e.problems[0].id;
+    }
+    return "none";
+}
+
+}  // namespace
+
+TEST_CASE("files are written with their folders") {
+    Folder f;
+    write_all({OutputFile::text(f.path / "a" / "b.txt", "hello"), OutputFile::text(f.path / "c.txt", "there")});
+    CHECK(read_text(f.path / "a" / "b.txt") == "hello");
+    CHECK(read_text(f.path / "c.txt") == "there");
+}
+
+TEST_CASE("if one file cannot be written none is") {
+    Folder f;
+    fs::create_directories(f.path / "taken.txt" / "inner");
+    CHECK_THROWS_AS(write_all({OutputFile::text(f.path / "first.txt", "x"), OutputFile::text(f.path / "taken.txt", "y")}), InputError);
+    CHECK_FALSE(fs::exists(f.path / "first.txt"));
+    CHECK_FALSE(fs::exists(f.path / "first.txt.part"));
+    std::ofstream(f.path / "file") << "x";
+    CHECK_THROWS_AS(write_all({OutputFile::text(f.path / "file" / "below.txt", "x")}), InputError);
+}
+
+TEST_CASE("an older result is kept when a new one fails") {
+    Folder f;
+    write_all({OutputFile::text(f.path / "a.txt", "old")});
+    fs::create_directories(f.path / "b.txt");
+    CHECK_THROWS_AS(write_all({OutputFile::text(f.path / "a.txt", "new"), OutputFile::text(f.path / "b.txt", "x")}), InputError);
+    CHECK(read_text(f.path / "a.txt") == "old");
+}
+
+TEST_CASE("directories, binaries, huge and missing files are told apart") {
+    Folder f;
+    CHECK(fault_of(f.path) == "file-directory");
+    CHECK(fault_of(f.path / "none") == "file-missing");
+    std::ofstream(f.path / "binary", std::ios::binary) << std::string("abc\0def", 7);
+    CHECK(fault_of(f.path / "binary") == "file-binary");
+    std::ofstream(f.path / "huge") << std::string(10'000'000, '#');
+    CHECK(fault_of(f.path / "huge") == "file-too-large");
+    std::ofstream(f.path / "bom") << "\xEF\xBB\xBF" << "x = 1";
+    CHECK(read_text(f.path / "bom") == "x = 1");
+}
+
+TEST_CASE("names become file names") {
+    CHECK(file_word("Dye, amber Shellac & wax") == "dye-amber-shellac-wax");
+    CHECK(file_word("../../etc") == "etc");
+    CHECK(file_word("木") == "finish");
+    CHECK(file_word(std::string(200, 'a')).size() == 60);
+}
