@@ -34,5 +34,6 @@ using Verb = std::function<int()>;
 void add_preview(CLI::App& app, Verb& run);
 void add_color(CLI::App& app, Verb& run);
 void add_materials(CLI::App& app, Verb& run);
+void add_optics(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

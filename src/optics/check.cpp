@@ -13,7 +13,9 @@
 namespace foretone::optics {
 namespace {
 
-[[noreturn]] void fail(const std::string& place, const std::string& what) { throw std::invalid_argument("stack: " + place + ": " + what); }
+[[noreturn]] void fail(const std::string& place, const std::string& what) {
+    throw std::invalid_argument("stack: " + place + ": " + what);
+}
 
 std::string text(double v) { return std::to_string(v); }
 
@@ -29,7 +31,8 @@ bool all_within(const std::vector<double>& values, double top) {
     return bad >> 63 == 0;
 }
 
-void check_array(const std::vector<double>& values, std::size_t wavelengths, double top, const std::string& place, const char* name) {
+void check_array(const std::vector<double>& values, std::size_t wavelengths, double top, const std::string& place,
+                 const char* name) {
     if (values.size() != wavelengths) {
         fail(place, std::string(name) + " has " + std::to_string(values.size()) + " entries for " + std::to_string(wavelengths) +
                         " wavelengths");
@@ -38,7 +41,8 @@ void check_array(const std::vector<double>& values, std::size_t wavelengths, dou
     for (std::size_t i = 0; i < values.size(); ++i) {
         if (values[i] >= 0 && values[i] <= top) continue;
         const std::string range = top == 1 ? "0 to 1" : "0 or more and finite";
-        fail(place, std::string(name) + " at wavelength index " + std::to_string(i) + " is " + text(values[i]) + ", not " + range);
+        const std::string at = std::string(name) + " at wavelength index " + std::to_string(i);
+        fail(place, at + " is " + text(values[i]) + ", not " + range);
     }
 }
 
@@ -55,11 +59,15 @@ void check_layer(const Layer& layer, std::size_t wavelengths, bool last, std::si
     const auto where = [number] { return "layer " + std::to_string(number); };
     if (!(layer.n >= 1 && layer.n <= 3)) fail(where(), "index " + text(layer.n) + ", not 1 to 3");
     if (!(layer.thickness_mm > 0)) fail(where(), "thickness " + text(layer.thickness_mm) + " mm, not above 0");
-    if (!(layer.anisotropy > -1 && layer.anisotropy < 1)) fail(where(), "anisotropy " + text(layer.anisotropy) + ", not between -1 and 1");
+    if (!(layer.anisotropy > -1 && layer.anisotropy < 1)) {
+        fail(where(), "anisotropy " + text(layer.anisotropy) + ", not between -1 and 1");
+    }
     if (std::isinf(layer.thickness_mm) && !last) fail(where(), "infinite thickness above another layer");
     constexpr double largest = std::numeric_limits<double>::max();
     check_array(layer.absorption_per_mm, wavelengths, largest, where(), "absorption_per_mm");
-    if (!layer.scattering_per_mm.empty()) check_array(layer.scattering_per_mm, wavelengths, largest, where(), "scattering_per_mm");
+    if (!layer.scattering_per_mm.empty()) {
+        check_array(layer.scattering_per_mm, wavelengths, largest, where(), "scattering_per_mm");
+    }
     if (std::isinf(layer.thickness_mm)) check_half_space(layer, where());
 }
 
@@ -69,7 +77,9 @@ void check(const Stack& stack) {
     for (std::size_t i = 0; i < stack.layers.size(); ++i) {
         check_layer(stack.layers[i], stack.wavelengths, i + 1 == stack.layers.size(), i + 1);
     }
-    if (stack.base.kind == Base::Kind::lambertian) check_array(stack.base.reflectance, stack.wavelengths, 1, "base", "reflectance");
+    if (stack.base.kind == Base::Kind::lambertian) {
+        check_array(stack.base.reflectance, stack.wavelengths, 1, "base", "reflectance");
+    }
 }
 
 }  // namespace foretone::optics

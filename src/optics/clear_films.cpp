@@ -9,9 +9,9 @@
 // upper end, where the medium of that index (h) turns grazing: media of lower index are totally reflecting throughout. With
 // µ = cosine in that medium, 2β dβ = 2h² µ dµ, and q_j = √(n_j² − h² + h²µ²) is analytic in µ: a few Gauss nodes suffice. For
 // light that escapes to air h = 1 and µ is the cosine outside. If the medium is an absorbing film its path τ/µ is unbounded and
-// the integrand only smooth, not analytic, at µ = 0: µ = µ_max s³ crowds nodes there, and also where an interface to a medium of nearly
-// the same index turns from clear to mirror within a small µ. 1 − Σ weights vanish to rounding for any
-// node count, so energy is kept exactly.
+// the integrand only smooth, not analytic, at µ = 0: those intervals get a rule made for that (grazing_rule.hpp) or
+// µ = µ_max s³, which crowds nodes there; so do intervals where an interface to a medium of similar index turns from clear to
+// mirror within a small µ. The weights of an interval sum to its share for any node count, so energy is kept to rounding.
 
 #include "foretone/optics/clear_films.hpp"
 
@@ -23,6 +23,7 @@
 
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/quadrature.hpp"
+#include "grazing_rule.hpp"
 #include "kernels.hpp"
 
 namespace foretone::optics {
@@ -56,6 +57,12 @@ struct SingleDepths {
     std::vector<const double*> pointers;
 };
 
+/// A group of nodes as the kernels want it.
+template <class Group>
+kernels::Paths paths(const Group& group) {
+    return {group.nodes.data(), group.nodes.size(), group.steps.data()};
+}
+
 struct Split {
     std::vector<double> indices, depths;
 };
@@ -86,16 +93,24 @@ ClearFilms::ClearFilms(double n_above, std::span<const double> film_indices, dou
 
 void ClearFilms::place_interval(const std::vector<double>& media, double low, double high, FilmNodes nodes) {
     const bool in_film = std::find(media.begin() + 1, media.end() - 1, high) != media.end() - 1;
-    const bool near_match = std::any_of(media.begin(), media.end(), [high](double n) { return n > high && n < 1.15 * high; });
+    const bool near_match = std::any_of(media.begin(), media.end(), [high](double n) { return n > high && n < 1.3 * high; });
+    const double share = (high - low) * (high + low) / (high * high), mu_max = std::sqrt(share);
+    const auto place = [&](double mu, double weight) {  // weights of 2µ dµ on 0–1
+        const double q_high = high * mu_max * mu;
+        place_node(media, (high - q_high) * (high + q_high), high, q_high, high * high * share * weight);
+    };
     const bool crowd = in_film || near_match;
-    const double mu_max = std::sqrt((high - low) * (high + low)) / high;
+    if (crowd && nodes.grazing == FilmNodes::tabulated) {
+        const auto place_all = [&](const auto& rule) {
+            for (const GrazingNode& node : rule) place(node.mu, node.weight);
+        };
+        return share < 0.15 ? place_all(grazing_seven) : place_all(grazing_ten);
+    }
     const Nodes gauss = gauss_legendre(crowd ? nodes.grazing : nodes.smooth, 0, 1);
     for (std::size_t i = 0; i < gauss.x.size(); ++i) {
-        const double s = gauss.x[i];
-        const double mu = mu_max * (crowd ? s * s * s : s);
-        const double mu_per_s = mu_max * (crowd ? 3 * s * s : 1.0);
-        const double q_high = high * mu;
-        place_node(media, (high - q_high) * (high + q_high), high, q_high, 2 * high * high * mu * mu_per_s * gauss.w[i]);
+        const double s = gauss.x[i], w = gauss.w[i];
+        if (crowd) place(s * s * s, 6 * s * s * s * s * s * w);
+        else place(s, 2 * s * w);
     }
 }
 
@@ -139,9 +154,7 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
 void ClearFilms::internal(const double* const* depths, std::size_t count, double* r_below, double* scratch) const {
     const kernels::Isa isa = kernels::widest();
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
-    for (const Group* g : {&through_, &below_}) {
-        kernels::film_reflectance(isa, g->nodes.data(), g->nodes.size(), g->steps.data(), depths, count, r_below, scratch);
-    }
+    for (const Group* g : {&through_, &below_}) kernels::film_reflectance(isa, paths(*g), depths, count, r_below, scratch);
     const double scale = 1 / (n_below_ * n_below_);
     for (std::size_t k = 0; k < count; ++k) r_below[k] *= scale;
 }
@@ -152,10 +165,9 @@ void ClearFilms::diffuse(const double* const* depths, std::size_t count, double*
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
     std::fill(r_above, r_above + count, through_.constant + above_.constant);
     std::fill(t_up, t_up + count, constant_transmittance_);
-    kernels::film_panel(isa, through_.nodes.data(), through_.nodes.size(), through_.steps.data(), depths, count, r_below, r_above,
-                        t_up, scratch);
-    kernels::film_reflectance(isa, below_.nodes.data(), below_.nodes.size(), below_.steps.data(), depths, count, r_below, scratch);
-    kernels::film_reflectance(isa, above_.nodes.data(), above_.nodes.size(), above_.steps.data(), depths, count, r_above, scratch);
+    kernels::film_panel(isa, paths(through_), depths, count, r_below, r_above, t_up, scratch);
+    kernels::film_reflectance(isa, paths(below_), depths, count, r_below, scratch);
+    kernels::film_reflectance(isa, paths(above_), depths, count, r_above, scratch);
     const double below = 1 / (n_below_ * n_below_), above = 1 / (n_above_ * n_above_);
     for (std::size_t k = 0; k < count; ++k) {
         r_below[k] *= below;
@@ -201,14 +213,11 @@ void ClearBeam::solve(const double* const* depths, std::size_t count, double* re
     const kernels::Isa isa = kernels::widest();
     std::fill(reflectance, reflectance + count, run_.through_.constant + run_.above_.constant);
     std::fill(transmittance, transmittance + count, run_.constant_transmittance_);
-    const auto& through = run_.through_;
-    const auto& above = run_.above_;
     // The kernel's "other" side is the upper one; its near side is not wanted, and is given room at the end of the scratch.
     double* unwanted = scratch + 6 * count;
     std::fill(unwanted, unwanted + count, 0.0);
-    kernels::film_panel(isa, through.nodes.data(), through.nodes.size(), through.steps.data(), depths, count, unwanted, reflectance,
-                        transmittance, scratch);
-    kernels::film_reflectance(isa, above.nodes.data(), above.nodes.size(), above.steps.data(), depths, count, reflectance, scratch);
+    kernels::film_panel(isa, paths(run_.through_), depths, count, unwanted, reflectance, transmittance, scratch);
+    kernels::film_reflectance(isa, paths(run_.above_), depths, count, reflectance, scratch);
 }
 
 Beam ClearBeam::solve(std::span<const double> depths) const {

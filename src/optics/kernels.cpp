@@ -1,8 +1,8 @@
 // See kernels.hpp.
 //
-// The loops are in kernel_bodies.inc and are compiled here three times. Two options apply to them alone: √ need not report errors through
-// errno (its arguments are never negative) and comparisons need not be ordered for traps; without these the compiler does not
-// vectorise. Neither changes a result.
+// The loops are in kernel_bodies.inc and are compiled here three times. They hold nothing that keeps a compiler from
+// vectorising: no floating-point comparison (which might trap), no library call (√ would set errno), no store that could
+// change a loop's constants.
 
 #include "kernels.hpp"
 
@@ -51,15 +51,14 @@ Isa widest() {
     return Isa::baseline;
 }
 
-void film_reflectance(Isa isa, const ClearFilms::Node* nodes, std::size_t node_count, const ClearFilms::Step* steps,
-                      const double* const* depths, std::size_t count, double* reflectance, double* scratch) {
-    FORETONE_PICK(isa, film_reflectance)(nodes, node_count, steps, depths, count, reflectance, scratch);
+void film_reflectance(Isa isa, const Paths& paths, const double* const* depths, std::size_t count, double* reflectance,
+                      double* scratch) {
+    FORETONE_PICK(isa, film_reflectance)(paths, depths, count, reflectance, scratch);
 }
 
-void film_panel(Isa isa, const ClearFilms::Node* nodes, std::size_t node_count, const ClearFilms::Step* steps,
-                const double* const* depths, std::size_t count, double* reflectance, double* other_reflectance,
-                double* transmittance, double* scratch) {
-    FORETONE_PICK(isa, film_panel)(nodes, node_count, steps, depths, count, reflectance, other_reflectance, transmittance, scratch);
+void film_panel(Isa isa, const Paths& paths, const double* const* depths, std::size_t count, double* reflectance,
+                double* other_reflectance, double* transmittance, double* scratch) {
+    FORETONE_PICK(isa, film_panel)(paths, depths, count, reflectance, other_reflectance, transmittance, scratch);
 }
 
 void slab_over(Isa isa, const double* absorption, const double* scattering, double anisotropy, double thickness_mm,

@@ -15,15 +15,22 @@ enum class Isa { baseline, avx2, avx512 };
 /// The widest the machine offers.
 Isa widest();
 
+/// Nodes and the steps they index.
+struct Paths {
+    const ClearFilms::Node* nodes;
+    std::size_t count;
+    const ClearFilms::Step* steps;
+};
+
 /// Adds to `reflectance` Σ weight·(mean of both polarisations of the light returned along each node's steps).
-void film_reflectance(Isa isa, const ClearFilms::Node* nodes, std::size_t node_count, const ClearFilms::Step* steps,
-                      const double* const* depths, std::size_t count, double* reflectance, double* scratch);
+/// Every node has a step. `scratch` holds 2·count.
+void film_reflectance(Isa isa, const Paths& paths, const double* const* depths, std::size_t count, double* reflectance,
+                      double* scratch);
 
 /// The same, with the transmittance and the reflectance from the other side: the three quantities of a symmetric path.
 /// `scratch` holds 6·count.
-void film_panel(Isa isa, const ClearFilms::Node* nodes, std::size_t node_count, const ClearFilms::Step* steps,
-                const double* const* depths, std::size_t count, double* reflectance, double* other_reflectance,
-                double* transmittance, double* scratch);
+void film_panel(Isa isa, const Paths& paths, const double* const* depths, std::size_t count, double* reflectance,
+                double* other_reflectance, double* transmittance, double* scratch);
 
 /// One scattering layer over what lies below. `below` (reflectance) is replaced by the reflectance seen from the layer's top;
 /// `through` (transmittance) likewise. Thickness is finite.

@@ -4,8 +4,8 @@
 //   R = σ sinh(y/2)/D,   T = (y/2)/D,   D = (κ + σ) sinh(y/2) + (y/2) cosh(y/2)
 // are multiplied through by 4 exp(−y/2)/y:
 //   R = σ q/(1 + e + (κ + σ)q),   T = 2√e/(same),   e = exp(−y),   q = 2(1 − e)/y.
-// Every term is positive and bounded: nothing overflows for thick slabs, q → 2 as y → 0 (no absorption or no thickness), and S = 0
-// gives exp(−κ) with no special case. 1 − e comes from expm1.
+// Every term is positive and bounded: nothing overflows for thick slabs, q → 2 as y → 0 (no absorption or no thickness), and S
+// = 0 gives exp(−κ) with no special case. 1 − e comes from expm1.
 
 #include "foretone/optics/kubelka_munk.hpp"
 

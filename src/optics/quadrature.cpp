@@ -43,7 +43,9 @@ double root(int n, int index) {
 }  // namespace
 
 Nodes gauss_legendre(int count, double a, double b) {
-    if (count < 1 || count > 1000) throw std::invalid_argument("gauss_legendre: count " + std::to_string(count) + " is not 1 to 1000");
+    if (count < 1 || count > 1000) {
+        throw std::invalid_argument("gauss_legendre: count " + std::to_string(count) + " is not 1 to 1000");
+    }
     if (!std::isfinite(a) || !std::isfinite(b) || a > b) {
         throw std::invalid_argument("gauss_legendre: interval " + std::to_string(a) + " to " + std::to_string(b));
     }

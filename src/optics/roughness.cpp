@@ -1,10 +1,11 @@
 // From a finish's 60° gloss to the roughness of its surface.
 //
-// gloss_units is a four-fold integral; its inverse is wanted for every coat of every candidate. With s = gloss/(smooth gloss of that
-// index) the quantity y = ln(1/s − 1) is nearly linear in x = ln α (slope 2 where the lobe just begins to miss the receptor, 4
-// where it overfills it) and nearly free of n. x(y, n) is therefore a short double Chebyshev series, fitted to gloss_units on
-// its own Chebyshev nodes for 1.3 ≤ n ≤ 1.8 and 0.002 ≤ α ≤ 1. Largest error within that range: 0.02 % of α. Below y's range 1 − s ∝ α²
-// continues the series; indices outside 1.3–1.8 take the nearest end's shape (the smooth gloss is still their own).
+// gloss_units is a four-fold integral; its inverse is wanted for every coat of every candidate. With s = gloss/(smooth gloss
+// of that index) the quantity y = ln(1/s − 1) is nearly linear in x = ln α (slope 2 where the lobe just begins to miss the
+// receptor, 4 where it overfills it) and nearly free of n. x(y, n) is therefore a short double Chebyshev series, fitted to
+// gloss_units on its own Chebyshev nodes for 1.3 ≤ n ≤ 1.8 and 0.002 ≤ α ≤ 1. Largest error within that range: 0.02 % of α.
+// Below y's range 1 − s ∝ α² continues the series; indices outside 1.3–1.8 take the nearest end's shape (the smooth gloss is
+// still their own).
 
 #include <algorithm>
 #include <array>
@@ -58,7 +59,9 @@ double log_alpha(double y, double n) {
 }  // namespace
 
 double roughness_from_gu60(double gu60, double n) {
-    if (!(gu60 >= 0) || !std::isfinite(gu60)) throw std::invalid_argument("gloss: 60 degree gloss (0 or more) is " + std::to_string(gu60));
+    if (!(gu60 >= 0) || !std::isfinite(gu60)) {
+        throw std::invalid_argument("gloss: 60 degree gloss (0 or more) is " + std::to_string(gu60));
+    }
     const double smooth = gloss_units(0, n, 60);
     if (gu60 >= smooth) return 0;
     if (gu60 <= 0) return 1;

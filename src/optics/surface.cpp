@@ -1,10 +1,11 @@
 // The first surface as an instrument reads it.
 //
 // 45/0: the radiance factor of the lobe towards the normal, π f_r, one evaluation with the half vector at 22.5°.
-// d/8 included: all that a hemisphere of unit radiance sends by the surface to the eye at 8°: the regular reflectance F(8°). Facets that
-// shadow each other pass their light on to other facets rather than swallow it, so no energy is taken off for roughness.
-// d/8 excluded: a trap of 5° half angle about the mirror direction is dark (common practice for gloss traps). What the lobe would have
-// brought from there is taken off; by reciprocity that is the flux a ray from the eye's direction sends into the trap,
+// d/8 included: all that a hemisphere of unit radiance sends by the surface to the eye at 8°: the regular reflectance F(8°).
+// Facets that shadow each other pass their light on to other facets rather than swallow it, so no energy is taken off for
+// roughness. d/8 excluded: a trap of 5° half angle about the mirror direction is dark (common practice for gloss traps). What
+// the lobe would have brought from there is taken off; by reciprocity that is the flux a ray from the eye's direction sends
+// into the trap,
 //   R = F(8°) − ∫_trap f_r cosθ dω,
 // over polar angles (ψ, φ) about the mirror direction, ψ = 2α tan v on the lobe's own width.
 

@@ -31,7 +31,9 @@ void check_light(const Light& light) {
 /// One ray's arrays: specular reflectance and transmittance.
 struct Ray {
     Ray(const Run& run, double angle_deg, std::size_t wavelengths)
-        : beam(run.n_above, run.indices(), run.n_below, cosine(angle_deg)), reflectance(padded(wavelengths)), transmittance(padded(wavelengths)) {}
+        : beam(run.n_above, run.indices(), run.n_below, cosine(angle_deg)),
+          reflectance(padded(wavelengths)),
+          transmittance(padded(wavelengths)) {}
     void solve(const double* const* depths, double* scratch) {
         beam.solve(depths, reflectance.size(), reflectance.data(), transmittance.data(), scratch);
     }
@@ -72,7 +74,8 @@ struct TwoFluxSolver::Prepared {
         for (std::size_t i = 0; same && i < indices.size(); ++i) {
             same = stack.layers[i].n == indices[i] && is_clear(stack.layers[i]) == clear[i];
         }
-        if (!same) throw std::invalid_argument("TwoFluxSolver: the stack (" + make_of(stack) + ") is of another make than prepared for");
+        if (same) return;
+        throw std::invalid_argument("TwoFluxSolver: the stack (" + make_of(stack) + ") is of another make than prepared for");
     }
 
     /// All four quantities of the top run.

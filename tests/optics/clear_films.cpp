@@ -80,8 +80,8 @@ TEST_CASE("a bare interface is Walsh's closed form from both sides") {
 }
 
 TEST_CASE("a single film between black media is the exponential integral") {
-    // 2 E3(1) = 0.2193839343955203 × … : E3(x) = (exp(−x)(1 − x) + x² E1(x))/2 with E1(1) = 0.219383934395520 (Abramowitz & Stegun
-    // 1964, table 5.1).
+    // 2 E3(1) = 0.2193839343955203 × … : E3(x) = (exp(−x)(1 − x) + x² E1(x))/2 with E1(1) = 0.219383934395520 (Abramowitz &
+    // Stegun 1964, table 5.1).
     const ClearFilm film[] = {{1.5, 1.0}};
     const Panel p = clear_films(1.5, film, 1.5);
     CHECK_THAT(p.t_down, Near(0.219383934395520, closed_form));
@@ -91,7 +91,8 @@ TEST_CASE("a single film between black media is the exponential integral") {
 TEST_CASE("several films of one index equal one film of their depths' sum") {
     const ClearFilm three[] = {{1.5, 0.1}, {1.5, 0.25}, {1.5, 0.05}}, one[] = {{1.5, 0.4}};
     CHECK_THAT(distance(clear_films(1, three, 1.53), clear_films(1, one, 1.53)), Near(0, identity));
-    CHECK_THAT(clear_films_beam(1, three, 1.53, 0.6).transmittance, Near(clear_films_beam(1, one, 1.53, 0.6).transmittance, identity));
+    const Beam thrice = clear_films_beam(1, three, 1.53, 0.6), once = clear_films_beam(1, one, 1.53, 0.6);
+    CHECK_THAT(thrice.transmittance, Near(once.transmittance, identity));
 }
 
 TEST_CASE("a film of intermediate index adds its interfaces as a plate's do") {
@@ -127,7 +128,8 @@ TEST_CASE("runs keep energy, reciprocity and mirror symmetry, over 10,000 random
         const Panel g = grey.panel(), w = white.panel();
         energy = std::max({energy, g.r_above + g.t_down - 1, g.r_below + g.t_up - 1});
         lossless = std::max({lossless, std::abs(w.r_above + w.t_down - 1), std::abs(w.r_below + w.t_up - 1)});
-        reciprocity = std::max(reciprocity, std::abs(grey.n_below * grey.n_below * g.t_up - grey.n_above * grey.n_above * g.t_down));
+        const double up = grey.n_below * grey.n_below * g.t_up, down = grey.n_above * grey.n_above * g.t_down;
+        reciprocity = std::max(reciprocity, std::abs(up - down));
         Run turned{grey.n_below, grey.n_above, {grey.films.rbegin(), grey.films.rend()}};
         const Panel t = turned.panel();
         mirror = std::max(mirror, distance(t, {g.r_below, g.r_above, g.t_up, g.t_down}));
@@ -143,28 +145,32 @@ TEST_CASE("runs keep energy, reciprocity and mirror symmetry, over 10,000 random
     CHECK_THAT(mirror, Near(0, identity));
 }
 
-TEST_CASE("the default nodes are within 2e-6 of the converged integral") {
+TEST_CASE("the default nodes are within 1e-6 of the converged integral for finishes, within 2e-6 for any films of 1.3 to 1.7") {
     Random random(5);
-    double worst = 0;
-    std::string where;
-    for (int i = 0; i < 2000; ++i) {
-        std::vector<double> indices, depths;
-        for (std::size_t j = 1 + random.below(3); j > 0; --j) {
-            indices.push_back(random.uniform(1.3, 1.7));
-            depths.push_back(random.log_uniform(1e-4, 20));
+    for (const double half_range : {0.1, 0.2}) {
+        double worst = 0;
+        std::string where;
+        const double low = 1.5 - half_range, high = 1.5 + half_range;
+        for (int i = 0; i < 4000; ++i) {
+            std::vector<double> indices, depths;
+            for (std::size_t j = 1 + random.below(3); j > 0; --j) {
+                indices.push_back(random.uniform(low, high));
+                depths.push_back(random.log_uniform(1e-4, 20));
+            }
+            const double below = random.chance(0.5) ? indices.back() : random.uniform(low, high);
+            const double off = distance(ClearFilms(1, indices, below).diffuse(depths),
+                                        ClearFilms(1, indices, below, {64, 64}).diffuse(depths));
+            if (!(off <= worst)) {
+                worst = off;
+                where = std::to_string(below) + " under";
+                for (std::size_t j = 0; j < indices.size(); ++j) {
+                    where += " " + std::to_string(indices[j]) + ":" + std::to_string(depths[j]);
+                }
+            }
         }
-        const double below = random.chance(0.5) ? indices.back() : random.uniform(1.3, 1.7);
-        const double off = distance(ClearFilms(1, indices, below).diffuse(depths),
-                                    ClearFilms(1, indices, below, {64, 64}).diffuse(depths));
-        if (!(off <= worst)) {
-            worst = off;
-            where.clear();
-            for (std::size_t j = 0; j < indices.size(); ++j) where += std::to_string(indices[j]) + ":" + std::to_string(depths[j]) + " ";
-            where += std::to_string(below);
-        }
+        CAPTURE(half_range, where, worst);
+        CHECK_THAT(worst, Near(0, half_range < 0.15 ? 1e-6 : 2e-6));
     }
-    CAPTURE(where, worst);
-    CHECK_THAT(worst, Near(0, 2e-6));
 }
 
 TEST_CASE("64 nodes are converged to 1e-9") {
@@ -182,9 +188,9 @@ TEST_CASE("64 nodes are converged to 1e-9") {
 }
 
 TEST_CASE("the wet look: clear-film columns are met, and the distance from Lekner and Dorf's own model is as stated") {
-    // albedo and p_internal columns computed from the Fresnel integrals; Lekner & Dorf 1988 treat the wet surface's light differently (a
-    // film lying on facets of the substrate's index, absorption in the substrate). Their wet albedo is lower than a clear coat
-    // over a Lambertian base by 0.0017 to 0.0234 over these rows, most at middling albedo and n = 1.5.
+    // albedo and p_internal columns computed from the Fresnel integrals; Lekner & Dorf 1988 treat the wet surface's light
+    // differently (a film lying on facets of the substrate's index, absorption in the substrate). Their wet albedo is lower
+    // than a clear coat over a Lambertian base by 0.0017 to 0.0234 over these rows, most at middling albedo and n = 1.5.
     double worst = 0, least = 1, most = 0;
     for (const Row& row : table("wet_look_lekner_dorf.csv")) {
         const double n = row.number("n_liquid"), rho = row.number("albedo_dry");

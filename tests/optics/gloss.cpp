@@ -52,7 +52,9 @@ TEST_CASE("gloss of GGX surfaces meets the table to 0.03 units, one under-resolv
 
 TEST_CASE("gloss of a nearly smooth surface runs into that of a smooth one") {
     // The lobe's tails reach beyond the receptor by a share of order α²: below 1e-3 units here.
-    for (const double angle : {20.0, 60.0, 85.0}) CHECK_THAT(gloss_units(1e-6, 1.5, angle), Near(gloss_units(0, 1.5, angle), 0.01));
+    for (const double angle : {20.0, 60.0, 85.0}) {
+        CHECK_THAT(gloss_units(1e-6, 1.5, angle), Near(gloss_units(0, 1.5, angle), 1e-3));
+    }
 }
 
 TEST_CASE("gloss falls as roughness grows") {
@@ -91,9 +93,12 @@ TEST_CASE("roughness stays within 0 to 1 and follows the surface's own smooth gl
     CHECK(roughness_from_gu60(1e-3, 1.5) == 1);
     CHECK(roughness_from_gu60(89.13, 1.5) > 0);
     CHECK(roughness_from_gu60(89.13, 1.5) < 0.002);
-    CHECK(roughness_from_gu60(30, 1.45) < roughness_from_gu60(30, 1.55));  // the brighter surface must be rougher to read the same
+    // The brighter surface must be rougher to read the same.
+    CHECK(roughness_from_gu60(30, 1.45) < roughness_from_gu60(30, 1.55));
     bool rising = true;
-    for (int i = 1; i <= 900; ++i) rising = rising && roughness_from_gu60(0.1 * (i - 1), 1.5) >= roughness_from_gu60(0.1 * i, 1.5);
+    for (int i = 1; i <= 900; ++i) {
+        rising = rising && roughness_from_gu60(0.1 * (i - 1), 1.5) >= roughness_from_gu60(0.1 * i, 1.5);
+    }
     CHECK(rising);
 }
 
@@ -114,8 +119,8 @@ TEST_CASE("an integrating sphere reads the regular reflectance with its specular
     const double regular = fresnel(std::cos(8 * std::numbers::pi / 180), 1, 1.5).unpolarised();
     CHECK_THAT(surface_radiance(0.3, 1.5, Geometry::d8_included), Near(regular, identity));
     CHECK(surface_radiance(0, 1.5, Geometry::d8_excluded) == 0);
-    // Half vectors reach half the trap's 5°; the share of GGX facets within slope t = tan 2.5° is t²/(α² + t²), and near the normal
-    // neither Fresnel's F nor shadowing changes much (within 1 % of F for these α).
+    // Half vectors reach half the trap's 5°; the share of GGX facets within slope t = tan 2.5° is t²/(α² + t²), and near the
+    // normal neither Fresnel's F nor shadowing changes much (within 1 % of F for these α).
     const double t = std::tan(2.5 * std::numbers::pi / 180);
     for (const double alpha : {0.002, 0.01, 0.03, 0.1, 0.2}) {
         CAPTURE(alpha);

@@ -58,9 +58,11 @@ TEST_CASE("each fault is named with its layer, place and value") {
     CHECK_THAT(complaint([](Stack& s) { s.layers[1].scattering_per_mm[0] = std::nan(""); }), Contains("scattering_per_mm"));
     CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm.pop_back(); }), Contains("1 entries for 2 wavelengths"));
     CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm.clear(); }), Contains("0 entries"));
-    CHECK_THAT(complaint([](Stack& s) { s.base.reflectance[1] = 1.25; }), Contains("base") && Contains("1.25") && Contains("0 to 1"));
+    CHECK_THAT(complaint([](Stack& s) { s.base.reflectance[1] = 1.25; }),
+               Contains("base") && Contains("1.25") && Contains("0 to 1"));
     CHECK_THAT(complaint([](Stack& s) { s.base.reflectance.clear(); }), Contains("base"));
-    CHECK_THAT(complaint([](Stack& s) { s.layers[0].thickness_mm = infinity; }), Contains("layer 1") && Contains("above another layer"));
+    CHECK_THAT(complaint([](Stack& s) { s.layers[0].thickness_mm = infinity; }),
+               Contains("layer 1") && Contains("above another layer"));
     CHECK_THAT(complaint([](Stack& s) {
                    s.layers[1].thickness_mm = infinity;
                    s.layers[1].absorption_per_mm[1] = s.layers[1].scattering_per_mm[1] = 0;
