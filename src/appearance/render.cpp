@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "foretone/material/optics_of.hpp"
+#include "foretone/optics/angular.hpp"
 #include "foretone/optics/gloss.hpp"
 #include "foretone/optics/two_flux.hpp"
 
@@ -101,6 +102,12 @@ Spectrum Reading::total() const {
 Solver two_flux_solver() {
     return {"two-flux", [](const optics::Stack& s, optics::Geometry g) { return optics::two_flux(s, g); },
             [](const optics::Stack& s) { return optics::two_flux_inside(s); }};
+}
+
+Solver angular_solver(int streams) {
+    const optics::AngularOptions options{streams, false};
+    return {"angular", [options](const optics::Stack& s, optics::Geometry g) { return optics::angular(s, g, options); },
+            [options](const optics::Stack& s) { return optics::angular_inside(s, options); }};
 }
 
 optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {

@@ -34,6 +34,7 @@ using Verb = std::function<int()>;
 void add_preview(CLI::App& app, Verb& run);
 void add_color(CLI::App& app, Verb& run);
 void add_materials(CLI::App& app, Verb& run);
+void add_verify(CLI::App& app, Verb& run);
 void add_optics(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

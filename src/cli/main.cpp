@@ -14,6 +14,7 @@ int main(int argc, char** argv) {
     cli::add_preview(app, run);
     cli::add_color(app, run);
     cli::add_materials(app, run);
+    cli::add_verify(app, run);
     cli::add_optics(app, run);
     try {
         app.parse(argc, argv);

@@ -93,7 +93,8 @@ ClearFilms::ClearFilms(double n_above, std::span<const double> film_indices, dou
 
 void ClearFilms::place_interval(const std::vector<double>& media, double low, double high, FilmNodes nodes) {
     const bool in_film = std::find(media.begin() + 1, media.end() - 1, high) != media.end() - 1;
-    const bool near_match = std::any_of(media.begin(), media.end(), [high](double n) { return n > high && n < 1.3 * high; });
+    const double near = (low > 0 ? 1.5 : 1.3) * high;  // how far the square roots of other media must be
+    const bool near_match = std::any_of(media.begin(), media.end(), [&](double n) { return n > high && n < near; });
     const double share = (high - low) * (high + low) / (high * high), mu_max = std::sqrt(share);
     const auto place = [&](double mu, double weight) {  // weights of 2µ dµ on 0–1
         const double q_high = high * mu_max * mu;

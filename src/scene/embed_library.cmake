@@ -1,4 +1,4 @@
-# Writes OUTPUT, a C++ file that holds every file of FOLDER (LIST, separated by '|') as text compiled into the program.
+# Writes OUTPUT, a C++ file in which FUNCTION returns every file of FOLDER named in LIST (separated by '|') as text.
 string(REPLACE "|" ";" files "${LIST}")
 list(SORT files)
 set(body "")
@@ -9,13 +9,13 @@ foreach(file IN LISTS files)
   math(EXPR size "${digits} / 2")
   string(APPEND body "        {\"${file}\", std::string_view(\"${escaped}\", ${size})},\n")
 endforeach()
-file(WRITE ${OUTPUT} "// Made from the files of the material library.
+file(WRITE ${OUTPUT} "// Made from the files of ${FOLDER}.
 #include \"foretone/scene/library.hpp\"
 
 #pragma GCC diagnostic ignored \"-Woverlength-strings\"
 
 namespace foretone::scene {
-std::vector<EmbeddedFile> embedded_library() {
+std::vector<EmbeddedFile> ${FUNCTION}() {
     return {
 ${body}    };
 }

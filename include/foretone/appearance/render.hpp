@@ -19,6 +19,9 @@ struct Solver {
 /// The fast solver.
 Solver two_flux_solver();
 
+/// The judge, with that many directions a hemisphere (4–64).
+Solver angular_solver(int streams);
+
 /// Radiance factors, 0–1, on the grid; their sum is the reading.
 struct Reading {
     spectral::Spectrum body{};     ///< light that went into the wood and came back

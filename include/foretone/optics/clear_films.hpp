@@ -35,9 +35,8 @@ Panel clear_films(double n_above, std::span<const ClearFilm> films, double n_bel
 Beam clear_films_beam(double n_above, std::span<const ClearFilm> films, double n_below, double mu_above);
 
 /// How many nodes are put on an interval of β: `smooth` where the integrand is analytic (light that escapes), `grazing`
-/// where paths through an absorbing film grow without bound. The default keeps every share of the light within 1e-6 of the
-/// converged integral for up to three films of n 1.4–1.6 and depths 0–20 over a medium of 1.4–1.6, and within 2e-6 for n
-/// 1.3–1.7; {64, 64} is converged to 1e-9.
+/// where paths through an absorbing film grow without bound. The default keeps every share of the light within 2e-6 of the
+/// converged integral for up to three films of n 1.3–1.7 and depths 0–20 over a medium of 1.3–1.7; {64, 64} is converged to 1e-9.
 struct FilmNodes {
     static constexpr int tabulated = 0;  ///< ten or seven nodes made for grazing light
     int smooth = 7;

@@ -18,8 +18,11 @@ struct EmbeddedFile {
     std::string_view text;
 };
 
-/// All of them, sorted by path.
+/// The material library, sorted by path.
 std::vector<EmbeddedFile> embedded_library();
+
+/// The published and computed tables that the solvers are checked against.
+std::vector<EmbeddedFile> embedded_tables();
 
 class Library {
 public:

@@ -1,0 +1,50 @@
+#include <unistd.h>
+
+#include <iostream>
+#include <memory>
+#include <thread>
+
+#include "common.hpp"
+#include "foretone/optics/angular.hpp"
+#include "foretone/scene/output.hpp"
+#include "foretone/scene/verdict.hpp"
+
+namespace foretone::cli {
+namespace {
+
+struct Options : Common {
+    int streams = optics::AngularOptions{}.streams;
+};
+
+int run(const Options& options) {
+    const auto lib = library(options);
+    const bool shown = !options.quiet && isatty(STDERR_FILENO);
+    scene::Verdict verdict;
+    verdict.streams = options.streams;
+    verdict.tables = scene::judge_tables(options.streams);
+    const unsigned threads = std::max(1u, std::thread::hardware_concurrency());
+    verdict.agreement = scene::judge_library(lib, options.streams, 1, threads, [shown](double share) {
+        if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
+    });
+    if (shown) std::cerr << "\r                        \r";
+
+    const std::string json = scene::verdict_json(verdict), markdown = scene::verdict_markdown(verdict);
+    std::vector<scene::OutputFile> files = {scene::OutputFile::text(std::filesystem::path(options.out) / "verify.md", markdown)};
+    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    scene::write_all(files);
+    if (options.json_to_stdout()) std::cout << json;
+    if (options.speaks()) std::cout << markdown << "\nwritten: " << files[0].path.string() << "\n";
+    return 0;
+}
+
+}  // namespace
+
+void add_verify(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto* verb = app.add_subcommand("verify", "Both solvers against the published tables and against each other");
+    verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")->check(CLI::Range(4, 64));
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli
