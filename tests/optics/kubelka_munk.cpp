@@ -2,6 +2,8 @@
 
 #include "foretone/optics/kubelka_munk.hpp"
 
+#include "foretone/optics/calibration.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>

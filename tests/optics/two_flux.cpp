@@ -7,6 +7,7 @@
 #include <limits>
 #include <stdexcept>
 
+#include "foretone/optics/calibration.hpp"
 #include "foretone/optics/clear_films.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/kubelka_munk.hpp"

@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/optics/calibration.hpp"
 #include "foretone/optics/clear_films.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
 #include "foretone/optics/two_flux.hpp"
