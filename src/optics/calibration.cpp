@@ -7,6 +7,7 @@
 
 #include "foretone/optics/calibration.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 #include <string>
@@ -22,7 +23,7 @@ Albedo albedo_of(double r) {
     using namespace half_space;
     const double p = 1 - a + r * b, q = a + r * c;
     const double s = 2 * (1 - r) / (p + std::sqrt(p * p + 4 * q * (1 - r)));
-    return {s * s, r * (1 + s * (b + c * s)) / (1 + a * s) * (1 + s)};
+    return {s * s, std::min(r * (1 + s * (b + c * s)) / (1 + a * s) * (1 + s), 1.0)};
 }
 
 void require(bool good, const char* what, double value) {

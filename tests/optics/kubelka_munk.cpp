@@ -2,8 +2,6 @@
 
 #include "foretone/optics/kubelka_munk.hpp"
 
-#include "foretone/optics/calibration.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -135,12 +133,6 @@ TEST_CASE("two panels that reflect everything where they meet exchange nothing")
     const Panel sealed = add({1, 1, 0, 0}, {1, 1, 0, 0});
     CHECK(sealed.t_down == 0);
     CHECK(sealed.r_above == 1);
-}
-
-TEST_CASE("the mapping from transport doubles absorption and takes three quarters of the reduced scattering") {
-    const KubelkaMunk km = from_transport(0.3, 10, 0.8);
-    CHECK_THAT(km.absorption_per_mm, Near(0.6, identity));
-    CHECK_THAT(km.scattering_per_mm, Near(1.5, identity));
 }
 
 TEST_CASE("coefficients out of range are refused with their value") {
