@@ -1,6 +1,6 @@
 #pragma once
-/// The two-flux equations with a beam and an eye, solved by growing the slab from below in thin layers (invariant embedding,
-/// Ambarzumian 1943), by Runge and Kutta's fourth-order rule: an independent way to the closed forms of the kernels.
+/// The two-flux equations with a beam and an eye, solved by growing the slab from below in thin layers (invariant
+/// embedding), by Runge and Kutta's fourth-order rule: an independent way to the closed forms of the kernels.
 
 #include <algorithm>
 #include <array>
