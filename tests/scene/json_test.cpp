@@ -52,7 +52,9 @@ TEST_CASE("what was filled in, out of gamut or assumed is told in the JSON") {
     CHECK(oak["warnings"][0]["id"] == "material-filled");
     CHECK(oak["warnings"][0]["where"].get<std::string>().find("library-oak.toml:17:1") != std::string::npos);
     bool gamut = false;
-    const auto pine = nlohmann::json::parse(scene::preview_json(demo("shelf-pine.toml")));
+    const auto pine = nlohmann::json::parse(scene::preview_json(worked(
+        "format = 1\n[wood]\nuse = \"pine\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 1 }, "
+        "{ use = \"water\", parts = 1 } ]\nwet_g_per_m2 = 70\n[[finish.step]]\nuse = \"garnet-shellac\"\ncoats = 3\n")));
     for (const auto& f : pine["finishes"])
         for (const auto& w : f["warnings"]) gamut = gamut || w["id"] == "out-of-gamut";
     CHECK(gamut);
