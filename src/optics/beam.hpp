@@ -29,7 +29,7 @@ inline constexpr double source_gain = 1.065;
 
 /// Light that leaves through the top surface comes from the cone that refraction lets out, its middle ray at 45° outside:
 /// half of the light of a perfect diffuser leaves inside 45°, half outside.
-inline const double middle_sine = std::sqrt(0.5);
+inline constexpr double middle_sine = 0.70710678118654752;
 
 /// How far the radiance of the middle ray stands for what leaves; the rest leaves as if it were diffuse within. Without a step
 /// of index there is no cone and the hemispherical flux is known as it is; from n = 1.2 on this is 0.95 and more.

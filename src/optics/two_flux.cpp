@@ -65,6 +65,7 @@ struct TwoFluxSolver::Prepared {
         : chain(make_chain(like)),
           wavelengths(like.wavelengths),
           base(like.base.kind),
+          cone(cone_weight(chain.top.n_below)),
           under(like, chain, rays),
           top(chain.top.n_above, chain.top.indices(), chain.top.n_below),
           depths(chain.top, like.wavelengths),
@@ -99,6 +100,7 @@ struct TwoFluxSolver::Prepared {
     Base::Kind base;
     std::vector<double> indices;
     std::vector<bool> clear;
+    double cone;  ///< cone_weight under the top run
     Under under;
     ClearFilms top;
     Depths depths;
@@ -113,11 +115,11 @@ void TwoFluxSolver::Prepared::solve_radiance(const double* const* d, Radiance& o
     eye->solve(d, scratch.data());
     top.internal(d, q.size(), q.data(), scratch.data());
     const kernels::Channels& c = under.channels();
-    const double scale = 1 / down_per_up(), share = normal_for_cone * cone_weight(chain.top.n_below) * scale;
+    const double scale = 1 / down_per_up(), share = normal_for_cone * cone * scale;
     for (std::size_t k = 0; k < wavelengths; ++k) {
         const double f = c.beam_up[k], v = c.beam_seen[k], f_diffuse = c.diffuse_up[k], v_diffuse = c.diffuse_seen[k];
-        const double cone = share * in->transmittance[k];
-        const double again = (q[k] * f - cone * (v - f)) / (1 - q[k] * f_diffuse + cone * (v_diffuse - f_diffuse));
+        const double missing = share * in->transmittance[k];
+        const double again = (q[k] * f - missing * (v - f)) / (1 - q[k] * f_diffuse + missing * (v_diffuse - f_diffuse));
         out.body[k] = in->transmittance[k] * eye->transmittance[k] * scale * (v + again * v_diffuse);
     }
 }
@@ -127,10 +129,9 @@ void TwoFluxSolver::Prepared::solve_beam(const double* const* d, std::vector<dou
     top_panel(d);
     in->solve(d, scratch.data());
     const kernels::Channels& c = under.channels();
-    const double weight = cone_weight(chain.top.n_below);
     for (std::size_t k = 0; k < wavelengths; ++k) {
         const double f = c.beam_up[k], f_diffuse = c.diffuse_up[k];
-        const double more = weight * (c.beam_seen[k] - f), more_diffuse = weight * (c.diffuse_seen[k] - f_diffuse);
+        const double more = cone * (c.beam_seen[k] - f), more_diffuse = cone * (c.diffuse_seen[k] - f_diffuse);
         const double again = (q[k] * f - t_up[k] * more) / (1 - q[k] * f_diffuse + t_up[k] * more_diffuse);
         scattered[k] = in->transmittance[k] * t_up[k] * (f + more + again * (f_diffuse + more_diffuse));
         if (through) (*through)[k] = in->transmittance[k] * (c.beam_through[k] + again * c.diffuse_through[k]);

@@ -16,8 +16,8 @@ namespace foretone::test {
 /// What is below a level: diffuse up, beam up, diffuse seen, beam seen, diffuse through, beam through (see kernels::Channels).
 using Grown = std::array<double, 6>;
 
-/// A thin layer adds to each what it turns, loses or shows, per unit thickness; S, K two-flux coefficients, q and q′ the beam's and
-/// the eye's scattering into one hemisphere, m and m′ their extinction along the normal.
+/// A thin layer adds to each what it turns, loses or shows, per unit thickness; S, K two-flux coefficients, q and q′ the beam's
+/// and the eye's scattering into one hemisphere, m and m′ their extinction along the normal.
 inline Grown growth(const Grown& g, double k, double s, double reduced, double m, double m_eye, double beam, double eye) {
     const auto [dd, bd, dv, bv, dt, bt] = g;
     const double q = 0.5 * reduced * beam, q_eye = optics::source_gain * 0.5 * reduced * eye, loss = k + s;
@@ -43,7 +43,8 @@ inline Grown grown(double absorption, double scattering, double g, double thickn
         return from;
     };
     for (int i = 0; i < steps; ++i) {
-        const Grown a = rate(below), b = rate(moved(below, a, h / 2)), c = rate(moved(below, b, h / 2)), d = rate(moved(below, c, h));
+        const Grown a = rate(below), b = rate(moved(below, a, h / 2));
+        const Grown c = rate(moved(below, b, h / 2)), d = rate(moved(below, c, h));
         for (std::size_t j = 0; j < below.size(); ++j) below[j] += h / 6 * (a[j] + 2 * b[j] + 2 * c[j] + d[j]);
     }
     return below;

@@ -47,7 +47,8 @@ double reading(const std::vector<ClearFilm>& films, double n, const Grown& below
 double secant(double n, double sine) { return n / std::sqrt(n * n - sine * sine); }
 
 Grown slab_over(const Layer& l, std::size_t k, const Grown& below) {
-    return grown(l.absorption_per_mm[k], l.scattering_per_mm[k], l.anisotropy, l.thickness_mm, secant(l.n, std::sqrt(0.5)), 1, below);
+    const double beam = secant(l.n, std::sqrt(0.5));
+    return grown(l.absorption_per_mm[k], l.scattering_per_mm[k], l.anisotropy, l.thickness_mm, beam, 1, below);
 }
 
 Grown base_of(const Stack& s, std::size_t k) {
@@ -165,7 +166,8 @@ TEST_CASE("clear films between scattering layers are kept in their place") {
         const Panel line = clear_films(1.5, glue, 1.5);
         const double beam = std::exp(-depth * secant(1.5, std::sqrt(0.5))), eye = std::exp(-depth);
         const Grown b = slab_over(s.layers[3], k, base_of(s, k));
-        const Grown under{line.t_down * b[0] * line.t_up, beam * b[1] * line.t_up, line.t_down * b[2] * eye, beam * b[3] * eye, 0, 0};
+        const Grown under{line.t_down * b[0] * line.t_up, beam * b[1] * line.t_up,
+                          line.t_down * b[2] * eye, beam * b[3] * eye, 0, 0};
         const double coat = s.layers[0].absorption_per_mm[k] * s.layers[0].thickness_mm;
         const double expected = reading({{1.5, coat}}, 1.5, slab_over(s.layers[1], k, under));
         worst = std::max(worst, std::abs(got.body[k] - expected));
