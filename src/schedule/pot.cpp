@@ -30,12 +30,24 @@ double round_into(Pot& out, const Shelf& shelf, const std::string& id, bool weig
 double resin_part(Pot& out, const Shelf& shelf, const PartAmount& part, const Binder& b, Tools tools) {
     const double alcohol = std::get<material::Liquid>(shelf.at(b.carrier).data).density_g_per_ml.value;
     const CutDensities densities{b.resin_density_g_per_ml->value, alcohol};
-    const CutRecipe r = cut_recipe(*part.cut_lb, part.ml, densities);
-    const double resin = round_into(out, shelf, part.id, true, r.resin_g, tools.scale_g);
-    const double liquid = round_into(out, shelf, b.carrier, false, r.alcohol_ml, tools.syringe_ml);
-    if (!(liquid > 0)) return 0;
-    out.step.cut_lb = std::clamp(resin / liquid * 1000 / material::cut_g_per_l_alcohol(1), 0.01, 10.0);
-    return resin > 0 ? liquid + resin / densities.resin : 0;
+    const double unit = material::cut_g_per_l_alcohol(1) / 1000;  // g of resin per mL of alcohol in a 1-lb cut
+    double resin = 0, liquid = 0;
+    if (out.step.ready_cut_lb) {
+        // The ready solution is drawn up and thinned; what resin and alcohol it holds follows from its own cut.
+        const double parts = thinning_parts(*out.step.ready_cut_lb, *part.cut_lb, gal_per_lb(densities.resin));
+        const double ready = round_into(out, shelf, part.id, false, part.ml / (1 + parts), tools.syringe_ml);
+        const CutRecipe held = cut_recipe(*out.step.ready_cut_lb, ready, densities);
+        resin = held.resin_g;
+        liquid = held.alcohol_ml;
+        if (parts > 0) liquid += round_into(out, shelf, b.carrier, false, part.ml * parts / (1 + parts), tools.syringe_ml);
+    } else {
+        const CutRecipe r = cut_recipe(*part.cut_lb, part.ml, densities);
+        resin = round_into(out, shelf, part.id, true, r.resin_g, tools.scale_g);
+        liquid = round_into(out, shelf, b.carrier, false, r.alcohol_ml, tools.syringe_ml);
+    }
+    if (!(liquid > 0 && resin > 0)) return 0;
+    out.step.cut_lb = std::clamp(resin / liquid / unit, 0.01, 10.0);
+    return liquid + resin / densities.resin;
 }
 
 }  // namespace

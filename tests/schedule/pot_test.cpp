@@ -92,3 +92,15 @@ TEST_CASE("what is too little to measure is said, and a pot of nothing refused")
         CHECK(f.id == "pot-too-small");
     }
 }
+
+TEST_CASE("a ready cut is drawn up and thinned to the cut wanted") {
+    auto step = step_of({{"resin", Amount::parts, 1}});
+    step.cut_lb = 1;
+    step.ready_cut_lb = 3;
+    const auto p = pot(step, small_shelf(), 1000, {0.001, 0.001});
+    REQUIRE(p.measures.size() == 2);
+    CHECK_FALSE(p.measures[0].weighed);
+    CHECK_THAT(p.measures[1].exact / p.measures[0].exact, Near(thinning_parts(3, 1, gal_per_lb(1.15)), closed_form));
+    CHECK_THAT(*p.step.cut_lb, Near(1, 1e-5));
+    CHECK_THAT(p.measured_ml, Near(1000, 0.01));
+}

@@ -3,6 +3,7 @@
 /// dangerous about it. Every fact says how sure it is and where it comes from; a fact that the trade disputes is `conflicting`.
 
 #include <array>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -36,7 +37,7 @@ using Words = Fact<std::vector<std::string>>;
 /// The order, waits and dangers of one material. What is absent is not known, and no rule that needs it judges.
 struct Order {
     std::optional<Words> redissolved_by;   ///< ids of the liquids that lift the dry layer
-    std::optional<Words> sticks_not_to;    ///< what it cannot hold on to: words of `underlays`
+    std::map<std::string, YesNo> sticks_not_to;  ///< what it cannot hold on to, by words of `underlays`
     std::optional<YesNo> holds_wax;        ///< its dry layer has wax in it or is wax
     std::optional<YesNo> hot_solvent;      ///< its wet coat swells films that are soft
     std::optional<YesNo> wrinkles;         ///< its dry film swells and wrinkles under a hot solvent
@@ -48,10 +49,13 @@ struct Order {
     std::optional<Figure> recoat_late_h;   ///< the same; past it the window is shut
     std::optional<Figure> cure_days;       ///< the same; until then an oil counts as uncured, a film as soft
     std::vector<std::string> cautions;     ///< words of `caution_words`
+
+    /// Says anything that a rule can judge by.
+    bool known() const { return redissolved_by || !sticks_not_to.empty() || holds_wax; }
 };
 
-/// What a material may be unable to hold on to.
-inline constexpr std::array<std::string_view, 4> underlays = {"wax", "uncured-oil", "shellac", "cured-film"};
+/// What a material may be unable to hold on to: a layer of wax, a film with wax in it, an oil that has not cured.
+inline constexpr std::array<std::string_view, 3> underlays = {"wax", "waxed-film", "uncured-oil"};
 
 /// Dangers that a material file can name; their texts are in `caution_text`.
 inline constexpr std::array<std::string_view, 6> caution_words = {"oily-rags", "flammable", "vapor", "dust", "colorant", "isocyanate"};

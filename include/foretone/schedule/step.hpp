@@ -38,6 +38,7 @@ struct Step {
     std::optional<double> wet_g_per_m2;
     std::optional<double> coverage_m2_per_l;
     std::optional<double> cut_lb;             ///< lb of resin per US gal of alcohol, for resins dissolved to a cut
+    std::optional<double> ready_cut_lb;       ///< the resin is at hand as a solution of that cut, to be thinned to `cut_lb`
     std::optional<double> sheen_gu60;
     std::optional<double> after_days;         ///< since the step before; unsaid: the usual wait
     bool scuff = false;                       ///< the layer below is scratched with fine paper first
