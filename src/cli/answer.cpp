@@ -6,7 +6,6 @@
 #include "foretone/schedule/measure.hpp"
 #include "foretone/scene/cautions.hpp"
 #include "foretone/scene/json.hpp"
-#include "foretone/scene/output.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -28,8 +27,7 @@ std::string json_of(const Answer& a) {
 }  // namespace
 
 int give(const Answer& a, const Common& common) {
-    if (common.json_to_stdout()) std::cout << json_of(a);
-    else if (!common.json.empty()) scene::write_all({scene::OutputFile::text(common.json, json_of(a))});
+    put_json(common, json_of(a));
     if (common.speaks()) {
         std::cout << a.title << "\n";
         std::size_t width = 0;

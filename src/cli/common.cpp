@@ -4,6 +4,7 @@
 #include <set>
 
 #include "foretone/scene/cautions.hpp"
+#include "foretone/scene/output.hpp"
 
 namespace foretone::cli {
 
@@ -15,6 +16,11 @@ void add_common(CLI::App& verb, Common& common) {
 }
 
 scene::Library library(const Common& common) { return common.spectra.empty() ? scene::Library() : scene::Library(common.spectra); }
+
+void put_json(const Common& common, const std::string& json) {
+    if (common.json_to_stdout()) std::cout << json;
+    else if (!common.json.empty()) scene::write_all({scene::OutputFile::text(common.json, json)});
+}
 
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings) {
     if (common.quiet) return;

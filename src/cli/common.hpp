@@ -26,6 +26,9 @@ void add_common(CLI::App& verb, Common& common);
 /// The library the options name.
 scene::Library library(const Common& common);
 
+/// Puts a result's JSON where --json asked for it; nothing if it was not asked for.
+void put_json(const Common& common, const std::string& json);
+
 /// Prints warnings to standard error, each once, unless quiet.
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings);
 

@@ -5,7 +5,6 @@
 #include <nlohmann/json.hpp>
 
 #include "mix_verbs.hpp"
-#include "foretone/scene/output.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -17,8 +16,7 @@ int list_units(const Common& common) {
     j["units"] = nlohmann::ordered_json::array();
     for (const auto& u : schedule::units())
         j["units"].push_back({{"unit", u.name}, {"of", schedule::dimension_words[static_cast<std::size_t>(u.dimension)]}, {"meaning", u.meaning}});
-    if (common.json_to_stdout()) std::cout << j.dump(2) << "\n";
-    else if (!common.json.empty()) scene::write_all({scene::OutputFile::text(common.json, j.dump(2) + "\n")});
+    put_json(common, j.dump(2) + "\n");
     if (!common.speaks()) return 0;
     std::vector<std::vector<std::string>> rows = {{"unit", "of", "meaning"}};
     for (const auto& u : schedule::units())

@@ -13,6 +13,8 @@ namespace foretone::scene {
 namespace {
 using material::Material;
 
+constexpr double own_board_sd = 0.05;  // common practice: one board varies by about 2 ΔE*ab along itself
+
 class Reader {
 public:
     Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder, const Library& library)
@@ -204,6 +206,7 @@ private:
             wood.fault("lab-unreachable", place, "no wood-like reflectance has this Lab value; check the numbers, the light and the observer");
             return;
         }
+        data.reflectance.sd = own_board_sd;
         data.reflectance.from = {material::Mark::stated, "Lab stated in the scene, shape of " + like};
         warn("reflectance-from-lab", place, "the reflectance is the shape of " + like + " brought to this Lab value; under other lights it can be off by a few dE00");
     }
@@ -215,7 +218,7 @@ private:
         guarded(place, [&] {
             const auto path = folder_ / *name;
             const auto grid = spectral::to_grid(read_reflectance(read_text(path), path.string()));
-            data.reflectance = {grid.spectrum, data.reflectance.sd, {material::Mark::measured, "reading in " + *name}, grid.resampled, grid.held_below,
+            data.reflectance = {grid.spectrum, own_board_sd, {material::Mark::measured, "reading in " + *name}, grid.resampled, grid.held_below,
                                 grid.held_above};
             if (grid.resampled) warn("spectrum-resampled", place, *name + " was resampled to 5 nm");
             if (grid.held_below || grid.held_above) warn("spectrum-extended", place, *name + " does not cover 380 to 780 nm: its end values were held");
