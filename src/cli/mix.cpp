@@ -15,12 +15,14 @@ int list_units(const Common& common) {
     nlohmann::ordered_json j;
     j["units"] = nlohmann::ordered_json::array();
     for (const auto& u : schedule::units())
-        j["units"].push_back({{"unit", u.name}, {"of", schedule::dimension_words[static_cast<std::size_t>(u.dimension)]}, {"meaning", u.meaning}});
+        j["units"].push_back(
+            {{"unit", u.name}, {"of", schedule::dimension_words[static_cast<std::size_t>(u.dimension)]}, {"meaning", u.meaning}});
     put_json(common, j.dump(2) + "\n");
     if (!common.speaks()) return 0;
     std::vector<std::vector<std::string>> rows = {{"unit", "of", "meaning"}};
     for (const auto& u : schedule::units())
-        rows.push_back({std::string(u.name), std::string(schedule::dimension_words[static_cast<std::size_t>(u.dimension)]), std::string(u.meaning)});
+        rows.push_back({std::string(u.name), std::string(schedule::dimension_words[static_cast<std::size_t>(u.dimension)]),
+                        std::string(u.meaning)});
     std::cout << table(rows, {false, false, false});
     return 0;
 }
@@ -39,7 +41,8 @@ int told(const std::string& where, const Verb& run) {
 
 void add_mix(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<MixOptions>();
-    auto* verb = app.add_subcommand("mix", "Bench arithmetic: cuts, thinning, powders, ladders, tints, films, pots; every answer with its formula");
+    auto* verb = app.add_subcommand(
+        "mix", "Bench arithmetic: cuts, thinning, powders, ladders, tints, films, pots; every answer with its formula");
     verb->require_subcommand(0, 1);
     verb->add_flag("--units", options->units, "List every unit that is accepted");
     add_common(*verb, *options);
@@ -52,7 +55,9 @@ void add_mix(CLI::App& app, Verb& chosen) {
         auto* s = verb->add_subcommand(name, help);
         s->fallthrough();
         const std::string where = std::string("mix ") + name;
-        s->callback([options, run, where, &chosen] { chosen = [options, run, where] { return told(where, [&] { return run(*options); }); }; });
+        s->callback([options, run, where, &chosen] {
+            chosen = [options, run, where] { return told(where, [&] { return run(*options); }); };
+        });
         return s;
     };
     auto& o = *options;

@@ -7,8 +7,10 @@ Json findings_json(const std::vector<schedule::Finding>& findings) {
     constexpr const char* kinds[] = {"spray", "wait", "scuff", "seal", "swap", "leave-out"};
     Json list = Json::array();
     for (const auto& f : findings) {
-        Json j = {{"id", f.id}, {"severity", schedule::word(f.severity)}, {"step", f.step + 1}, {"under", f.under}, {"over", f.over}, {"what", f.what},
-                  {"why", f.why}, {"sure", material::word(f.sure)}};
+        Json j = {{"id", f.id},         {"severity", schedule::word(f.severity)},
+                  {"step", f.step + 1}, {"under", f.under},
+                  {"over", f.over},     {"what", f.what},
+                  {"why", f.why},       {"sure", material::word(f.sure)}};
         j["mends"] = Json::array();
         for (const auto& m : f.mends) {
             Json mend = {{"do", kinds[static_cast<std::size_t>(m.kind)]}, {"text", m.text}};

@@ -13,12 +13,16 @@ using material::YesNo;
 // mark and source of a fact; both are owed by a library, neither by a scene.
 template <class T>
 void read_source(const Keys& fact, const std::string& key, bool in_scene, material::Fact<T>& out) {
-    if (const auto mark = fact.choice("mark", {"published", "practice", "conflicting"})) out.sure = *material::sure_from(*mark);
-    else if (!fact.has("mark") && !in_scene) fact.fault("provenance-missing", fact.here(), key + " has no mark (published, practice or conflicting)");
+    if (const auto mark = fact.choice("mark", {"published", "practice", "conflicting"}))
+        out.sure = *material::sure_from(*mark);
+    else if (!fact.has("mark") && !in_scene)
+        fact.fault("provenance-missing", fact.here(), key + " has no mark (published, practice or conflicting)");
     if (const auto source = fact.text("source")) out.source = *source;
     if (!out.source.empty()) return;
-    if (in_scene) out.source = "stated in the scene";
-    else fact.fault("provenance-missing", fact.here(), key + " has no source");
+    if (in_scene)
+        out.source = "stated in the scene";
+    else
+        fact.fault("provenance-missing", fact.here(), key + " has no source");
 }
 
 std::optional<YesNo> read_yes_no(const Keys& keys, const std::string& key, bool in_scene) {
@@ -59,7 +63,8 @@ std::optional<material::Words> read_words(const Keys& keys, const std::string& k
     return out;
 }
 
-void read_wait(const Keys& keys, const char* key, const char* unit, double high, bool in_scene, std::optional<material::Figure>& out) {
+void read_wait(const Keys& keys, const char* key, const char* unit, double high, bool in_scene,
+               std::optional<material::Figure>& out) {
     const auto* node = keys.table().get(key);
     if (!node) return;
     material::FigureAt at;
@@ -78,7 +83,8 @@ void read_cautions(const Keys& keys, std::vector<std::string>& out) {
     for (const auto& w : *words) {
         if (std::find(known.begin(), known.end(), w) == known.end())
             keys.fault("value-choice", keys.place_of("cautions"), "there is no caution '" + w + "'." + suggestion(w, known));
-        else out.push_back(w);
+        else
+            out.push_back(w);
     }
 }
 
@@ -89,10 +95,15 @@ void read_order(const Keys& keys, bool in_scene, Order& out) {
         const char* key;
         std::optional<YesNo>* fact;
     };
-    const Named facts[] = {{"holds_wax", &out.holds_wax},           {"hot_solvent", &out.hot_solvent},       {"wrinkles", &out.wrinkles},
-                           {"needs_scuff", &out.needs_scuff},       {"ties", &out.ties},                     {"suits_wet_places", &out.suits_wet_places},
+    const Named facts[] = {{"holds_wax", &out.holds_wax},
+                           {"hot_solvent", &out.hot_solvent},
+                           {"wrinkles", &out.wrinkles},
+                           {"needs_scuff", &out.needs_scuff},
+                           {"ties", &out.ties},
+                           {"suits_wet_places", &out.suits_wet_places},
                            {"two_component", &out.two_component}};
-    std::vector<std::string> allowed = {"redissolved_by", "sticks_not_to", "recoat_early_h", "recoat_late_h", "cure_days", "cautions"};
+    std::vector<std::string> allowed = {"redissolved_by", "sticks_not_to", "recoat_early_h",
+                                        "recoat_late_h",  "cure_days",     "cautions"};
     for (const auto& f : facts) {
         allowed.emplace_back(f.key);
         if (auto fact = read_yes_no(keys, f.key, in_scene)) *f.fact = std::move(fact);

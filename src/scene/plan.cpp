@@ -55,7 +55,8 @@ void purchases(const Scene& scene, Plan& out) {
     for (const auto& step : out.steps)
         for (const auto& m : step.pot.measures) {
             if (m.id == "water" || !(m.exact > 0)) continue;
-            auto at = std::find_if(out.purchases.begin(), out.purchases.end(), [&](const auto& p) { return p.id == m.id && p.weighed == m.weighed; });
+            auto at = std::find_if(out.purchases.begin(), out.purchases.end(),
+                                   [&](const auto& p) { return p.id == m.id && p.weighed == m.weighed; });
             if (at == out.purchases.end()) at = out.purchases.insert(at, {m.id, scene.shelf.at(m.id).name, m.weighed, 0, 0, 0});
             at->amount += std::max(m.exact, m.measured);
         }
@@ -64,7 +65,8 @@ void purchases(const Scene& scene, Plan& out) {
         if (pack == scene.prices.packs.end()) continue;
         const double size = p.weighed ? pack->second.g : pack->second.ml;
         if (!(size > 0)) {
-            out.notes.push_back("the price of " + p.name + " is by " + (p.weighed ? "volume" : "weight") + ", but it is measured the other way: not counted");
+            out.notes.push_back("the price of " + p.name + " is by " + (p.weighed ? "volume" : "weight") +
+                                ", but it is measured the other way: not counted");
             continue;
         }
         p.packs = static_cast<int>(std::ceil(p.amount / size - 1e-9));
@@ -80,8 +82,10 @@ void write_label(Plan& out) {
     out.label = {out.title, out.wood, out.finish};
     for (std::size_t i = 0; i < out.steps.size(); ++i) {
         const auto& s = out.steps[i];
-        std::string line = std::to_string(i + 1) + ". " + s.action + ", " + std::string(material::method_words[static_cast<std::size_t>(s.method)]) + ", " +
-                           std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " + rounded_text(s.wet_um, 0) + " um wet";
+        std::string line = std::to_string(i + 1) + ". " + s.action + ", " +
+                           std::string(material::method_words[static_cast<std::size_t>(s.method)]) + ", " +
+                           std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " + rounded_text(s.wet_um, 0) +
+                           " um wet";
         if (s.sheen_gu60) line += ", " + rounded_text(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
@@ -95,7 +99,8 @@ std::string moment(const std::string& start, double hours) {
     const auto minutes = static_cast<long>(std::lround(hours * 60));
     if (start.empty()) {
         const long rest = minutes % (24 * 60);
-        return "day " + std::to_string(minutes / (24 * 60) + 1) + ", +" + two(static_cast<int>(rest / 60)) + ":" + two(static_cast<int>(rest % 60));
+        return "day " + std::to_string(minutes / (24 * 60) + 1) + ", +" + two(static_cast<int>(rest / 60)) + ":" +
+               two(static_cast<int>(rest % 60));
     }
     int v[5] = {0, 0, 0, 0, 0};
     const std::string form = "dddd-dd-dd dd:dd";

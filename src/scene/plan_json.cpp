@@ -7,11 +7,15 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json step_json(const PlanStep& s) {
-    Json j = {{"action", s.action}, {"method", material::method_words[static_cast<std::size_t>(s.method)]}, {"coats", s.coats}, {"wet_um", s.wet_um},
-              {"dry_um", s.dry_um}, {"coverage_m2_per_l", s.coverage_m2_per_l}, {"loss", s.loss}, {"mix_ml", s.ml}};
+    Json j = {{"action", s.action}, {"method", material::method_words[static_cast<std::size_t>(s.method)]},
+              {"coats", s.coats},   {"wet_um", s.wet_um},
+              {"dry_um", s.dry_um}, {"coverage_m2_per_l", s.coverage_m2_per_l},
+              {"loss", s.loss},     {"mix_ml", s.ml}};
     if (s.sheen_gu60) j["sheen_gu60"] = *s.sheen_gu60;
     j["measures"] = Json::array();
-    for (const auto& m : s.pot.measures) j["measures"].push_back({{"material", m.id}, {"unit", m.weighed ? "g" : "mL"}, {"exact", m.exact}, {"measured", m.measured}});
+    for (const auto& m : s.pot.measures)
+        j["measures"].push_back(
+            {{"material", m.id}, {"unit", m.weighed ? "g" : "mL"}, {"exact", m.exact}, {"measured", m.measured}});
     return j;
 }
 
@@ -30,7 +34,8 @@ std::string plan_json(const Plan& p) {
     j["timeline"] = Json::array();
     for (std::size_t i = 0; i < p.timeline.coats.size(); ++i) {
         const auto& c = p.timeline.coats[i];
-        Json coat = {{"step", c.step + 1}, {"coat", c.coat}, {"at_h", c.at_h}, {"when", p.when[i]}, {"before", c.before}, {"recoat_earliest_h", c.earliest_h}};
+        Json coat = {{"step", c.step + 1}, {"coat", c.coat},     {"at_h", c.at_h},
+                     {"when", p.when[i]},  {"before", c.before}, {"recoat_earliest_h", c.earliest_h}};
         if (c.latest_h) coat["recoat_latest_h"] = *c.latest_h;
         if (c.wipe_min > 0) coat["wipe_min"] = c.wipe_min;
         j["timeline"].push_back(std::move(coat));

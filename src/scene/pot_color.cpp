@@ -5,8 +5,8 @@
 
 namespace foretone::scene {
 
-std::vector<double> rounding_de00(const Scene& scene, std::size_t finish, std::size_t step, const schedule::Pot& pot, const Library& library,
-                                  const appearance::Solver& solver) {
+std::vector<double> rounding_de00(const Scene& scene, std::size_t finish, std::size_t step, const schedule::Pot& pot,
+                                  const Library& library, const appearance::Solver& solver) {
     const auto& as_written = scene.finishes.at(finish);
     auto as_measured = as_written;
     as_measured.steps.at(step) = pot.step;

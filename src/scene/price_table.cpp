@@ -10,7 +10,8 @@ Prices read_prices(const Keys& keys) {
         const std::string id(key.str());
         const auto* table = node.as_table();
         if (!table) {
-            keys.fault("value-type", keys.place_of(node), id + " must be a pack: { ml = 946, price = 32.0 } or { g = 500, price = 22.0 }");
+            keys.fault("value-type", keys.place_of(node),
+                       id + " must be a pack: { ml = 946, price = 32.0 } or { g = 500, price = 22.0 }");
             continue;
         }
         const Keys pack(*table, keys.file(), "the pack of " + id, keys.problems());

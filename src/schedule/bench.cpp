@@ -1,4 +1,5 @@
-// Each function is the closed form of its header, written so that nothing cancels: a share x/(1 + x) is never formed as a difference of near values.
+// Each function is the closed form of its header, written so that nothing cancels: a share x/(1 + x) is never formed as a
+// difference of near values.
 
 #include "foretone/schedule/bench.hpp"
 
@@ -62,16 +63,21 @@ double cut_from_volume_percent(double p, CutDensities d) {
 double cut_in(const Amounted& said, CutDensities d) {
     double lb = 0;
     try {
-        if (said.unit->name == "g/L-solution") lb = cut_from_g_per_l_solution(said.value, d);
-        else if (said.unit->name == "%w-resin") lb = cut_from_weight_percent(said.value, d);
-        else if (said.unit->name == "%v-resin") lb = cut_from_volume_percent(said.value, d);
-        else lb = said.stored();
+        if (said.unit->name == "g/L-solution")
+            lb = cut_from_g_per_l_solution(said.value, d);
+        else if (said.unit->name == "%w-resin")
+            lb = cut_from_weight_percent(said.value, d);
+        else if (said.unit->name == "%v-resin")
+            lb = cut_from_volume_percent(said.value, d);
+        else
+            lb = said.stored();
     } catch (const std::invalid_argument& e) {
         throw Fault("cut-range", -1, e.what());
     }
     if (!(lb >= 0.01 && lb <= 10))
-        throw Fault("cut-range", -1, plain(said.value) + " " + std::string(said.unit->name) + " would be a " + rounded_text(lb, 4) +
-                                         "-lb cut; a cut is from 0.01 to 10 lb/gal");
+        throw Fault("cut-range", -1,
+                    plain(said.value) + " " + std::string(said.unit->name) + " would be a " + rounded_text(lb, 4) +
+                        "-lb cut; a cut is from 0.01 to 10 lb/gal");
     return lb;
 }
 

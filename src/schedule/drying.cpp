@@ -19,7 +19,8 @@ std::vector<std::string> air_notes(const Air& air) {
     std::vector<std::string> out;
     if (air.celsius < 15) out.emplace_back("cold: films level badly and some never set; most labels ask for 15 C or more");
     if (air.celsius > 30) out.emplace_back("hot: wet edges go fast; thin or retard, and work small");
-    if (air.humidity_percent > 70) out.emplace_back("damp: shellac and lacquer may blush white, waterborne dries slowly; wait for drier air if you can");
+    if (air.humidity_percent > 70)
+        out.emplace_back("damp: shellac and lacquer may blush white, waterborne dries slowly; wait for drier air if you can");
     return out;
 }
 

@@ -1,4 +1,5 @@
-// Each rule is one function over two layers. A rule that needs a fact the materials do not state stays silent, and `order-unknown` says so once a material.
+// Each rule is one function over two layers. A rule that needs a fact the materials do not state stays silent, and
+// `order-unknown` says so once a material.
 
 #include "foretone/schedule/judge.hpp"
 
@@ -19,7 +20,9 @@ using material::Sure;
 bool yes(const std::optional<material::YesNo>& fact) { return fact && fact->value; }
 
 // A disputed fact never makes a failure.
-Severity at_most(Severity severity, Sure sure) { return sure == Sure::conflicting ? std::min(severity, Severity::warning) : severity; }
+Severity at_most(Severity severity, Sure sure) {
+    return sure == Sure::conflicting ? std::min(severity, Severity::warning) : severity;
+}
 
 std::string shared_solvent(const Layer& under, const Layer& over) {
     for (const auto& c : over.carriers)
@@ -40,7 +43,8 @@ struct Pair {
     const material::Order* above() const { return over.order(); }
 
     Finding& say(std::string id, Severity severity, Sure sure, std::string what, std::string why) const {
-        out.push_back({std::move(id), at_most(severity, sure), step, under.name, over.name, std::move(what), std::move(why), sure, {}});
+        out.push_back(
+            {std::move(id), at_most(severity, sure), step, under.name, over.name, std::move(what), std::move(why), sure, {}});
         return out.back();
     }
 };
@@ -54,7 +58,8 @@ const material::Material* tie_on(const Shelf& shelf) {
 // A sealing coat is sprayed, so that it does not itself lift what it seals.
 void seal(const Pair& p, Finding& f) {
     const auto* tie = tie_on(p.shelf);
-    f.mends.push_back({Mend::Kind::seal, 0, tie ? tie->id : "", "spray a thin coat of " + (tie ? tie->name : "a dewaxed shellac") + " between"});
+    f.mends.push_back({Mend::Kind::seal, 0, tie ? tie->id : "",
+                       "spray a thin coat of " + (tie ? tie->name : "a dewaxed shellac") + " between"});
 }
 
 void rule_shared_solvent(const Pair& p) {
@@ -62,9 +67,11 @@ void rule_shared_solvent(const Pair& p) {
     if (solvent.empty() || !p.under.colored) return;
     const bool sprayed = p.over.method == Method::spray;
     const std::string how(material::method_words[static_cast<std::size_t>(p.over.method)]);
-    auto& f = p.say("bleeds", sprayed ? Severity::note : Severity::warning, p.under.lifted_sure,
-                    p.over.name + " lifts color out of " + p.under.name + (sprayed ? ": a little, sprayed in light coats" : ": a " + how + " drags it about"),
-                    "both dissolve in " + solvent + "; the color below lets go while the coat is wet, the more the longer it is worked");
+    auto& f = p.say(
+        "bleeds", sprayed ? Severity::note : Severity::warning, p.under.lifted_sure,
+        p.over.name + " lifts color out of " + p.under.name +
+            (sprayed ? ": a little, sprayed in light coats" : ": a " + how + " drags it about"),
+        "both dissolve in " + solvent + "; the color below lets go while the coat is wet, the more the longer it is worked");
     if (!sprayed) f.mends.push_back({Mend::Kind::spray, 0, "", "spray it, the first coat light"});
     const auto* tie = tie_on(p.shelf);
     const auto* b = tie ? std::get_if<material::Binder>(&tie->data) : nullptr;
@@ -75,15 +82,17 @@ void rule_wax(const Pair& p) {
     if (!p.below() || !p.above() || !yes(p.below()->holds_wax)) return;
     const auto no = p.above()->sticks_not_to.find(p.under.wax() ? "wax" : "waxed-film");
     if (no == p.above()->sticks_not_to.end() || !no->second.value) return;
-    auto& f = p.say("wax-below", p.under.wax() ? Severity::failure : Severity::warning, material::weaker(p.below()->holds_wax->sure, no->second.sure),
+    auto& f = p.say("wax-below", p.under.wax() ? Severity::failure : Severity::warning,
+                    material::weaker(p.below()->holds_wax->sure, no->second.sure),
                     p.over.name + (p.under.wax() ? " does not hold on " : " may let go of ") + p.under.name, no->second.source);
     if (p.under.wax()) {
         f.mends.push_back({Mend::Kind::leave_out, 0, "", "wash the wax off with spirits, or keep it for the very last"});
         return;
     }
     const auto* tie = tie_on(p.shelf);
-    f.mends.push_back({Mend::Kind::swap, 0, tie ? tie->id : "",
-                       "use it dewaxed: " + (tie ? tie->name : "a dewaxed shellac") + ", or let the wax settle and pour off the clear"});
+    f.mends.push_back(
+        {Mend::Kind::swap, 0, tie ? tie->id : "",
+         "use it dewaxed: " + (tie ? tie->name : "a dewaxed shellac") + ", or let the wax settle and pour off the clear"});
 }
 
 void rule_uncured_oil(const Pair& p) {
@@ -93,18 +102,23 @@ void rule_uncured_oil(const Pair& p) {
     const double cure = p.below()->cure_days->value;
     if (p.days && *p.days >= cure) return;
     const Sure sure = material::weaker(no->second.sure, material::sure_of(p.below()->cure_days->from.mark));
-    const std::string wait = "wait until " + p.under.name + " has cured: about " + rounded_text(cure, 1) + " days at 20 C, longer when cold or thick";
-    auto& f = p.say("uncured-below", p.days ? Severity::failure : Severity::note, sure,
-                    p.days ? p.over.name + " over " + p.under.name + " of " + rounded_text(*p.days, 2) + " days does not hold" : wait, no->second.source);
+    const std::string wait =
+        "wait until " + p.under.name + " has cured: about " + rounded_text(cure, 1) + " days at 20 C, longer when cold or thick";
+    auto& f =
+        p.say("uncured-below", p.days ? Severity::failure : Severity::note, sure,
+              p.days ? p.over.name + " over " + p.under.name + " of " + rounded_text(*p.days, 2) + " days does not hold" : wait,
+              no->second.source);
     f.mends.push_back({Mend::Kind::wait, cure, "", wait});
     seal(p, f);
 }
 
 void rule_window(const Pair& p) {
     if (p.days && p.under.early_h && *p.days * 24 < *p.under.early_h - 1e-9) {
-        auto& f = p.say("too-early", Severity::warning, Sure::practice, p.over.name + " goes on before " + p.under.name + " is dry",
-                        "solvent or water caught below comes out later as bubbles, dullness or soft film");
-        f.mends.push_back({Mend::Kind::wait, *p.under.early_h / 24, "", "wait at least " + rounded_text(*p.under.early_h, 1) + " h at 20 C"});
+        auto& f =
+            p.say("too-early", Severity::warning, Sure::practice, p.over.name + " goes on before " + p.under.name + " is dry",
+                  "solvent or water caught below comes out later as bubbles, dullness or soft film");
+        f.mends.push_back(
+            {Mend::Kind::wait, *p.under.early_h / 24, "", "wait at least " + rounded_text(*p.under.early_h, 1) + " h at 20 C"});
     }
     if (!p.below() || !p.above() || p.scuffed || p.under.wax() || p.over.wax() || !yes(p.below()->needs_scuff)) return;
     if (!shared_solvent(p.under, p.over).empty()) return;  // re-melts: no scratch needed
@@ -112,7 +126,8 @@ void rule_window(const Pair& p) {
     const bool late = p.days && p.under.late_h && *p.days * 24 > *p.under.late_h;
     if (!late && !(another && !p.days)) return;
     auto& f = p.say("needs-scratch", late ? Severity::warning : Severity::note, p.below()->needs_scuff->sure,
-                    p.over.name + (late ? " goes on after the window of " : " wants a scratch to hold on ") + p.under.name + (late ? " has shut" : ""),
+                    p.over.name + (late ? " goes on after the window of " : " wants a scratch to hold on ") + p.under.name +
+                        (late ? " has shut" : ""),
                     p.below()->needs_scuff->source);
     f.mends.push_back({Mend::Kind::scuff, 0, "", "scuff with 320 paper or a grey pad until dull, and wipe off the dust"});
 }
@@ -126,24 +141,41 @@ void rule_hot_solvent(const Pair& p) {
 
 void rule_tie(const Pair& p) {
     if (!p.below() || !p.above() || !yes(p.below()->ties) || !yes(p.above()->two_component)) return;
-    auto& f = p.say("tie-two-component", Severity::warning, p.above()->two_component->sure, p.under.name + " is a weak floor for " + p.over.name,
-                    "films that cure by a hardener shrink and pull harder than shellac holds; their makers name their own sealers");
+    auto& f =
+        p.say("tie-two-component", Severity::warning, p.above()->two_component->sure,
+              p.under.name + " is a weak floor for " + p.over.name,
+              "films that cure by a hardener shrink and pull harder than shellac holds; their makers name their own sealers");
     f.mends.push_back({Mend::Kind::leave_out, 0, "", "leave it out and use the sealer that the topcoat's maker names"});
 }
 
 void rule_wet_place(int step, const Layer& l, std::vector<Finding>& out) {
     const auto* order = l.order();
     if (!order || !order->suits_wet_places || order->suits_wet_places->value) return;
-    out.push_back({"tie-wet-place", Severity::warning, step, "", l.name, l.name + " does not stand in a wet place", order->suits_wet_places->source,
-                   order->suits_wet_places->sure, {{Mend::Kind::leave_out, 0, "", "leave it out, and build with a film that stands wet"}}});
+    out.push_back({"tie-wet-place",
+                   Severity::warning,
+                   step,
+                   "",
+                   l.name,
+                   l.name + " does not stand in a wet place",
+                   order->suits_wet_places->source,
+                   order->suits_wet_places->sure,
+                   {{Mend::Kind::leave_out, 0, "", "leave it out, and build with a film that stands wet"}}});
 }
 
 void say_unknown(int step, const Layer& l, std::vector<Finding>& out) {
     if (!l.binder || l.binder->order.known()) return;
-    const bool said = std::any_of(out.begin(), out.end(), [&](const Finding& f) { return f.id == "order-unknown" && f.over == l.binder->name; });
+    const bool said = std::any_of(out.begin(), out.end(),
+                                  [&](const Finding& f) { return f.id == "order-unknown" && f.over == l.binder->name; });
     if (said) return;
-    out.push_back({"order-unknown", Severity::note, step, "", l.binder->name, "nothing is known of what " + l.binder->name + " holds on to or lets go",
-                   "its material states no [order]; the rules are silent about it", Sure::stated, {}});
+    out.push_back({"order-unknown",
+                   Severity::note,
+                   step,
+                   "",
+                   l.binder->name,
+                   "nothing is known of what " + l.binder->name + " holds on to or lets go",
+                   "its material states no [order]; the rules are silent about it",
+                   Sure::stated,
+                   {}});
 }
 
 }  // namespace
@@ -162,7 +194,8 @@ std::vector<Finding> judge(const Finish& finish, const Shelf& shelf) {
         const Layer over = layer_of(step, shelf);
         if (under) {
             const Pair p{number, *under, over, step.after_days, step.scuff, shelf, out};
-            for (const auto rule : {rule_shared_solvent, rule_wax, rule_uncured_oil, rule_window, rule_hot_solvent, rule_tie}) rule(p);
+            for (const auto rule : {rule_shared_solvent, rule_wax, rule_uncured_oil, rule_window, rule_hot_solvent, rule_tie})
+                rule(p);
         }
         if (step.coats > 1 && over.binder) {  // the second coat over the first
             const Pair p{number, over, over, std::nullopt, true, shelf, out};
@@ -172,7 +205,9 @@ std::vector<Finding> judge(const Finish& finish, const Shelf& shelf) {
         say_unknown(number, over, out);
         under = over;
     }
-    std::stable_sort(out.begin(), out.end(), [](const Finding& a, const Finding& b) { return a.step != b.step ? a.step < b.step : a.severity > b.severity; });
+    std::stable_sort(out.begin(), out.end(), [](const Finding& a, const Finding& b) {
+        return a.step != b.step ? a.step < b.step : a.severity > b.severity;
+    });
     return out;
 }
 
@@ -188,10 +223,18 @@ Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, co
         throw std::invalid_argument("mended: '" + mend.material + "' is not on the shelf");
     auto& over = out.steps[at];
     switch (mend.kind) {
-        case Mend::Kind::spray: over.method = Method::spray; break;
-        case Mend::Kind::wait: over.after_days = mend.days; break;
-        case Mend::Kind::scuff: over.scuff = true; break;
-        case Mend::Kind::leave_out: out.steps.erase(out.steps.begin() + (finding.under.empty() ? finding.step : finding.step - 1)); break;
+        case Mend::Kind::spray:
+            over.method = Method::spray;
+            break;
+        case Mend::Kind::wait:
+            over.after_days = mend.days;
+            break;
+        case Mend::Kind::scuff:
+            over.scuff = true;
+            break;
+        case Mend::Kind::leave_out:
+            out.steps.erase(out.steps.begin() + (finding.under.empty() ? finding.step : finding.step - 1));
+            break;
         case Mend::Kind::swap: {
             auto& under = out.steps[at - 1];
             const auto was_resin = [&](const Part& p) {

@@ -50,7 +50,8 @@ Layer layer_of(const Step& step, const Shelf& shelf) {
     l.method = method_of(step, shelf);
     if (!most) {
         // The liquid sets the wait of a dye; a pigment without binder is only rubbed in.
-        if (const auto* carrier = find(shelf, m.carrier); carrier && carrier->order.recoat_early_h) l.early_h = carrier->order.recoat_early_h->value;
+        if (const auto* carrier = find(shelf, m.carrier); carrier && carrier->order.recoat_early_h)
+            l.early_h = carrier->order.recoat_early_h->value;
         return l;
     }
     // What binds holds the color in: the layer lifts when its binder does.

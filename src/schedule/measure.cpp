@@ -32,7 +32,8 @@ std::string names_of(const std::vector<Dimension>& dimensions) {
 
 std::string words_of(const std::vector<Dimension>& dimensions) {
     std::string list;
-    for (const auto d : dimensions) list += (list.empty() ? "" : " or ") + std::string(dimension_words[static_cast<std::size_t>(d)]);
+    for (const auto d : dimensions)
+        list += (list.empty() ? "" : " or ") + std::string(dimension_words[static_cast<std::size_t>(d)]);
     return list;
 }
 
@@ -89,21 +90,25 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc()) {
         const std::string many = error == std::errc::result_out_of_range ? "too large or too small" : "no number with a unit";
-        throw Fault("amount-syntax", -1, "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) + "; here a " +
-                                             words_of(dimensions) + " is due, in " + names_of(dimensions));
+        throw Fault("amount-syntax", -1,
+                    "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) + "; here a " +
+                        words_of(dimensions) + " is due, in " + names_of(dimensions));
     }
     const auto name = trimmed(text.substr(static_cast<std::size_t>(end - text.data())));
     if (name.empty())
-        throw Fault("unit-missing", -1, "'" + said + "' has no unit: a " + words_of(dimensions) + " is said in " + names_of(dimensions));
+        throw Fault("unit-missing", -1,
+                    "'" + said + "' has no unit: a " + words_of(dimensions) + " is said in " + names_of(dimensions));
     for (const auto d : dimensions)
         for (const auto& u : units()) {
             if (u.dimension != d || u.name != name) continue;
             if (!std::isfinite(value) || (value < 0 && d != Dimension::temperature))
-                throw Fault("amount-range", -1, "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) + " does not exist");
+                throw Fault("amount-range", -1,
+                            "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) + " does not exist");
             return {value, &u};
         }
-    throw Fault("unit-unknown", -1, "'" + std::string(name) + "' is no unit of " + words_of(dimensions) + ": use " + names_of(dimensions) +
-                                        " ('foretone mix --units' lists all)");
+    throw Fault("unit-unknown", -1,
+                "'" + std::string(name) + "' is no unit of " + words_of(dimensions) + ": use " + names_of(dimensions) +
+                    " ('foretone mix --units' lists all)");
 }
 
 Amounted read_amount(std::string_view text, Dimension dimension) { return read_amount(text, std::vector<Dimension>{dimension}); }
@@ -112,9 +117,13 @@ double amount_in(std::string_view text, Dimension dimension, double low, double 
     const auto read = read_amount(text, dimension);
     const double v = read.stored();
     if (v >= low && v <= high) return v;
-    const auto back = [&](double stored) { return rounded_text((stored - read.unit->offset) / read.unit->factor, 4) + " " + std::string(read.unit->name); };
-    throw Fault("amount-range", -1, "'" + std::string(text.substr(0, 40)) + "' is out of range: a " +
-                                        std::string(dimension_words[static_cast<std::size_t>(dimension)]) + " here is from " + back(low) + " to " + back(high));
+    const auto back = [&](double stored) {
+        return rounded_text((stored - read.unit->offset) / read.unit->factor, 4) + " " + std::string(read.unit->name);
+    };
+    throw Fault("amount-range", -1,
+                "'" + std::string(text.substr(0, 40)) + "' is out of range: a " +
+                    std::string(dimension_words[static_cast<std::size_t>(dimension)]) + " here is from " + back(low) + " to " +
+                    back(high));
 }
 
 std::string plain(double v) {

@@ -1,5 +1,5 @@
-// A pot is the step's own mix times a volume; every measure is then rounded by itself. The rounded step is the same step with absolute amounts, so
-// that whatever looks at steps (color, build, cost) can look at the rounded one.
+// A pot is the step's own mix times a volume; every measure is then rounded by itself. The rounded step is the same step with
+// absolute amounts, so that whatever looks at steps (color, build, cost) can look at the rounded one.
 
 #include "foretone/schedule/pot.hpp"
 
@@ -21,9 +21,10 @@ double round_into(Pot& out, const Shelf& shelf, const std::string& id, bool weig
     const double measured = to_step(exact, step);
     out.measures.push_back({id, weighed, exact, measured});
     if (!(measured > 0))
-        out.notes.push_back(shelf.at(id).name + ": " + rounded_text(exact, 3) + (weighed ? " g" : " mL") + " is less than half a step of the " +
-                            (weighed ? "scale" : "syringe") + " and is left out; make a pot " +
-                            rounded_text(std::ceil(step / exact), 0) + " times as large, or use a weaker stock of it");
+        out.notes.push_back(shelf.at(id).name + ": " + rounded_text(exact, 3) + (weighed ? " g" : " mL") +
+                            " is less than half a step of the " + (weighed ? "scale" : "syringe") +
+                            " and is left out; make a pot " + rounded_text(std::ceil(step / exact), 0) +
+                            " times as large, or use a weaker stock of it");
     return measured;
 }
 
@@ -54,10 +55,14 @@ double resin_part(Pot& out, const Shelf& shelf, const PartAmount& part, const Bi
 
 double loss_share(material::Method method) {
     switch (method) {
-        case material::Method::wipe: return 0.15;
-        case material::Method::brush: return 0.10;
-        case material::Method::spray: return 0.40;
-        case material::Method::roll: return 0.12;
+        case material::Method::wipe:
+            return 0.15;
+        case material::Method::brush:
+            return 0.10;
+        case material::Method::spray:
+            return 0.40;
+        case material::Method::roll:
+            return 0.12;
     }
     throw std::invalid_argument("loss_share: no such method");
 }
@@ -73,8 +78,10 @@ material::Method method_of(const Step& step, const Shelf& shelf) {
 }
 
 double ml_for_area(const Step& step, const Shelf& shelf, double area_m2) {
-    if (!(std::isfinite(area_m2) && area_m2 > 0)) throw std::invalid_argument("ml_for_area: " + plain(area_m2) + " m2 is no area");
-    return deposit(step, shelf).wet_um * area_m2 * step.coats / (1 - loss_share(method_of(step, shelf)));  // 1 um over 1 m2 is 1 mL
+    if (!(std::isfinite(area_m2) && area_m2 > 0))
+        throw std::invalid_argument("ml_for_area: " + plain(area_m2) + " m2 is no area");
+    return deposit(step, shelf).wet_um * area_m2 * step.coats /
+           (1 - loss_share(method_of(step, shelf)));  // 1 um over 1 m2 is 1 mL
 }
 
 Pot pot(const Step& step, const Shelf& shelf, double total_ml, Tools tools) {
@@ -103,8 +110,9 @@ Pot pot(const Step& step, const Shelf& shelf, double total_ml, Tools tools) {
         smallest = std::min(smallest, part.ml);
     }
     if (!(liquid_ml > 0))
-        throw Fault("pot-too-small", -1, rounded_text(total_ml, 3) + " mL is too little to measure; make at least " +
-                                             rounded_text(total_ml * std::max(1.0, tools.syringe_ml / smallest), 1) + " mL");
+        throw Fault("pot-too-small", -1,
+                    rounded_text(total_ml, 3) + " mL is too little to measure; make at least " +
+                        rounded_text(total_ml * std::max(1.0, tools.syringe_ml / smallest), 1) + " mL");
     // A resin whose weight rounded to nothing leaves a cut that no step can have.
     if (std::none_of(out.step.mix.begin(), out.step.mix.end(), [&](const Part& p) {
             const auto* b = binder_of(shelf, p.use);

@@ -38,10 +38,12 @@ std::string preparation(const Layer* under, const Layer& over, double waited_h, 
     if (!under) return "sand to the final grit and take off all dust";
     if (!under->binder) return over.binder ? "wipe off loose powder; do not sand through the color" : "";
     if (under->wax() || over.wax()) return "";
-    const bool melts = std::any_of(over.carriers.begin(), over.carriers.end(), [&](const auto& c) { return under->lifted_by.count(c) > 0; });
+    const bool melts =
+        std::any_of(over.carriers.begin(), over.carriers.end(), [&](const auto& c) { return under->lifted_by.count(c) > 0; });
     if (melts) return "sand off nibs only: it melts in";
     const auto* order = under->order();
-    if (!order->needs_scuff || !order->needs_scuff->value) return scuff ? "scuff with 320 and wipe off the dust" : "knock down nibs with 320 and wipe off the dust";
+    if (!order->needs_scuff || !order->needs_scuff->value)
+        return scuff ? "scuff with 320 and wipe off the dust" : "knock down nibs with 320 and wipe off the dust";
     const auto late = late_h(*under, air);
     if (late && waited_h > *late) return "the window has shut: scuff with 320 until dull all over, and wipe off the dust";
     return "sand lightly with 320, and wipe off the dust";
@@ -49,7 +51,8 @@ std::string preparation(const Layer* under, const Layer& over, double waited_h, 
 
 double wait_for(const Layer& under, const Layer& over, const Step& step, const Air& air) {
     double wait = early_h(under, air);
-    if (under.oil() && refuses_uncured(over) && under.order()->cure_days) wait = std::max(wait, under.order()->cure_days->value * 24 * drying_factor(air, false));
+    if (under.oil() && refuses_uncured(over) && under.order()->cure_days)
+        wait = std::max(wait, under.order()->cure_days->value * 24 * drying_factor(air, false));
     return std::max(wait, step.after_days.value_or(0) * 24);
 }
 
@@ -66,13 +69,15 @@ Timeline timeline(const Finish& finish, const material::Shelf& shelf, const Air&
         for (int coat = 1; coat <= step.coats; ++coat) {
             const double wait = !under ? 0 : coat == 1 ? wait_for(*under, over, step, air) : early_h(over, air);
             at += wait;
-            out.coats.push_back({static_cast<int>(s), coat, at, preparation(under ? &*under : nullptr, over, wait, step.scuff, air), wipe_min(over, air),
+            out.coats.push_back({static_cast<int>(s), coat, at,
+                                 preparation(under ? &*under : nullptr, over, wait, step.scuff, air), wipe_min(over, air),
                                  early_h(over, air), late_h(over, air)});
             under = over;
         }
     }
     out.elapsed_h = at + (under ? early_h(*under, air) : 0);
-    if (under && under->order() && under->order()->cure_days) out.cured_days = under->order()->cure_days->value * drying_factor(air, from_water(*under));
+    if (under && under->order() && under->order()->cure_days)
+        out.cured_days = under->order()->cure_days->value * drying_factor(air, from_water(*under));
     return out;
 }
 

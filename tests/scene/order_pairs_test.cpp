@@ -44,8 +44,10 @@ std::string found(const std::vector<schedule::Finding>& findings) {
 std::string sorted(const std::string& text) {
     std::vector<std::string> words(1);
     for (const char c : text) {
-        if (c == '|') words.emplace_back();
-        else words.back() += c;
+        if (c == '|')
+            words.emplace_back();
+        else
+            words.back() += c;
     }
     std::sort(words.begin(), words.end());
     std::string out;
@@ -55,7 +57,8 @@ std::string sorted(const std::string& text) {
 
 }  // namespace
 
-// order_pairs.csv: the rules of the trade (common practice; where the trade is of two minds, `conflicting`) worked out by hand for each pair.
+// order_pairs.csv: the rules of the trade (common practice; where the trade is of two minds, `conflicting`) worked out by hand
+// for each pair.
 TEST_CASE("at least sixty pairs of materials are judged as the trade judges them, each with its mark") {
     const auto shelf = whole_shelf();
     const auto rows = table("order_pairs.csv");
@@ -83,7 +86,8 @@ TEST_CASE("every mend of every finding takes the finding away or makes it milder
             for (const auto& m : f.mends) {
                 INFO(row.text("under") << " under " << row.text("over") << ": " << f.id << ": " << m.text);
                 const auto after = schedule::judge(schedule::mended(finish, f, m, shelf), shelf);
-                const bool still = std::any_of(after.begin(), after.end(), [&](const auto& a) { return a.id == f.id && a.severity >= f.severity; });
+                const bool still = std::any_of(after.begin(), after.end(),
+                                               [&](const auto& a) { return a.id == f.id && a.severity >= f.severity; });
                 CHECK_FALSE(still);
                 ++mends;
             }
@@ -126,6 +130,7 @@ TEST_CASE("a material that states no order is named once, and a mend that needs 
     const auto bleeds = schedule::judge({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, shelf);
     REQUIRE(bleeds.size() == 1);
     CHECK(bleeds[0].mends.back().text.find("a dewaxed shellac") != std::string::npos);
-    CHECK_THROWS_AS(schedule::mended({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, bleeds[0], bleeds[0].mends.back(), shelf),
+    CHECK_THROWS_AS(schedule::mended({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, bleeds[0],
+                                     bleeds[0].mends.back(), shelf),
                     std::invalid_argument);
 }

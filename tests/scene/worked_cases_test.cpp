@@ -35,7 +35,8 @@ TEST_CASE("waterborne over two-day-old linseed is refused; waiting or a dewaxed 
     REQUIRE(f->mends.size() == 2);
     CHECK(f->mends[0].kind == schedule::Mend::Kind::wait);
     CHECK(f->mends[1].material == "blonde-shellac");
-    for (const auto& m : f->mends) CHECK_FALSE(schedule::fails(schedule::judge(schedule::mended(p.scene.finishes[0], *f, m, p.scene.shelf), p.scene.shelf)));
+    for (const auto& m : f->mends)
+        CHECK_FALSE(schedule::fails(schedule::judge(schedule::mended(p.scene.finishes[0], *f, m, p.scene.shelf), p.scene.shelf)));
     CHECK_FALSE(schedule::fails(p.finishes.at(1).findings));
     CHECK_FALSE(schedule::fails(p.finishes.at(2).findings));
 }
@@ -83,8 +84,8 @@ TEST_CASE("the older demos are judged as they stand") {
 
 TEST_CASE("findings and cautions stand in the JSON") {
     const std::string json = scene::preview_json(demo("linseed-then-waterborne.toml"));
-    for (const char* text : {"\"findings\"", "\"uncured-below\"", "\"severity\": \"failure\"", "\"sure\": \"practice\"", "\"mends\"", "\"cautions\"",
-                             "\"oily-rags\"", "EN 71-3 and ASTM F963"})
+    for (const char* text : {"\"findings\"", "\"uncured-below\"", "\"severity\": \"failure\"", "\"sure\": \"practice\"",
+                             "\"mends\"", "\"cautions\"", "\"oily-rags\"", "EN 71-3 and ASTM F963"})
         CHECK(json.find(text) != std::string::npos);
 }
 
@@ -94,9 +95,13 @@ TEST_CASE("cautions come from the materials, and deferring to codes and licensed
         for (const auto& c : scene::all_cautions(scene::cautions_of(demo(name).scene))) out += c.id + " ";
         return out;
     };
-    CHECK(words("linseed-then-waterborne.toml") == "oily-rags flammable vapor dust data-sheet voc-waste food-toy sample local-codes ");
-    CHECK(words("dye-under-waterborne.toml") == "flammable vapor dust colorant data-sheet voc-waste food-toy sample local-codes ");
-    const auto two = worked("format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"two-component-urethane\"\nmethod = \"spray\"\n");
+    CHECK(words("linseed-then-waterborne.toml") ==
+          "oily-rags flammable vapor dust data-sheet voc-waste food-toy sample local-codes ");
+    CHECK(words("dye-under-waterborne.toml") ==
+          "flammable vapor dust colorant data-sheet voc-waste food-toy sample local-codes ");
+    const auto two = worked(
+        "format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"two-component-urethane\"\nmethod "
+        "= \"spray\"\n");
     const auto list = scene::cautions_of(two.scene);
     CHECK(std::count(list.begin(), list.end(), "isocyanate") == 1);
     CHECK_THROWS_AS(material::caution_text("rags"), std::invalid_argument);
@@ -109,7 +114,10 @@ TEST_CASE("facts of the order are read with their marks, and what is wrong in th
     for (const auto& id : library().ids("film")) CHECK(library().material(id).order.known());
     const auto fault = [](const std::string& order) {
         try {
-            worked("format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"own\"\n[material.own]\nkind = \"film\"\n[material.own.order]\n" + order);
+            worked(
+                "format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = "
+                "\"own\"\n[material.own]\nkind = \"film\"\n[material.own.order]\n" +
+                order);
         } catch (const scene::InputError& e) {
             return std::string(e.what());
         }

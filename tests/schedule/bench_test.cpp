@@ -12,14 +12,17 @@ using namespace foretone::schedule;
 using namespace foretone::test;
 
 TEST_CASE("every row of the pound-cut table comes out to its digits") {
-    // shellac_pound_cut.csv: computed with resin density 1.15; its weight percents need an alcohol of 0.80 g/mL (denatured), not 0.789.
+    // shellac_pound_cut.csv: computed with resin density 1.15; its weight percents need an alcohol of 0.80 g/mL (denatured), not
+    // 0.789.
     const auto four_digits = [](double v) { return 0.5001 * std::pow(10, std::floor(std::log10(v)) - 3); };
     int rows = 0;
     for (const auto& row : table("shellac_pound_cut.csv")) {
         const Cut c = cut_of(row.number("lb_per_USgal_solvent"), {1.15, 0.8});
         INFO(c.lb_per_gal);
-        const std::pair<const char*, double> columns[] = {{"g_per_L_solvent", c.g_per_l_alcohol}, {"g_per_L_solution", c.g_per_l_solution},
-                                                          {"wt_pct", c.weight_percent}, {"vol_solids_pct", c.volume_percent},
+        const std::pair<const char*, double> columns[] = {{"g_per_L_solvent", c.g_per_l_alcohol},
+                                                          {"g_per_L_solution", c.g_per_l_solution},
+                                                          {"wt_pct", c.weight_percent},
+                                                          {"vol_solids_pct", c.volume_percent},
                                                           {"dry_um_from_50um_wet", dry_um(50, c.volume_percent)},
                                                           {"dry_um_from_100um_wet", dry_um(100, c.volume_percent)}};
         for (const auto& [column, value] : columns) CHECK_THAT(value, Near(row.number(column), four_digits(row.number(column))));
@@ -58,7 +61,8 @@ TEST_CASE("a cut said any way reads back as the same cut") {
     double worst = 0;
     for (double lb = 0.1; lb <= 8; lb += 0.1) {
         const Cut c = cut_of(lb);
-        worst = std::max({worst, std::abs(cut_from_g_per_l_solution(c.g_per_l_solution) - lb), std::abs(cut_from_weight_percent(c.weight_percent) - lb),
+        worst = std::max({worst, std::abs(cut_from_g_per_l_solution(c.g_per_l_solution) - lb),
+                          std::abs(cut_from_weight_percent(c.weight_percent) - lb),
                           std::abs(cut_from_volume_percent(c.volume_percent) - lb)});
     }
     CHECK(worst < closed_form);
@@ -74,7 +78,8 @@ TEST_CASE("a recipe's resin and alcohol fill the volume asked for") {
 
 TEST_CASE("a powder's load goes to percent of weight and back") {
     CHECK_THAT(read_amount("1oz/qt", Dimension::load).stored(), Near(29.957, 5e-4));  // 28.349523125/0.946352946
-    for (const double g : {0.1, 5.0, 60.0, 500.0}) CHECK_THAT(load_of_weight_percent(weight_percent_of_load(g, 0.998), 0.998), Near(g, closed_form * g));
+    for (const double g : {0.1, 5.0, 60.0, 500.0})
+        CHECK_THAT(load_of_weight_percent(weight_percent_of_load(g, 0.998), 0.998), Near(g, closed_form * g));
     CHECK_THAT(weight_percent_of_load(100, 0.9), Near(10, identity));  // 100 g in 900 g
 }
 

@@ -47,7 +47,8 @@ TEST_CASE("what is no amount is refused, each fault by its id") {
 }
 
 TEST_CASE("an unknown unit's message lists the units that would do") {
-    CHECK_THROWS_WITH(read_amount("3acre", Dimension::area), Catch::Contains("m2, cm2, ft2, in2") && Catch::Contains("mix --units"));
+    CHECK_THROWS_WITH(read_amount("3acre", Dimension::area),
+                      Catch::Contains("m2, cm2, ft2, in2") && Catch::Contains("mix --units"));
     CHECK_THROWS_WITH(amount_in("120%", Dimension::share, 0, 100), Catch::Contains("from 0 % to 100 %"));
 }
 

@@ -80,7 +80,8 @@ TEST_CASE("coats follow each other at the earliest, and the last one's drying en
     CHECK(*t.coats[0].latest_h == 24);
     CHECK(*t.cured_days == 7);
     CHECK(t.coats[1].before.find("sand lightly") == 0);
-    CHECK_THAT(timeline({"x", {put("varnish", 3)}}, waiting_shelf(), {10, 100}).elapsed_h, Near(24, closed_form));  // twice for cold, twice for damp
+    CHECK_THAT(timeline({"x", {put("varnish", 3)}}, waiting_shelf(), {10, 100}).elapsed_h,
+               Near(24, closed_form));  // twice for cold, twice for damp
 }
 
 TEST_CASE("an oil is left to cure below what does not hold on to it, and not below what does") {

@@ -21,13 +21,13 @@ struct PlanRequest {
 };
 
 struct PlanStep {
-    std::string action;                ///< "Orange shellac (dewaxed), 1-lb cut"
+    std::string action;  ///< "Orange shellac (dewaxed), 1-lb cut"
     material::Method method = material::Method::wipe;
     int coats = 1;
-    double wet_um = 0, dry_um = 0;     ///< of one coat; `dry_um` is binder, soaked in or not
+    double wet_um = 0, dry_um = 0;  ///< of one coat; `dry_um` is binder, soaked in or not
     double coverage_m2_per_l = 0;
-    double loss = 0;                   ///< share
-    double ml = 0;                     ///< all coats, loss included
+    double loss = 0;  ///< share
+    double ml = 0;    ///< all coats, loss included
     std::optional<double> sheen_gu60;
     schedule::Pot pot;
 };
@@ -46,25 +46,27 @@ struct Plan {
     PlanRequest request;
     std::vector<PlanStep> steps;
     schedule::Timeline timeline;
-    std::vector<std::string> when;       ///< for each coat: "day 1, 08:00" or a date
-    std::string done;                    ///< when the last coat is dry
+    std::vector<std::string> when;  ///< for each coat: "day 1, 08:00" or a date
+    std::string done;               ///< when the last coat is dry
     std::vector<Purchase> purchases;
-    double cost = 0;                     ///< of what has a price
+    double cost = 0;  ///< of what has a price
     std::vector<std::string> notes, label;
     std::vector<schedule::Finding> findings;
     std::vector<std::string> cautions;
 };
 
-/// Works out the plan. Throws InputError: what `deposit` refuses, placed at its step; start-syntax; and, for a finish that the order rules fail, each failure at
-/// its step with its mends.
+/// Works out the plan. Throws InputError: what `deposit` refuses, placed at its step; start-syntax; and, for a finish that the
+/// order rules fail, each failure at its step with its mends.
 Plan plan(const Scene& scene, const PlanRequest& request);
 
-/// A point in time `hours` after `start` ("2026-03-02 08:00"), or "day 3, +04:30" if `start` is empty. Throws InputError start-syntax.
+/// A point in time `hours` after `start` ("2026-03-02 08:00"), or "day 3, +04:30" if `start` is empty. Throws InputError
+/// start-syntax.
 std::string moment(const std::string& start, double hours);
 
 std::string plan_json(const Plan& plan);
 
-/// One self-contained page that prints: steps, amounts, timeline, findings, cautions and the label for the back of the board. All text is escaped.
+/// One self-contained page that prints: steps, amounts, timeline, findings, cautions and the label for the back of the board. All
+/// text is escaped.
 std::string plan_card(const Plan& plan);
 
 /// Text made safe inside HTML, quotes included.

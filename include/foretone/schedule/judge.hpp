@@ -3,7 +3,8 @@
 ///
 /// 1. Layers that share a solvent bleed: worse when wiped, brushed or rolled than when sprayed.
 /// 2. Nothing sticks to wax or to uncured oil.
-/// 3. What re-melts joins the coat before at any time; what does not needs its window or a scratch. Nothing goes on before the layer below is dry.
+/// 3. What re-melts joins the coat before at any time; what does not needs its window or a scratch. Nothing goes on before the
+/// layer below is dry.
 /// 4. Hot solvents wrinkle soft films.
 /// 5. Dewaxed shellac ties most things, but not in wet places and not under two-component films.
 
@@ -25,24 +26,25 @@ std::string_view word(Severity severity);
 struct Mend {
     enum class Kind { spray, wait, scuff, seal, swap, leave_out };
     Kind kind = Kind::wait;
-    double days = 0;        ///< of `wait`
-    std::string material;   ///< of `seal` (put between) and `swap` (in place of the layer below)
-    std::string text;       ///< what to do, in words
+    double days = 0;       ///< of `wait`
+    std::string material;  ///< of `seal` (put between) and `swap` (in place of the layer below)
+    std::string text;      ///< what to do, in words
 };
 
 /// Something a rule has to say about one step and what lies under it.
 struct Finding {
-    std::string id;         ///< bleeds, wax-below, uncured-below, too-early, needs-scratch, wrinkles, tie-wet-place, tie-two-component, order-unknown
+    std::string id;  ///< bleeds, wax-below, uncured-below, too-early, needs-scratch, wrinkles, tie-wet-place, tie-two-component,
+                     ///< order-unknown
     Severity severity = Severity::note;
-    int step = 0;           ///< 0-based step that goes on
+    int step = 0;             ///< 0-based step that goes on
     std::string under, over;  ///< names of the two layers; `under` is empty for bare wood
     std::string what, why;
     material::Sure sure = material::Sure::practice;  ///< the weakest fact it rests on
-    std::vector<Mend> mends;  ///< smallest change first
+    std::vector<Mend> mends;                         ///< smallest change first
 };
 
-/// All findings of a finish, by step; what is worst in a step first. A tie coat named in a mend is the first material of `shelf` that ties, by id; if there
-/// is none, "a dewaxed shellac" is said in words. Throws Fault for a mix that cannot be worked out.
+/// All findings of a finish, by step; what is worst in a step first. A tie coat named in a mend is the first material of `shelf`
+/// that ties, by id; if there is none, "a dewaxed shellac" is said in words. Throws Fault for a mix that cannot be worked out.
 std::vector<Finding> judge(const Finish& finish, const material::Shelf& shelf);
 
 /// True if any finding is a failure.
