@@ -3,6 +3,7 @@
 #include <iostream>
 #include <set>
 
+#include "foretone/scene/cautions.hpp"
 #include "foretone/scene/output.hpp"
 
 namespace foretone::cli {
@@ -28,6 +29,18 @@ void print_warnings(const Common& common, const std::vector<scene::Problem>& war
         const std::string line = w.place.text() + ": " + w.text + " [" + w.id + "]";
         if (said.insert(line).second) std::cerr << "note: " << line << '\n';
     }
+}
+
+void print_cautions(const Common& common, const std::vector<std::string>& words) {
+    const auto cautions = scene::all_cautions(words);
+    if (common.speaks()) {
+        std::cout << "\ncautions\n";
+        for (const auto& c : cautions) std::cout << "  " << c.id << ": " << c.text << "\n";
+        return;
+    }
+    std::cerr << "caution:";
+    for (const auto& c : cautions) std::cerr << " " << c.id;
+    std::cerr << (common.json_to_stdout() ? " (texts in the JSON)\n" : " (texts without --quiet)\n");
 }
 
 }  // namespace foretone::cli

@@ -32,6 +32,10 @@ void put_json(const Common& common, const std::string& json);
 /// Prints warnings to standard error, each once, unless quiet.
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings);
 
+/// Prints the cautions for `words` (of material::caution_words) and the standing ones. They are never switched off: where the verb says nothing else
+/// (--quiet, JSON to standard output) one line on standard error names them.
+void print_cautions(const Common& common, const std::vector<std::string>& words);
+
 /// One verb: adds itself to the program. What it returns on being run is the exit status.
 using Verb = std::function<int()>;
 void add_preview(CLI::App& app, Verb& run);
@@ -39,5 +43,7 @@ void add_color(CLI::App& app, Verb& run);
 void add_materials(CLI::App& app, Verb& run);
 void add_verify(CLI::App& app, Verb& run);
 void add_optics(CLI::App& app, Verb& run);
+void add_mix(CLI::App& app, Verb& run);
+void add_plan(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

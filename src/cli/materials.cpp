@@ -5,6 +5,7 @@
 #include "common.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/library_check.hpp"
+#include "order_facts.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -46,6 +47,7 @@ Json material_json(Material m) {
     Json j = {{"id", m.id}, {"kind", m.kind}, {"name", m.name}, {"note", m.note}, {"weakest", material::word(material::weakest(m))}};
     j["figures"] = Json::array();
     for (const auto& f : material::figures(m)) j["figures"].push_back(figure_json(f));
+    j["order"] = order_json(m.order);
     if (const auto* stock = std::get_if<material::Stock>(&m.data))
         for (const auto& load : stock->mix) j["mix"].push_back({{"use", load.use}, {"g_per_l", load.g_per_l}});
     return j;
@@ -69,6 +71,7 @@ void print_material(Material m) {
         std::cout << "  " << left(f.key, 30) << " " << value_text(f) << (f.unit.empty() ? "" : " " + f.unit) << "   ± " << spread_text(f) << "\n"
                   << "  " << left("", 30) << " " << material::word(f.from().mark) << ": " << f.from().source << "\n";
     }
+    std::cout << order_text(m.order);
     std::cout << "\nrests on: " << material::word(material::weakest(m)) << "\n";
 }
 

@@ -7,6 +7,8 @@
 #include "common.hpp"
 #include "foretone/scene/json.hpp"
 #include "foretone/scene/output.hpp"
+#include "findings.hpp"
+#include "foretone/scene/cautions.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
 
@@ -51,7 +53,7 @@ void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
     std::cout << "least sure of:";
     for (std::size_t i = 0; i < finish.spread.contributions.size() && i < 3; ++i)
         std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 " << fixed(finish.spread.contributions[i].de00, 1) << ")";
-    std::cout << "\n";
+    std::cout << "\n" << findings_text(finish.findings);
 }
 
 void print_differences(const scene::Preview& p) {
@@ -118,6 +120,7 @@ int run(const Options& options) {
             std::cout << "\n";
         }
     }
+    print_cautions(options, scene::cautions_of(scene));
     return 0;
 }
 

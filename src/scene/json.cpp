@@ -1,6 +1,6 @@
 #include "foretone/scene/json.hpp"
 
-#include <nlohmann/json.hpp>
+#include "findings_json.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -47,6 +47,7 @@ Json finish_json(const SeenFinish& f, const Look& look) {
     for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)
         j["spread_from"].push_back({{"figure", f.spread.contributions[i].what}, {"dE00", f.spread.contributions[i].de00}});
     j["warnings"] = warnings_json(f.warnings);
+    j["findings"] = findings_json(f.findings);
     return j;
 }
 
@@ -63,6 +64,7 @@ std::string preview_json(const Preview& p) {
     for (const auto& d : p.differences)
         j["differences"].push_back({{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});
     j["warnings"] = warnings_json(p.warnings);
+    j["cautions"] = cautions_json(cautions_of(p.scene));
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

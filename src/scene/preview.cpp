@@ -50,6 +50,7 @@ SeenFinish see_finish(const Scene& scene, std::size_t index, const appearance::S
         out.stages.push_back(std::move(seen));
     }
     warn_out_of_gamut(out, place);
+    out.findings = schedule::judge(finish, scene.shelf);
     return out;
 }
 

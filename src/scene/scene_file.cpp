@@ -6,6 +6,7 @@
 #include "foretone/scene/spectrum_file.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
+#include "price_table.hpp"
 #include "step_table.hpp"
 
 namespace foretone::scene {
@@ -22,7 +23,7 @@ public:
     }
 
     Scene read() {
-        root_.only({"format", "title", "look", "wood", "finish", "material", "target"});
+        root_.only({"format", "title", "look", "wood", "finish", "material", "target", "prices"});
         if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
@@ -31,6 +32,7 @@ public:
         read_wood();
         read_finishes();
         read_target();
+        if (const auto* prices = root_.sub("prices")) scene_.prices = read_prices(keys(*prices, "[prices]"));
         problems_.raise();
         return std::move(scene_);
     }
@@ -242,8 +244,12 @@ private:
     }
 
     void read_finish(const Keys& finish, std::set<std::string>& names) {
-        finish.only({"name", "step"});
+        finish.only({"name", "step", "wet_place"});
         schedule::Finish out;
+        if (const auto* wet = finish.table().get("wet_place")) {
+            if (const auto v = wet->value_exact<bool>()) out.wet_place = *v;
+            else finish.fault("value-type", finish.place_of(*wet), "wet_place is true or false");
+        }
         out.name = finish.text("name").value_or("");
         if (out.name.empty()) finish.fault("key-missing", finish.here(), "a finish needs a name");
         else if (!names.insert(out.name).second) finish.fault("finish-twice", finish.place_of("name"), "there are two finishes named \"" + out.name + "\"");

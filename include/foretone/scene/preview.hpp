@@ -7,6 +7,7 @@
 #include "foretone/appearance/spread.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/scene/scene.hpp"
+#include "foretone/schedule/judge.hpp"
 
 namespace foretone::scene {
 
@@ -30,6 +31,7 @@ struct SeenFinish {
     std::vector<SeenStage> stages;
     appearance::Spread spread;
     std::vector<Problem> warnings;
+    std::vector<schedule::Finding> findings;  ///< will it hold together?
 };
 
 /// Two finished states under one light.

@@ -8,6 +8,7 @@
 #include "foretone/color/lab.hpp"
 #include "foretone/material/material.hpp"
 #include "foretone/scene/library.hpp"
+#include "foretone/scene/prices.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/schedule/step.hpp"
 
@@ -35,6 +36,7 @@ struct Scene {
     material::Shelf shelf;
     std::vector<schedule::Finish> finishes;
     std::optional<Target> target;
+    Prices prices;
     std::vector<Problem> warnings;
 
     /// Where each step, and each part of it, stands in the file: [finish][step].
