@@ -53,7 +53,8 @@ Finish finish(Random& random, bool hazy) {
 struct Errors {
     double median, most, worst;  ///< most: the 95th percentile
     std::string text() const {
-        return "median " + std::to_string(median) + ", 95th percentile " + std::to_string(most) + ", worst " + std::to_string(worst);
+        const auto figure = [](double v) { return std::to_string(v); };
+        return "median " + figure(median) + ", 95th percentile " + figure(most) + ", worst " + figure(worst);
     }
 };
 

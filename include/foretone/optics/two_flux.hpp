@@ -1,5 +1,5 @@
 #pragma once
-/// The fast solver: two diffuse fluxes, a beam and an eye for what scatters, clear films integrated over angle for the rest.
+/// The fast solver: two diffuse fluxes, a beam and an eye for what scatters, clear films integrated over angle.
 ///
 /// Clear films over a Lambertian base are exact to 1e-6. With scattering zones (wood of reflectance 0.03–0.85 within, n 1.33–1.54,
 /// 6–14 /mm of reduced scattering, 0.02–0.3 mm in one or two zones, pores filled to 0–70 %, dye of absorbance 0–2.5 and a clear
@@ -12,9 +12,10 @@
 ///     d/8       scattering                           0.38 %       1.9 %          4.4 %
 ///
 /// (45/0 by dye: largest 1.2 % without, 1.3 % up to 0.1, 1.4 % up to 0.5, 1.1 % beyond. The largest errors under scattering
-/// films are those of nearly black boards, 0.001 of radiance factor.) h0, h1 (calibration.hpp), the source gain and the cone's share (beam.hpp) are fitted to
-/// such finishes. Forward scattering is not told from a weaker isotropic one: only µs(1 − g) counts. Hemispherical light on
-/// scattering layers is taken as diffuse inside: up to 0.05 of reflectance wrong in layers of published tables that hardly scatter.
+/// films are those of nearly black boards, 0.001 of radiance factor.) h0, h1 (calibration.hpp), the source gain and the cone's
+/// share (beam.hpp) are fitted to such finishes. Forward scattering is not told from a weaker isotropic one: only µs(1 − g)
+/// counts. Uniform diffuse light (`Light::diffuse`) is taken as diffuse inside too, which it is not under a step of index: slabs
+/// of n = 1.5 in air that hardly scatter come out as much as 0.24 wrong.
 
 #include <memory>
 
