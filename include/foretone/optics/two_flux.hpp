@@ -1,7 +1,7 @@
 #pragma once
 /// The fast solver: two diffuse fluxes, a beam and an eye for what scatters, clear films integrated over angle.
 ///
-/// Clear films over a Lambertian base are exact to 1e-6. With scattering zones (wood of reflectance 0.03–0.85 within, n 1.33–1.54,
+/// Clear films over a Lambertian base exact to 1e-6. With scattering zones (wood of reflectance 0.03–0.85 within, n 1.33–1.54,
 /// 6–14 /mm of reduced scattering, 0.02–0.3 mm in one or two zones, pores filled to 0–70 %, dye of absorbance 0–2.5 and a clear
 /// film above), relative error of the body radiance factor against the angular solver, 600 seeded finishes each:
 ///
