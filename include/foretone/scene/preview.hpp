@@ -17,6 +17,7 @@ struct SeenColor {
     color::Lab lab;         ///< relative to the light's own white
     color::Display screen;
     double spread_de00 = 0; ///< one standard deviation
+    appearance::Region region;  ///< what the color may turn out as
 };
 
 struct SeenStage {
@@ -29,6 +30,7 @@ struct SeenFinish {
     std::string name;
     std::vector<SeenStage> stages;
     appearance::Spread spread;
+    std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
     std::vector<Problem> warnings;
 };
 
