@@ -44,8 +44,11 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
     std::sort(depths.begin(), depths.end());
     depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
 
-    const Spectrum scattering = material::scattering_per_mm(wood);
     std::vector<Layer> layers;
+    if (depths.empty()) return layers;
+    const Spectrum scattering = material::scattering_per_mm(wood);
+    Spectrum absorption;  // of the wood itself
+    for (std::size_t i = 0; i < body.size(); ++i) absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
     double top = 0;
     for (const double bottom : depths) {
         std::vector<const Soaked*> here;
@@ -54,12 +57,14 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
         const double left = scattering_left(here, wood.n.value);
         Layer layer{n, (bottom - top) / 1000, std::vector<double>(body.size()), std::vector<double>(body.size()), 0};
         for (std::size_t i = 0; i < body.size(); ++i) {
-            const double unfilled = scattering[i] * 4 / 3;
-            layer.absorption_per_mm[i] = optics::absorption_over_scattering(body[i]) * unfilled;
-            layer.scattering_per_mm[i] = unfilled * left;
-            for (const auto* s : here) {
-                layer.absorption_per_mm[i] += s->absorbance[i] / (s->depth_um / 1000);
-                layer.scattering_per_mm[i] += s->scattering[i] / (s->depth_um / 1000);
+            layer.absorption_per_mm[i] = absorption[i];
+            layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
+        }
+        for (const auto* s : here) {
+            const double per_mm = 1000 / s->depth_um;
+            for (std::size_t i = 0; i < body.size(); ++i) {
+                layer.absorption_per_mm[i] += s->absorbance[i] * per_mm;
+                layer.scattering_per_mm[i] += s->scattering[i] * per_mm;
             }
         }
         layers.push_back(std::move(layer));

@@ -12,4 +12,7 @@ std::vector<scene::OutputFile> pictures(const scene::Preview& preview, const std
 /// "memory (hard-maple, water)": the weakest mark and what has it.
 std::string rests_on(const appearance::Spread& spread);
 
+/// "mean L* 58.2 ± 3.1, a* 18.5 ± 1.2, b* 45.9 ± 3.3": one standard deviation each.
+std::string region_text(const appearance::Region& region);
+
 }  // namespace foretone::cli

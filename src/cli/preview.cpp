@@ -53,7 +53,10 @@ void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
     std::cout << "least sure of:";
     for (std::size_t i = 0; i < finish.spread.contributions.size() && i < 3; ++i)
         std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 " << fixed(finish.spread.contributions[i].de00, 1) << ")";
-    std::cout << "\n" << findings_text(finish.findings);
+    std::cout << "\n";
+    for (const auto& c : finish.stages.back().colors)
+        std::cout << "may turn out, " << c.light << ": " << region_text(c.region) << "; 90 % of boards within dE00 " << fixed(c.region.de00_90, 1) << "\n";
+    std::cout << findings_text(finish.findings);
 }
 
 void print_differences(const scene::Preview& p) {
@@ -113,7 +116,7 @@ int run(const Options& options) {
     if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(p);
-        std::cout << "\nspread is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
+        std::cout << "\n± is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
         if (picture_count > 0) {
             std::cout << "open:";
             for (std::size_t i = picture_count; i-- > 0;) std::cout << "\n  " << files[i].path.string();

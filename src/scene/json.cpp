@@ -6,6 +6,16 @@ namespace foretone::scene {
 namespace {
 using Json = nlohmann::ordered_json;
 
+Json range_json(const appearance::Region& r) {
+    Json j;
+    j["mean_Lab"] = {r.mean.l, r.mean.a, r.mean.b};
+    j["covariance_Lab"] = r.covariance;
+    j["dE00_90"] = r.de00_90;
+    j["half_axes_Lab"] = Json::array();
+    for (const auto& axis : r.axes) j["half_axes_Lab"].push_back({{"length", axis.length}, {"direction", axis.direction}});
+    return j;
+}
+
 Json color_json(const SeenColor& c, const std::string& observer, const std::string& geometry, bool with_spread) {
     Json j;
     j["light"] = c.light;
@@ -16,7 +26,10 @@ Json color_json(const SeenColor& c, const std::string& observer, const std::stri
     j["sRGB"] = c.screen.rgb;
     j["hex"] = c.screen.hex();
     j["in_gamut"] = c.screen.in_gamut;
-    if (with_spread) j["spread_dE00"] = c.spread_de00;
+    if (with_spread) {
+        j["spread_dE00"] = c.spread_de00;
+        j["range"] = range_json(c.region);
+    }
     return j;
 }
 

@@ -31,6 +31,10 @@ TEST_CASE("the JSON of every demo has the keys and shapes it promises") {
                     CHECK(c.at("hex").get<std::string>().size() == 7);
                     CHECK(c.at("in_gamut").is_boolean());
                     CHECK(c.at("spread_dE00").get<double>() > 0);
+                    CHECK(c.at("range").at("dE00_90").get<double>() > c["spread_dE00"].get<double>());
+                    CHECK(c["range"].at("mean_Lab").size() == 3);
+                    CHECK((c["range"].at("covariance_Lab").size() == 3 && c["range"]["covariance_Lab"][2].size() == 3));
+                    CHECK((c["range"].at("half_axes_Lab").size() == 3 && c["range"]["half_axes_Lab"][0].at("direction").size() == 3));
                     CHECK((c.contains("light") && c.contains("observer") && c.contains("geometry")));
                 }
             }
