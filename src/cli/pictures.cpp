@@ -15,18 +15,6 @@ using scene::Preview;
 using scene::SeenColor;
 using scene::SeenFinish;
 
-picture::Field field(const SeenColor& c) {
-    return {c.screen.code, c.screen.hex(), {c.lab.l, c.lab.a, c.lab.b}, c.screen.in_gamut, c.spread_de00};
-}
-
-std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
-    std::vector<picture::Field> out;
-    for (const auto& c : colors) out.push_back(field(c));
-    return out;
-}
-
-std::string observer_text(const std::string& id) { return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id; }
-
 std::string action_text(const appearance::Stage& stage, int coats) {
     if (stage.kind == StageKind::bare) return "";
     return stage.action + (coats > 1 ? ", coat " + std::to_string(stage.coat) : "");
@@ -91,6 +79,18 @@ picture::Comparison comparison(const Preview& p) {
 }
 
 }  // namespace
+
+picture::Field field(const SeenColor& c) {
+    return {c.screen.code, c.screen.hex(), {c.lab.l, c.lab.a, c.lab.b}, c.screen.in_gamut, c.spread_de00};
+}
+
+std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
+    std::vector<picture::Field> out;
+    for (const auto& c : colors) out.push_back(field(c));
+    return out;
+}
+
+std::string observer_text(const std::string& id) { return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id; }
 
 std::string rests_on(const appearance::Spread& spread) {
     std::string text(material::word(spread.rests_on));
