@@ -60,8 +60,8 @@ void print_table(const scene::Coats& c) {
         rows[0].insert(rows[0].end(), {"", light + "  L*     a*     b*", "±dE00", "coat adds"});
         numeric.insert(numeric.end(), {false, true, true, true});
         if (!c.target) continue;
-        rows[0].insert(rows[0].end(), {"to target", "it is"});
-        numeric.insert(numeric.end(), {true, false});
+        rows[0].emplace_back("to target");
+        numeric.push_back(true);
     }
     const bool several = c.target && c.lights.size() > 1;
     if (several) {
@@ -69,18 +69,18 @@ void print_table(const scene::Coats& c) {
         numeric.insert(numeric.end(), {true, true});
     }
     if (c.target) {
-        rows[0].push_back("client sees it");
-        numeric.push_back(true);
+        rows[0].insert(rows[0].end(), {"seen", several ? "it is, at worst" : "it is"});
+        numeric.insert(numeric.end(), {true, false});
     }
     for (const auto& r : c.rungs) {
         std::vector<std::string> row = {std::to_string(r.coats), r.film_um > 0 ? fixed(r.film_um, 0) : ""};
         for (std::size_t l = 0; l < r.colors.size(); ++l) {
             const auto& seen = r.colors[l];
             row.insert(row.end(), {chip(seen.screen.code, how), lab_text(seen.lab), fixed(seen.spread_de00, 1), r.added.empty() ? "" : fixed(r.added[l], 1)});
-            if (c.target) row.insert(row.end(), {fixed(r.to_target[l], 1), r.words[l]});
+            if (c.target) row.push_back(fixed(r.to_target[l], 1));
         }
         if (several) row.insert(row.end(), {fixed(largest(r.to_target), 1), r.special_index.empty() ? "" : fixed(largest(r.special_index), 1)});
-        if (c.target) row.push_back(fixed(100 * r.chance, 0) + " %");
+        if (c.target) row.insert(row.end(), {fixed(100 * r.chance, 0) + " %", worst_words(r.to_target, r.words)});
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric);
@@ -101,6 +101,7 @@ void print(const scene::Scene& scene, const scene::Coats& c) {
     }
     std::cout << "another coat is not seen (dE00 under 1): " << (c.verdict.settled ? "after " + coats_text(*c.verdict.settled) : "every coat up to " + std::to_string(last) + " is seen")
               << "\n";
+    if (c.target) std::cout << "seen: the chance that a client sees a difference to the target (dE00 above 2)\n";
     std::cout << "rests on: " << rests_on(weakest(c)) << "\n";
 }
 

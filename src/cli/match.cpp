@@ -148,15 +148,16 @@ void print_candidates(const scene::Match& m) {
     std::vector<bool> numeric = {true, false};
     const Chips how = chips();
     for (const auto& light : m.target.lights) {
-        rows[0].insert(rows[0].end(), {"", light + "  L*     a*     b*", "dE00", "it is"});
-        numeric.insert(numeric.end(), {false, true, true, false});
+        rows[0].insert(rows[0].end(), {"", light + "  L*     a*     b*", "dE00"});
+        numeric.insert(numeric.end(), {false, true, true});
     }
     const bool several = m.target.lights.size() > 1;
-    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular", "its order", "steps", "colors"});
+    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular", "its order", "steps", "colors", several ? "it is, at worst" : "it is"});
     numeric.insert(numeric.end(), 8, true);
+    numeric.push_back(false);
     const auto row_of = [&](const std::string& name, const std::vector<scene::SeenColor>& colors) {
         std::vector<std::string> row = {name, ""};
-        for (const auto& c : colors) row.insert(row.end(), {chip(c.screen.code, how), lab_text(c.lab), "", ""});
+        for (const auto& c : colors) row.insert(row.end(), {chip(c.screen.code, how), lab_text(c.lab), ""});
         return row;
     };
     rows.push_back(row_of("target", m.target.colors));
@@ -165,13 +166,10 @@ void print_candidates(const scene::Match& m) {
         const auto& c = m.candidates[i];
         auto row = row_of(std::to_string(i + 1), c.colors);
         row[1] = c.best_of_kind ? "*" : "";
-        for (std::size_t l = 0; l < c.colors.size(); ++l) {
-            row[2 + 4 * l + 2] = fixed(c.de00[l], 2);
-            row[2 + 4 * l + 3] = c.words[l];
-        }
+        for (std::size_t l = 0; l < c.colors.size(); ++l) row[2 + 3 * l + 2] = fixed(c.de00[l], 2);
         row.insert(row.end(), {several ? fixed(c.worst, 2) : "", several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "",
                                fixed(c.spread, 1), percent(c.chance), fixed(c.judge_worst, 2), std::to_string(c.judge_place),
-                               std::to_string(c.effort.steps), std::to_string(c.effort.colorants)});
+                               std::to_string(c.effort.steps), std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric) << "\n";

@@ -33,6 +33,9 @@ std::string lab_text(const color::Lab& c);
 /// The largest of some numbers, 0 of none.
 double largest(const std::vector<double>& values);
 
+/// The words that stand at the largest number; both lists are of one length.
+std::string worst_words(const std::vector<double>& values, const std::vector<std::string>& words);
+
 /// Rows as a table: two spaces between columns, the first row underlined; columns listed in `numeric` set to the right.
 std::string table(const std::vector<std::vector<std::string>>& rows, const std::vector<bool>& numeric);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <set>
 #include <tuple>
 
 #include "foretone/color/words.hpp"
@@ -51,6 +52,13 @@ std::vector<std::size_t> places_by(const std::vector<double>& de00) {
     std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return de00[a] < de00[b]; });
     for (std::size_t i = 0; i < order.size(); ++i) place[order[i]] = i + 1;
     return place;
+}
+
+std::set<std::string> materials(const schedule::Finish& finish) {
+    std::set<std::string> out;
+    for (const auto& step : finish.steps)
+        for (const auto& part : step.mix) out.insert(part.use);
+    return out;
 }
 
 std::string not_examined(const search::Space& space, std::size_t from) {
@@ -123,14 +131,18 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     out.judged = found.size();
     const auto judge_places = places_by(judged);
 
-    // Shown: the front, the judge's first, and then the closest until there are enough.
+    // Shown: the front, the judge's first, and then the closest of other materials until there are enough.
     std::vector<std::size_t> shown_index;
     const auto show = [&](std::size_t i) {
         if (std::find(shown_index.begin(), shown_index.end(), i) == shown_index.end()) shown_index.push_back(i);
     };
     for (const auto& f : front) show(static_cast<std::size_t>(std::find(found.begin(), found.end(), f) - found.begin()));
     show(static_cast<std::size_t>(std::find(judge_places.begin(), judge_places.end(), 1U) - judge_places.begin()));
-    for (std::size_t i = 0; i < ranked && shown_index.size() < shown; ++i) show(i);
+    // Two recipes of the same materials are one idea: the closer one stands for it.
+    std::set<std::set<std::string>> ideas;
+    for (const std::size_t i : shown_index) ideas.insert(materials(search::recipe(space_, found[i].number)));
+    for (std::size_t i = 0; i < ranked && shown_index.size() < shown; ++i)
+        if (ideas.insert(materials(search::recipe(space_, found[i].number))).second) show(i);
 
     out.candidates.resize(shown_index.size());
     for_each(shown_index.size(), [&](std::size_t k) {

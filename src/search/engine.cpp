@@ -2,7 +2,7 @@
 //
 // Symbols: a(λ) absorbance of the dyed zone (natural log, one pass) · A(λ) the largest that any mix has · x = −1 … 1 the
 // polynomial's argument.
-//   a = s (e^{v(1+x)/2} − 1), v = ln(1 + A/s), s = 0.05
+//   a = s (e^{v(1+x)/2} − 1), v = ln(1 + A/s), s = 0.2
 // Reflectance falls steeply where the first traces of dye meet pale wood and levels out in the dark: in x it is nearly even.
 // With Chebyshev nodes the polynomial is well-conditioned (Lebesgue constant below 3 for 16 nodes), and its error falls by a
 // constant factor with each node; tests/search compares with direct solves.
@@ -22,7 +22,7 @@ namespace {
 using appearance::Board;
 using spectral::Spectrum;
 
-constexpr double bend = 0.05;  // s above
+constexpr double bend = 0.2;  // s above
 constexpr std::size_t grid = std::tuple_size_v<decltype(Spectrum::values)>;
 static_assert(grid <= leaf::padded);
 
