@@ -5,6 +5,7 @@
 
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/angular.hpp"
+#include "foretone/optics/calibration.hpp"
 #include "foretone/optics/gloss.hpp"
 #include "foretone/optics/two_flux.hpp"
 
@@ -33,7 +34,9 @@ double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     return 1 - filled + left;
 }
 
-// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up.
+// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up. Unfilled wood absorbs what makes a half-space of
+// its scattering reflect as the wood does, so that over its own base it is invisible to diffuse light. (A file's Kubelka–Munk S is ¾ of the reduced
+// scattering, diffusion theory's figure.)
 std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
     std::vector<double> depths;
     for (const auto& s : board.zone)
@@ -41,8 +44,11 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
     std::sort(depths.begin(), depths.end());
     depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
 
-    const Spectrum scattering = material::scattering_per_mm(wood);
     std::vector<Layer> layers;
+    if (depths.empty()) return layers;
+    const Spectrum scattering = material::scattering_per_mm(wood);
+    Spectrum absorption;  // of the wood itself
+    for (std::size_t i = 0; i < body.size(); ++i) absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
     double top = 0;
     for (const double bottom : depths) {
         std::vector<const Soaked*> here;
@@ -51,12 +57,14 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
         const double left = scattering_left(here, wood.n.value);
         Layer layer{n, (bottom - top) / 1000, std::vector<double>(body.size()), std::vector<double>(body.size()), 0};
         for (std::size_t i = 0; i < body.size(); ++i) {
-            const double k = scattering[i] * (1 - body[i]) * (1 - body[i]) / (2 * body[i]);
-            layer.absorption_per_mm[i] = k / 2;
+            layer.absorption_per_mm[i] = absorption[i];
             layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
-            for (const auto* s : here) {
-                layer.absorption_per_mm[i] += s->absorbance[i] / (s->depth_um / 1000);
-                layer.scattering_per_mm[i] += s->scattering[i] / (s->depth_um / 1000);
+        }
+        for (const auto* s : here) {
+            const double per_mm = 1000 / s->depth_um;
+            for (std::size_t i = 0; i < body.size(); ++i) {
+                layer.absorption_per_mm[i] += s->absorbance[i] * per_mm;
+                layer.scattering_per_mm[i] += s->scattering[i] * per_mm;
             }
         }
         layers.push_back(std::move(layer));

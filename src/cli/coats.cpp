@@ -76,10 +76,13 @@ void print_table(const scene::Coats& c) {
         std::vector<std::string> row = {std::to_string(r.coats), r.film_um > 0 ? fixed(r.film_um, 0) : ""};
         for (std::size_t l = 0; l < r.colors.size(); ++l) {
             const auto& seen = r.colors[l];
-            row.insert(row.end(), {chip(seen.screen.code, how), lab_text(seen.lab), fixed(seen.spread_de00, 1), r.added.empty() ? "" : fixed(r.added[l], 1)});
+            row.insert(row.end(), {chip(seen.screen.code, how), lab_text(seen.lab), fixed(seen.spread_de00, 1),
+                                   r.added.empty() ? "" : fixed(r.added[l], 1)});
             if (c.target) row.push_back(fixed(r.to_target[l], 1));
         }
-        if (several) row.insert(row.end(), {fixed(largest(r.to_target), 1), r.special_index.empty() ? "" : fixed(largest(r.special_index), 1)});
+        if (several)
+            row.insert(row.end(),
+                       {fixed(largest(r.to_target), 1), r.special_index.empty() ? "" : fixed(largest(r.special_index), 1)});
         if (c.target) row.insert(row.end(), {fixed(100 * r.chance, 0) + " %", worst_words(r.to_target, r.words)});
         rows.push_back(std::move(row));
     }
@@ -87,8 +90,9 @@ void print_table(const scene::Coats& c) {
 }
 
 void print(const scene::Scene& scene, const scene::Coats& c) {
-    std::cout << scene.title << "\n" << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · finish \"" << c.finish
-              << "\", step " << c.step << ": " << c.what << "\n";
+    std::cout << scene.title << "\n"
+              << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · finish \""
+              << c.finish << "\", step " << c.step << ": " << c.what << "\n";
     if (c.target) std::cout << "target: " << c.target->name << "\n";
     std::cout << "\n";
     print_table(c);
@@ -96,10 +100,15 @@ void print(const scene::Scene& scene, const scene::Coats& c) {
     std::cout << "\n";
     if (c.target) {
         const auto& nearest = c.rungs[static_cast<std::size_t>(*c.verdict.nearest)];
-        std::cout << "nearest the target: " << coats_text(*c.verdict.nearest) << " (dE00 " << fixed(largest(nearest.to_target), 1) << " under the worst light)\n";
-        std::cout << "the target lies within the spread: " << (c.verdict.within ? "from " + coats_text(*c.verdict.within) : "at no count up to " + std::to_string(last)) << "\n";
+        std::cout << "nearest the target: " << coats_text(*c.verdict.nearest) << " (dE00 " << fixed(largest(nearest.to_target), 1)
+                  << " under the worst light)\n";
+        std::cout << "the target lies within the spread: "
+                  << (c.verdict.within ? "from " + coats_text(*c.verdict.within) : "at no count up to " + std::to_string(last))
+                  << "\n";
     }
-    std::cout << "another coat is not seen (dE00 under 1): " << (c.verdict.settled ? "after " + coats_text(*c.verdict.settled) : "every coat up to " + std::to_string(last) + " is seen")
+    std::cout << "another coat is not seen (dE00 under 1): "
+              << (c.verdict.settled ? "after " + coats_text(*c.verdict.settled)
+                                    : "every coat up to " + std::to_string(last) + " is seen")
               << "\n";
     if (c.target) std::cout << "seen: the chance that a client sees a difference to the target (dE00 above 2)\n";
     std::cout << "rests on: " << rests_on(weakest(c)) << "\n";
@@ -131,8 +140,10 @@ void add_coats(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
     auto* verb = app.add_subcommand("coats", "One step's coats from none upward: tone per coat, the count nearest the target");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
-    verb->add_option("--finish", options->question.finish, "Finish (default: the first that is not the target)")->type_name("NAME");
-    verb->add_option("--step", options->question.step, "Step of it, from 1 (default: the one with the most coats)")->check(CLI::Range(1, 1000));
+    verb->add_option("--finish", options->question.finish, "Finish (default: the first that is not the target)")
+        ->type_name("NAME");
+    verb->add_option("--step", options->question.step, "Step of it, from 1 (default: the one with the most coats)")
+        ->check(CLI::Range(1, 1000));
     verb->add_option("--upto", options->question.upto, "Most coats (default: 6)")->check(CLI::Range(1, 30));
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the colors only");
     add_common(*verb, *options);

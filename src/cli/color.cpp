@@ -3,7 +3,6 @@
 
 #include "common.hpp"
 #include "foretone/scene/json.hpp"
-#include "foretone/scene/output.hpp"
 #include "foretone/scene/spectrum_file.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "terminal.hpp"
@@ -36,9 +35,7 @@ int run(const Options& options) {
             warnings.push_back({"out-of-gamut", {options.spectrum}, "under " + c.light + " the color is beyond sRGB; chroma was reduced at constant hue and lightness"});
     print_warnings(options, warnings);
 
-    const std::string json = scene::colors_json(colors, options.observer, "as read", warnings);
-    if (options.json_to_stdout()) std::cout << json;
-    else if (!options.json.empty()) scene::write_all({scene::OutputFile::text(options.json, json)});
+    put_json(options, scene::colors_json(colors, options.observer, "as read", warnings));
     if (!options.speaks()) return 0;
 
     std::vector<std::vector<std::string>> rows = {{"light", "", "X", "Y", "Z", "L*", "a*", "b*", "hex"}};

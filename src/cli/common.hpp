@@ -26,8 +26,15 @@ void add_common(CLI::App& verb, Common& common);
 /// The library the options name.
 scene::Library library(const Common& common);
 
+/// Puts a result's JSON where --json asked for it; nothing if it was not asked for.
+void put_json(const Common& common, const std::string& json);
+
 /// Prints warnings to standard error, each once, unless quiet.
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings);
+
+/// Prints the cautions for `words` (of material::caution_words) and the standing ones. They are never switched off: where the verb says nothing else
+/// (--quiet, JSON to standard output) one line on standard error names them.
+void print_cautions(const Common& common, const std::vector<std::string>& words);
 
 /// One verb: adds itself to the program. What it returns on being run is the exit status.
 using Verb = std::function<int()>;
@@ -38,5 +45,7 @@ void add_color(CLI::App& app, Verb& run);
 void add_materials(CLI::App& app, Verb& run);
 void add_verify(CLI::App& app, Verb& run);
 void add_optics(CLI::App& app, Verb& run);
+void add_mix(CLI::App& app, Verb& run);
+void add_plan(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

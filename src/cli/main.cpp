@@ -18,8 +18,18 @@ int main(int argc, char** argv) {
     cli::add_materials(app, run);
     cli::add_verify(app, run);
     cli::add_optics(app, run);
+    cli::add_mix(app, run);
+    cli::add_plan(app, run);
+
     try {
-        app.parse(argc, argv);
+        // "-2m2" is an amount to be refused as such, not a cluster of options: a blank before it keeps the parser from taking it for one.
+        std::vector<std::string> arguments;
+        for (int i = argc; --i > 0;) {
+            const std::string_view a = argv[i];
+            const bool negative = a.size() > 1 && a[0] == '-' && (a[1] == '.' || (a[1] >= '0' && a[1] <= '9'));
+            arguments.push_back(negative ? " " + std::string(a) : std::string(a));
+        }
+        app.parse(std::move(arguments));
     } catch (const CLI::ParseError& e) {
         return app.exit(e) == 0 ? 0 : 2;
     }

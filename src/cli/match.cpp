@@ -73,11 +73,12 @@ void on_threads(unsigned threads, std::size_t count, const std::function<void(st
 
 struct Outcome {
     search::Best best{scene::Search::keep};
-    std::size_t ways = 0;   ///< judged: the first so many
-    std::string stopped;    ///< why not all were: "the budget of 5 s was used up"
+    std::size_t ways = 0;  ///< judged: the first so many
+    std::string stopped;   ///< why not all were: "the budget of 5 s was used up"
 };
 
-/// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many whatever the threads did.
+/// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many whatever
+/// the threads did.
 Outcome judge_all(const scene::Search& search, const Options& options, unsigned threads, Clock::time_point start) {
     const StopOnInterrupt interrupt;
     const std::size_t count = search.space().ways.size();
@@ -117,7 +118,8 @@ Outcome judge_all(const scene::Search& search, const Options& options, unsigned 
 std::string percent(double share) { return share > 0 && share < 0.01 ? "< 1 %" : fixed(100 * share, 0) + " %"; }
 
 std::string effort_text(const search::Effort& e) {
-    return std::to_string(e.steps) + (e.steps == 1 ? " step, " : " steps, ") + std::to_string(e.coats) + (e.coats == 1 ? " coat" : " coats") +
+    return std::to_string(e.steps) + (e.steps == 1 ? " step, " : " steps, ") + std::to_string(e.coats) +
+           (e.coats == 1 ? " coat" : " coats") +
            (e.colorants ? ", " + std::to_string(e.colorants) + (e.colorants == 1 ? " color" : " colors") : "");
 }
 
@@ -152,7 +154,8 @@ void print_candidates(const scene::Match& m) {
         numeric.insert(numeric.end(), {false, true, true});
     }
     const bool several = m.target.lights.size() > 1;
-    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular", "its order", "steps", "colors", several ? "it is, at worst" : "it is"});
+    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular", "its order",
+                                   "steps", "colors", several ? "it is, at worst" : "it is"});
     numeric.insert(numeric.end(), 8, true);
     numeric.push_back(false);
     const auto row_of = [&](const std::string& name, const std::vector<scene::SeenColor>& colors) {
@@ -167,17 +170,20 @@ void print_candidates(const scene::Match& m) {
         auto row = row_of(std::to_string(i + 1), c.colors);
         row[1] = c.best_of_kind ? "*" : "";
         for (std::size_t l = 0; l < c.colors.size(); ++l) row[2 + 3 * l + 2] = fixed(c.de00[l], 2);
-        row.insert(row.end(), {several ? fixed(c.worst, 2) : "", several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "",
-                               fixed(c.spread, 1), percent(c.chance), fixed(c.judge_worst, 2), std::to_string(c.judge_place),
+        row.insert(row.end(), {several ? fixed(c.worst, 2) : "",
+                               several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "", fixed(c.spread, 1),
+                               percent(c.chance), fixed(c.judge_worst, 2), std::to_string(c.judge_place),
                                std::to_string(c.effort.steps), std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric) << "\n";
-    for (std::size_t i = 0; i < m.candidates.size(); ++i) std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n";
+    for (std::size_t i = 0; i < m.candidates.size(); ++i)
+        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n";
 }
 
 void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
-    std::cout << scene.title << "\n" << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · observer "
+    std::cout << scene.title << "\n"
+              << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · observer "
               << m.target.observer << " · target: " << m.target.name << "\n";
     std::cout << m.examined << " of " << m.recipes << " recipes judged in " << fixed(seconds, 1) << " s\n";
     if (!m.not_examined.empty()) std::cout << m.not_examined << "\n";
@@ -187,12 +193,13 @@ void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
     }
     std::cout << "\n";
     print_candidates(m);
-    std::cout << "\n* none is as close with as few steps and as few colors. Order: closeness under the worst light in steps of " << fixed(scene::Search::as_good, 1)
-              << ", then the smaller spread, then fewer steps, then fewer colors.\n";
-    std::cout << "seen: the chance that a client sees a difference (dE00 above 2). angular: worst dE00 by the angular solver (" << m.streams
-              << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
+    std::cout << "\n* none is as close with as few steps and as few colors. Order: closeness under the worst light in steps of "
+              << fixed(scene::Search::as_good, 1) << ", then the smaller spread, then fewer steps, then fewer colors.\n";
+    std::cout << "seen: the chance that a client sees a difference (dE00 above 2). angular: worst dE00 by the angular solver ("
+              << m.streams << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
     if (!m.unreachable.empty()) std::cout << "out of reach: " << m.unreachable << "\n";
-    std::cout << "recommended: " << m.candidates.front().line << "\nrests on: " << rests_on(m.candidates.front().rests_on) << "\n";
+    std::cout << "recommended: " << m.candidates.front().line << "\nrests on: " << rests_on(m.candidates.front().rests_on)
+              << "\n";
 }
 
 int run(const Options& options) {
@@ -204,11 +211,13 @@ int run(const Options& options) {
     const scene::Search search(scene, lib, solver);
     const auto outcome = judge_all(search, options, threads, start);
     const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
-    auto match = search.conclude(outcome.best, outcome.ways, [threads](std::size_t n, const auto& job) { on_threads(threads, n, job); });
+    auto match =
+        search.conclude(outcome.best, outcome.ways, [threads](std::size_t n, const auto& job) { on_threads(threads, n, job); });
     if (!outcome.stopped.empty() && !match.not_examined.empty()) match.not_examined = outcome.stopped + ": " + match.not_examined;
 
     std::vector<scene::OutputFile> files;
-    const auto picture = std::filesystem::path(options.out) / (scene::file_word(std::filesystem::path(options.scene).stem().string()) + "-match.png");
+    const auto picture = std::filesystem::path(options.out) /
+                         (scene::file_word(std::filesystem::path(options.scene).stem().string()) + "-match.png");
     const bool pictured = !options.no_pictures && !match.candidates.empty();
     if (pictured) files.push_back({picture, picture::candidates_png(candidates(scene, match))});
     const std::string json = options.json.empty() ? "" : scene::match_json(scene, match);
@@ -229,8 +238,10 @@ void add_match(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
     auto* verb = app.add_subcommand("match", "Searches dyes, strengths, oils, sealers and coats for a target");
     verb->add_option("SCENE", options->scene, "Scene file (TOML) with [target] and [search]")->required();
-    verb->add_option("--threads", options->threads, "Threads (default: one a core); the result does not depend on it")->check(CLI::Range(1, 256));
-    verb->add_option("--budget", options->budget_s, "Seconds for judging recipes (default: until all are judged)")->check(CLI::PositiveNumber);
+    verb->add_option("--threads", options->threads, "Threads (default: one a core); the result does not depend on it")
+        ->check(CLI::Range(1, 256));
+    verb->add_option("--budget", options->budget_s, "Seconds for judging recipes (default: until all are judged)")
+        ->check(CLI::PositiveNumber);
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the recipes only");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

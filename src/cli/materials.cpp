@@ -5,7 +5,7 @@
 #include "common.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/library_check.hpp"
-#include "foretone/scene/output.hpp"
+#include "order_facts.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -47,6 +47,7 @@ Json material_json(Material m) {
     Json j = {{"id", m.id}, {"kind", m.kind}, {"name", m.name}, {"note", m.note}, {"weakest", material::word(material::weakest(m))}};
     j["figures"] = Json::array();
     for (const auto& f : material::figures(m)) j["figures"].push_back(figure_json(f));
+    j["order"] = order_json(m.order);
     if (const auto* stock = std::get_if<material::Stock>(&m.data))
         for (const auto& load : stock->mix) j["mix"].push_back({{"use", load.use}, {"g_per_l", load.g_per_l}});
     return j;
@@ -70,6 +71,7 @@ void print_material(Material m) {
         std::cout << "  " << left(f.key, 30) << " " << value_text(f) << (f.unit.empty() ? "" : " " + f.unit) << "   ± " << spread_text(f) << "\n"
                   << "  " << left("", 30) << " " << material::word(f.from().mark) << ": " << f.from().source << "\n";
     }
+    std::cout << order_text(m.order);
     std::cout << "\nrests on: " << material::word(material::weakest(m)) << "\n";
 }
 
@@ -86,8 +88,7 @@ int list(const Options& options, const scene::Library& lib) {
         }
     j["lights"] = lib.ids("illuminant");
     j["observers"] = lib.ids("observer");
-    if (options.json_to_stdout()) std::cout << j.dump(2) << "\n";
-    else if (!options.json.empty()) scene::write_all({scene::OutputFile::text(options.json, j.dump(2) + "\n")});
+    put_json(options, j.dump(2) + "\n");
     if (!options.speaks()) return 0;
     std::cout << table(rows, {false, false, false, false}) << "\nlights:";
     for (const auto& id : lib.ids("illuminant")) std::cout << " " << id;
@@ -102,17 +103,14 @@ int show(const Options& options, const scene::Library& lib) {
     if (entry && (entry->kind == "illuminant" || entry->kind == "observer")) {
         const auto comments = lib.comments(options.show);
         const Json j = {{"id", entry->id}, {"kind", entry->kind}, {"comments", comments}};
-        if (options.json_to_stdout()) std::cout << j.dump(2) << "\n";
-        else if (!options.json.empty()) scene::write_all({scene::OutputFile::text(options.json, j.dump(2) + "\n")});
+        put_json(options, j.dump(2) + "\n");
         if (!options.speaks()) return 0;
         std::cout << entry->id << " · " << entry->kind << "\n";
         for (const auto& line : comments) std::cout << "  " << line << "\n";
         return 0;
     }
     const auto m = lib.material(options.show);
-    const std::string json = material_json(m).dump(2) + "\n";
-    if (options.json_to_stdout()) std::cout << json;
-    else if (!options.json.empty()) scene::write_all({scene::OutputFile::text(options.json, json)});
+    put_json(options, material_json(m).dump(2) + "\n");
     if (options.speaks()) print_material(m);
     return 0;
 }
@@ -123,8 +121,7 @@ int check(const Options& options, const scene::Library& lib) {
     Json j = {{"files", result.files}, {"figures", result.figures}, {"problems", result.problems.size()}};
     j["marks"] = Json::object();
     for (const auto& [mark, count] : result.marks) j["marks"][std::string(material::word(mark))] = count;
-    if (options.json_to_stdout()) std::cout << j.dump(2) << "\n";
-    else if (!options.json.empty()) scene::write_all({scene::OutputFile::text(options.json, j.dump(2) + "\n")});
+    put_json(options, j.dump(2) + "\n");
     if (options.speaks()) {
         std::cout << result.files << " files, " << result.figures << " figures, " << result.problems.size() << " problems\n";
         for (const auto& [mark, count] : result.marks) std::cout << "  " << left(std::string(material::word(mark)), 10) << right(std::to_string(count), 5) << "\n";

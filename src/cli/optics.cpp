@@ -4,7 +4,6 @@
 #include "common.hpp"
 #include "foretone/optics/angular.hpp"
 #include "foretone/optics/two_flux.hpp"
-#include "foretone/scene/output.hpp"
 #include "foretone/scene/stack_file.hpp"
 #include "terminal.hpp"
 
@@ -20,9 +19,7 @@ struct Options : Common {
 int run(const Options& options) {
     const auto file = scene::read_stack(options.stack);
     const auto fluxes = options.solver == "angular" ? optics::angular(file.stack, file.light, {options.streams, false}) : optics::two_flux(file.stack, file.light);
-    const std::string json = scene::fluxes_json(options.solver, file, fluxes);
-    if (options.json_to_stdout()) std::cout << json;
-    else if (!options.json.empty()) scene::write_all({scene::OutputFile::text(options.json, json)});
+    put_json(options, scene::fluxes_json(options.solver, file, fluxes));
     if (!options.speaks()) return 0;
 
     std::vector<std::vector<std::string>> rows = {{"nm", "reflectance", "of it surface", "transmittance"}};

@@ -1,6 +1,7 @@
 #include "pictures.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "foretone/color/words.hpp"
@@ -20,6 +21,17 @@ std::string action_text(const appearance::Stage& stage, int coats) {
     return stage.action + (coats > 1 ? ", coat " + std::to_string(stage.coat) : "");
 }
 
+picture::MayBe may_be(const SeenFinish& finish, std::size_t light) {
+    picture::MayBe out;
+    for (const auto& shown : finish.may_be[light]) {
+        out.codes.push_back(shown.code);
+        out.in_gamut = out.in_gamut && shown.in_gamut;
+    }
+    const auto& region = finish.stages.back().colors[light].region;
+    out.words = region_text(region) + "; 90 % of boards within ΔE00 " + fixed(region.de00_90, 1) + " of it";
+    return out;
+}
+
 picture::StepBoard step_board(const Preview& p, std::size_t index) {
     const auto& finish = p.finishes[index];
     picture::StepBoard board;
@@ -33,6 +45,7 @@ picture::StepBoard step_board(const Preview& p, std::size_t index) {
         const int coats = s.stage.after_step > 0 ? p.scene.finishes[index].steps[static_cast<std::size_t>(s.stage.after_step) - 1].coats : 1;
         board.columns.push_back({std::string(appearance::word(s.stage.kind)), action_text(s.stage, coats), fields(s.colors)});
     }
+    for (std::size_t l = 0; l < board.lights.size(); ++l) board.may_be.push_back(may_be(finish, l));
     board.rests_on = rests_on(finish.spread);
     return board;
 }
@@ -91,6 +104,16 @@ std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
 }
 
 std::string observer_text(const std::string& id) { return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id; }
+
+std::string region_text(const appearance::Region& r) {
+    const auto part = [](const char* name, double mean, double variance) {
+        std::string value = fixed(mean, 1);
+        if (value[0] == '-') value = value.find_first_not_of("-0.") == std::string::npos ? value.substr(1) : "−" + value.substr(1);
+        return std::string(name) + " " + value + " ± " + fixed(std::sqrt(variance), 1);
+    };
+    return "mean " + part("L*", r.mean.l, r.covariance[0][0]) + ", " + part("a*", r.mean.a, r.covariance[1][1]) + ", " +
+           part("b*", r.mean.b, r.covariance[2][2]);
+}
 
 std::string rests_on(const appearance::Spread& spread) {
     std::string text(material::word(spread.rests_on));

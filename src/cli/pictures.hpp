@@ -20,4 +20,7 @@ std::vector<picture::Field> fields(const std::vector<scene::SeenColor>& colors);
 /// "2° observer"
 std::string observer_text(const std::string& id);
 
+/// "mean L* 58.2 ± 3.1, a* 18.5 ± 1.2, b* 45.9 ± 3.3": one standard deviation each.
+std::string region_text(const appearance::Region& region);
+
 }  // namespace foretone::cli

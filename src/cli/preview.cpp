@@ -7,6 +7,8 @@
 #include "common.hpp"
 #include "foretone/scene/json.hpp"
 #include "foretone/scene/output.hpp"
+#include "findings.hpp"
+#include "foretone/scene/cautions.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
 
@@ -50,6 +52,9 @@ void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
     for (std::size_t i = 0; i < finish.spread.contributions.size() && i < 3; ++i)
         std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 " << fixed(finish.spread.contributions[i].de00, 1) << ")";
     std::cout << "\n";
+    for (const auto& c : finish.stages.back().colors)
+        std::cout << "may turn out, " << c.light << ": " << region_text(c.region) << "; 90 % of boards within dE00 " << fixed(c.region.de00_90, 1) << "\n";
+    std::cout << findings_text(finish.findings);
 }
 
 void print_differences(const scene::Preview& p) {
@@ -109,13 +114,14 @@ int run(const Options& options) {
     if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(p);
-        std::cout << "\nspread is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
+        std::cout << "\n± is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
         if (picture_count > 0) {
             std::cout << "open:";
             for (std::size_t i = picture_count; i-- > 0;) std::cout << "\n  " << files[i].path.string();
             std::cout << "\n";
         }
     }
+    print_cautions(options, scene::cautions_of(scene));
     return 0;
 }
 

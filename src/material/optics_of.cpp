@@ -11,9 +11,21 @@ using spectral::Spectrum;
 
 namespace {
 
+// ln(λ/550 nm) on the grid.
+const Spectrum& log_ratio() {
+    static const Spectrum logs = [] {
+        Spectrum s;
+        for (std::size_t i = 0; i < s.size(); ++i) s[i] = std::log(spectral::grid_nm(i) / 550.0);
+        return s;
+    }();
+    return logs;
+}
+
+// As an exponential of tabulated logarithms: half the work of a power, and the same to two units in the last place.
 Spectrum power_law(double at_550, double exponent) {
     Spectrum s;
-    for (std::size_t i = 0; i < s.size(); ++i) s[i] = at_550 * std::pow(spectral::grid_nm(i) / 550.0, -exponent);
+    const Spectrum& logs = log_ratio();
+    for (std::size_t i = 0; i < s.size(); ++i) s[i] = at_550 * std::exp(-exponent * logs[i]);
     return s;
 }
 

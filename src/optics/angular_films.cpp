@@ -16,10 +16,10 @@ constexpr double least_transmittance = 1e-12;
 
 }  // namespace
 
-void FilmRun::add(std::size_t p, double reflectance, double transmittance) {
-    const double loop = 1 / (1 - below_[p] * reflectance);
-    above_[p] += through_[p] * through_[p] * reflectance * loop;
-    below_[p] = reflectance + transmittance * transmittance * below_[p] * loop;
+void FilmRun::add(std::size_t p, double r_above, double r_below, double transmittance) {
+    const double loop = 1 / (1 - below_[p] * r_above);
+    above_[p] += through_[p] * through_[p] * r_above * loop;
+    below_[p] = r_below + transmittance * transmittance * below_[p] * loop;
     through_[p] *= transmittance * loop;
 }
 
@@ -27,17 +27,21 @@ void FilmRun::add_interface(double beta_squared, double n_upper, double n_lower)
     Reflectance r = fresnel_invariant(beta_squared, n_upper, n_lower);
     if (averaged_) r.s = r.p = r.unpolarised();
     const double s = std::max(least_transmittance, 1 - r.s), p = std::max(least_transmittance, 1 - r.p);
-    add(0, 1 - s, s);
-    add(1, 1 - p, p);
+    add(0, 1 - s, 1 - s, s);
+    add(1, 1 - p, 1 - p, p);
 }
 
 void FilmRun::add_absorption(double transmittance) {
-    add(0, 0, transmittance);
-    add(1, 0, transmittance);
+    add(0, 0, 0, transmittance);
+    add(1, 0, 0, transmittance);
+}
+
+void FilmRun::add_unpolarised(const FilmRun& run) {
+    for (const std::size_t p : {0, 1}) add(p, mean(run.above_), mean(run.below_), mean(run.through_));
 }
 
 void FilmRun::write(Rung& rung, int channel) const {
-    const double a = reflectance(), b = 0.5 * (below_[0] + below_[1]), t = 0.5 * (through_[0] + through_[1]);
+    const double a = mean(above_), b = mean(below_), t = mean(through_);
     const double white = a + t * t / (1 - b);    // reflectance over a base that returns everything
     const double inverted = t * t / (1 + a);     // seen from below with s = 0 above
     rung.shunt(channel) = std::max(0.0, (1 - white) / (1 + white));

@@ -93,11 +93,12 @@ ScatterRow scatter_row(const Streams& streams, double n, double g, double mu) {
         const Piece piece(streams, interval, n, g, mu);
         // The peak, ν = µ, in the interval's own cosine; its nearer end if it lies outside.
         const double sine = n * std::sqrt((1 - mu) * (1 + mu)) / interval.index;
-        const double peak = sine >= 1 ? 0 : std::min(interval.widest, std::sqrt((1 - sine) * (1 + sine)));
+        const double there = sine >= 1 ? 0 : std::sqrt((1 - sine) * (1 + sine));
+        const double peak = std::clamp(there, interval.low, interval.high);
         double near = 0, far = 1e-6;
         while (near < 1) {
-            piece.add(std::max(0.0, peak - far), peak - near, row);
-            piece.add(peak + near, std::min(interval.widest, peak + far), row);
+            piece.add(std::max(interval.low, peak - far), peak - near, row);
+            piece.add(peak + near, std::min(interval.high, peak + far), row);
             near = far;
             far *= 3;
         }

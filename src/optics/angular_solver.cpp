@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <stdexcept>
 #include <string>
 
@@ -14,6 +15,21 @@ namespace {
 
 constexpr double least_scattering = 1e-12;  // optical depth under which a layer is clear
 constexpr double most_series = 1e12;        // stands for an infinite white layer
+
+/// Indices of the layers; one within 2e-5 above a lower one, or above air, takes its value. Between them lies a sliver of
+/// directions so grazing that solving for them costs more digits than they carry: the change is below 3e-6.
+std::vector<double> drawn_together(const std::vector<Layer>& layers) {
+    std::vector<double> distinct{1};
+    for (const Layer& layer : layers) distinct.push_back(layer.n);
+    std::sort(distinct.begin(), distinct.end());
+    const auto same = [](double low, double high) { return high - low < 2e-5; };
+    distinct.erase(std::unique(distinct.begin(), distinct.end(), same), distinct.end());
+    std::vector<double> indices;
+    for (const Layer& layer : layers) {
+        indices.push_back(*std::prev(std::upper_bound(distinct.begin(), distinct.end(), layer.n)));
+    }
+    return indices;
+}
 
 /// Coefficient times thickness, 0 for a coefficient of 0 even in a half-space.
 double depth(double per_mm, double thickness_mm) { return per_mm > 0 ? per_mm * thickness_mm : 0; }
@@ -26,15 +42,13 @@ AngularSolver::AngularSolver(const Stack& stack, AngularOptions options, const s
     if (options.streams < 4 || options.streams > 64) {
         throw std::invalid_argument("streams: " + std::to_string(options.streams) + " is not within 4-64");
     }
-    std::vector<double> indices;
-    for (const Layer& layer : stack.layers) indices.push_back(layer.n);
-    streams_ = make_streams(indices, options.streams, air_cosines);
+    indices_ = drawn_together(stack.layers);
+    streams_ = make_streams(indices_, options.streams, air_cosines);
     root_flux_.resize(streams_.size());
     for (int i = 0; i < streams_.size(); ++i) root_flux_(i) = std::sqrt(streams_.all[static_cast<std::size_t>(i)].flux);
-    for (const Layer& layer : stack.layers) {
-        const std::pair key(layer.n, layer.anisotropy);
-        if (layer.scattering_per_mm.empty() || media_.contains(key)) continue;
-        media_.emplace(key, make_scattering(streams_, layer.n, layer.anisotropy));
+    for (std::size_t i = 0; i < stack.layers.size(); ++i) {
+        if (stack.layers[i].scattering_per_mm.empty() || media_.contains(kind(i))) continue;
+        media_.emplace(kind(i), make_scattering(streams_, indices_[i], stack.layers[i].anisotropy));
     }
 }
 
@@ -50,7 +64,11 @@ bool AngularSolver::scatters(std::size_t layer, std::size_t wavelength) const {
 double AngularSolver::index(std::size_t medium) const {
     const std::size_t layers = stack_.layers.size();
     if (medium > layers && stack_.base.kind != Base::Kind::open) medium = layers;
-    return medium == 0 || medium > layers ? 1 : stack_.layers[medium - 1].n;
+    return medium == 0 || medium > layers ? 1 : indices_[medium - 1];
+}
+
+std::pair<double, double> AngularSolver::kind(std::size_t layer) const {
+    return {indices_[layer], stack_.layers[layer].anisotropy};
 }
 
 Eigen::VectorXd AngularSolver::uniform(Top top) const {
@@ -70,41 +88,39 @@ void AngularSolver::start(std::size_t wavelength) {
     level_.admittance.topLeftCorner(in, in) -= (2 * rho / (1 + rho)) * even * even.transpose();
 }
 
-/// From medium `first` to medium `last`: the interfaces between them and the layers first + 1 … last − 1 as clear films,
-/// by absorption or, to follow what stays unscattered, by `extinction`.
-FilmRun AngularSolver::films(std::size_t first, std::size_t last, int stream, std::size_t wavelength, bool extinction) const {
+void AngularSolver::add_loss(FilmRun& run, std::size_t layer, double loss_per_mm, int stream) const {
+    const double mu = streams_.cosine(stream, indices_[layer]);
+    if (loss_per_mm > 0 && mu > 0) run.add_absorption(std::exp(-loss_per_mm * stack_.layers[layer].thickness_mm / mu));
+}
+
+/// From medium `first` to medium `last`: the interfaces between them and the layers first + 1 … last − 1 as clear films.
+FilmRun AngularSolver::films(std::size_t first, std::size_t last, int stream, std::size_t wavelength) const {
     FilmRun run(averaged_);
     for (std::size_t medium = first + 1; medium <= last; ++medium) {
         const double upper = index(medium - 1), lower = index(medium);
         if (upper != lower) run.add_interface(streams_.beta_squared(stream), upper, lower);
-        if (medium == last) break;
-        const Layer& layer = stack_.layers[medium - 1];
-        const double loss = layer.absorption_per_mm[wavelength] + (extinction ? scattering(medium - 1, wavelength) : 0);
-        const double mu = streams_.cosine(stream, lower);
-        if (loss > 0 && mu > 0) run.add_absorption(std::exp(-loss * layer.thickness_mm / mu));
+        if (medium < last) add_loss(run, medium - 1, stack_.layers[medium - 1].absorption_per_mm[wavelength], stream);
     }
     return run;
 }
 
-void AngularSolver::climb_films(std::size_t first, std::size_t last, std::size_t wavelength, Top top) {
-    if (first == 0 && top == Top::inside) {
-        if (last == 1) return;
-        // Without the top interface the run starts in the first film, whose own absorption is added by a run of its own.
-        climb_films(1, last, wavelength, top);
-        const Layer& layer = stack_.layers[0];
-        rung_.resize(streams_.size());
-        for (int i = 0; i < streams_.size(); ++i) {
-            FilmRun run(averaged_);
-            const double mu = streams_.cosine(i, layer.n), loss = layer.absorption_per_mm[wavelength];
-            if (loss > 0 && mu > 0) run.add_absorption(std::exp(-loss * layer.thickness_mm / mu));
-            run.write(rung_, i);
-        }
-        climber_.climb(rung_, level_);
-        return;
-    }
+void AngularSolver::climb_films(std::size_t first, std::size_t last, std::size_t wavelength) {
     if (last == first + 1 && index(first) == index(last)) return;
     rung_.resize(streams_.size());
-    for (int i = 0; i < streams_.size(); ++i) films(first, last, i, wavelength, false).write(rung_, i);
+    for (int i = 0; i < streams_.size(); ++i) films(first, last, i, wavelength).write(rung_, i);
+    climber_.climb(rung_, level_);
+}
+
+/// The films from the top medium down to medium `last`, without the interface on top.
+void AngularSolver::climb_films_inside(std::size_t last, std::size_t wavelength) {
+    if (last == 1) return;
+    climb_films(1, last, wavelength);
+    rung_.resize(streams_.size());
+    for (int i = 0; i < streams_.size(); ++i) {
+        FilmRun run(averaged_);
+        add_loss(run, 0, stack_.layers[0].absorption_per_mm[wavelength], i);
+        run.write(rung_, i);
+    }
     climber_.climb(rung_, level_);
 }
 
@@ -112,7 +128,7 @@ void AngularSolver::climb_layer(std::size_t number, std::size_t wavelength) {
     const Layer& layer = stack_.layers[number];
     const double absorption = layer.absorption_per_mm[wavelength], scattered = scattering(number, wavelength);
     const double extinction = absorption + scattered, tau = extinction * layer.thickness_mm;
-    const Scattering& medium = media_.at({layer.n, layer.anisotropy});
+    const Scattering& medium = media_.at(kind(number));
     const Modes& modes = mode_solver_.solve(medium, scattered / extinction, absorption / extinction);
     const Eigen::Index size = modes.rate.size();
     rung_.resize(size);
@@ -140,7 +156,8 @@ void AngularSolver::climb(std::size_t wavelength, Top top) {
     while (true) {
         std::size_t above = below - 1;
         while (above > 0 && !scatters(above - 1, wavelength)) --above;
-        climb_films(above, below, wavelength, top);
+        if (above == 0 && top == Top::inside) return climb_films_inside(below, wavelength);
+        climb_films(above, below, wavelength);
         if (above == 0) return;
         climb_layer(above - 1, wavelength);
         below = above;
@@ -154,8 +171,21 @@ Eigen::VectorXd AngularSolver::answer(const Eigen::VectorXd& incident) {
     return cholesky_.solve(incident);
 }
 
+/// Runs of films, their polarisations averaged as in the climb, with the scattering layers between them as absorbers of all
+/// they scatter.
 double AngularSolver::regular(int stream, std::size_t wavelength) const {
-    return films(0, stack_.layers.size() + 1, stream, wavelength, true).reflectance();
+    const std::size_t base = stack_.layers.size() + 1;
+    FilmRun total(averaged_);
+    std::size_t above = 0;
+    while (true) {
+        std::size_t below = above + 1;
+        while (below < base && !scatters(below - 1, wavelength)) ++below;
+        total.add_unpolarised(films(above, below, stream, wavelength));
+        if (below == base) return total.reflectance();
+        const double extinction = stack_.layers[below - 1].absorption_per_mm[wavelength] + scattering(below - 1, wavelength);
+        add_loss(total, below - 1, extinction, stream);
+        above = below;
+    }
 }
 
 }  // namespace foretone::optics::angular_detail

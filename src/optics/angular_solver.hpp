@@ -42,16 +42,20 @@ private:
     double scattering(std::size_t layer, std::size_t wavelength) const;
     bool scatters(std::size_t layer, std::size_t wavelength) const;
     double index(std::size_t medium) const;
+    std::pair<double, double> kind(std::size_t layer) const;
     void start(std::size_t wavelength);
-    FilmRun films(std::size_t first, std::size_t last, int stream, std::size_t wavelength, bool extinction) const;
-    void climb_films(std::size_t first, std::size_t last, std::size_t wavelength, Top top);
+    void add_loss(FilmRun& run, std::size_t layer, double loss_per_mm, int stream) const;
+    FilmRun films(std::size_t first, std::size_t last, int stream, std::size_t wavelength) const;
+    void climb_films(std::size_t first, std::size_t last, std::size_t wavelength);
+    void climb_films_inside(std::size_t last, std::size_t wavelength);
     void climb_layer(std::size_t layer, std::size_t wavelength);
 
     const Stack& stack_;
     bool averaged_;
+    std::vector<double> indices_;  ///< of the layers, nearly equal ones made equal
     Streams streams_;
     Eigen::VectorXd root_flux_;
-    std::map<std::pair<double, double>, Scattering> media_;
+    std::map<std::pair<double, double>, Scattering> media_;  ///< by kind: index and anisotropy
     ModeSolver mode_solver_;
     Climber climber_;
     Rung rung_;

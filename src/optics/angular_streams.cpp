@@ -7,6 +7,9 @@
 // against n₀). The flux element β dβ = n₁² c dc is the same in all media: refraction moves whole streams and loses nothing,
 // and total reflection is exact, stream by stream.
 //
+// In the next denser medium n₂ the weight c dc/µ of such an interval bends at c ≈ √(1 − n₁²/n₂²), harmless unless n₂ is
+// close to n₁; then a third as many streams again cover the bend.
+//
 // A direction of measurement becomes a feeler: a stream of flux share δ = 1e-6 taken from the Gauss nodes of the air
 // interval by the polynomial through them, so that the rule stays as exact as it was. What a feeler reports is then
 // uncertain by rounding/δ, about 1e-10, and by δ times an interpolation error.
@@ -22,8 +25,9 @@ namespace foretone::optics::angular_detail {
 namespace {
 
 constexpr double feeler_flux = 1e-6;
-constexpr double same_index = 1e-9;   // indices closer than this are one
-constexpr int fewest = 3;             // streams of an interval
+constexpr double same_index = 1e-9;
+constexpr double close_index = 2e-3;  // steps of index under which the bend needs streams of its own
+constexpr int fewest = 3;  // streams of an interval
 
 /// Distinct indices from air up.
 std::vector<double> ladder_of(std::vector<double> indices) {
@@ -42,27 +46,31 @@ int share(std::size_t interval, std::size_t intervals, double widest, int count)
     return std::max(fewest, static_cast<int>(std::lround(0.5 * count * widest / 0.745)));
 }
 
-/// Takes the flux of a stream at cosine `at` from the nodes of the air interval.
-Stream take_feeler(std::vector<Stream>& air, double at) {
-    for (std::size_t i = 0; i < air.size(); ++i) {
-        double lagrange = 1;
-        for (std::size_t j = 0; j < air.size(); ++j) {
-            if (j != i) lagrange *= (at - air[j].cosine) / (air[i].cosine - air[j].cosine);
-        }
-        air[i].flux -= feeler_flux * lagrange;
-    }
-    return {1, at, feeler_flux, feeler_flux};
-}
-
-/// Gauss streams of one interval, β rising (cosines falling).
-std::vector<Stream> gauss_streams(double n, double widest, int count) {
-    const Nodes rule = gauss_legendre(count, 0, widest);
-    std::vector<Stream> streams;
+/// Appends Gauss streams of one interval, β rising (cosines falling).
+void append(Streams& streams, double n, double low, double high, int count) {
+    const Nodes rule = gauss_legendre(count, low, high);
+    const int first = streams.size();
     for (std::size_t i = rule.x.size(); i-- > 0;) {
         const double flux = n * n * rule.x[i] * rule.w[i];
-        streams.push_back({n, rule.x[i], flux, flux});
+        streams.all.push_back({n, rule.x[i], flux, flux});
     }
-    return streams;
+    streams.intervals.push_back({n, low, high, first, streams.size()});
+}
+
+/// Gives feeler `f` its flux, taken from the streams of the air interval it lies in.
+void take_flux(Streams& streams, int f) {
+    Stream& feeler = streams.all[static_cast<std::size_t>(f)];
+    const auto holds = [&](const Interval& i) { return feeler.cosine >= i.low; };
+    const Interval& air = *std::find_if(streams.intervals.begin(), streams.intervals.end(), holds);
+    for (int i = air.first; i < air.last; ++i) {
+        Stream& from = streams.all[static_cast<std::size_t>(i)];
+        double lagrange = 1;
+        for (int j = air.first; j < air.last; ++j) {
+            const double other = streams.all[static_cast<std::size_t>(j)].cosine;
+            if (j != i) lagrange *= (feeler.cosine - other) / (from.cosine - other);
+        }
+        from.flux -= feeler_flux * lagrange;
+    }
 }
 
 }  // namespace
@@ -90,19 +98,19 @@ Streams make_streams(const std::vector<double>& indices, int count, const std::v
     const std::vector<double> ladder = ladder_of(indices);
     Streams streams;
     streams.feelers = static_cast<int>(air_cosines.size());
+    for (const double c : air_cosines) streams.all.push_back({1, c, feeler_flux, feeler_flux});
     double below = 0;
     for (std::size_t k = 0; k < ladder.size(); ++k) {
-        const double n = ladder[k];
-        const double widest = std::sqrt((n - below) * (n + below)) / n;
-        std::vector<Stream> interval = gauss_streams(n, widest, share(k, ladder.size(), widest, count));
-        if (k == 0) {
-            for (const double c : air_cosines) streams.all.push_back(take_feeler(interval, c));
+        const double n = ladder[k], high = std::sqrt((n - below) * (n + below)) / n;
+        double low = 0;
+        if (k + 1 < ladder.size() && ladder[k + 1] - n < close_index) {
+            low = std::min(0.5 * high, 4 * std::sqrt((ladder[k + 1] - n) * (ladder[k + 1] + n)) / n);
         }
-        const int first = streams.size();
-        streams.all.insert(streams.all.end(), interval.begin(), interval.end());
-        streams.intervals.push_back({n, widest, first, streams.size()});
+        append(streams, n, low, high, share(k, ladder.size(), high, count));
+        if (low > 0) append(streams, n, 0, low, std::max(4, count / 3));
         below = n;
     }
+    for (int f = 0; f < streams.feelers; ++f) take_flux(streams, f);
     return streams;
 }
 

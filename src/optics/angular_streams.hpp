@@ -14,10 +14,10 @@ struct Stream {
     double whole;  ///< the same before feelers took their part
 };
 
-/// Streams of one interval of β, places first … last − 1 of the list, cosines in medium `index` from 0 to `widest`.
+/// Streams of one interval of β, places first … last − 1 of the list, cosines in medium `index` from `low` to `high`.
 struct Interval {
     double index;
-    double widest;
+    double low, high;
     int first, last;
 };
 

@@ -1,13 +1,16 @@
 // The stack below its top run, from the base upward: each slab or run is laid on the reflectance ρ (and transmittance τ) already
 // there, which is the four-quantity addition with only the two quantities that are needed:
 //   ρ' = r_above + t_down ρ t_up/(1 − r_below ρ),   τ' = t_down τ/(1 − r_below ρ).
+// Likewise for a beam and an eye: the layer passes a share of each straight on, turns some of the beam into diffuse light up and
+// down, and shows the eye some of the diffuse light that enters it; all that happens below is known from below's own channels.
 
 #include "chain.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
-#include "kernels.hpp"
+#include "foretone/optics/calibration.hpp"
 
 namespace foretone::optics {
 
@@ -68,32 +71,53 @@ const double* const* Depths::update(const Run& run, const Stack& stack) {
     return rows_.data();
 }
 
-Under::Join::Join(const Run& run, std::size_t wavelengths)
+Under::Join::Join(const Run& run, std::size_t wavelengths, const std::optional<Rays>& rays)
     : nothing(run.films.empty() && run.n_above == run.n_below),
       films(run.n_above, run.indices(), run.n_below),
-      depths(run, wavelengths) {}
+      depths(run, wavelengths) {
+    if (nothing || !rays) return;
+    beam.emplace(run.n_above, run.indices(), run.n_below, cosine_in(run.n_above, rays->beam_sine));
+    eye.emplace(run.n_above, run.indices(), run.n_below, cosine_in(run.n_above, rays->eye_sine));
+}
 
-Under::Under(const Stack& like, const Chain& chain)
-    : open_(like.base.kind == Base::Kind::open),
-      reflectance_(padded(like.wavelengths)),
-      transmittance_(reflectance_.size()),
-      absorption_(reflectance_.size()),
-      scattering_(reflectance_.size()),
-      r_above_(reflectance_.size()),
-      r_below_(reflectance_.size()),
-      t_up_(reflectance_.size()),
-      scratch_(ClearFilms::scratch_size(reflectance_.size())) {
+Under::Under(const Stack& like, const Chain& chain, std::optional<Rays> rays)
+    : rays_(rays),
+      count_(padded(like.wavelengths)),
+      channel_values_((rays ? 6 : 2) * count_),
+      absorption_(count_),
+      scattering_(count_),
+      r_above_(count_),
+      r_below_(count_),
+      t_up_(count_),
+      scratch_(ClearFilms::scratch_size(count_)) {
     joins_.reserve(chain.runs.size());
-    for (const Run& run : chain.runs) joins_.emplace_back(run, like.wavelengths);
+    for (const Run& run : chain.runs) joins_.emplace_back(run, like.wavelengths, rays);
+    double* next = channel_values_.data();
+    const auto take = [&] { return std::exchange(next, next + count_); };
+    channels_.diffuse_up = take();
+    channels_.diffuse_through = take();
+    if (!rays) return;
+    for (double** channel : {&channels_.beam_up, &channels_.beam_through, &channels_.beam_seen, &channels_.diffuse_seen}) {
+        *channel = take();
+    }
+    for (auto* row : {&beam_back_, &beam_on_, &eye_back_, &eye_on_}) row->resize(count_);
+}
+
+/// A Lambertian base looks alike in all light and from everywhere; an open one lets all through.
+void Under::start(const Base& base) {
+    std::fill(channel_values_.begin(), channel_values_.end(), 0.0);
+    const auto set = [&](double* up, double* seen, double* through) {
+        if (base.kind == Base::Kind::open) std::fill(through, through + count_, 1.0);
+        if (base.kind != Base::Kind::lambertian) return;
+        std::copy(base.reflectance.begin(), base.reflectance.end(), up);
+        if (seen) std::copy(base.reflectance.begin(), base.reflectance.end(), seen);
+    };
+    set(channels_.diffuse_up, channels_.diffuse_seen, channels_.diffuse_through);
+    if (rays_) set(channels_.beam_up, channels_.beam_seen, channels_.beam_through);
 }
 
 void Under::solve(const Stack& stack, const Chain& chain) {
-    if (stack.base.kind == Base::Kind::lambertian) {
-        std::copy(stack.base.reflectance.begin(), stack.base.reflectance.end(), reflectance_.begin());
-    } else {
-        std::fill(reflectance_.begin(), reflectance_.end(), 0.0);
-    }
-    std::fill(transmittance_.begin(), transmittance_.end(), open_ ? 1.0 : 0.0);
+    start(stack.base);
     for (std::size_t i = chain.slabs.size(); i-- > 0;) {
         if (!joins_[i].nothing) cross(joins_[i], chain.runs[i], stack);
         lay(stack.layers[chain.slabs[i]]);
@@ -101,30 +125,69 @@ void Under::solve(const Stack& stack, const Chain& chain) {
 }
 
 void Under::cross(Join& join, const Run& run, const Stack& stack) {
-    const std::size_t count = reflectance_.size();
-    join.films.diffuse(join.depths.update(run, stack), count, r_above_.data(), r_below_.data(), t_up_.data(), scratch_.data());
+    const double* const* depths = join.depths.update(run, stack);
+    join.films.diffuse(depths, count_, r_above_.data(), r_below_.data(), t_up_.data(), scratch_.data());
+    if (rays_) cross_seen(join, run, depths);
     const double down_per_up = run.n_below * run.n_below / (run.n_above * run.n_above);
-    for (std::size_t k = 0; k < count; ++k) {
-        const double rho = reflectance_[k], t_down = down_per_up * t_up_[k], free = 1 - r_below_[k] * rho;
-        reflectance_[k] = r_above_[k] + t_down * t_up_[k] * rho / free;
-        transmittance_[k] = t_down * transmittance_[k] / free;
+    const kernels::Channels& c = channels_;
+    for (std::size_t k = 0; k < count_; ++k) {
+        const double rho = c.diffuse_up[k], t_down = down_per_up * t_up_[k], free = 1 - r_below_[k] * rho;
+        const double down = t_down / free;
+        c.diffuse_up[k] = r_above_[k] + down * t_up_[k] * rho;
+        c.diffuse_through[k] *= down;
+        if (c.diffuse_seen) c.diffuse_seen[k] = eye_back_[k] + eye_on_[k] / down_per_up * c.diffuse_seen[k] * down;
+    }
+}
+
+/// What the run reflects of the beam joins the diffuse light above it, and what it reflects of that light towards the eye is
+/// seen: its specular image of one direction in the other is not a reading's business. Radiance scales with n².
+void Under::cross_seen(Join& join, const Run& run, const double* const* depths) {
+    join.beam->solve(depths, count_, beam_back_.data(), beam_on_.data(), scratch_.data());
+    join.eye->solve(depths, count_, eye_back_.data(), eye_on_.data(), scratch_.data());
+    const double up_per_down = run.n_above * run.n_above / (run.n_below * run.n_below);
+    const kernels::Channels& c = channels_;
+    for (std::size_t k = 0; k < count_; ++k) {
+        const double on = beam_on_[k], up = on * c.beam_up[k] / (1 - r_below_[k] * c.diffuse_up[k]), down = r_below_[k] * up;
+        c.beam_seen[k] = eye_on_[k] * up_per_down * (on * c.beam_seen[k] + down * c.diffuse_seen[k]);
+        c.beam_through[k] = on * c.beam_through[k] + down * c.diffuse_through[k];
+        c.beam_up[k] = beam_back_[k] + t_up_[k] * up;
     }
 }
 
 void Under::lay(const Layer& layer) {
-    if (std::isinf(layer.thickness_mm)) {
-        for (std::size_t k = 0; k < layer.absorption_per_mm.size(); ++k) {
-            const KubelkaMunk km = from_transport(layer.absorption_per_mm[k], layer.scattering_per_mm[k], layer.anisotropy);
-            const Panel half_space = slab(km.absorption_per_mm, km.scattering_per_mm, layer.thickness_mm);
-            reflectance_[k] = half_space.r_above;
-            transmittance_[k] = 0;
-        }
-        return;
-    }
+    if (std::isinf(layer.thickness_mm)) return lay_half_space(layer);
     std::copy(layer.absorption_per_mm.begin(), layer.absorption_per_mm.end(), absorption_.begin());
     std::copy(layer.scattering_per_mm.begin(), layer.scattering_per_mm.end(), scattering_.begin());
-    kernels::slab_over(kernels::widest(), absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm,
-                       reflectance_.size(), reflectance_.data(), transmittance_.data());
+    const kernels::Isa isa = kernels::widest();
+    if (!rays_) {
+        kernels::slab_over(isa, absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm, count_,
+                           channels_.diffuse_up, channels_.diffuse_through);
+        return;
+    }
+    const double beam = 1 / cosine_in(layer.n, rays_->beam_sine), eye = 1 / cosine_in(layer.n, rays_->eye_sine);
+    kernels::slab_over_seen(isa, {absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm, beam, eye},
+                            count_, channels_);
+}
+
+void Under::lay_half_space(const Layer& layer) {
+    std::fill(channel_values_.begin(), channel_values_.end(), 0.0);
+    const double beam = rays_ ? 1 / cosine_in(layer.n, rays_->beam_sine) : 1;
+    const double eye = rays_ ? 1 / cosine_in(layer.n, rays_->eye_sine) : 1;
+    for (std::size_t k = 0; k < layer.absorption_per_mm.size(); ++k) {
+        const double absorption = layer.absorption_per_mm[k], reduced = (1 - layer.anisotropy) * layer.scattering_per_mm[k];
+        const double extinction = absorption + reduced, s = std::sqrt(absorption / extinction), albedo = reduced / extinction;
+        const TwoFluxRates rates = two_flux_rates(s, albedo);
+        channels_.diffuse_up[k] = rates.r_infinity;
+        if (!rays_) continue;
+        const double kappa = s * std::sqrt(rates.decay_over_s), p = rates.absorption + 2 * rates.scattering;
+        const double q_beam = 0.5 * albedo * beam, q_eye = 0.5 * albedo * eye, w = 1 / (beam + eye);
+        const double beam_up = (1 + rates.r_infinity) * q_beam / (kappa + beam);
+        const double eye_up = (1 + rates.r_infinity) * q_eye / (kappa + eye);
+        channels_.beam_up[k] = beam_up;
+        channels_.diffuse_seen[k] = source_gain * eye_up;
+        channels_.beam_seen[k] = source_gain * (eye_up * q_beam * (p + beam) / (kappa + beam) + beam_up * q_eye) * w +
+                                 0.5 * q_beam * eye * w;
+    }
 }
 
 }  // namespace foretone::optics

@@ -1,11 +1,14 @@
 #pragma once
-// A stack as alternating runs of clear films and scattering slabs, and the diffuse light under the top run.
+// A stack as alternating runs of clear films and scattering slabs, and the light under the top run.
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
+#include "beam.hpp"
 #include "foretone/optics/clear_films.hpp"
 #include "foretone/optics/stack.hpp"
+#include "kernels.hpp"
 
 namespace foretone::optics {
 
@@ -52,28 +55,35 @@ private:
     std::vector<const double*> rows_;
 };
 
-/// Everything below the top run: its reflectance from above, and its transmittance if the base is open. Padded.
+/// Everything below the top run: what it does with diffuse light, and, given rays, with a beam and an eye (kernels::Channels).
+/// All arrays padded.
 class Under {
 public:
-    Under(const Stack& like, const Chain& chain);
+    Under(const Stack& like, const Chain& chain, std::optional<Rays> rays);
     void solve(const Stack& stack, const Chain& chain);
-    const std::vector<double>& reflectance() const { return reflectance_; }
-    const std::vector<double>& transmittance() const { return transmittance_; }
+    const kernels::Channels& channels() const { return channels_; }
 
 private:
     struct Join {
-        Join(const Run& run, std::size_t wavelengths);
+        Join(const Run& run, std::size_t wavelengths, const std::optional<Rays>& rays);
         bool nothing;  ///< no films and no change of index
         ClearFilms films;
+        std::optional<ClearBeam> beam, eye;
         Depths depths;
     };
+    void start(const Base& base);
     void cross(Join& join, const Run& run, const Stack& stack);
+    void cross_seen(Join& join, const Run& run, const double* const* depths);
     void lay(const Layer& layer);
+    void lay_half_space(const Layer& layer);
 
-    bool open_;
+    std::optional<Rays> rays_;
+    std::size_t count_;  ///< wavelengths, padded
     std::vector<Join> joins_;
-    std::vector<double> reflectance_, transmittance_;
+    std::vector<double> channel_values_;
+    kernels::Channels channels_{};
     std::vector<double> absorption_, scattering_, r_above_, r_below_, t_up_, scratch_;
+    std::vector<double> beam_back_, beam_on_, eye_back_, eye_on_;  ///< of the run being crossed
 };
 
 }  // namespace foretone::optics

@@ -44,6 +44,12 @@ std::vector<double> all_media(double n_above, std::span<const double> films, dou
 /// Keeps every exponent the kernels see above −1e14 (depths are at most deepest_film): nothing is left of the light long before.
 constexpr double steepest = -1e10;
 
+/// The rule of the usual node count, made once: a rule costs more than placing its nodes.
+const Nodes& usual_rule() {
+    static const Nodes rule = gauss_legendre(FilmNodes{}.smooth, 0, 1);
+    return rule;
+}
+
 /// Depths as the kernels want them: a pointer a film, one wavelength.
 struct SingleDepths {
     explicit SingleDepths(std::span<const double> depths) : values(depths.begin(), depths.end()) {
@@ -107,7 +113,8 @@ void ClearFilms::place_interval(const std::vector<double>& media, double low, do
         };
         return share < 0.15 ? place_all(grazing_seven) : place_all(grazing_ten);
     }
-    const Nodes gauss = gauss_legendre(crowd ? nodes.grazing : nodes.smooth, 0, 1);
+    const int count = crowd ? nodes.grazing : nodes.smooth;
+    const Nodes& gauss = count == FilmNodes{}.smooth ? usual_rule() : gauss_legendre(count, 0, 1);
     for (std::size_t i = 0; i < gauss.x.size(); ++i) {
         const double s = gauss.x[i], w = gauss.w[i];
         if (crowd) place(s * s * s, 6 * s * s * s * s * s * w);

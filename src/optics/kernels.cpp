@@ -10,6 +10,9 @@
 #include <cmath>
 #include <cstdint>
 
+#include "beam.hpp"
+#include "foretone/optics/calibration.hpp"
+
 #if defined(__GNUC__) && !defined(__clang__)
 #define FORETONE_IVDEP _Pragma("GCC ivdep")
 #if defined(__x86_64__)
@@ -64,6 +67,10 @@ void film_panel(Isa isa, const Paths& paths, const double* const* depths, std::s
 void slab_over(Isa isa, const double* absorption, const double* scattering, double anisotropy, double thickness_mm,
                std::size_t count, double* below, double* through) {
     FORETONE_PICK(isa, slab_over)(absorption, scattering, anisotropy, thickness_mm, count, below, through);
+}
+
+void slab_over_seen(Isa isa, const SeenSlab& slab, std::size_t count, const Channels& below) {
+    FORETONE_PICK(isa, slab_over_seen)(slab, count, below);
 }
 
 }  // namespace foretone::optics::kernels

@@ -32,9 +32,26 @@ void film_reflectance(Isa isa, const Paths& paths, const double* const* depths, 
 void film_panel(Isa isa, const Paths& paths, const double* const* depths, std::size_t count, double* reflectance,
                 double* other_reflectance, double* transmittance, double* scratch);
 
-/// One scattering layer over what lies below. `below` (reflectance) is replaced by the reflectance seen from the layer's top;
+/// One scattering layer over what lies below, in diffuse light alone. `below` (reflectance) is replaced by the reflectance seen from the layer's top;
 /// `through` (transmittance) likewise. Thickness is finite.
 void slab_over(Isa isa, const double* absorption, const double* scattering, double anisotropy, double thickness_mm,
                std::size_t count, double* below, double* through);
+
+/// What lies below a level of the stack, to diffuse light and to one ray (the beam), given unit flux of either coming down:
+/// the diffuse flux that comes up, the radiance factor towards one direction (the eye), and what passes the stack's other end.
+struct Channels {
+    double *diffuse_up, *diffuse_seen, *diffuse_through;
+    double *beam_up, *beam_seen, *beam_through;
+};
+
+/// One scattering layer in a beam.
+struct SeenSlab {
+    const double *absorption, *scattering;
+    double anisotropy, thickness_mm;
+    double beam, eye;  ///< 1/µ of the beam and of the eye's direction in the layer
+};
+
+/// One scattering layer over what lies below, all channels. Thickness is finite.
+void slab_over_seen(Isa isa, const SeenSlab& slab, std::size_t count, const Channels& below);
 
 }  // namespace foretone::optics::kernels

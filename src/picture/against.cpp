@@ -11,7 +11,8 @@ void check_counts(std::size_t lights, std::size_t columns, const std::string& pl
 
 void check_fields(const std::vector<Field>& fields, const std::vector<std::string>& lights, const std::string& place) {
     if (fields.size() != lights.size())
-        throw std::invalid_argument(place + ": one field a light, " + std::to_string(lights.size()) + ", got " + std::to_string(fields.size()));
+        throw std::invalid_argument(place + ": one field a light, " + std::to_string(lights.size()) + ", got " +
+                                    std::to_string(fields.size()));
     for (std::size_t l = 0; l < fields.size(); ++l) check_field(fields[l], place + ", light " + lights[l]);
 }
 
@@ -19,7 +20,8 @@ void check_fields(const std::vector<ComparedField>& fields, const std::vector<st
     std::vector<Field> plain;
     for (const auto& f : fields) {
         plain.push_back(f.field);
-        if (!(f.de00 >= 0 && f.de00 < 1000)) throw std::invalid_argument(place + ": de00 must be 0 to 1000, got " + std::to_string(f.de00));
+        if (!(f.de00 >= 0 && f.de00 < 1000))
+            throw std::invalid_argument(place + ": de00 must be 0 to 1000, got " + std::to_string(f.de00));
     }
     check_fields(plain, lights, place);
 }

@@ -53,7 +53,8 @@ Grid grid_of(const Candidates& c) {
 int add_recipes(Page& page, int y, const Candidates& c) {
     constexpr int indent = 60;
     for (const auto& column : c.columns) {
-        const int end = page.paragraph(page.left() + indent, y, column.recipe, style::body, style::ink, page.inner_width() - indent, 6);
+        const int end =
+            page.paragraph(page.left() + indent, y, column.recipe, style::body, style::ink, page.inner_width() - indent, 6);
         page.line(page.left(), y, column.heading, style::strong, style::ink);
         y = std::max(end, y + Page::line_height(style::strong)) + 6;
     }

@@ -141,6 +141,8 @@ std::vector<Caption> field_captions(const Field& field) {
 
 std::vector<std::string> field_labels() { return {"L*  a*  b*", "sRGB", "spread ΔE00"}; }
 
+int grid_gutter(const Grid& grid) { return gutter_width(grid); }
+
 int grid_width(const Grid& grid) {
     return std::clamp(gutter_width(grid) + int(widest_strip(grid)) * column_wanted, inner_min, inner_max);
 }

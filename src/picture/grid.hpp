@@ -41,6 +41,9 @@ struct Grid {
 std::vector<Caption> field_captions(const Field& field);
 std::vector<std::string> field_labels();
 
+/// How far the fields of this grid stand in from the page's left edge, pixels.
+int grid_gutter(const Grid& grid);
+
 /// How wide the page's inner part should be for this grid, pixels.
 int grid_width(const Grid& grid);
 

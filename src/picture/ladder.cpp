@@ -48,7 +48,9 @@ Sheet lay_out(const Ladder& ladder) {
     const Grid grid = grid_of(ladder);
     auto facts = facts_of(ladder.wood, ladder.geometry, ladder.observer, ladder.lights);
     if (!ladder.step.empty()) facts.insert(facts.begin(), "Coats of: " + ladder.step);
-    if (!ladder.target.empty()) facts.push_back("Lower third: the target, " + (ladder.target_name.empty() ? std::string("as given") : ladder.target_name));
+    if (!ladder.target.empty())
+        facts.push_back("Lower third: the target, " +
+                        (ladder.target_name.empty() ? std::string("as given") : ladder.target_name));
     Page page(grid_width(grid));
     page.sheet.title = ladder.finish.empty() ? "Coats" : ladder.finish;
     page.sheet.description = "Coats of one step, from none upward" + (ladder.scene.empty() ? "" : ": " + ladder.scene);

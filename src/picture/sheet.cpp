@@ -13,6 +13,7 @@ Image paint(const Sheet& sheet) {
             canvas.cut_corner(f.box, corner, sheet.surround);
         }
     }
+    for (const PlacedField& f : sheet.strips) canvas.fill(f.box, f.code);
     for (const PlacedRule& r : sheet.rules) {
         canvas.fill(r.box, r.code);
     }

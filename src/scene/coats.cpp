@@ -11,7 +11,8 @@ namespace foretone::scene {
 namespace {
 
 std::size_t asked_finish(const Scene& scene, const std::string& name) {
-    if (scene.finishes.empty()) throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to lay coats of: add [[finish]] with its steps");
+    if (scene.finishes.empty())
+        throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to lay coats of: add [[finish]] with its steps");
     if (name.empty()) {
         for (std::size_t i = 0; i < scene.finishes.size(); ++i)
             if (!scene.target || scene.finishes[i].name != scene.target->finish) return i;
@@ -20,7 +21,8 @@ std::size_t asked_finish(const Scene& scene, const std::string& name) {
     std::vector<std::string> names;
     for (const auto& f : scene.finishes) names.push_back(f.name);
     const auto it = std::find(names.begin(), names.end(), name);
-    if (it == names.end()) throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+    if (it == names.end())
+        throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
     return static_cast<std::size_t>(it - names.begin());
 }
 
@@ -33,8 +35,9 @@ std::size_t asked_step(const Scene& scene, std::size_t finish, int step) {
         return most;
     }
     if (step < 1 || static_cast<std::size_t>(step) > steps.size())
-        throw InputError("step-unknown", {scene.file}, "finish \"" + scene.finishes[finish].name + "\" has steps 1 to " + std::to_string(steps.size()) +
-                                                           ", no step " + std::to_string(step));
+        throw InputError("step-unknown", {scene.file},
+                         "finish \"" + scene.finishes[finish].name + "\" has steps 1 to " + std::to_string(steps.size()) +
+                             ", no step " + std::to_string(step));
     return static_cast<std::size_t>(step) - 1;
 }
 
@@ -47,7 +50,8 @@ schedule::Finish with_coats(schedule::Finish finish, std::size_t step, int coats
 
 class Ladder {
 public:
-    Ladder(const Scene& scene, const Library& library, const appearance::Solver& solver, Coats& out, std::size_t finish, std::size_t step)
+    Ladder(const Scene& scene, const Library& library, const appearance::Solver& solver, Coats& out, std::size_t finish,
+           std::size_t step)
         : scene_(scene), solver_(solver), out_(out), finish_(finish), step_(step) {
         out_.lights = out_.target ? out_.target->lights : scene.look.lights;
         const auto observer = library.observer(out_.target ? out_.target->observer : scene.look.observer);
@@ -77,16 +81,17 @@ private:
     void color(Rung& rung, std::size_t l, const spectral::Spectrum& reflectance) {
         rung.colors.push_back(see(reflectance, out_.lights[l], weights_[l]));
         auto& c = rung.colors.back();
-        c.spread_de00 = rung.rests_on.de00.back()[l];
+        c.spread_de00 = rung.rests_on.de00(rung.rests_on.regions.size() - 1, l);
         rung.spread = std::max(rung.spread, c.spread_de00);
         if (!out_.rungs.empty()) rung.added.push_back(color::delta_e_00(out_.rungs.back().colors[l].lab, c.lab));
         if (!out_.target) return;
         const auto& aim = out_.target->aim.lights[l].lab;
         rung.to_target.push_back(color::delta_e_00(aim, c.lab));
         rung.words.push_back(color::describe(aim, c.lab));
-        rung.chance = std::max(rung.chance, search::chance_beyond(search::client_sees_de00, rung.to_target.back(), c.spread_de00));
+        rung.chance = std::max(rung.chance, search::chance_beyond(search::client_sees_de00, aim, rung.rests_on.finished[l]));
         if (out_.target->reflectance)
-            rung.special_index.push_back(l == 0 ? 0 : color::special_metamerism_index(*out_.target->reflectance, reflectance, weights_[0], weights_[l]));
+            rung.special_index.push_back(
+                l == 0 ? 0 : color::special_metamerism_index(*out_.target->reflectance, reflectance, weights_[0], weights_[l]));
     }
 
     const Scene& scene_;

@@ -1,10 +1,20 @@
 #include "foretone/scene/json.hpp"
 
-#include <nlohmann/json.hpp>
+#include "findings_json.hpp"
 
 namespace foretone::scene {
 namespace {
 using Json = nlohmann::ordered_json;
+
+Json range_json(const appearance::Region& r) {
+    Json j;
+    j["mean_Lab"] = {r.mean.l, r.mean.a, r.mean.b};
+    j["covariance_Lab"] = r.covariance;
+    j["dE00_90"] = r.de00_90;
+    j["half_axes_Lab"] = Json::array();
+    for (const auto& axis : r.axes) j["half_axes_Lab"].push_back({{"length", axis.length}, {"direction", axis.direction}});
+    return j;
+}
 
 Json color_json(const SeenColor& c, const std::string& observer, const std::string& geometry, bool with_spread) {
     Json j;
@@ -16,7 +26,10 @@ Json color_json(const SeenColor& c, const std::string& observer, const std::stri
     j["sRGB"] = c.screen.rgb;
     j["hex"] = c.screen.hex();
     j["in_gamut"] = c.screen.in_gamut;
-    if (with_spread) j["spread_dE00"] = c.spread_de00;
+    if (with_spread) {
+        j["spread_dE00"] = c.spread_de00;
+        j["range"] = range_json(c.region);
+    }
     return j;
 }
 
@@ -47,6 +60,7 @@ Json finish_json(const SeenFinish& f, const Look& look) {
     for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)
         j["spread_from"].push_back({{"figure", f.spread.contributions[i].what}, {"dE00", f.spread.contributions[i].de00}});
     j["warnings"] = warnings_json(f.warnings);
+    j["findings"] = findings_json(f.findings);
     return j;
 }
 
@@ -63,6 +77,7 @@ std::string preview_json(const Preview& p) {
     for (const auto& d : p.differences)
         j["differences"].push_back({{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});
     j["warnings"] = warnings_json(p.warnings);
+    j["cautions"] = cautions_json(cautions_of(p.scene));
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

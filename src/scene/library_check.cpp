@@ -16,6 +16,8 @@ void check_names(const Library& library, const material::Material& m, const Plac
         for (const auto& c : dye->carriers) due(c, "liquid");
     if (const auto* binder = std::get_if<material::Binder>(&m.data))
         if (!binder->carrier.empty()) due(binder->carrier, "liquid");
+    if (m.order.redissolved_by)
+        for (const auto& liquid : m.order.redissolved_by->value) due(liquid, "liquid");
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         due(stock->carrier, "liquid");
         for (const auto& load : stock->mix) due(load.use, "dye");

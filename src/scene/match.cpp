@@ -32,8 +32,9 @@ void check_options(const Scene& scene, const search::Space& space) {
 
 search::Space space_of(const Scene& scene) {
     if (!scene.search)
-        throw InputError("search-missing", {scene.file, 1, 1},
-                         "there is no [search]: say what may be used, such as [search.dye], [search.sealer] and [search.topcoat]");
+        throw InputError(
+            "search-missing", {scene.file, 1, 1},
+            "there is no [search]: say what may be used, such as [search.dye], [search.sealer] and [search.topcoat]");
     try {
         auto space = search::make_space(scene.search->choices, scene.shelf);
         check_options(scene, space);
@@ -66,16 +67,17 @@ std::string not_examined(const search::Space& space, std::size_t from) {
     const auto left = space.recipes(from, space.ways.size());
     const auto percent = 100.0 * static_cast<double>(left) / static_cast<double>(space.size());
     const auto& way = space.ways[from];
-    return std::to_string(left) + " recipes (" + number(std::round(percent * 10) / 10) + " %) were not examined: those with " + std::to_string(way.steps) +
-           (way.steps == 1 ? " step" : " steps") + " after the dye and " + std::to_string(way.coats) + " coats or more, from \"" +
-           search::mixing_line(search::recipe(space, from * space.mixes.size())) + "\" on";
+    return std::to_string(left) + " recipes (" + number(std::round(percent * 10) / 10) + " %) were not examined: those with " +
+           std::to_string(way.steps) + (way.steps == 1 ? " step" : " steps") + " after the dye and " + std::to_string(way.coats) +
+           " coats or more, from \"" + search::mixing_line(search::recipe(space, from * space.mixes.size())) + "\" on";
 }
 
 }  // namespace
 
 Search::Search(const Scene& scene, const Library& library, const appearance::Solver& solver)
     : scene_(scene), library_(library), solver_(solver), target_(view_target(scene, library, solver)), space_(space_of(scene)) {
-    engine_ = std::make_unique<search::Engine>(space_, search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, target_.aim);
+    engine_ = std::make_unique<search::Engine>(space_, search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_},
+                                               target_.aim);
 }
 
 Candidate Search::candidate(const search::Found& found) const {
@@ -89,14 +91,16 @@ Candidate Search::candidate(const search::Found& found) const {
     for (std::size_t l = 0; l < target_.lights.size(); ++l) {
         out.colors.push_back(see(reflectance, target_.lights[l], target_.weights[l]));
         auto& c = out.colors.back();
-        c.spread_de00 = out.rests_on.de00.back()[l];
+        c.spread_de00 = out.rests_on.de00(out.rests_on.regions.size() - 1, l);
         const auto& aim = target_.aim.lights[l].lab;
         out.de00.push_back(color::delta_e_00(aim, c.lab));
         out.words.push_back(color::describe(aim, c.lab));
         out.spread = std::max(out.spread, c.spread_de00);
-        out.chance = std::max(out.chance, search::chance_beyond(search::client_sees_de00, out.de00.back(), c.spread_de00));
+        out.chance = std::max(out.chance, search::chance_beyond(search::client_sees_de00, aim, out.rests_on.finished[l]));
         if (target_.reflectance)
-            out.special_index.push_back(l == 0 ? 0 : color::special_metamerism_index(*target_.reflectance, reflectance, target_.weights[0], target_.weights[l]));
+            out.special_index.push_back(l == 0 ? 0
+                                               : color::special_metamerism_index(*target_.reflectance, reflectance,
+                                                                                 target_.weights[0], target_.weights[l]));
     }
     out.worst = largest(out.de00);
     return out;
@@ -107,7 +111,9 @@ void Search::judge(std::vector<search::Found>& found, std::vector<double>& judge
     const search::Aim aim = scene_.target->finish.empty() ? target_.aim : view_target(scene_, library_, solver).aim;
     const search::Bench bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver};
     judged.assign(found.size(), 0);
-    for_each(found.size(), [&](std::size_t i) { judged[i] = search::worst_difference(aim, search::finished(bench, search::recipe(space_, found[i].number))); });
+    for_each(found.size(), [&](std::size_t i) {
+        judged[i] = search::worst_difference(aim, search::finished(bench, search::recipe(space_, found[i].number)));
+    });
 }
 
 Match Search::conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const {
@@ -159,12 +165,15 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     };
     std::sort(out.candidates.begin(), out.candidates.end(), [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
 
-    const auto nearest = std::min_element(out.candidates.begin(), out.candidates.end(), [](const auto& a, const auto& b) { return a.worst < b.worst; });
+    const auto nearest = std::min_element(out.candidates.begin(), out.candidates.end(),
+                                          [](const auto& a, const auto& b) { return a.worst < b.worst; });
     if (nearest->worst > unreachable_de00) {
-        const auto worst = static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) - nearest->de00.begin());
-        const auto bare = see(search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, {}), target_.lights[worst], target_.weights[worst]);
-        out.unreachable = search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) + " (" + target_.lights[worst] +
-                          ", dE00 " + number(std::round(nearest->worst * 10) / 10) + ")";
+        const auto worst =
+            static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) - nearest->de00.begin());
+        const auto bare = see(search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, {}),
+                              target_.lights[worst], target_.weights[worst]);
+        out.unreachable = search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) + " (" +
+                          target_.lights[worst] + ", dE00 " + number(std::round(nearest->worst * 10) / 10) + ")";
     }
     return out;
 }

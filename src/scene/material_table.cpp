@@ -40,26 +40,6 @@ Provenance read_provenance(const Keys& keys, const std::string& what, bool in_sc
     return p;
 }
 
-bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, bool in_scene, Figure& out) {
-    if (const auto* table = node.as_table()) {
-        const Keys figure(*table, keys.file(), "the figure " + at.key, keys.problems());
-        figure.only({"value", "sd", "mark", "source"});
-        const auto value = figure.number("value", at.low, at.high, at.unit);
-        if (!figure.has("value")) keys.fault("key-missing", figure.here(), at.key + " has no value");
-        const auto sd = figure.number("sd", 0, any);
-        if (!figure.has("sd") && !in_scene) keys.fault("key-missing", figure.here(), at.key + " has no sd (one standard deviation)");
-        out = {value.value_or(0), sd.value_or(0), read_provenance(figure, at.key, in_scene)};
-        return value.has_value();
-    }
-    if (!in_scene) {
-        keys.fault("provenance-missing", keys.place_of(node), at.key + " must say where it comes from: { value = , sd = , mark = , source = }");
-        return false;
-    }
-    const auto value = keys.number_at(node, at.key, at.low, at.high, at.unit);
-    out = {value.value_or(0), 0, {material::Mark::stated, "stated in the scene"}};
-    return value.has_value();
-}
-
 void blank(Material& m) {
     if (m.kind == "wood") m.data = material::Wood{};
     else if (m.kind == "dye") m.data = material::Dye{};
@@ -182,7 +162,7 @@ private:
         }
         if (library_ && !taken.empty()) m_.note += m_.id + ": taken from " + like_ + ": " + taken;
         if (auto* b = std::get_if<Binder>(&m_.data)) finish_binder(*b);
-        for (const char* key : {"carriers", "carrier", "mix"}) allowed.push_back(key);
+        for (const char* key : {"carriers", "carrier", "mix", "order"}) allowed.push_back(key);
         keys_.only(allowed);
     }
 
@@ -233,6 +213,8 @@ private:
         if (auto* binder = std::get_if<Binder>(&m_.data))
             if (const auto c = keys_.text("carrier")) binder->carrier = *c;
         if (auto* stock = std::get_if<material::Stock>(&m_.data)) read_stock(*stock);
+        if (const auto* order = keys_.sub("order"))
+            read_order(Keys(*order, keys_.file(), "[order] of " + m_.id, keys_.problems()), library_ != nullptr, m_.order);
     }
 
     void read_stock(material::Stock& stock) {
@@ -267,6 +249,26 @@ private:
 };
 
 }  // namespace
+
+bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, bool in_scene, Figure& out) {
+    if (const auto* table = node.as_table()) {
+        const Keys figure(*table, keys.file(), "the figure " + at.key, keys.problems());
+        figure.only({"value", "sd", "mark", "source"});
+        const auto value = figure.number("value", at.low, at.high, at.unit);
+        if (!figure.has("value")) keys.fault("key-missing", figure.here(), at.key + " has no value");
+        const auto sd = figure.number("sd", 0, any);
+        if (!figure.has("sd") && !in_scene) keys.fault("key-missing", figure.here(), at.key + " has no sd (one standard deviation)");
+        out = {value.value_or(0), sd.value_or(0), read_provenance(figure, at.key, in_scene)};
+        return value.has_value();
+    }
+    if (!in_scene) {
+        keys.fault("provenance-missing", keys.place_of(node), at.key + " must say where it comes from: { value = , sd = , mark = , source = }");
+        return false;
+    }
+    const auto value = keys.number_at(node, at.key, at.low, at.high, at.unit);
+    out = {value.value_or(0), 0, {material::Mark::stated, "stated in the scene"}};
+    return value.has_value();
+}
 
 bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene, SpectrumFigure& out) {
     keys.only({"start_nm", "step_nm", "values", "sd", "mark", "source", "geometry"});

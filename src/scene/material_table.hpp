@@ -3,6 +3,7 @@
 
 #include <filesystem>
 
+#include "foretone/material/figures.hpp"
 #include "foretone/scene/library.hpp"
 #include "toml_keys.hpp"
 
@@ -15,6 +16,12 @@ material::Material read_material(const Keys& keys, const std::string& id, const 
 
 /// A spectrum table ([reflectance] and its like) into `out`. `low`, `high`: valid range of each value.
 bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene, material::SpectrumFigure& out);
+
+/// A figure node, a table of value, sd, mark and source (or in a scene a bare number), into `out`; false if it is not good.
+bool read_figure(const Keys& keys, const toml::node& node, const material::FigureAt& at, bool in_scene, material::Figure& out);
+
+/// The table [order] of a material, over what `out` holds already.
+void read_order(const Keys& order, bool in_scene, material::Order& out);
 
 /// The words of the three geometries and back.
 std::vector<std::string> geometry_words();

@@ -8,6 +8,8 @@
 namespace foretone::scene {
 namespace {
 
+constexpr std::size_t plausible_boards = 24;
+
 std::vector<color::Weights> weights_of(const Look& look, const Library& library) {
     const auto observer = library.observer(look.observer);
     std::vector<color::Weights> out;
@@ -45,11 +47,18 @@ SeenFinish see_finish(const Scene& scene, std::size_t index, const appearance::S
         SeenStage seen{worked.stages[s], worked.stages[s].reading.total(), {}};
         for (std::size_t l = 0; l < lights.size(); ++l) {
             seen.colors.push_back(see(seen.reflectance, scene.look.lights[l], lights[l]));
-            seen.colors.back().spread_de00 = out.spread.de00[s][l];
+            seen.colors.back().spread_de00 = out.spread.de00(s, l);
+            seen.colors.back().region = out.spread.regions[s][l];
         }
         out.stages.push_back(std::move(seen));
     }
+    for (std::size_t l = 0; l < lights.size(); ++l) {
+        out.may_be.emplace_back();
+        for (const auto& lab : appearance::plausible(out.spread.finished[l], out.spread.regions.back()[l], plausible_boards))
+            out.may_be.back().push_back(color::to_display(color::from_lab(lab, lights[l].white), lights[l].white));
+    }
     warn_out_of_gamut(out, place);
+    out.findings = schedule::judge(finish, scene.shelf);
     return out;
 }
 

@@ -6,12 +6,15 @@
 #include "foretone/scene/spectrum_file.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
+#include "price_table.hpp"
 #include "search_table.hpp"
 #include "step_table.hpp"
 
 namespace foretone::scene {
 namespace {
 using material::Material;
+
+constexpr double own_board_sd = 0.05;  // common practice: one board varies by about 2 ΔE*ab along itself
 
 class Reader {
 public:
@@ -21,7 +24,7 @@ public:
     }
 
     Scene read() {
-        root_.only({"format", "title", "look", "wood", "finish", "material", "target", "search"});
+        root_.only({"format", "title", "look", "wood", "finish", "material", "target", "search", "prices"});
         if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
@@ -31,6 +34,7 @@ public:
         read_finishes();
         read_target();
         read_search();
+        if (const auto* prices = root_.sub("prices")) scene_.prices = read_prices(keys(*prices, "[prices]"));
         problems_.raise();
         return std::move(scene_);
     }
@@ -204,6 +208,7 @@ private:
             wood.fault("lab-unreachable", place, "no wood-like reflectance has this Lab value; check the numbers, the light and the observer");
             return;
         }
+        data.reflectance.sd = own_board_sd;
         data.reflectance.from = {material::Mark::stated, "Lab stated in the scene, shape of " + like};
         warn("reflectance-from-lab", place, "the reflectance is the shape of " + like + " brought to this Lab value; under other lights it can be off by a few dE00");
     }
@@ -215,7 +220,7 @@ private:
         guarded(place, [&] {
             const auto path = folder_ / *name;
             const auto grid = spectral::to_grid(read_reflectance(read_text(path), path.string()));
-            data.reflectance = {grid.spectrum, data.reflectance.sd, {material::Mark::measured, "reading in " + *name}, grid.resampled, grid.held_below,
+            data.reflectance = {grid.spectrum, own_board_sd, {material::Mark::measured, "reading in " + *name}, grid.resampled, grid.held_below,
                                 grid.held_above};
             if (grid.resampled) warn("spectrum-resampled", place, *name + " was resampled to 5 nm");
             if (grid.held_below || grid.held_above) warn("spectrum-extended", place, *name + " does not cover 380 to 780 nm: its end values were held");
@@ -242,8 +247,12 @@ private:
     }
 
     void read_finish(const Keys& finish, std::set<std::string>& names) {
-        finish.only({"name", "step"});
+        finish.only({"name", "step", "wet_place"});
         schedule::Finish out;
+        if (const auto* wet = finish.table().get("wet_place")) {
+            if (const auto v = wet->value_exact<bool>()) out.wet_place = *v;
+            else finish.fault("value-type", finish.place_of(*wet), "wet_place is true or false");
+        }
         out.name = finish.text("name").value_or("");
         if (out.name.empty()) finish.fault("key-missing", finish.here(), "a finish needs a name");
         else if (!names.insert(out.name).second) finish.fault("finish-twice", finish.place_of("name"), "there are two finishes named \"" + out.name + "\"");

@@ -86,7 +86,9 @@ std::string coats_json(const Scene& scene, const Coats& coats) {
     if (coats.target) j["target"] = target_json(*coats.target, scene);
     j["coats"] = Json::array();
     for (const auto& r : coats.rungs) {
-        Json rung = {{"coats", r.coats}, {"film_um", r.film_um}, {"colors", compared_json(r.colors, r.to_target, r.special_index, r.words, observer, scene)}};
+        Json rung = {{"coats", r.coats},
+                     {"film_um", r.film_um},
+                     {"colors", compared_json(r.colors, r.to_target, r.special_index, r.words, observer, scene)}};
         for (std::size_t l = 0; l < r.added.size(); ++l) rung["colors"][l]["added_dE00"] = r.added[l];
         rung["spread_dE00"] = r.spread;
         if (coats.target) rung["chance_seen"] = r.chance;
@@ -100,7 +102,10 @@ std::string coats_json(const Scene& scene, const Coats& coats) {
 }
 
 std::string match_json(const Scene& scene, const Match& match) {
-    Json j = {{"tool", tool()}, {"scene", scene.title}, {"wood", scene.shelf.at(scene.wood).name}, {"target", target_json(match.target, scene)}};
+    Json j = {{"tool", tool()},
+              {"scene", scene.title},
+              {"wood", scene.shelf.at(scene.wood).name},
+              {"target", target_json(match.target, scene)}};
     j["recipes"] = match.recipes;
     j["examined"] = match.examined;
     j["not_examined"] = match.not_examined;

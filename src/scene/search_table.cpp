@@ -25,7 +25,8 @@ std::vector<double> from_to(const Keys& range, const std::string& key, const Ran
     const double step = range.number("step", 1e-6, r.high, r.unit).value_or(1);
     if (!from || !to) return {};
     if (*from > *to) {
-        range.fault("range-reversed", range.here(), key + " goes from " + number(*from) + " to " + number(*to) + "; the smaller number comes first");
+        range.fault("range-reversed", range.here(),
+                    key + " goes from " + number(*from) + " to " + number(*to) + "; the smaller number comes first");
         return {};
     }
     if ((*to - *from) / step > 1000) {
@@ -45,7 +46,9 @@ std::vector<double> values(const Keys& keys, const std::string& key, const Range
     if (const auto* table = node->as_table()) {
         out = from_to(Keys(*table, keys.file(), key, keys.problems()), key, r);
     } else if (const auto* list = node->as_array()) {
-        if (list->empty()) keys.fault("value-empty", keys.place_of(*node), key + " is an empty list: give a number, a list, or { from = ..., to = ..., step = ... }");
+        if (list->empty())
+            keys.fault("value-empty", keys.place_of(*node),
+                       key + " is an empty list: give a number, a list, or { from = ..., to = ..., step = ... }");
         for (const auto& item : *list)
             if (const auto v = keys.number_at(item, key, r.low, r.high, r.unit)) out.push_back(*v);
     } else if (const auto v = keys.number_at(*node, key, r.low, r.high, r.unit)) {
@@ -70,7 +73,8 @@ std::vector<int> whole_values(const Keys& keys, const std::string& key, Range r)
 }
 
 /// The materials named under `key`, each of one of `kinds`.
-std::vector<std::string> named(const Keys& keys, const std::string& key, const Take& take, const std::vector<std::string>& kinds, const std::string& role) {
+std::vector<std::string> named(const Keys& keys, const std::string& key, const Take& take, const std::vector<std::string>& kinds,
+                               const std::string& role) {
     const auto list = keys.texts(key);
     if (!list) {
         if (!keys.has(key)) keys.fault("key-missing", keys.here(), "which " + role + "? use = [\"...\"] names at least one");
@@ -84,7 +88,8 @@ std::vector<std::string> named(const Keys& keys, const std::string& key, const T
         const auto* m = take((*list)[i], place);
         if (!m) continue;
         if (std::find(kinds.begin(), kinds.end(), m->kind) == kinds.end())
-            keys.fault("material-kind", place, "'" + m->id + "' is a " + m->kind + "; here a " + role + " is due: a " + either(kinds));
+            keys.fault("material-kind", place,
+                       "'" + m->id + "' is a " + m->kind + "; here a " + role + " is due: a " + either(kinds));
         else if (std::find(out.begin(), out.end(), m->id) == out.end()) out.push_back(m->id);
     }
     return out;
@@ -103,17 +108,21 @@ DyeChoices read_dye(const Keys& keys, const Take& take) {
     DyeChoices out;
     out.use = named(keys, "use", take, {"stock"}, "ready dye");
     if (out.use.size() > search::most_stocks)
-        keys.fault("search-large", keys.place_of("use"), "no more than " + std::to_string(search::most_stocks) + " dyes can be searched at a time");
+        keys.fault("search-large", keys.place_of("use"),
+                   "no more than " + std::to_string(search::most_stocks) + " dyes can be searched at a time");
     out.at_once = keys.integer("at_once", 1, static_cast<int>(search::most_stocks)).value_or(2);
     out.most_parts = keys.integer("most_parts", 1, 100).value_or(4);
     out.water = whole_values(keys, "water", {0, 1000, "parts"});
-    if (!keys.has("water")) keys.fault("key-missing", keys.here(), "how far is the dye thinned? water = [9, 14, 19] gives parts of water to one part of dye");
+    if (!keys.has("water"))
+        keys.fault("key-missing", keys.here(),
+                   "how far is the dye thinned? water = [9, 14, 19] gives parts of water to one part of dye");
     out.wet_g_per_m2 = keys.number("wet_g_per_m2", 1, 500, "g/m2").value_or(70);
     out.always = flag(keys, "always");
     return out;
 }
 
-CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std::string>& kinds, const std::string& role, bool may_be_left_out) {
+CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std::string>& kinds, const std::string& role,
+                       bool may_be_left_out) {
     std::vector<std::string> allowed = {"use", "cut_lb", "coats", "method", "sheen_gu60", "tint", "tint_percent"};
     if (may_be_left_out) allowed.emplace_back("always");
     keys.only(allowed);
@@ -128,7 +137,9 @@ CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std
     if (keys.has("tint")) out.tint = named(keys, "tint", take, {"dye"}, "powder dye");
     out.tint_percent = values(keys, "tint_percent", {1e-4, 20, "%"});
     if (keys.has("tint") != keys.has("tint_percent"))
-        keys.fault("key-missing", keys.here(), keys.has("tint") ? "tint needs tint_percent: how much of the powder by weight" : "tint_percent needs tint = [\"...\"]");
+        keys.fault("key-missing", keys.here(),
+                   keys.has("tint") ? "tint needs tint_percent: how much of the powder by weight"
+                                    : "tint_percent needs tint = [\"...\"]");
     if (may_be_left_out) out.always = flag(keys, "always");
     return out;
 }
@@ -154,9 +165,11 @@ SearchTable read_search_table(const Keys& keys, const Take& take) {
     if (const auto k = room("dye", out.dye)) out.choices.dye = read_dye(*k, take);
     if (const auto k = room("oil", out.oil)) out.choices.oil = read_coats(*k, take, {"oil"}, "oil", true);
     if (const auto k = room("sealer", out.sealer)) out.choices.sealer = read_coats(*k, take, {"film"}, "sealer", true);
-    if (const auto k = room("topcoat", out.topcoat)) out.choices.topcoat = read_coats(*k, take, {"film", "oil", "wax"}, "topcoat", false);
+    if (const auto k = room("topcoat", out.topcoat))
+        out.choices.topcoat = read_coats(*k, take, {"film", "oil", "wax"}, "topcoat", false);
     if (!keys.has("topcoat"))
-        keys.fault("search-topcoat", keys.here(), "a search needs [search.topcoat] with use = [\"...\"]: no finish is done without one");
+        keys.fault("search-topcoat", keys.here(),
+                   "a search needs [search.topcoat] with use = [\"...\"]: no finish is done without one");
     return out;
 }
 
@@ -171,7 +184,8 @@ void read_srgb(const Keys& target, Target& out) {
         rgb[i] = (16 * high + low) / 255.0;
     }
     if (!good) {
-        target.fault("value-srgb", target.place_of(*target.table().get("srgb")), "srgb = \"" + text->substr(0, 20) + "\" is no color; write six hex digits: \"#b5651d\"");
+        target.fault("value-srgb", target.place_of(*target.table().get("srgb")),
+                     "srgb = \"" + text->substr(0, 20) + "\" is no color; write six hex digits: \"#b5651d\"");
         return;
     }
     out.srgb = *text;

@@ -103,7 +103,8 @@ void read_wet(const Keys& keys, Step& step) {
 
 Step read_step(const Keys& keys, Scene::StepPlace& place) {
     keys.only({"use", "mix", "coats", "method", "wet_um", "wet_mil", "wet_g_per_m2", "coverage_m2_per_l", "coverage_ft2_per_gal", "cut_lb",
-               "sheen_gu60"});
+               "sheen_gu60", "after_days", "scuff",
+               "ready_cut_lb"});
     Step step;
     place.step = keys.here();
     read_mix(keys, step, place);
@@ -115,6 +116,15 @@ Step read_step(const Keys& keys, Scene::StepPlace& place) {
             if (methods[i] == *method) step.method = static_cast<material::Method>(i);
     step.cut_lb = keys.number("cut_lb", 0.1, 6, "lb/gal");
     step.sheen_gu60 = keys.number("sheen_gu60", 0, 100, "gloss units");
+    step.ready_cut_lb = keys.number("ready_cut_lb", 0.1, 6, "lb/gal");
+    if (step.ready_cut_lb && !step.cut_lb) keys.fault("key-missing", keys.place_of("ready_cut_lb"), "ready_cut_lb needs cut_lb: the cut it is thinned to");
+    if (step.ready_cut_lb && step.cut_lb && *step.cut_lb > *step.ready_cut_lb)
+        keys.fault("value-range", keys.place_of("cut_lb"), "a ready cut can only be thinned: cut_lb is above ready_cut_lb");
+    step.after_days = keys.number("after_days", 0, 3650, "days");
+    if (const auto* scuff = keys.table().get("scuff")) {
+        if (const auto v = scuff->value_exact<bool>()) step.scuff = *v;
+        else keys.fault("value-type", keys.place_of(*scuff), "scuff is true or false");
+    }
     return step;
 }
 

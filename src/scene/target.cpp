@@ -43,7 +43,8 @@ spectral::Spectrum finished(const Scene& scene, const std::string& name, const a
 TargetView view_target(const Scene& scene, const Library& library, const appearance::Solver& solver) {
     if (!scene.target)
         throw InputError("target-missing", {scene.file, 1, 1},
-                         "there is no [target]: say finish = \"...\", reflectance = \"file.csv\", lab = [L, a, b] with light and observer, or srgb = \"#rrggbb\"");
+                         "there is no [target]: say finish = \"...\", reflectance = \"file.csv\", lab = [L, a, b] with light and "
+                         "observer, or srgb = \"#rrggbb\"");
     const Target& target = *scene.target;
     TargetView view;
     view.observer = target.lab ? target.observer : scene.look.observer;
@@ -59,7 +60,8 @@ TargetView view_target(const Scene& scene, const Library& library, const appeara
     view.name = target.finish.empty() ? target.file : target.finish;
     view.reflectance = target.reflectance ? *target.reflectance : finished(scene, target.finish, solver);
     view.aim = search::aim_at(*view.reflectance, view.lights, view.weights);
-    for (std::size_t l = 0; l < view.lights.size(); ++l) view.colors.push_back(see(*view.reflectance, view.lights[l], view.weights[l]));
+    for (std::size_t l = 0; l < view.lights.size(); ++l)
+        view.colors.push_back(see(*view.reflectance, view.lights[l], view.weights[l]));
     return view;
 }
 
@@ -73,7 +75,8 @@ std::vector<Problem> target_warnings(const Scene& scene) {
                            "; whether a match holds under another light is not known: a reflectance file tells it"});
     else
         out.push_back({"target-weak", target.place,
-                       "an sRGB patch is a weak target: a screen's color under D65 alone, in no geometry; a reading of a sample is far better"});
+                       "an sRGB patch is a weak target: a screen's color under D65 alone, in no geometry; a reading of a sample "
+                       "is far better"});
     return out;
 }
 

@@ -178,38 +178,75 @@ Quantities quantities(const Step& step, const std::vector<Held>& held, const std
 
 }  // namespace
 
-Mixture mix(const Step& step, const Shelf& shelf) {
-    if (step.mix.empty()) throw Fault("step-empty", -1, "a step needs a material: use = \"...\" or mix = [ ... ]");
-    check_families(step, shelf);
+namespace {
 
-    Mixture out;
+// A mix worked out up to a common scale: millilitres of the liquid parts, grams of the powders, and what they come to together.
+struct Worked {
     std::vector<Held> held;
     std::vector<bool> powder;
+    Quantities q;
+    double total_ml = 0, total_g = 0;
+};
+
+Worked work(const Step& step, const Shelf& shelf, std::vector<std::string>& notes) {
+    if (step.mix.empty()) throw Fault("step-empty", -1, "a step needs a material: use = \"...\" or mix = [ ... ]");
+    check_families(step, shelf);
+    Worked w;
     bool takes_cut = false;
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
         const auto& m = get(shelf, step.mix[i].use, static_cast<int>(i));
-        powder.push_back(is_powder(m));
-        held.push_back(powder.back() ? Held{} : held_by(m, step, shelf, static_cast<int>(i), out.notes));
+        w.powder.push_back(is_powder(m));
+        w.held.push_back(w.powder.back() ? Held{} : held_by(m, step, shelf, static_cast<int>(i), notes));
         const auto* b = std::get_if<material::Binder>(&m.data);
         takes_cut = takes_cut || (b && b->resin_density_g_per_ml);
     }
     if (step.cut_lb && !takes_cut)
         throw Fault("cut-without-resin", -1, "cut_lb is for a resin dissolved in alcohol (a shellac); there is none in this step");
 
-    auto q = quantities(step, held, powder);
+    w.q = quantities(step, w.held, w.powder);
     double liquid_ml = 0;
-    for (const double v : q.ml) liquid_ml += v;
+    for (const double v : w.q.ml) liquid_ml += v;
     if (!(liquid_ml > 0)) throw Fault("mix-dry", -1, "there is no liquid in this mix: powders need something to carry them");
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
-        if (step.mix[i].amount == Amount::g_per_l) q.g[i] = step.mix[i].value * liquid_ml / 1000;
-        if (step.mix[i].amount == Amount::oz_per_qt) q.g[i] = g_per_l_from_oz_per_qt(step.mix[i].value) * liquid_ml / 1000;
+        if (step.mix[i].amount == Amount::g_per_l) w.q.g[i] = step.mix[i].value * liquid_ml / 1000;
+        if (step.mix[i].amount == Amount::oz_per_qt) w.q.g[i] = g_per_l_from_oz_per_qt(step.mix[i].value) * liquid_ml / 1000;
     }
-
-    double total_ml = liquid_ml, total_g = 0;
+    w.total_ml = liquid_ml;
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
-        if (powder[i]) total_ml += q.g[i] / powder_density(shelf.at(step.mix[i].use));
-        total_g += powder[i] ? q.g[i] : q.ml[i] * held[i].density;
+        if (w.powder[i]) w.total_ml += w.q.g[i] / powder_density(shelf.at(step.mix[i].use));
+        w.total_g += w.powder[i] ? w.q.g[i] : w.q.ml[i] * w.held[i].density;
     }
+    return w;
+}
+
+}  // namespace
+
+std::vector<PartAmount> amounts(const Step& step, const Shelf& shelf, double total_ml) {
+    if (!(std::isfinite(total_ml) && total_ml > 0)) throw std::invalid_argument("amounts: " + std::to_string(total_ml) + " mL is no volume");
+    std::vector<std::string> notes;
+    const Worked w = work(step, shelf, notes);
+    const double scale = total_ml / w.total_ml;
+    std::vector<PartAmount> out;
+    for (std::size_t i = 0; i < step.mix.size(); ++i) {
+        PartAmount a{step.mix[i].use, w.powder[i], 0, 0, std::nullopt};
+        if (w.powder[i]) {
+            a.g = w.q.g[i] * scale;
+            a.ml = a.g / powder_density(shelf.at(a.id));
+        } else {
+            a.ml = w.q.ml[i] * scale;
+            a.g = a.ml * w.held[i].density;
+            const auto* b = std::get_if<material::Binder>(&shelf.at(a.id).data);
+            if (b && b->resin_density_g_per_ml) a.cut_lb = step.cut_lb ? *step.cut_lb : b->cut_lb ? b->cut_lb->value : 2.0;
+        }
+        out.push_back(std::move(a));
+    }
+    return out;
+}
+
+Mixture mix(const Step& step, const Shelf& shelf) {
+    Mixture out;
+    const Worked w = work(step, shelf, out.notes);
+    const auto& [held, powder, q, total_ml, total_g] = w;
     out.density_g_per_ml = total_g / total_ml;
 
     std::map<std::string, double> carriers;

@@ -11,9 +11,11 @@ color::Lab lab_of(const spectral::Spectrum& reflectance, const color::Weights& w
 
 }  // namespace
 
-Aim aim_at(const spectral::Spectrum& reflectance, const std::vector<std::string>& lights, const std::vector<color::Weights>& weights) {
+Aim aim_at(const spectral::Spectrum& reflectance, const std::vector<std::string>& lights,
+           const std::vector<color::Weights>& weights) {
     Aim aim;
-    for (std::size_t l = 0; l < lights.size(); ++l) aim.lights.push_back({lights[l], weights[l], lab_of(reflectance, weights[l])});
+    for (std::size_t l = 0; l < lights.size(); ++l)
+        aim.lights.push_back({lights[l], weights[l], lab_of(reflectance, weights[l])});
     return aim;
 }
 

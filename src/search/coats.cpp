@@ -10,7 +10,8 @@ CoatsVerdict coats_verdict(const std::vector<CoatsStep>& steps) {
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const auto& step = steps[i];
         if (!step.to_target) continue;
-        if (!out.nearest || *step.to_target < *steps[static_cast<std::size_t>(*out.nearest)].to_target) out.nearest = static_cast<int>(i);
+        if (!out.nearest || *step.to_target < *steps[static_cast<std::size_t>(*out.nearest)].to_target)
+            out.nearest = static_cast<int>(i);
         if (!out.within && *step.to_target <= step.spread) out.within = static_cast<int>(i);
     }
     // From the end back to the last coat that is seen.

@@ -44,14 +44,20 @@ double s_l(double mean) { return 1 + 0.015 * (mean - 50) * (mean - 50) / std::sq
 
 struct Engine::Prepared {
     Prepared(const Space& s, const Bench& b, Aim a, EngineOptions o)
-        : space(s), bench(b), aim(std::move(a)), nodes(static_cast<std::size_t>(o.nodes)), wood(std::get<material::Wood>(b.shelf.at(b.wood).data)) {
+        : space(s),
+          bench(b),
+          aim(std::move(a)),
+          nodes(static_cast<std::size_t>(o.nodes)),
+          wood(std::get<material::Wood>(b.shelf.at(b.wood).data)) {
         if (aim.lights.empty()) throw std::invalid_argument("search: an aim without lights");
-        if (o.nodes < 2 || o.nodes > 64) throw std::invalid_argument("search: nodes is " + std::to_string(o.nodes) + ", not 2 to 64");
+        if (o.nodes < 2 || o.nodes > 64)
+            throw std::invalid_argument("search: nodes is " + std::to_string(o.nodes) + ", not 2 to 64");
         for (const auto& room : space.options) {
             deposits.emplace_back();
             for (const auto& option : room) deposits.back().push_back(schedule::deposit(option.step, bench.shelf));
         }
-        for (const auto& light : aim.lights) weights.push_back({row_of(light.weights.x), row_of(light.weights.y), row_of(light.weights.z)});
+        for (const auto& light : aim.lights)
+            weights.push_back({row_of(light.weights.x), row_of(light.weights.y), row_of(light.weights.z)});
         interpolates = space.mixes.size() > nodes;
         prepare_mixes();
     }
@@ -88,7 +94,8 @@ struct Engine::Prepared {
         for (std::size_t r = 0; r < 3; ++r) {
             if (way.option[r] < 0) continue;
             const auto o = static_cast<std::size_t>(way.option[r]);
-            for (int c = 0; c < space.options[r][o].step.coats; ++c) board = appearance::after_drying(board, deposits[r][o], wood);
+            for (int c = 0; c < space.options[r][o].step.coats; ++c)
+                board = appearance::after_drying(board, deposits[r][o], wood);
         }
         return appearance::render(board, wood, bench.geometry, bench.solver).total();
     }
@@ -106,7 +113,8 @@ struct Engine::Prepared {
         std::vector<double> c(nodes * leaf::padded, 0.0);
         for (std::size_t k = 0; k < nodes; ++k)
             for (std::size_t j = 0; j < nodes; ++j) {
-                const double f = (k == 0 ? 1 : 2) / n * std::cos(static_cast<double>(k) * (static_cast<double>(j) + 0.5) * std::numbers::pi / n);
+                const double f = (k == 0 ? 1 : 2) / n *
+                                 std::cos(static_cast<double>(k) * (static_cast<double>(j) + 0.5) * std::numbers::pi / n);
                 for (std::size_t i = 0; i < grid; ++i) c[k * leaf::padded + i] += f * at[j][i];
             }
         return c;
@@ -116,7 +124,8 @@ struct Engine::Prepared {
 
     color::Lab lab(std::size_t light, const double* r) const {
         const auto& w = weights[light];
-        return color::to_lab({leaf::dot(w[0].data(), r), leaf::dot(w[1].data(), r), leaf::dot(w[2].data(), r)}, aim.lights[light].weights.white);
+        return color::to_lab({leaf::dot(w[0].data(), r), leaf::dot(w[1].data(), r), leaf::dot(w[2].data(), r)},
+                             aim.lights[light].weights.white);
     }
 
     // Worst ΔE00 over the lights, or anything above `limit` once one light alone is.
@@ -127,7 +136,8 @@ struct Engine::Prepared {
         const double bound = std::abs(l - first.lab.l) / s_l((l + first.lab.l) / 2);
         if (bound > limit) return bound;
         double worst = 0;
-        for (std::size_t i = 0; i < weights.size() && worst <= limit; ++i) worst = std::max(worst, color::delta_e_00(aim.lights[i].lab, lab(i, r)));
+        for (std::size_t i = 0; i < weights.size() && worst <= limit; ++i)
+            worst = std::max(worst, color::delta_e_00(aim.lights[i].lab, lab(i, r)));
         return worst;
     }
 
@@ -158,13 +168,15 @@ void Engine::examine(std::size_t index, Best& best) const {
     const Prepared& p = *prepared_;
     const Way& way = p.space.ways.at(index);
     const std::size_t mixes = p.space.mixes_with(way);
-    // A way that goes with few mixes is solved for each of them.
     const bool interpolates = p.interpolates && mixes > p.nodes;
     const auto coefficients = interpolates ? p.coefficients(way) : std::vector<double>();
     Row r{};
     for (std::size_t m = 0; m < mixes; ++m) {
-        if (interpolates) leaf::reflectance(coefficients.data(), p.nodes, p.places.data() + m * leaf::padded, r.data());
-        else r = row_of(p.solve(way, p.interpolates ? nullptr : p.mix_absorbance(m)));
+        if (interpolates && p.space.mixes[m]) {
+            leaf::reflectance(coefficients.data(), p.nodes, p.places.data() + m * leaf::padded, r.data());
+        } else {
+            r = row_of(p.solve(way, p.mix_absorbance(m)));
+        }
         const int steps = way.steps + p.steps_of_mix[m].steps, colorants = way.colorants + p.steps_of_mix[m].colorants;
         const double limit = best.limit(steps, colorants);
         const double de00 = p.judge(r.data(), limit);
@@ -184,8 +196,8 @@ Spectrum Engine::reflectance(std::uint64_t number) const {
     const Prepared& p = *prepared_;
     const Way& way = p.space.ways.at(static_cast<std::size_t>(number / p.space.mixes.size()));
     const auto mix = static_cast<std::size_t>(number % p.space.mixes.size());
+    if (!p.interpolates || !p.space.mixes[mix]) return p.solve(way, p.mix_absorbance(mix));
     Spectrum out{};
-    if (!p.interpolates || p.space.mixes_with(way) <= p.nodes) return p.solve(way, p.interpolates ? nullptr : p.mix_absorbance(mix));
     Row r{};
     leaf::reflectance(p.coefficients(way).data(), p.nodes, p.places.data() + mix * leaf::padded, r.data());
     std::copy_n(r.begin(), grid, out.begin());

@@ -1,4 +1,5 @@
-// See leaf.hpp. Each loop is compiled for several instruction sets; none contracts a product and a sum, so all give the same bits.
+// See leaf.hpp. Each loop is compiled for several instruction sets; none contracts a product and a sum, so all give the same
+// bits.
 
 #include "leaf.hpp"
 
@@ -29,7 +30,9 @@ namespace avx512 {
 namespace {
 
 int widest() {
-    static const int isa = __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") ? 2 : __builtin_cpu_supports("avx2") ? 1 : 0;
+    static const int isa = __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") ? 2
+                           : __builtin_cpu_supports("avx2")                                        ? 1
+                                                                                                   : 0;
     return isa;
 }
 

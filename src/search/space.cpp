@@ -37,9 +37,11 @@ void add_mixes(const DyeChoices& c, const material::Shelf& shelf, Space& space) 
         const auto& stock = std::get<material::Stock>(shelf.at(id).data);
         const auto& carrier = stock.carrier;
         for (const auto& load : stock.mix)
-            if (shelf.at(load.use).kind != "dye") refuse("'" + id + "' holds '" + load.use + "', which is no dye; only dissolved dyes are mixed and thinned");
+            if (shelf.at(load.use).kind != "dye")
+                refuse("'" + id + "' holds '" + load.use + "', which is no dye; only dissolved dyes are mixed and thinned");
         if (space.liquid.empty()) space.liquid = carrier;
-        if (carrier != space.liquid) refuse("dyes of different liquids (" + space.liquid + ", " + carrier + ") do not go into one mix");
+        if (carrier != space.liquid)
+            refuse("dyes of different liquids (" + space.liquid + ", " + carrier + ") do not go into one mix");
     }
     std::vector<DyeMix> ratios;
     DyeMix mix;
@@ -69,12 +71,18 @@ std::vector<CoatOption> options_of(const CoatChoices& c, const material::Shelf& 
         if (sheens.empty()) sheens.emplace_back();
         std::vector<std::vector<schedule::Part>> mixes = {{{id, Amount::parts, 1}}};
         for (const auto& tint : c.tint)
-            for (const double percent : c.tint_percent) mixes.push_back({{id, Amount::rest, 1}, {tint, Amount::percent_weight, percent}});
+            for (const double percent : c.tint_percent)
+                mixes.push_back({{id, Amount::rest, 1}, {tint, Amount::percent_weight, percent}});
         for (const auto& mix : mixes)
             for (const auto& cut : cuts)
                 for (const auto& sheen : sheens)
                     for (const int coats : c.coats) {
-                        Step step{mix, coats, c.method, {}, {}, {}, cut, sheen};
+                        Step step;
+                        step.mix = mix;
+                        step.coats = coats;
+                        step.method = c.method;
+                        step.cut_lb = cut;
+                        step.sheen_gu60 = sheen;
                         out.push_back({std::move(step), static_cast<int>(mix.size()) - 1});
                     }
     }
@@ -120,7 +128,9 @@ Parts parts(const Space& space, std::uint64_t number) {
 
 }  // namespace
 
-int DyeMix::colorants() const { return static_cast<int>(std::count_if(parts.begin(), parts.end(), [](auto p) { return p > 0; })); }
+int DyeMix::colorants() const {
+    return static_cast<int>(std::count_if(parts.begin(), parts.end(), [](auto p) { return p > 0; }));
+}
 
 int DyeMix::total() const { return std::accumulate(parts.begin(), parts.end(), 0); }
 

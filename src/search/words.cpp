@@ -22,16 +22,26 @@ std::string tenths(double v) {
 
 std::string part_text(const schedule::Part& part) {
     switch (part.amount) {
-        case Amount::parts: return part.use + " " + plain(part.value);
-        case Amount::parts_weight: return part.use + " " + plain(part.value) + " by weight";
-        case Amount::percent_volume: return part.use + " " + plain(part.value) + " % by volume";
-        case Amount::percent_weight: return part.use + " " + plain(part.value) + " % by weight";
-        case Amount::rest: return part.use;
-        case Amount::ml: return part.use + " " + plain(part.value) + " mL";
-        case Amount::g: return part.use + " " + plain(part.value) + " g";
-        case Amount::drops: return part.use + " " + plain(part.value) + " drops";
-        case Amount::g_per_l: return part.use + " " + plain(part.value) + " g/L";
-        case Amount::oz_per_qt: return part.use + " " + plain(part.value) + " oz/qt";
+        case Amount::parts:
+            return part.use + " " + plain(part.value);
+        case Amount::parts_weight:
+            return part.use + " " + plain(part.value) + " by weight";
+        case Amount::percent_volume:
+            return part.use + " " + plain(part.value) + " % by volume";
+        case Amount::percent_weight:
+            return part.use + " " + plain(part.value) + " % by weight";
+        case Amount::rest:
+            return part.use;
+        case Amount::ml:
+            return part.use + " " + plain(part.value) + " mL";
+        case Amount::g:
+            return part.use + " " + plain(part.value) + " g";
+        case Amount::drops:
+            return part.use + " " + plain(part.value) + " drops";
+        case Amount::g_per_l:
+            return part.use + " " + plain(part.value) + " g/L";
+        case Amount::oz_per_qt:
+            return part.use + " " + plain(part.value) + " oz/qt";
     }
     return part.use;
 }
@@ -71,14 +81,17 @@ std::string mixing_line(const schedule::Finish& finish) {
 std::string out_of_reach(const color::Lab& target, const color::Lab& nearest, const color::Lab& bare) {
     std::string text;
     if (target.l > bare.l + 0.5)
-        text = "the wood itself is " + tenths(target.l - bare.l) + " darker in L* than the target, and no finish of these lightens it; ";
+        text = "the wood itself is " + tenths(target.l - bare.l) +
+               " darker in L* than the target, and no finish of these lightens it; ";
     std::vector<std::string> lacks;
-    const double dl = target.l - nearest.l, c1 = std::hypot(nearest.a, nearest.b), c2 = std::hypot(target.a, target.b), dc = c2 - c1;
+    const double dl = target.l - nearest.l, c1 = std::hypot(nearest.a, nearest.b), c2 = std::hypot(target.a, target.b),
+                 dc = c2 - c1;
     double dh = std::remainder(hue_degrees(target) - hue_degrees(nearest), 360);
     if (std::abs(dl) >= 0.5) lacks.push_back(tenths(std::abs(dl)) + (dl > 0 ? " lighter" : " darker") + " in L*");
     if (std::abs(dc) >= 0.5) lacks.push_back(tenths(std::abs(dc)) + (dc > 0 ? " more" : " less") + " saturated in C*");
     if (std::min(c1, c2) > 2 && std::abs(dh) * std::sqrt(c1 * c2) * std::numbers::pi / 180 >= 0.5)
-        lacks.push_back(tenths(std::abs(dh)) + " degrees of hue " + (dh > 0 ? "to the yellow and green" : "to the red and purple"));
+        lacks.push_back(tenths(std::abs(dh)) + " degrees of hue " +
+                        (dh > 0 ? "to the yellow and green" : "to the red and purple"));
     return text + "the target is " + (lacks.empty() ? "a little off" : join(lacks)) + " from the nearest of these recipes";
 }
 

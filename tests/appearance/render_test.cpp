@@ -5,6 +5,7 @@
 
 #include "foretone/appearance/render.hpp"
 #include "foretone/material/optics_of.hpp"
+#include "foretone/optics/calibration.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "schedule/shelf.hpp"
 #include "support/tolerance.hpp"
@@ -34,15 +35,15 @@ TEST_CASE("an empty wetted zone changes nothing: wood over wood is wood") {
 }
 
 TEST_CASE("pores filled at the cell wall's index scatter nothing; half filled, half") {
-    // Lekner-like limit: with all scattering gone the zone only absorbs, K = S(1−R)²/2R of the wood, twice through.
+    // With all scattering gone the zone only absorbs, what a half-space of reduced scattering 8·4/3 /mm and the wood's reflectance absorbs.
     const auto body = material::body_reflectance(wood)[20];
-    const double k = 8 * (1 - body) * (1 - body) / (2 * body);
+    const double absorption = optics::absorption_over_scattering(body) * 8 * 4 / 3;
     Board full;
     full.zone.push_back({100, {}, {}, 1, wood.n.value});
     const auto stack = stack_of(full, wood, false);
     REQUIRE(stack.layers.size() == 1);
     CHECK_THAT(stack.layers[0].scattering_per_mm[20], Near(0, identity));
-    CHECK_THAT(stack.layers[0].absorption_per_mm[20], Near(k / 2, closed_form));
+    CHECK_THAT(stack.layers[0].absorption_per_mm[20], Near(absorption, closed_form));
     full.zone[0].fill = 0.5;
     CHECK_THAT(stack_of(full, wood, false).layers[0].scattering_per_mm[20], Near(8 * 4.0 / 3 / 2, closed_form));
 }

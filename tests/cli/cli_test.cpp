@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <fstream>
 #include <nlohmann/json.hpp>
 
 #include "cli/program.hpp"
@@ -140,4 +141,38 @@ TEST_CASE("wrong usage exits 2, help and version 0") {
     CHECK(run("--help").status == 0);
     CHECK(run("preview --help").out.find("SCENE") != std::string::npos);
     CHECK(run("--version").out == "foretone 0.1.0\n");
+}
+
+TEST_CASE("every command of the README runs as it stands there") {
+    fresh_folder();
+    std::ifstream readme(README_FILE);
+    REQUIRE(readme);
+    link("scenes", scenes);
+    int count = 0;
+    for (std::string line; std::getline(readme, line);) {
+        const std::string start = "build/foretone ";
+        if (line.compare(0, start.size(), start) != 0) continue;
+        if (line.find(" verify") != std::string::npos) continue;  // a minute's work, run by its own test
+        INFO(line);
+        CHECK(run(line.substr(start.size(), line.find('#') - start.size())).status == 0);
+        ++count;
+    }
+    CHECK(count >= 5);
+}
+
+TEST_CASE("optics answers by both solvers, and the two agree roughly") {
+    fresh_folder();
+    const auto fast = json::parse(run("optics " + scenes + "/stacks/dyed-zone.toml --json -").out);
+    const auto exact = json::parse(run("optics " + scenes + "/stacks/dyed-zone.toml --solver angular --json -").out);
+    CHECK(fast.at("solver") == "two-flux");
+    CHECK(exact.at("solver") == "angular");
+    CHECK(fast.at("wavelengths_nm") == exact.at("wavelengths_nm"));
+    REQUIRE(exact.at("reflectance").size() == 7);
+    for (std::size_t i = 0; i < 7; ++i) {
+        CHECK(fast["reflectance"][i].get<double>() == Approx(exact["reflectance"][i].get<double>()).margin(0.05));
+        // The surface is a smooth interface of n = 1.5 at 45 degrees: Fresnel 0.050240.
+        CHECK(exact.at("surface_reflectance")[i].get<double>() == Approx(0.05024).margin(1e-4));
+    }
+    CHECK(run("optics " + scenes + "/stacks/dyed-zone.toml --solver guess").status == 2);
+    CHECK(run("optics " + scenes + "/stool-maple.toml").status == 1);
 }

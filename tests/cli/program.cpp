@@ -33,6 +33,8 @@ void write(const std::string& name, const std::string& content) {
     std::ofstream(path, std::ios::binary) << content;
 }
 
+void link(const std::string& name, const std::string& target) { fs::create_directory_symlink(target, fs::path(folder()) / name); }
+
 bool exists(const std::string& name) { return fs::exists(fs::path(folder()) / name); }
 
 Run run(const std::string& arguments) {

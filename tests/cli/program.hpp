@@ -19,6 +19,7 @@ void fresh_folder();
 
 /// A file in that folder.
 void write(const std::string& name, const std::string& content);
+void link(const std::string& name, const std::string& target);
 bool exists(const std::string& name);
 
 }  // namespace foretone::test

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string>
 
 #include <catch2/catch.hpp>
 
@@ -115,23 +114,8 @@ TEST_CASE("a stack in air lets through as much diffuse light from either side") 
     CHECK_THAT(worst.error, Near(0, closed_form));
 }
 
-TEST_CASE("a stack in air lets through as much of a beam as it would send the other way from uniform light") {
-    // Reciprocity of directions: what a beam at 8 degrees loses to the far side is the radiance uniform light on the far side
-    // sends out at 8 degrees. Over a white, non-absorbing base both add to one, so it is seen in the energy of d/8.
-    Dice dice(5);
-    Worst worst;
-    for (int i = 0; i < stacks; ++i) {
-        const Stack stack = random_stack(dice, Absorbs::anything);
-        const Fluxes beam = angular(stack, {false, 8}, coarse);
-        const Radiance eye = angular(stack, Geometry::d8_included, coarse);
-        worst.see(std::abs(beam.reflectance[0] - eye.body[0] - eye.specular[0]), i);
-    }
-    INFO("stack " << worst.stack);
-    CHECK_THAT(worst.error, Near(0, closed_form));
-}
-
 TEST_CASE("a layer cut in two at any depth is still the same layer") {
-    Dice dice(6);
+    Dice dice(5);
     Worst worst;
     for (int i = 0; i < stacks; ++i) {
         Stack stack = random_stack(dice, Absorbs::anything);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "../../src/optics/grazing_rule.hpp"
+#include "foretone/optics/calibration.hpp"
 #include "foretone/optics/quadrature.hpp"
 #include "random.hpp"
 #include "support/tolerance.hpp"

@@ -135,12 +135,6 @@ TEST_CASE("two panels that reflect everything where they meet exchange nothing")
     CHECK(sealed.r_above == 1);
 }
 
-TEST_CASE("the mapping from transport doubles absorption and takes three quarters of the reduced scattering") {
-    const KubelkaMunk km = from_transport(0.3, 10, 0.8);
-    CHECK_THAT(km.absorption_per_mm, Near(0.6, identity));
-    CHECK_THAT(km.scattering_per_mm, Near(1.5, identity));
-}
-
 TEST_CASE("coefficients out of range are refused with their value") {
     CHECK_THROWS_WITH(slab(-0.5, 1, 1), Catch::Contains("absorption") && Catch::Contains("-0.5"));
     CHECK_THROWS_WITH(slab(1, -2, 1), Catch::Contains("scattering"));

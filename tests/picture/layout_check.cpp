@@ -30,6 +30,26 @@ std::string layout_fault(const picture::Sheet& sheet) {
                 return "text on a field: " + t.text;
             }
         }
+        for (const picture::PlacedField& f : sheet.strips) {
+            if (overlap(t.box, f.box)) {
+                return "text on a strip: " + t.text;
+            }
+        }
+    }
+    for (std::size_t i = 0; i < sheet.strips.size(); ++i) {
+        if (!inside(sheet.strips[i].box, sheet)) {
+            return "a strip outside the margins";
+        }
+        for (std::size_t j = 0; j < i; ++j) {
+            if (overlap(sheet.strips[i].box, sheet.strips[j].box)) {
+                return "pieces of strips overlap";
+            }
+        }
+        for (const picture::PlacedField& f : sheet.fields) {
+            if (overlap(sheet.strips[i].box, f.box)) {
+                return "a strip on a field";
+            }
+        }
     }
     for (std::size_t i = 0; i < sheet.fields.size(); ++i) {
         if (!inside(sheet.fields[i].box, sheet) || sheet.fields[i].box.width < 100 || sheet.fields[i].box.height < 100) {

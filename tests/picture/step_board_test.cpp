@@ -84,6 +84,37 @@ TEST_CASE("every pixel of a field that is not marked has the field's code") {
     CHECK(marked == 1);
 }
 
+TEST_CASE("the strip of plausible colors touches edge to edge in line with the fields, over a bar of the computed color") {
+    for (const std::size_t columns : {1, 5, 14}) {
+        const picture::StepBoard board = test::wordy_step_board(columns, 2);
+        const picture::Sheet sheet = picture::lay_out(board);
+        REQUIRE(sheet.strips.size() == 2 * 25);
+        const int left = sheet.fields[0].box.x;
+        int gaps = 0;
+        for (std::size_t l = 0; l < 2; ++l) {
+            const auto* pieces = &sheet.strips[l * 25];
+            const picture::Box& bar = pieces[24].box;
+            for (std::size_t i = 0; i < 24; ++i) {
+                CHECK(pieces[i].code == board.may_be[l].codes[i]);
+                gaps += i > 0 && pieces[i].box.x != pieces[i - 1].box.x + pieces[i - 1].box.width;
+                gaps += pieces[i].box.y + pieces[i].box.height != bar.y;
+            }
+            CHECK(pieces[0].box.x == left);
+            CHECK(bar.x == left);
+            CHECK(bar.width == pieces[23].box.x + pieces[23].box.width - left);
+            CHECK(pieces[24].code == board.columns.back().by_light[l].code);
+        }
+        CHECK(gaps == 0);
+        CHECK(test::lines_with(sheet, "What your board may turn out as") == 1);
+        const test::PngContent read = test::read_png(picture::sheet_png(sheet));
+        const picture::Box& piece = sheet.strips[7].box;
+        CHECK(read.image.at(piece.x + piece.width - 1, piece.y) == board.may_be[0].codes[7]);
+    }
+    picture::StepBoard without = test::example_step_board(3, 2);
+    without.may_be.clear();
+    CHECK(picture::lay_out(without).strips.empty());
+}
+
 TEST_CASE("a step board says what it shows, what it rests on and what it is not") {
     const picture::Sheet sheet = picture::lay_out(test::example_step_board(5, 2));
     for (const char* part : {"Hall bench, hard maple", "dye, amber shellac, waterborne", "Wood: hard maple", "Geometry: 45/0",
@@ -94,8 +125,8 @@ TEST_CASE("a step board says what it shows, what it rests on and what it is not"
     }
     CHECK(test::lines_with(sheet, "Screens and prints are not the sample.") == 1);
     CHECK(test::lines_with(sheet, "#debe96") == 1);
-    CHECK(test::lines_with(sheet, "\xE2\x80\xA0") == 2);  // beside the reduced color's code, and in the legend
-    CHECK(test::lines_with(picture::lay_out(test::example_step_board(3, 2)), "\xE2\x80\xA0") == 0);
+    CHECK(test::lines_with(sheet, "\xE2\x80\xA0") == 3);  // beside the reduced color's code, under its strip, and in the legend
+    CHECK(test::lines_with(picture::lay_out(test::example_step_board(3, 1)), "\xE2\x80\xA0") == 0);
 }
 
 TEST_CASE("every line stands out from the surround by a contrast of 7 or more, and the surround is neutral") {
@@ -150,6 +181,8 @@ TEST_CASE("a step board that does not add up is refused with its place") {
         return std::string("accepted");
     };
     CHECK_THAT(refused([](auto& b) { b.lights.clear(); }), Contains("1 to 8 lights, got 0"));
+    CHECK_THAT(refused([](auto& b) { b.may_be.pop_back(); }), Contains("one strip of plausible colors a light, 2, got 1"));
+    CHECK_THAT(refused([](auto& b) { b.may_be[1].codes.clear(); }), Contains("light A: 1 to 48 plausible colors, got 0"));
     CHECK_THAT(refused([](auto& b) { b.columns.clear(); }), Contains("1 to 64 columns, got 0"));
     CHECK_THAT(refused([](auto& b) { b.columns.resize(65, b.columns[0]); }), Contains("got 65"));
     CHECK_THAT(refused([](auto& b) { b.columns[1].by_light.pop_back(); }), Contains("column 2 (Damp)") && Contains("got 1"));

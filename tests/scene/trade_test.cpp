@@ -75,7 +75,7 @@ TEST_CASE("waterborne leaves walnut cooler than oil varnish does, under every li
     const auto& oil = finish(p, "oil varnish").stages.back();
     const auto& water = finish(p, "waterborne").stages.back();
     for (std::size_t l = 0; l < oil.colors.size(); ++l) {
-        CHECK(lab(water, l).b < lab(oil, l).b - 2);
+        CHECK(lab(water, l).b < lab(oil, l).b - 1);  // about the smallest difference in b* that is seen
         CHECK(lab(oil, l).l < lab(p.finishes[0].stages[0], l).l - 8);  // and both darken it
     }
 }

@@ -14,7 +14,8 @@ namespace {
 const std::vector<std::string> lights = {"D65", "A", "F11"};
 
 // The recipe worked out stage by stage: what a preview shows.
-spectral::Spectrum by_stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, optics::Geometry geometry) {
+spectral::Spectrum by_stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
+                             optics::Geometry geometry) {
     return appearance::stages(shelf, wood, finish, geometry, appearance::two_flux_solver()).stages.back().reading.total();
 }
 
@@ -25,7 +26,10 @@ search::Best brute_force(const search::Space& space, const search::Bench& bench,
         for (std::size_t m = 0; m < space.mixes_with(space.ways[w]); ++m) {
             const std::uint64_t number = w * space.mixes.size() + m;
             const auto effort = search::effort(space, number);
-            best.offer(effort.steps, effort.colorants, {search::worst_difference(aim, by_stages(bench.shelf, bench.wood, search::recipe(space, number), bench.geometry)), number});
+            best.offer(
+                effort.steps, effort.colorants,
+                {search::worst_difference(aim, by_stages(bench.shelf, bench.wood, search::recipe(space, number), bench.geometry)),
+                 number});
         }
     return best;
 }
@@ -46,7 +50,8 @@ TEST_CASE("engine colors equal direct stages within ΔE00 0.01, over woods, geom
         const auto space = search::make_space(choices, shelf);
         for (const auto geometry : {optics::Geometry::g45_0, optics::Geometry::d8_included}) {
             const auto solver = appearance::two_flux_solver();
-            const search::Engine engine(space, {shelf, wood, geometry, solver}, search::aim_at(spectral::Spectrum::constant(0.3), lights, weights(lights)));
+            const search::Engine engine(space, {shelf, wood, geometry, solver},
+                                        search::aim_at(spectral::Spectrum::constant(0.3), lights, weights(lights)));
             for (int i = 0; i < 60; ++i) {
                 const auto w = below(random, space.ways.size()), m = below(random, space.mixes_with(space.ways[w]));
                 const std::uint64_t number = w * space.mixes.size() + m;
@@ -108,7 +113,8 @@ TEST_CASE("examining stops where it is told to and says how far it came") {
     const auto shelf = shelf_for(wood);
     const auto space = search::make_space(small_choices(), shelf);
     const auto solver = appearance::two_flux_solver();
-    const search::Engine engine(space, {shelf, wood, optics::Geometry::g45_0, solver}, search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})));
+    const search::Engine engine(space, {shelf, wood, optics::Geometry::g45_0, solver},
+                                search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})));
     search::Best best(10);
     int asked = 0;
     CHECK(engine.examine(0, space.ways.size(), best, [&] { return ++asked <= 3; }) == 3);
@@ -121,5 +127,7 @@ TEST_CASE("an engine refuses an aim without lights and node counts it cannot use
     const auto solver = appearance::two_flux_solver();
     const search::Bench bench{shelf, "ash", optics::Geometry::g45_0, solver};
     CHECK_THROWS_AS(search::Engine(space, bench, {}), std::invalid_argument);
-    CHECK_THROWS_AS(search::Engine(space, bench, search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})), {1}), std::invalid_argument);
+    CHECK_THROWS_AS(
+        search::Engine(space, bench, search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})), {1}),
+        std::invalid_argument);
 }

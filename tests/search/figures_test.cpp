@@ -3,27 +3,17 @@
 #include "foretone/search/best.hpp"
 #include "foretone/search/chance.hpp"
 #include "foretone/search/coats.hpp"
-#include "support/tolerance.hpp"
 
 using namespace foretone;
-using namespace foretone::test;
 
-TEST_CASE("the chance beyond a distance is that of the chi distribution with three degrees of freedom") {
-    // Computed from the chi-squared distribution with 3 degrees of freedom, table value: P(chi² > 7.815) = 0.05 (any table of it, four digits).
-    CHECK_THAT(search::chance_beyond(std::sqrt(7.815), 0, std::sqrt(3.0)), Near(0.05, table_digits));
-    CHECK_THAT(search::chance_beyond(2, 1e-5, 1), Near(search::chance_beyond(2, 1e-3, 1), quadrature));  // the limit m → 0 joins on
-    CHECK(search::chance_beyond(2, 3, 0) == 1);
-    CHECK(search::chance_beyond(2, 1, 0) == 0);
-    CHECK(search::chance_beyond(2, 8, 1) > 0.999);
-    CHECK_THROWS_AS(search::chance_beyond(2, -1, 1), std::invalid_argument);
-    double before = 0;
-    bool rises = true;
-    for (double d = 0; d < 6; d += 0.1) {
-        const double p = search::chance_beyond(2, d, 1.3);
-        rises = rises && p >= before;
-        before = p;
-    }
-    CHECK(rises);
+TEST_CASE("the chance that a client sees a difference is the share of draws beyond the threshold") {
+    // Greys at L* 50: ΔE00 of a step ΔL* is |ΔL*|/S_L, and S_L is 1 at a mean of 50 (Sharma, Wu & Dalal 2005, equation 15).
+    const color::Lab target{50, 0, 0};
+    const std::vector<color::Lab> draws = {{50, 0, 0}, {51.9, 0, 0}, {52.1, 0, 0}, {47.5, 0, 0}};
+    CHECK(search::chance_beyond(2, target, draws) == 0.5);
+    CHECK(search::chance_beyond(0, target, draws) == 0.75);
+    CHECK(search::chance_beyond(10, target, draws) == 0);
+    CHECK_THROWS_AS(search::chance_beyond(2, target, {}), std::invalid_argument);
 }
 
 TEST_CASE("the verdict on coats: nearest, settled, within the spread") {
@@ -43,7 +33,7 @@ TEST_CASE("the front holds what no recipe beats in closeness, steps and colorant
     search::Best best(2);
     best.offer(1, 0, {5, 1});
     best.offer(2, 0, {3, 2});
-    best.offer(2, 1, {3, 3});    // no closer than number 2, and a colorant more
+    best.offer(2, 1, {3, 3});  // no closer than number 2, and a colorant more
     best.offer(3, 1, {1, 4});
     best.offer(3, 1, {0.5, 5});
     best.offer(3, 1, {0.7, 6});  // pushes number 4 out

@@ -28,7 +28,8 @@ TEST_CASE("every dye mix stands once, in least terms, with no more stocks and pa
         ratios.insert(share);
     }
     CHECK(ratios.size() == mixes);
-    // Computed by counting: 3 alone; 3 pairs with 7 coprime ratios of 1–3; coprime triples of 1–3: 27 − (2,2,2) − (3,3,3) = 25; 4 dilutions.
+    // Computed by counting: 3 alone; 3 pairs with 7 coprime ratios of 1–3; coprime triples of 1–3: 27 − (2,2,2) − (3,3,3) = 25; 4
+    // dilutions.
     CHECK(mixes == (3 + 3 * 7 + 25) * 4);
     CHECK_FALSE(space.mixes.front());
 }
@@ -91,8 +92,10 @@ TEST_CASE("a recipe reads as it is mixed") {
     const auto space = search::make_space(c, shelf);
     std::set<std::string> lines;
     for (std::size_t w = 0; w < space.ways.size(); ++w)
-        for (std::size_t m = 0; m < space.mixes.size(); ++m) lines.insert(search::mixing_line(search::recipe(space, w * space.mixes.size() + m)));
-    CHECK(lines.count("honey-dye 3 + russet-dye 1 + water 36, 70 g/m2; orange-shellac 1.5-lb ×2 sprayed; waterborne-acrylic ×2 brushed, 25 GU") == 1);
+        for (std::size_t m = 0; m < space.mixes.size(); ++m)
+            lines.insert(search::mixing_line(search::recipe(space, w * space.mixes.size() + m)));
+    CHECK(lines.count("honey-dye 3 + russet-dye 1 + water 36, 70 g/m2; orange-shellac 1.5-lb ×2 sprayed; waterborne-acrylic ×2 "
+                      "brushed, 25 GU") == 1);
     CHECK(lines.count("honey-dye 1 + water 9, 70 g/m2; orange-shellac + solvent-red-24 0.02 % by weight, 1.5-lb ×2 sprayed; "
                       "waterborne-acrylic ×2 brushed, 25 GU") == 1);
     CHECK(lines.size() == space.size());
@@ -103,7 +106,9 @@ TEST_CASE("why a target is out of reach is said from lightness, chroma and hue")
     const color::Lab bare{70, 8, 24};
     // Computed by hand from the figures given.
     CHECK(search::out_of_reach({85, 6, 18}, {69, 8, 24}, bare).find("15.0 darker in L* than the target") != std::string::npos);
-    CHECK(search::out_of_reach({30, 6, 18}, {40, 6, 18}, bare) == "the target is 10.0 darker in L* from the nearest of these recipes");
-    CHECK(search::out_of_reach({50, 0, 40}, {50, 0, 30}, bare) == "the target is 10.0 more saturated in C* from the nearest of these recipes");
+    CHECK(search::out_of_reach({30, 6, 18}, {40, 6, 18}, bare) ==
+          "the target is 10.0 darker in L* from the nearest of these recipes");
+    CHECK(search::out_of_reach({50, 0, 40}, {50, 0, 30}, bare) ==
+          "the target is 10.0 more saturated in C* from the nearest of these recipes");
     CHECK(search::out_of_reach({50, 0, 40}, {50, 40, 0}, bare).find("90.0 degrees of hue to the yellow") != std::string::npos);
 }

@@ -34,8 +34,4 @@ struct Stages {
 Stages stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, optics::Geometry geometry,
               const Solver& solver, int* step_of_fault = nullptr);
 
-/// As `stages`, with the wet film of one step (0-based; −1: none) scaled by `factor`.
-Stages stages_with_wet(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, optics::Geometry geometry,
-                       const Solver& solver, int step, double factor);
-
 }  // namespace foretone::appearance

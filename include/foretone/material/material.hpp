@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "foretone/material/figure.hpp"
+#include "foretone/material/order.hpp"
 #include "foretone/optics/stack.hpp"
 
 namespace foretone::material {
@@ -94,6 +95,7 @@ struct Material {
     std::string name;
     std::string note;
     std::variant<Wood, Dye, Stock, Pigment, Binder, Liquid> data;
+    Order order{};     ///< what a schedule and the bench must know of it
 };
 
 /// Materials by id. A schedule is worked out from one shelf, so that a figure moved on the shelf moves everything that uses it.

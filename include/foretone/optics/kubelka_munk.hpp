@@ -29,17 +29,10 @@ double r_infinity(double k_over_s);
 /// K/S = (1 − R)²/2R of R∞, 0 < R ≤ 1.
 double k_over_s(double r_infinity);
 
-/// Kubelka–Munk coefficients, 1/mm.
+/// Kubelka–Munk coefficients, 1/mm; calibration.hpp has them from transport's.
 struct KubelkaMunk {
     double absorption_per_mm;
     double scattering_per_mm;
 };
-
-/// Transport coefficients (µa, µs in 1/mm; g mean cosine of scattering) to Kubelka–Munk's: K = 2 µa, S = ¾ µs(1 − g). The first
-/// is the mean path of diffuse light through a thin layer, the second makes K/S right for deep, weakly absorbing media
-/// (diffusion theory). The one place where the two descriptions meet. Unchecked: it is the innermost of the solver's loops.
-[[gnu::always_inline]] inline KubelkaMunk from_transport(double absorption_per_mm, double scattering_per_mm, double anisotropy) {
-    return {2 * absorption_per_mm, 0.75 * (1 - anisotropy) * scattering_per_mm};
-}
 
 }  // namespace foretone::optics

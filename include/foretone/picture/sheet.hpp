@@ -37,6 +37,7 @@ struct Sheet {
     std::string title;        ///< goes into the file
     std::string description;  ///< goes into the file
     std::vector<PlacedField> fields;
+    std::vector<PlacedField> strips;  ///< the pieces of strips of color: narrow, touching
     std::vector<PlacedText> texts;
     std::vector<PlacedRule> rules;
 };

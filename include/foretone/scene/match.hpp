@@ -12,13 +12,13 @@ namespace foretone::scene {
 
 /// The target as it is judged: under the look's lights, or under its own alone.
 struct TargetView {
-    std::string name;                               ///< "oil varnish", "sample.csv", "Lab 60, 12, 34"
+    std::string name;  ///< "oil varnish", "sample.csv", "Lab 60, 12, 34"
     std::vector<std::string> lights;
     std::vector<color::Weights> weights;
     std::string observer;
     std::optional<spectral::Spectrum> reflectance;  ///< not known for a Lab or sRGB target
     search::Aim aim;
-    std::vector<SeenColor> colors;                  ///< one a light
+    std::vector<SeenColor> colors;  ///< one a light
 };
 
 /// The scene's target. A finish is worked out by `solver`. Throws InputError: `target-missing`, a step that cannot be.
@@ -34,19 +34,19 @@ using ForEach = std::function<void(std::size_t count, const std::function<void(s
 struct Candidate {
     std::uint64_t number = 0;
     schedule::Finish finish;
-    std::string line;                 ///< the mixing line
+    std::string line;  ///< the mixing line
     search::Effort effort;
-    std::vector<SeenColor> colors;    ///< one a light, with spread
-    std::vector<double> de00;         ///< one a light
-    std::vector<double> special_index;///< one a light; empty for a target of one light
-    std::vector<std::string> words;   ///< one a light: what the recipe is, seen from the target
-    double worst = 0;                 ///< of de00
-    double spread = 0;                ///< largest over the lights
-    double chance = 0;                ///< that a client sees a difference, worst light
-    double judge_worst = 0;           ///< worst ΔE00 by the angular solver
-    std::size_t place = 0;            ///< among all recipes by the fast solver; 0 if below the judged
-    std::size_t judge_place = 0;      ///< among the judged by the angular solver, from 1
-    bool best_of_kind = false;        ///< none is as close with as few steps and as few colorants
+    std::vector<SeenColor> colors;      ///< one a light, with spread
+    std::vector<double> de00;           ///< one a light
+    std::vector<double> special_index;  ///< one a light; empty for a target of one light
+    std::vector<std::string> words;     ///< one a light: what the recipe is, seen from the target
+    double worst = 0;                   ///< of de00
+    double spread = 0;                  ///< largest over the lights
+    double chance = 0;                  ///< that a client sees a difference, worst light
+    double judge_worst = 0;             ///< worst ΔE00 by the angular solver
+    std::size_t place = 0;              ///< among all recipes by the fast solver; 0 if below the judged
+    std::size_t judge_place = 0;        ///< among the judged by the angular solver, from 1
+    bool best_of_kind = false;          ///< none is as close with as few steps and as few colorants
     appearance::Spread rests_on;
 };
 
@@ -54,14 +54,15 @@ struct Match {
     TargetView target;
     std::vector<Candidate> candidates;  ///< the recommended first
     std::uint64_t recipes = 0, examined = 0;
-    std::string not_examined;           ///< in words, empty if all were
-    std::size_t judged = 0;             ///< recipes the angular solver was asked about
+    std::string not_examined;  ///< in words, empty if all were
+    std::size_t judged = 0;    ///< recipes the angular solver was asked about
     int streams = 0;
-    std::string unreachable;            ///< why, if even the nearest is visibly off
+    std::string unreachable;  ///< why, if even the nearest is visibly off
     std::vector<Problem> warnings;
 };
 
-/// A search ready to run: the space of a scene and the engine over it. Throws InputError for what is wrong with [search] or [target].
+/// A search ready to run: the space of a scene and the engine over it. Throws InputError for what is wrong with [search] or
+/// [target].
 class Search {
 public:
     Search(const Scene& scene, const Library& library, const appearance::Solver& solver);

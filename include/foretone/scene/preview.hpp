@@ -7,6 +7,7 @@
 #include "foretone/appearance/spread.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/scene/scene.hpp"
+#include "foretone/schedule/judge.hpp"
 
 namespace foretone::scene {
 
@@ -17,6 +18,7 @@ struct SeenColor {
     color::Lab lab;         ///< relative to the light's own white
     color::Display screen;
     double spread_de00 = 0; ///< one standard deviation
+    appearance::Region region;  ///< what the color may turn out as
 };
 
 struct SeenStage {
@@ -29,7 +31,9 @@ struct SeenFinish {
     std::string name;
     std::vector<SeenStage> stages;
     appearance::Spread spread;
+    std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
     std::vector<Problem> warnings;
+    std::vector<schedule::Finding> findings;  ///< will it hold together?
 };
 
 /// Two finished states under one light.

@@ -8,6 +8,7 @@
 #include "foretone/color/lab.hpp"
 #include "foretone/material/material.hpp"
 #include "foretone/scene/library.hpp"
+#include "foretone/scene/prices.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/schedule/step.hpp"
 #include "foretone/search/space.hpp"
@@ -46,6 +47,7 @@ struct Scene {
     std::vector<schedule::Finish> finishes;
     std::optional<Target> target;
     std::optional<SearchTable> search;
+    Prices prices;
     std::vector<Problem> warnings;
 
     /// Where each step, and each part of it, stands in the file: [finish][step].

@@ -31,4 +31,15 @@ struct Mixture {
 /// do not go together, percentages that do not make 100, a powder with no liquid, a cut for something that takes none.
 Mixture mix(const Step& step, const material::Shelf& shelf);
 
+/// How much of one part goes into a pot.
+struct PartAmount {
+    std::string id;
+    bool powder = false;
+    double g = 0, ml = 0;          ///< the same amount weighed and by volume
+    std::optional<double> cut_lb;  ///< the cut of a resin solution, lb per US gal of alcohol
+};
+
+/// Each part of so much of the ready mix. Throws as `mix`, and std::invalid_argument for a volume that is not positive.
+std::vector<PartAmount> amounts(const Step& step, const material::Shelf& shelf, double total_ml);
+
 }  // namespace foretone::schedule

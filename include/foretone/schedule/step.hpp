@@ -38,12 +38,16 @@ struct Step {
     std::optional<double> wet_g_per_m2;
     std::optional<double> coverage_m2_per_l;
     std::optional<double> cut_lb;             ///< lb of resin per US gal of alcohol, for resins dissolved to a cut
+    std::optional<double> ready_cut_lb;       ///< the resin is at hand as a solution of that cut, to be thinned to `cut_lb`
     std::optional<double> sheen_gu60;
+    std::optional<double> after_days;         ///< since the step before; unsaid: the usual wait
+    bool scuff = false;                       ///< the layer below is scratched with fine paper first
 };
 
 struct Finish {
     std::string name;
     std::vector<Step> steps;
+    bool wet_place = false;                   ///< a bath, a kitchen counter, outdoors
 };
 
 /// A step that cannot be worked out as written. `part` is −1 when the step as a whole is at fault.

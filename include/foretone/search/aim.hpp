@@ -22,7 +22,8 @@ struct Aim {
 };
 
 /// The aim of a reflectance.
-Aim aim_at(const spectral::Spectrum& reflectance, const std::vector<std::string>& lights, const std::vector<color::Weights>& weights);
+Aim aim_at(const spectral::Spectrum& reflectance, const std::vector<std::string>& lights,
+           const std::vector<color::Weights>& weights);
 
 /// ΔE00 to the target under each light, and the largest of them.
 std::vector<double> differences(const Aim& aim, const spectral::Spectrum& reflectance);

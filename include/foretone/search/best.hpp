@@ -42,7 +42,9 @@ public:
 private:
     static constexpr int most_steps_ = 4, most_colorants_ = static_cast<int>(most_stocks) + 3;
     using Kind = std::vector<Found>;  // a heap, the farthest on top
-    const Kind& kind(int steps, int colorants) const { return kinds_[static_cast<std::size_t>(steps * (most_colorants_ + 1) + colorants)]; }
+    const Kind& kind(int steps, int colorants) const {
+        return kinds_[static_cast<std::size_t>(steps * (most_colorants_ + 1) + colorants)];
+    }
 
     std::size_t room_;
     std::array<Kind, (most_steps_ + 1) * (most_colorants_ + 1)> kinds_;

@@ -1,0 +1,50 @@
+#pragma once
+/// A step's recipe scaled to a pot or an area, rounded to what a scale and a syringe can measure.
+
+#include <string>
+#include <vector>
+
+#include "foretone/schedule/mixture.hpp"
+
+namespace foretone::schedule {
+
+/// The smallest steps that the tools show.
+struct Tools {
+    double scale_g = 0.1;
+    double syringe_ml = 0.5;
+};
+
+/// One thing to measure out.
+struct Measure {
+    std::string id;        ///< material on the shelf
+    bool weighed = false;  ///< by scale, g; else by syringe, mL
+    double exact = 0;
+    double measured = 0;  ///< rounded to the tool's step
+};
+
+/// What a pot takes.
+struct Pot {
+    double exact_ml = 0;
+    double measured_ml = 0;  ///< what the rounded measures come to
+    std::vector<Measure> measures;
+    Step step;                       ///< the step with its mix as measured
+    std::vector<std::string> notes;  ///< what rounded away
+};
+
+/// Share of the finish that does not stay on the work, by method (common practice): rags and pads, brush and pot, roller and
+/// tray, overspray.
+double loss_share(material::Method method);
+
+/// The method of a step as said, or the usual one of its binder: wiped for what soaks in, brushed for a film.
+material::Method method_of(const Step& step, const material::Shelf& shelf);
+
+/// Millilitres for all coats of a step over an area, loss included. Throws Fault as `deposit`; std::invalid_argument for an area
+/// that is not positive.
+double ml_for_area(const Step& step, const material::Shelf& shelf, double area_m2);
+
+/// `step` scaled to `total_ml` and rounded. Dry resin and powders are weighed, liquids drawn up; the cut that the rounded resin
+/// and alcohol make goes into `step`. Throws Fault `pot-too-small` (with the volume that would do) when nothing liquid is left
+/// after rounding.
+Pot pot(const Step& step, const material::Shelf& shelf, double total_ml, Tools tools = {});
+
+}  // namespace foretone::schedule

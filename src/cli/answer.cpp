@@ -1,0 +1,45 @@
+#include "answer.hpp"
+
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "foretone/schedule/measure.hpp"
+#include "foretone/scene/cautions.hpp"
+#include "foretone/scene/json.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+std::string json_of(const Answer& a) {
+    nlohmann::ordered_json j;
+    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["title"] = a.title;
+    j["values"] = nlohmann::ordered_json::array();
+    for (const auto& v : a.values) j["values"].push_back({{"key", v.key}, {"value", v.value}, {"unit", v.unit}});
+    j["formulas"] = a.formulas;
+    j["notes"] = a.notes;
+    j["cautions"] = nlohmann::ordered_json::array();
+    for (const auto& c : scene::all_cautions(a.cautions)) j["cautions"].push_back({{"id", c.id}, {"text", c.text}});
+    return j.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+int give(const Answer& a, const Common& common) {
+    put_json(common, json_of(a));
+    if (common.speaks()) {
+        std::cout << a.title << "\n";
+        std::size_t width = 0;
+        for (const auto& v : a.values) width = std::max(width, columns_of(v.label));
+        for (const auto& v : a.values)
+            std::cout << "  " << left(v.label, width) << "  " << right(schedule::rounded_text(v.value, v.digits), 9) << " "
+                      << v.unit << "\n";
+        for (const auto& f : a.formulas) std::cout << "formula: " << f << "\n";
+        for (const auto& n : a.notes) std::cout << "note: " << n << "\n";
+    }
+    print_cautions(common, a.cautions);
+    return 0;
+}
+
+}  // namespace foretone::cli

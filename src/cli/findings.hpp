@@ -1,0 +1,14 @@
+#pragma once
+/// What the order rules found, as lines for a terminal.
+
+#include <string>
+#include <vector>
+
+#include "foretone/schedule/judge.hpp"
+
+namespace foretone::cli {
+
+/// Three lines a finding: what, why with how sure, what mends it. Empty if nothing was found.
+std::string findings_text(const std::vector<schedule::Finding>& findings);
+
+}  // namespace foretone::cli

@@ -1,0 +1,68 @@
+// `mix pot`: the recipe of one step, to be weighed and drawn up.
+
+#include <algorithm>
+
+#include "foretone/appearance/render.hpp"
+#include "foretone/scene/cautions.hpp"
+#include "foretone/scene/pot_color.hpp"
+#include "mix_verbs.hpp"
+
+namespace foretone::cli {
+using schedule::Dimension;
+using schedule::rounded_text;
+
+int mix_pot(const MixOptions& o) {
+    const auto lib = library(o);
+    const auto scene = scene::read_scene(o.scene, lib);
+    std::vector<std::string> names;
+    for (const auto& f : scene.finishes) names.push_back(f.name);
+    const auto named = o.finish.empty() ? names.begin() : std::find(names.begin(), names.end(), o.finish);
+    if (named == names.end())
+        throw schedule::Fault("finish-unknown", -1,
+                              "there is no finish \"" + o.finish + "\"." + scene::suggestion(o.finish, names));
+    const auto f = static_cast<std::size_t>(named - names.begin());
+    const auto& finish = scene.finishes[f];
+    if (o.step < 1 || static_cast<std::size_t>(o.step) > finish.steps.size())
+        throw schedule::Fault("step-unknown", -1,
+                              "--step " + std::to_string(o.step) + ": \"" + finish.name + "\" has steps 1 to " +
+                                  std::to_string(finish.steps.size()));
+    const auto s = static_cast<std::size_t>(o.step - 1);
+    const auto& step = finish.steps[s];
+    if (o.area.empty() == o.volume.empty())
+        throw schedule::Fault("amount-missing", -1, "how much? Say --area 2.5m2 or --volume 500mL");
+
+    const schedule::Tools tools{schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000),
+                                schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000)};
+    Answer a;
+    const auto method = schedule::method_of(step, scene.shelf);
+    const std::string by(material::method_words[static_cast<std::size_t>(method)]);
+    double ml = 0;
+    if (!o.area.empty()) {
+        const double m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
+        ml = schedule::ml_for_area(step, scene.shelf, m2);
+        const double loss = schedule::loss_share(method), used = ml * (1 - loss);
+        a.formulas.push_back("volume = wet um x m2 x coats / (1 - loss) = " + rounded_text(used / m2 / step.coats, 2) + " x " +
+                             rounded_text(m2, 4) + " x " + std::to_string(step.coats) + " / (1 - " + rounded_text(loss, 2) +
+                             ") = " + rounded_text(ml, 1) + " mL; loss by " + by + ", practice");
+    } else {
+        ml = schedule::amount_in(o.volume, Dimension::volume, 0.1, 1e6);
+    }
+    const auto pot = schedule::pot(step, scene.shelf, ml, tools);
+    a.title = finish.name + ", step " + std::to_string(o.step) + ": " + rounded_text(ml, 1) + " mL";
+    for (const auto& m : pot.measures)
+        a.values.push_back(
+            {m.id, scene.shelf.at(m.id).name, m.measured,
+             m.weighed ? "g (exactly " + rounded_text(m.exact, 3) + ")" : "mL (exactly " + rounded_text(m.exact, 3) + ")", 4});
+    a.values.push_back({"total_ml", "makes", pot.measured_ml, "mL", 1});
+    const auto errors = scene::rounding_de00(scene, f, s, pot, lib, appearance::two_flux_solver());
+    for (std::size_t i = 0; i < errors.size(); ++i)
+        a.values.push_back(
+            {"rounding_dE00_" + scene.look.lights[i], "color error of rounding, " + scene.look.lights[i], errors[i], "dE00", 3});
+    a.formulas.push_back("each measure = nearest whole step of the tool: scale " + o.scale + ", syringe " + o.syringe);
+    a.formulas.push_back("color error = dE00 of the finished board, as written against as measured");
+    a.notes = pot.notes;
+    a.cautions = scene::cautions_of(scene.shelf, finish);
+    return give(a, o);
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,138 @@
+#include "foretone/scene/plan.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <memory>
+
+#include "findings.hpp"
+#include "foretone/schedule/units.hpp"
+#include "foretone/scene/output.hpp"
+#include "mix_verbs.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+using schedule::Dimension;
+using schedule::rounded_text;
+
+struct Options : Common {
+    std::string scene, finish, area, temp = "20C", humidity = "50%", start, scale = "0.1g", syringe = "0.5mL";
+};
+
+std::string first_finish(const scene::Scene& s) {
+    return s.target && !s.target->finish.empty() ? s.target->finish : s.finishes.front().name;
+}
+
+scene::PlanRequest request_of(const Options& o, const scene::Scene& s) {
+    scene::PlanRequest r;
+    const std::string wanted = o.finish.empty() ? first_finish(s) : o.finish;
+    std::vector<std::string> names;
+    for (const auto& f : s.finishes) names.push_back(f.name);
+    const auto at = std::find(names.begin(), names.end(), wanted);
+    if (at == names.end())
+        throw schedule::Fault("finish-unknown", -1, "there is no finish \"" + wanted + "\"." + scene::suggestion(wanted, names));
+    r.finish = static_cast<std::size_t>(at - names.begin());
+    r.area_m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
+    r.air.celsius = schedule::read_amount(o.temp, Dimension::temperature).stored();
+    // "50" and "50%" are the same humidity.
+    const bool bare = o.humidity.find_first_not_of("+-.0123456789 ") == std::string::npos;
+    r.air.humidity_percent = schedule::read_amount(bare ? o.humidity + "%" : o.humidity, Dimension::share).stored();
+    schedule::check(r.air);
+    r.tools = {schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000),
+               schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000)};
+    r.start = o.start;
+    if (!o.start.empty()) scene::moment(o.start, 0);
+    return r;
+}
+
+void print_steps(const scene::Plan& p) {
+    std::vector<std::vector<std::string>> rows = {{"step", "what", "how", "wet um", "dry um", "m2/L", "loss", "mL"}};
+    for (std::size_t i = 0; i < p.steps.size(); ++i) {
+        const auto& s = p.steps[i];
+        rows.push_back({std::to_string(i + 1), s.action,
+                        std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]),
+                        fixed(s.wet_um, 0), fixed(s.dry_um, 1), fixed(s.coverage_m2_per_l, 1), fixed(100 * s.loss, 0) + " %",
+                        fixed(s.ml, 0)});
+    }
+    std::cout << table(rows, {true, false, false, true, true, true, true, true}) << "\nmix\n";
+    for (std::size_t i = 0; i < p.steps.size(); ++i) {
+        std::cout << "  step " << i + 1 << ":";
+        for (const auto& m : p.steps[i].pot.measures)
+            std::cout << (&m == &p.steps[i].pot.measures.front() ? " " : "; ") << m.id << " " << rounded_text(m.measured, 3)
+                      << (m.weighed ? " g" : " mL");
+        std::cout << "\n";
+    }
+}
+
+void print_times(const scene::Plan& p) {
+    std::vector<std::vector<std::string>> rows = {{"when", "coat", "first", "wipe", "next from", "until"}};
+    for (std::size_t i = 0; i < p.timeline.coats.size(); ++i) {
+        const auto& c = p.timeline.coats[i];
+        rows.push_back({p.when[i], "step " + std::to_string(c.step + 1) + " coat " + std::to_string(c.coat), c.before,
+                        c.wipe_min > 0 ? fixed(c.wipe_min, 0) + " min" : "", fixed(c.earliest_h, 1) + " h",
+                        c.latest_h ? fixed(*c.latest_h, 0) + " h" : ""});
+    }
+    std::cout << "\n"
+              << table(rows, {false, false, false, true, true, true}) << "dry: " << p.done << " ("
+              << fixed(p.timeline.elapsed_h / 24, 1) << " days)";
+    if (p.timeline.cured_days) std::cout << "; hard about " << fixed(*p.timeline.cured_days, 0) << " days later";
+    std::cout << "\n";
+}
+
+void print(const scene::Plan& p) {
+    std::cout << p.title << "\n"
+              << p.wood << " · " << p.finish << " · " << rounded_text(p.request.area_m2, 3) << " m2 ("
+              << rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) << " ft2) · " << rounded_text(p.request.air.celsius, 1)
+              << " C · " << rounded_text(p.request.air.humidity_percent, 0) << " % humidity\n\n";
+    print_steps(p);
+    print_times(p);
+    std::cout << "\nbuy\n";
+    for (const auto& b : p.purchases)
+        std::cout << "  " << b.name << ": " << rounded_text(b.amount, 1) << (b.weighed ? " g" : " mL")
+                  << (b.packs > 0 ? " = " + std::to_string(b.packs) + " pack(s), " + fixed(b.cost, 2) + " " + p.currency : "")
+                  << "\n";
+    if (p.cost > 0) std::cout << "  together " << fixed(p.cost, 2) << " " << p.currency << ", as far as prices are given\n";
+    std::cout << findings_text(p.findings);
+    for (const auto& n : p.notes) std::cout << "note: " << n << "\n";
+    std::cout << "\nlabel for the back of the board\n";
+    for (const auto& line : p.label) std::cout << "  " << line << "\n";
+}
+
+int run(const Options& o) {
+    const auto lib = library(o);
+    const auto s = scene::read_scene(o.scene, lib);
+    const auto p = scene::plan(s, request_of(o, s));
+    const std::filesystem::path stem = std::filesystem::path(o.scene).stem();
+    std::vector<scene::OutputFile> files = {scene::OutputFile::text(
+        std::filesystem::path(o.out) / (scene::file_word(stem.string() + " " + p.finish) + "-card.html"), scene::plan_card(p))};
+    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, scene::plan_json(p)));
+    scene::write_all(files);
+    if (o.json_to_stdout()) std::cout << scene::plan_json(p);
+    print_warnings(o, s.warnings);
+    if (o.speaks()) {
+        print(p);
+        std::cout << "\nopen:\n  " << files.front().path.string() << "\n";
+    }
+    print_cautions(o, p.cautions);
+    return 0;
+}
+
+}  // namespace
+
+void add_plan(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto* verb = app.add_subcommand("plan", "The bench schedule of a finish: amounts, order, waits, cautions; a card to print");
+    auto& o = *options;
+    verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
+    verb->add_option("--area", o.area, "Area to be finished, as '2.5m2' or '27ft2'")->required();
+    verb->add_option("--finish", o.finish, "Name of the finish (default: the target's, or the first)");
+    verb->add_option("--temp", o.temp, "Temperature of the shop, as '20C' or '68F' (default 20C)");
+    verb->add_option("--humidity", o.humidity, "Relative humidity, percent (default 50)");
+    verb->add_option("--start", o.start, "When the first coat goes on, as '2026-03-02 08:00'");
+    verb->add_option("--scale", o.scale, "Smallest step of the scale (default 0.1g)");
+    verb->add_option("--syringe", o.syringe, "Smallest step of the syringe (default 0.5mL)");
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return told("plan", [&] { return run(*options); }); }; });
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,31 @@
+#pragma once
+/// What the rules see of a step: one layer.
+
+#include <optional>
+#include <set>
+#include <string>
+
+#include "foretone/schedule/step.hpp"
+
+namespace foretone::schedule {
+
+struct Layer {
+    std::string name;
+    const material::Material* binder = nullptr;  ///< the one of largest dry volume; null for a dye or a plain liquid
+    std::set<std::string> carriers;              ///< liquids that are in it while wet
+    std::set<std::string> lifted_by;             ///< liquids that dissolve it again once dry
+    material::Sure lifted_sure = material::Sure::practice;
+    bool colored = false;                        ///< holds dye or pigment put in by the mix
+    material::Method method = material::Method::wipe;
+    std::optional<double> early_h;               ///< dry enough to go on
+    std::optional<double> late_h;
+
+    const material::Order* order() const { return binder ? &binder->order : nullptr; }
+    bool oil() const { return binder && binder->kind == "oil"; }
+    bool wax() const { return binder && binder->kind == "wax"; }
+};
+
+/// Throws Fault as `mix`.
+Layer layer_of(const Step& step, const material::Shelf& shelf);
+
+}  // namespace foretone::schedule

@@ -1,0 +1,144 @@
+// Units are looked up by their written name; factors are the exact definitions in units.hpp.
+
+#include "foretone/schedule/measure.hpp"
+
+#include <charconv>
+#include <cmath>
+
+#include "foretone/schedule/step.hpp"
+#include "foretone/schedule/units.hpp"
+
+namespace foretone::schedule {
+namespace {
+
+constexpr double g_per_lb = 16 * g_per_oz;
+constexpr double ml_per_us_fl_oz = 1000 * l_per_us_gal / 128;
+
+bool blank(char c) { return c == ' ' || c == '\t'; }
+
+std::string_view trimmed(std::string_view text) {
+    while (!text.empty() && blank(text.front())) text.remove_prefix(1);
+    while (!text.empty() && blank(text.back())) text.remove_suffix(1);
+    return text;
+}
+
+std::string names_of(const std::vector<Dimension>& dimensions) {
+    std::string list;
+    for (const auto& u : units())
+        for (const auto d : dimensions)
+            if (u.dimension == d) list += (list.empty() ? "" : ", ") + std::string(u.name);
+    return list;
+}
+
+std::string words_of(const std::vector<Dimension>& dimensions) {
+    std::string list;
+    for (const auto d : dimensions)
+        list += (list.empty() ? "" : " or ") + std::string(dimension_words[static_cast<std::size_t>(d)]);
+    return list;
+}
+
+}  // namespace
+
+const std::vector<Unit>& units() {
+    using D = Dimension;
+    static const std::vector<Unit> all = {
+        {"mL", D::volume, 1, 0, "millilitre"},
+        {"L", D::volume, 1000, 0, "litre"},
+        {"drops", D::volume, ml_per_drop, 0, "drop of water, 20 a mL (practice)"},
+        {"floz", D::volume, ml_per_us_fl_oz, 0, "US fluid ounce"},
+        {"pt", D::volume, 500 * l_per_us_qt, 0, "US pint"},
+        {"qt", D::volume, 1000 * l_per_us_qt, 0, "US quart"},
+        {"gal", D::volume, 1000 * l_per_us_gal, 0, "US gallon"},
+        {"g", D::mass, 1, 0, "gram"},
+        {"kg", D::mass, 1000, 0, "kilogram"},
+        {"oz", D::mass, g_per_oz, 0, "avoirdupois ounce"},
+        {"lb", D::mass, g_per_lb, 0, "avoirdupois pound"},
+        {"m2", D::area, 1, 0, "square metre"},
+        {"cm2", D::area, 1e-4, 0, "square centimetre"},
+        {"ft2", D::area, m2_per_ft2, 0, "square foot"},
+        {"in2", D::area, m2_per_ft2 / 144, 0, "square inch"},
+        {"um", D::film, 1, 0, "micrometre"},
+        {"mil", D::film, um_per_mil, 0, "thousandth of an inch"},
+        {"lb/gal", D::cut, 1, 0, "pounds of resin per US gallon of alcohol: the pound cut"},
+        {"oz/pt", D::cut, 0.5, 0, "ounces of resin per US pint of alcohol"},
+        {"g/L-alcohol", D::cut, 1 / (g_per_lb / l_per_us_gal), 0, "grams of resin per litre of alcohol"},
+        {"g/L-solution", D::cut, 0, 0, "grams of resin per litre of solution"},
+        {"%w-resin", D::cut, 0, 0, "percent of the solution's weight that is resin"},
+        {"%v-resin", D::cut, 0, 0, "percent of the solution's volume that is resin"},
+        {"g/L", D::load, 1, 0, "grams of powder per litre of liquid"},
+        {"oz/qt", D::load, g_per_oz / l_per_us_qt, 0, "ounces of powder per US quart of liquid"},
+        {"oz/gal", D::load, g_per_oz / l_per_us_gal, 0, "ounces of powder per US gallon of liquid"},
+        {"%w/v", D::load, 10, 0, "grams of powder per 100 mL of liquid"},
+        {"%", D::share, 1, 0, "percent"},
+        {"m2/L", D::coverage, 1, 0, "square metres per litre"},
+        {"ft2/gal", D::coverage, m2_per_ft2 / l_per_us_gal, 0, "square feet per US gallon"},
+        {"C", D::temperature, 1, 0, "degree Celsius"},
+        {"F", D::temperature, 5.0 / 9, -160.0 / 9, "degree Fahrenheit"},
+        {"min", D::time, 1.0 / 60, 0, "minute"},
+        {"h", D::time, 1, 0, "hour"},
+        {"d", D::time, 24, 0, "day"},
+        {"parts", D::count, 1, 0, "part"},
+    };
+    return all;
+}
+
+Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimensions) {
+    text = trimmed(text);
+    const std::string said(text.substr(0, 40));
+    if (!text.empty() && text.front() == '+') text.remove_prefix(1);
+    double value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc()) {
+        const std::string many = error == std::errc::result_out_of_range ? "too large or too small" : "no number with a unit";
+        throw Fault("amount-syntax", -1,
+                    "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) + "; here a " +
+                        words_of(dimensions) + " is due, in " + names_of(dimensions));
+    }
+    const auto name = trimmed(text.substr(static_cast<std::size_t>(end - text.data())));
+    if (name.empty())
+        throw Fault("unit-missing", -1,
+                    "'" + said + "' has no unit: a " + words_of(dimensions) + " is said in " + names_of(dimensions));
+    for (const auto d : dimensions)
+        for (const auto& u : units()) {
+            if (u.dimension != d || u.name != name) continue;
+            if (!std::isfinite(value) || (value < 0 && d != Dimension::temperature))
+                throw Fault("amount-range", -1,
+                            "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) + " does not exist");
+            return {value, &u};
+        }
+    throw Fault("unit-unknown", -1,
+                "'" + std::string(name) + "' is no unit of " + words_of(dimensions) + ": use " + names_of(dimensions) +
+                    " ('foretone mix --units' lists all)");
+}
+
+Amounted read_amount(std::string_view text, Dimension dimension) { return read_amount(text, std::vector<Dimension>{dimension}); }
+
+double amount_in(std::string_view text, Dimension dimension, double low, double high) {
+    const auto read = read_amount(text, dimension);
+    const double v = read.stored();
+    if (v >= low && v <= high) return v;
+    const auto back = [&](double stored) {
+        return rounded_text((stored - read.unit->offset) / read.unit->factor, 4) + " " + std::string(read.unit->name);
+    };
+    throw Fault("amount-range", -1,
+                "'" + std::string(text.substr(0, 40)) + "' is out of range: a " +
+                    std::string(dimension_words[static_cast<std::size_t>(dimension)]) + " here is from " + back(low) + " to " +
+                    back(high));
+}
+
+std::string plain(double v) {
+    char buffer[64];
+    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v).ptr};
+}
+
+std::string rounded_text(double v, int digits) {
+    char buffer[400];
+    std::string text(buffer, std::to_chars(buffer, buffer + sizeof buffer, v, std::chars_format::fixed, digits).ptr);
+    if (text.find('.') != std::string::npos) {
+        while (text.back() == '0') text.pop_back();
+        if (text.back() == '.') text.pop_back();
+    }
+    return text == "-0" ? "0" : text;
+}
+
+}  // namespace foretone::schedule

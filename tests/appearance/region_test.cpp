@@ -1,0 +1,103 @@
+#include "foretone/appearance/region.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <numbers>
+#include <random>
+
+#include "foretone/appearance/lattice.hpp"
+#include "support/tolerance.hpp"
+
+using namespace foretone;
+using namespace foretone::appearance;
+using namespace foretone::test;
+
+namespace {
+
+// Normal colors about a wood's, half axes along chosen directions.
+std::vector<color::Lab> cloud(std::size_t count, double first, double second, double third) {
+    std::mt19937_64 rng(4);
+    const auto deviate = [&] { return normal_quantile((static_cast<double>(rng() >> 11) + 0.5) * 0x1p-53); };
+    const double s = std::sqrt(0.5);
+    std::vector<color::Lab> out;
+    for (std::size_t i = 0; i < count; ++i) {
+        const double p = first * deviate(), q = second * deviate(), r = third * deviate();
+        out.push_back({60 + s * p + s * q, 15 + r, 30 + s * p - s * q});
+    }
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("the ellipsoid's factor is the 90 % quantile of three normal deviates' length") {
+    // Distribution of the length of a 3-vector of standard normals (Maxwell): erf(r/√2) − √(2/π) r exp(−r²/2).
+    const double r = region_factor;
+    CHECK_THAT(std::erf(r / std::numbers::sqrt2) - std::sqrt(2 / std::numbers::pi) * r * std::exp(-r * r / 2), Near(region_share, closed_form));
+}
+
+TEST_CASE("mean, axes and the share inside are those of the cloud") {
+    const auto colors = cloud(20000, 3, 1, 0.5);
+    const auto r = region(colors);
+    CHECK_THAT(r.mean.l, Near(60, 0.1));
+    const double expected[] = {3, 1, 0.5};
+    for (std::size_t i = 0; i < 3; ++i) CHECK_THAT(r.axes[i].length / (region_factor * expected[i]), Near(1, 0.02));  // 1/√(2·20000) is 0.005
+    CHECK_THAT(r.axes[0].direction[0], Near(std::sqrt(0.5), 0.02));
+    CHECK_THAT(r.axes[0].direction[2], Near(std::sqrt(0.5), 0.02));
+    std::size_t in_ellipsoid = 0, in_de = 0;
+    for (const auto& c : colors) {
+        double sum = 0;
+        for (const auto& a : r.axes) {
+            const double x = ((c.l - r.mean.l) * a.direction[0] + (c.a - r.mean.a) * a.direction[1] + (c.b - r.mean.b) * a.direction[2]) / a.length;
+            sum += x * x;
+        }
+        in_ellipsoid += sum <= 1;
+        in_de += color::delta_e_00(c, r.mean) <= r.de00_90;
+    }
+    CHECK_THAT(static_cast<double>(in_ellipsoid) / 20000, Near(0.9, 0.01));
+    CHECK_THAT(static_cast<double>(in_de) / 20000, Near(0.9, 1e-4));
+    CHECK(r.rms_de00 < r.de00_90);
+}
+
+TEST_CASE("axes stand at right angles, have length 1, and rebuild the covariance") {
+    const auto r = region(cloud(300, 4, 2.5, 0.1));
+    double worst = 0;
+    for (std::size_t i = 0; i < 3; ++i)
+        for (std::size_t k = 0; k < 3; ++k) {
+            double dot = 0, rebuilt = 0;
+            for (std::size_t m = 0; m < 3; ++m) {
+                dot += r.axes[i].direction[m] * r.axes[k].direction[m];
+                const double sd = r.axes[m].length / region_factor;
+                rebuilt += sd * sd * r.axes[m].direction[i] * r.axes[m].direction[k];
+            }
+            worst = std::max({worst, std::abs(dot - (i == k ? 1 : 0)), std::abs(rebuilt - r.covariance[i][k])});
+        }
+    CHECK(worst < 1e-11);
+}
+
+TEST_CASE("equal colors have no region at all") {
+    const auto r = region(std::vector<color::Lab>(9, {63.1, 7.3, 22.7}));
+    CHECK((r.mean == color::Lab{63.1, 7.3, 22.7} && r.rms_de00 == 0 && r.de00_90 == 0 && r.axes[0].length == 0));
+    CHECK_THROWS_AS(region({{1, 2, 3}}), std::invalid_argument);
+}
+
+TEST_CASE("plausible colors are draws within the region, pale to dark, first and last included") {
+    const auto colors = cloud(257, 3, 2, 1);
+    const auto r = region(colors);
+    const auto shown = plausible(colors, r, 24);
+    REQUIRE(shown.size() == 24);
+    bool sorted = true, inside = true;
+    double palest = 0, darkest = 100;
+    for (const auto& c : colors) {
+        if (color::delta_e_00(c, r.mean) > r.de00_90) continue;
+        palest = std::max(palest, c.l);
+        darkest = std::min(darkest, c.l);
+    }
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        sorted = sorted && (i == 0 || shown[i].l <= shown[i - 1].l);
+        inside = inside && color::delta_e_00(shown[i], r.mean) <= r.de00_90;
+    }
+    CHECK((sorted && inside && shown.front().l == palest && shown.back().l == darkest));
+    CHECK(plausible(colors, r, 1000).size() < 257);
+    CHECK(plausible(colors, r, 1).size() == 1);
+    CHECK_THROWS_AS(plausible(colors, r, 0), std::invalid_argument);
+}
