@@ -12,6 +12,8 @@ int main(int argc, char** argv) {
     app.fallthrough(false);
     cli::Verb run;
     cli::add_preview(app, run);
+    cli::add_coats(app, run);
+    cli::add_match(app, run);
     cli::add_color(app, run);
     cli::add_materials(app, run);
     cli::add_verify(app, run);

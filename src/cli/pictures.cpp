@@ -16,18 +16,6 @@ using scene::Preview;
 using scene::SeenColor;
 using scene::SeenFinish;
 
-picture::Field field(const SeenColor& c) {
-    return {c.screen.code, c.screen.hex(), {c.lab.l, c.lab.a, c.lab.b}, c.screen.in_gamut, c.spread_de00};
-}
-
-std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
-    std::vector<picture::Field> out;
-    for (const auto& c : colors) out.push_back(field(c));
-    return out;
-}
-
-std::string observer_text(const std::string& id) { return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id; }
-
 std::string action_text(const appearance::Stage& stage, int coats) {
     if (stage.kind == StageKind::bare) return "";
     return stage.action + (coats > 1 ? ", coat " + std::to_string(stage.coat) : "");
@@ -104,6 +92,18 @@ picture::Comparison comparison(const Preview& p) {
 }
 
 }  // namespace
+
+picture::Field field(const SeenColor& c) {
+    return {c.screen.code, c.screen.hex(), {c.lab.l, c.lab.a, c.lab.b}, c.screen.in_gamut, c.spread_de00};
+}
+
+std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
+    std::vector<picture::Field> out;
+    for (const auto& c : colors) out.push_back(field(c));
+    return out;
+}
+
+std::string observer_text(const std::string& id) { return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id; }
 
 std::string region_text(const appearance::Region& r) {
     const auto part = [](const char* name, double mean, double variance) {

@@ -1,6 +1,7 @@
 #pragma once
 /// A preview as pictures: a step board for each finish, one comparison of the finished states.
 
+#include "foretone/picture/field.hpp"
 #include "foretone/scene/output.hpp"
 #include "foretone/scene/preview.hpp"
 
@@ -11,6 +12,13 @@ std::vector<scene::OutputFile> pictures(const scene::Preview& preview, const std
 
 /// "memory (hard-maple, water)": the weakest mark and what has it.
 std::string rests_on(const appearance::Spread& spread);
+
+/// Seen colors as a picture shows them.
+picture::Field field(const scene::SeenColor& color);
+std::vector<picture::Field> fields(const std::vector<scene::SeenColor>& colors);
+
+/// "2° observer"
+std::string observer_text(const std::string& id);
 
 /// "mean L* 58.2 ± 3.1, a* 18.5 ± 1.2, b* 45.9 ± 3.3": one standard deviation each.
 std::string region_text(const appearance::Region& region);

@@ -20,8 +20,6 @@ struct Options : Common {
     bool no_pictures = false;
 };
 
-std::string lab_text(const color::Lab& c) { return right(fixed(c.l, 1), 4) + right(fixed(c.a, 1), 7) + right(fixed(c.b, 1), 7); }
-
 void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
     std::cout << "\n" << finish.name << "\n";
     std::vector<std::vector<std::string>> rows(1);

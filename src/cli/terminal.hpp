@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "foretone/color/lab.hpp"
+
 namespace foretone::cli {
 
 /// How many colors standard output can show: decided once from COLORTERM, TERM, NO_COLOR and whether it is a terminal.
@@ -24,6 +26,15 @@ std::string right(const std::string& text, std::size_t width);
 
 /// A number with `digits` decimals, on any locale.
 std::string fixed(double v, int digits);
+
+/// L*, a*, b* in columns of fixed width.
+std::string lab_text(const color::Lab& c);
+
+/// The largest of some numbers, 0 of none.
+double largest(const std::vector<double>& values);
+
+/// The words that stand at the largest number; both lists are of one length.
+std::string worst_words(const std::vector<double>& values, const std::vector<std::string>& words);
 
 /// Rows as a table: two spaces between columns, the first row underlined; columns listed in `numeric` set to the right.
 std::string table(const std::vector<std::vector<std::string>>& rows, const std::vector<bool>& numeric);

@@ -85,7 +85,9 @@ struct Strip {
         page.paragraph(page.left(), y, grid.lights[light], style::heading, style::ink, room, light_lines);
         for (std::size_t i = 0; i < members.size(); ++i) {
             const Cell& cell = grid.columns[members[i]].by_light[light];
-            page.sheet.fields.push_back({{x(i), y, x(i + 1) - x(i), height}, cell.code, !cell.in_gamut});
+            const int lower = cell.beside ? height / 3 : 0;
+            page.sheet.fields.push_back({{x(i), y, x(i + 1) - x(i), height - lower}, cell.code, !cell.in_gamut});
+            if (cell.beside) page.sheet.fields.push_back({{x(i), y + height - lower, x(i + 1) - x(i), lower}, *cell.beside, false});
         }
         return y + height + 8;
     }

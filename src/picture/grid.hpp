@@ -2,6 +2,7 @@
 /// Columns of color fields that touch, under several lights, with captions below: what step board and comparison have in common.
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,6 +21,7 @@ struct Cell {
     Code code{};
     bool in_gamut = true;
     std::vector<Caption> captions;  ///< one a label of the grid
+    std::optional<Code> beside{};   ///< what it is compared with: takes the lower third of the field, touching it
 };
 
 struct GridColumn {

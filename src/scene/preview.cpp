@@ -87,6 +87,8 @@ SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, c
 }
 
 Preview preview(const Scene& scene, const Library& library, const appearance::Solver& solver) {
+    if (scene.finishes.empty())
+        throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
     Preview out{scene, solver.name, scene.shelf.at(scene.wood).name, {}, {}, scene.warnings, {}};
     const auto lights = weights_of(scene.look, library);
     for (std::size_t i = 0; i < scene.finishes.size(); ++i) out.finishes.push_back(see_finish(scene, i, solver, lights));

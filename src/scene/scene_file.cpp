@@ -7,6 +7,7 @@
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
 #include "price_table.hpp"
+#include "search_table.hpp"
 #include "step_table.hpp"
 
 namespace foretone::scene {
@@ -23,7 +24,7 @@ public:
     }
 
     Scene read() {
-        root_.only({"format", "title", "look", "wood", "finish", "material", "target", "prices"});
+        root_.only({"format", "title", "look", "wood", "finish", "material", "target", "search", "prices"});
         if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
@@ -32,6 +33,7 @@ public:
         read_wood();
         read_finishes();
         read_target();
+        read_search();
         if (const auto* prices = root_.sub("prices")) scene_.prices = read_prices(keys(*prices, "[prices]"));
         problems_.raise();
         return std::move(scene_);
@@ -228,6 +230,7 @@ private:
     void read_finishes() {
         const auto* node = root_.table().get("finish");
         const auto* list = node ? node->as_array() : nullptr;
+        if (!node && root_.has("search")) return;  // a search needs none
         if (!list || list->empty()) {
             problems_.add("finish-empty", node ? root_.place_of(*node) : Place{root_.file(), 1, 1}, "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
             return;
@@ -277,12 +280,17 @@ private:
         const auto* table = root_.sub("target");
         if (!table) return;
         const auto target = keys(*table, "[target]");
-        target.only({"finish", "lab", "reflectance", "light", "observer"});
-        if (target.has("finish") + target.has("lab") + target.has("reflectance") != 1) {
-            target.fault("key-conflict", target.here(), "[target] is said in exactly one way: finish = \"...\", lab = [L, a, b] or reflectance = \"file.csv\"");
+        target.only({"finish", "lab", "srgb", "reflectance", "light", "observer"});
+        if (target.has("finish") + target.has("lab") + target.has("reflectance") + target.has("srgb") != 1) {
+            target.fault("key-conflict", target.here(),
+                         "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, a, b] or srgb = \"#rrggbb\"");
             return;
         }
+        if (!target.has("lab"))
+            for (const char* key : {"light", "observer"})
+                if (target.has(key)) target.fault("key-conflict", target.place_of(key), std::string(key) + " goes with lab; other targets are judged under [look]");
         Target out;
+        out.place = target.here();
         if (const auto name = target.text("finish")) {
             std::vector<std::string> names;
             for (const auto& f : scene_.finishes) names.push_back(f.name);
@@ -291,12 +299,24 @@ private:
             out.finish = *name;
         }
         out.lab = read_lab(target, out.light, out.observer);
+        if (target.has("srgb")) read_srgb(target, out);
         if (const auto name = target.text("reflectance"))
             guarded(target.place_of("reflectance"), [&] {
                 const auto path = folder_ / *name;
                 out.reflectance = spectral::to_grid(read_reflectance(read_text(path), path.string())).spectrum;
+                out.file = *name;
             });
         scene_.target = out;
+    }
+
+    void read_search() {
+        const auto* table = root_.sub("search");
+        if (!table) return;
+        scene_.search = read_search_table(keys(*table, "[search]"), [this](const std::string& id, const Place& place) -> const Material* {
+            take(id, place);
+            const auto it = scene_.shelf.find(id);
+            return it == scene_.shelf.end() ? nullptr : &it->second;
+        });
     }
 
     Problems problems_;

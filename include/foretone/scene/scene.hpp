@@ -11,6 +11,7 @@
 #include "foretone/scene/prices.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/schedule/step.hpp"
+#include "foretone/search/space.hpp"
 
 namespace foretone::scene {
 
@@ -27,6 +28,15 @@ struct Target {
     std::optional<color::Lab> lab;  ///< under `light`, by `observer`
     std::string light, observer;
     std::optional<spectral::Spectrum> reflectance;
+    std::string srgb;      ///< "#rrggbb" as written, where `lab` was worked out from it
+    std::string file;      ///< the reflectance's file as written
+    Place place;           ///< of [target]
+};
+
+/// What `match` may use, and where each part of it stands in the file.
+struct SearchTable {
+    search::Choices choices;
+    Place place, dye, oil, sealer, topcoat;
 };
 
 struct Scene {
@@ -36,6 +46,7 @@ struct Scene {
     material::Shelf shelf;
     std::vector<schedule::Finish> finishes;
     std::optional<Target> target;
+    std::optional<SearchTable> search;
     Prices prices;
     std::vector<Problem> warnings;
 

@@ -1,0 +1,28 @@
+#pragma once
+/// What a row of coats says: where it comes nearest the target, and where more coats no longer show.
+
+#include <optional>
+#include <vector>
+
+namespace foretone::search {
+
+/// ΔE00 below which a person sees no change from one coat to the next (common practice).
+inline constexpr double coat_seen_de00 = 1;
+
+/// One number of coats; ΔE00 are the worst over the lights.
+struct CoatsStep {
+    double added = 0;  ///< to one coat fewer; 0 for the first
+    std::optional<double> to_target;
+    double spread = 0;
+};
+
+struct CoatsVerdict {
+    std::optional<int> nearest;  ///< coats at which the target is nearest (the fewest of equals)
+    std::optional<int> settled;  ///< after so many coats no further one is seen; none if the last still is
+    std::optional<int> within;   ///< fewest coats at which the target lies within one spread
+};
+
+/// `steps[i]` is the board with i coats. Throws std::invalid_argument if there is none.
+CoatsVerdict coats_verdict(const std::vector<CoatsStep>& steps);
+
+}  // namespace foretone::search

@@ -1,0 +1,250 @@
+#include "foretone/scene/match.hpp"
+
+#include <unistd.h>
+
+#include <atomic>
+#include <chrono>
+#include <csignal>
+#include <iostream>
+#include <memory>
+#include <mutex>
+#include <thread>
+
+#include "common.hpp"
+#include "foretone/picture/candidates.hpp"
+#include "foretone/scene/output.hpp"
+#include "pictures.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+using Clock = std::chrono::steady_clock;
+
+struct Options : Common {
+    std::string scene;
+    unsigned threads = 0;
+    double budget_s = 0;
+    bool no_pictures = false;
+};
+
+volatile std::sig_atomic_t stop_asked = 0;
+extern "C" void ask_stop(int) { stop_asked = 1; }
+
+/// While it lives, the first Ctrl-C asks the search to stop; the next ends the program as usual.
+class StopOnInterrupt {
+public:
+    StopOnInterrupt() {
+        stop_asked = 0;
+        struct sigaction action {};
+        action.sa_handler = ask_stop;
+        action.sa_flags = static_cast<int>(SA_RESETHAND);
+        sigaction(SIGINT, &action, &before_);
+    }
+    ~StopOnInterrupt() { sigaction(SIGINT, &before_, nullptr); }
+    StopOnInterrupt(const StopOnInterrupt&) = delete;
+    StopOnInterrupt& operator=(const StopOnInterrupt&) = delete;
+
+private:
+    struct sigaction before_ {};
+};
+
+/// Runs `job` for 0 … count − 1 on so many threads. What the first job to fail throws is thrown again.
+void on_threads(unsigned threads, std::size_t count, const std::function<void(std::size_t)>& job) {
+    std::atomic<std::size_t> next{0};
+    std::exception_ptr failed;
+    std::mutex guard;
+    const auto work = [&] {
+        for (std::size_t i = next++; i < count; i = next++) {
+            try {
+                job(i);
+            } catch (...) {
+                const std::lock_guard lock(guard);
+                if (!failed) failed = std::current_exception();
+                next = count;
+            }
+        }
+    };
+    std::vector<std::thread> others;
+    for (unsigned t = 1; t < threads && t < count; ++t) others.emplace_back(work);
+    work();
+    for (auto& t : others) t.join();
+    if (failed) std::rethrow_exception(failed);
+}
+
+struct Outcome {
+    search::Best best{scene::Search::keep};
+    std::size_t ways = 0;  ///< judged: the first so many
+    std::string stopped;   ///< why not all were: "the budget of 5 s was used up"
+};
+
+/// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many whatever
+/// the threads did.
+Outcome judge_all(const scene::Search& search, const Options& options, unsigned threads, Clock::time_point start) {
+    const StopOnInterrupt interrupt;
+    const std::size_t count = search.space().ways.size();
+    const bool shown = !options.quiet && isatty(STDERR_FILENO);
+    std::atomic<std::size_t> next{0}, done{0};
+    std::atomic<int> why{0};
+    std::mutex guard;
+    Outcome out;
+    const auto go_on = [&] {
+        if (stop_asked) why = 2;
+        else if (options.budget_s > 0 && std::chrono::duration<double>(Clock::now() - start).count() > options.budget_s) why = 1;
+        return why == 0;
+    };
+    on_threads(threads, threads, [&](std::size_t) {
+        search::Best own(scene::Search::keep);
+        while (go_on()) {
+            const std::size_t way = next++;
+            if (way >= count) break;
+            search.engine().examine(way, own);
+            const std::size_t n = ++done;
+            if (shown && n % std::max<std::size_t>(1, count / 200) == 0) {
+                const std::lock_guard lock(guard);
+                std::cerr << "\rrecipes judged: " << 100 * n / count << " % of " << search.space().size() << " " << std::flush;
+            }
+        }
+        const std::lock_guard lock(guard);
+        out.best.merge(own);
+    });
+    if (shown) std::cerr << "\r" << std::string(60, ' ') << "\r";
+    out.ways = done;
+    if (why == 1) out.stopped = "the budget of " + fixed(options.budget_s, 1) + " s was used up";
+    if (why == 2) out.stopped = "stopped by hand";
+    if (out.ways == count) out.stopped.clear();
+    return out;
+}
+
+std::string percent(double share) { return share > 0 && share < 0.01 ? "< 1 %" : fixed(100 * share, 0) + " %"; }
+
+std::string effort_text(const search::Effort& e) {
+    return std::to_string(e.steps) + (e.steps == 1 ? " step, " : " steps, ") + std::to_string(e.coats) +
+           (e.coats == 1 ? " coat" : " coats") +
+           (e.colorants ? ", " + std::to_string(e.colorants) + (e.colorants == 1 ? " color" : " colors") : "");
+}
+
+picture::Candidates candidates(const scene::Scene& scene, const scene::Match& m) {
+    picture::Candidates out;
+    out.scene = scene.title;
+    out.wood = scene.shelf.at(scene.wood).name;
+    out.geometry = scene::geometry_text(scene.look.geometry);
+    out.observer = observer_text(m.target.observer);
+    out.lights = m.target.lights;
+    out.target = fields(m.target.colors);
+    out.target_name = m.target.name;
+    const scene::Candidate* weakest = &m.candidates.front();
+    for (std::size_t i = 0; i < m.candidates.size(); ++i) {
+        const auto& c = m.candidates[i];
+        picture::CandidateColumn column{std::to_string(i + 1), c.line, effort_text(c.effort), percent(c.chance), {}};
+        for (std::size_t l = 0; l < c.colors.size(); ++l) column.by_light.push_back({field(c.colors[l]), c.de00[l], c.words[l]});
+        out.columns.push_back(std::move(column));
+        if (c.rests_on.rests_on > weakest->rests_on.rests_on) weakest = &c;
+    }
+    out.rests_on = rests_on(weakest->rests_on);
+    if (!m.unreachable.empty()) out.notes.push_back("Out of reach: " + m.unreachable + ".");
+    return out;
+}
+
+void print_candidates(const scene::Match& m) {
+    std::vector<std::vector<std::string>> rows = {{"", ""}};
+    std::vector<bool> numeric = {true, false};
+    const Chips how = chips();
+    for (const auto& light : m.target.lights) {
+        rows[0].insert(rows[0].end(), {"", light + "  L*     a*     b*", "dE00"});
+        numeric.insert(numeric.end(), {false, true, true});
+    }
+    const bool several = m.target.lights.size() > 1;
+    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular", "its order",
+                                   "steps", "colors", several ? "it is, at worst" : "it is"});
+    numeric.insert(numeric.end(), 8, true);
+    numeric.push_back(false);
+    const auto row_of = [&](const std::string& name, const std::vector<scene::SeenColor>& colors) {
+        std::vector<std::string> row = {name, ""};
+        for (const auto& c : colors) row.insert(row.end(), {chip(c.screen.code, how), lab_text(c.lab), ""});
+        return row;
+    };
+    rows.push_back(row_of("target", m.target.colors));
+    rows.back().resize(numeric.size());
+    for (std::size_t i = 0; i < m.candidates.size(); ++i) {
+        const auto& c = m.candidates[i];
+        auto row = row_of(std::to_string(i + 1), c.colors);
+        row[1] = c.best_of_kind ? "*" : "";
+        for (std::size_t l = 0; l < c.colors.size(); ++l) row[2 + 3 * l + 2] = fixed(c.de00[l], 2);
+        row.insert(row.end(), {several ? fixed(c.worst, 2) : "",
+                               several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "", fixed(c.spread, 1),
+                               percent(c.chance), fixed(c.judge_worst, 2), std::to_string(c.judge_place),
+                               std::to_string(c.effort.steps), std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
+        rows.push_back(std::move(row));
+    }
+    std::cout << table(rows, numeric) << "\n";
+    for (std::size_t i = 0; i < m.candidates.size(); ++i)
+        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n";
+}
+
+void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
+    std::cout << scene.title << "\n"
+              << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · observer "
+              << m.target.observer << " · target: " << m.target.name << "\n";
+    std::cout << m.examined << " of " << m.recipes << " recipes judged in " << fixed(seconds, 1) << " s\n";
+    if (!m.not_examined.empty()) std::cout << m.not_examined << "\n";
+    if (m.candidates.empty()) {
+        std::cout << "no recipe was judged\n";
+        return;
+    }
+    std::cout << "\n";
+    print_candidates(m);
+    std::cout << "\n* none is as close with as few steps and as few colors. Order: closeness under the worst light in steps of "
+              << fixed(scene::Search::as_good, 1) << ", then the smaller spread, then fewer steps, then fewer colors.\n";
+    std::cout << "seen: the chance that a client sees a difference (dE00 above 2). angular: worst dE00 by the angular solver ("
+              << m.streams << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
+    if (!m.unreachable.empty()) std::cout << "out of reach: " << m.unreachable << "\n";
+    std::cout << "recommended: " << m.candidates.front().line << "\nrests on: " << rests_on(m.candidates.front().rests_on)
+              << "\n";
+}
+
+int run(const Options& options) {
+    const auto start = Clock::now();
+    const auto lib = library(options);
+    const auto scene = scene::read_scene(options.scene, lib);
+    const auto solver = appearance::two_flux_solver();
+    const unsigned threads = options.threads ? options.threads : std::max(1U, std::thread::hardware_concurrency());
+    const scene::Search search(scene, lib, solver);
+    const auto outcome = judge_all(search, options, threads, start);
+    const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
+    auto match =
+        search.conclude(outcome.best, outcome.ways, [threads](std::size_t n, const auto& job) { on_threads(threads, n, job); });
+    if (!outcome.stopped.empty() && !match.not_examined.empty()) match.not_examined = outcome.stopped + ": " + match.not_examined;
+
+    std::vector<scene::OutputFile> files;
+    const auto picture = std::filesystem::path(options.out) /
+                         (scene::file_word(std::filesystem::path(options.scene).stem().string()) + "-match.png");
+    const bool pictured = !options.no_pictures && !match.candidates.empty();
+    if (pictured) files.push_back({picture, picture::candidates_png(candidates(scene, match))});
+    const std::string json = options.json.empty() ? "" : scene::match_json(scene, match);
+    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    scene::write_all(files);
+    print_warnings(options, match.warnings);
+    if (options.json_to_stdout()) std::cout << json;
+    if (options.speaks()) {
+        print(scene, match, seconds);
+        if (pictured) std::cout << "open:\n  " << picture.string() << "\n";
+    }
+    return 0;
+}
+
+}  // namespace
+
+void add_match(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto* verb = app.add_subcommand("match", "Searches dyes, strengths, oils, sealers and coats for a target");
+    verb->add_option("SCENE", options->scene, "Scene file (TOML) with [target] and [search]")->required();
+    verb->add_option("--threads", options->threads, "Threads (default: one a core); the result does not depend on it")
+        ->check(CLI::Range(1, 256));
+    verb->add_option("--budget", options->budget_s, "Seconds for judging recipes (default: until all are judged)")
+        ->check(CLI::PositiveNumber);
+    verb->add_flag("--no-pictures", options->no_pictures, "Work out the recipes only");
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,15 @@
+#include "foretone/search/finished.hpp"
+
+namespace foretone::search {
+
+spectral::Spectrum finished(const Bench& bench, const schedule::Finish& finish) {
+    const auto& wood = std::get<material::Wood>(bench.shelf.at(bench.wood).data);
+    appearance::Board board;
+    for (const auto& step : finish.steps) {
+        const auto deposit = schedule::deposit(step, bench.shelf);
+        for (int coat = 0; coat < step.coats; ++coat) board = appearance::after_drying(board, deposit, wood);
+    }
+    return appearance::render(board, wood, bench.geometry, bench.solver).total();
+}
+
+}  // namespace foretone::search
