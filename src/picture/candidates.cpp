@@ -67,7 +67,7 @@ Sheet lay_out(const Candidates& candidates) {
     check(candidates);
     const Grid grid = grid_of(candidates);
     auto facts = facts_of(candidates.wood, candidates.geometry, candidates.observer, candidates.lights);
-    facts.emplace_back("Lower third of each candidate: the target");
+    facts.emplace_back("Lower part of each candidate: the target");
     Page page(grid_width(grid));
     page.sheet.title = candidates.scene.empty() ? "Candidates" : candidates.scene;
     page.sheet.description = "Recipes for a target, each beside it";

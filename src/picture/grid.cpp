@@ -57,6 +57,9 @@ NumberWidths number_widths(const Grid& grid) {
     return w;
 }
 
+/// A color is not compared well on less than this, pixels; with the target below it a field is at least that of both.
+constexpr int least_part = 100, least_with_beside = 240;
+
 /// One strip as it is being placed.
 struct Strip {
     Page& page;
@@ -79,13 +82,18 @@ struct Strip {
         return end + 8;
     }
 
+    bool compares() const {
+        return std::any_of(members.begin(), members.end(),
+                           [this](std::size_t i) { return grid.columns[i].by_light[0].beside.has_value(); });
+    }
+
     int fields(int y, std::size_t light) {
-        const int height = field_height(grid);
+        const int height = std::max(field_height(grid), compares() ? least_with_beside : 0);
         const int room = fields_left - page.left() - gutter_gap;
         page.paragraph(page.left(), y, grid.lights[light], style::heading, style::ink, room, light_lines);
         for (std::size_t i = 0; i < members.size(); ++i) {
             const Cell& cell = grid.columns[members[i]].by_light[light];
-            const int lower = cell.beside ? height / 3 : 0;
+            const int lower = cell.beside ? std::max(height / 3, least_part) : 0;
             page.sheet.fields.push_back({{x(i), y, x(i + 1) - x(i), height - lower}, cell.code, !cell.in_gamut});
             if (cell.beside) page.sheet.fields.push_back({{x(i), y + height - lower, x(i + 1) - x(i), lower}, *cell.beside, false});
         }

@@ -21,7 +21,7 @@ struct Cell {
     Code code{};
     bool in_gamut = true;
     std::vector<Caption> captions;  ///< one a label of the grid
-    std::optional<Code> beside{};   ///< what it is compared with: takes the lower third of the field, touching it
+    std::optional<Code> beside{};   ///< what it is compared with: takes the lower part of the field, touching it
 };
 
 struct GridColumn {

@@ -49,7 +49,7 @@ Sheet lay_out(const Ladder& ladder) {
     auto facts = facts_of(ladder.wood, ladder.geometry, ladder.observer, ladder.lights);
     if (!ladder.step.empty()) facts.insert(facts.begin(), "Coats of: " + ladder.step);
     if (!ladder.target.empty())
-        facts.push_back("Lower third: the target, " +
+        facts.push_back("Lower part: the target, " +
                         (ladder.target_name.empty() ? std::string("as given") : ladder.target_name));
     Page page(grid_width(grid));
     page.sheet.title = ladder.finish.empty() ? "Coats" : ladder.finish;

@@ -1,0 +1,69 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "cli/program.hpp"
+
+using namespace foretone::test;
+using nlohmann::json;
+
+namespace {
+
+const std::string chest = FORETONE_SCENES "/chest-ash.toml ";
+
+}  // namespace
+
+TEST_CASE("match recommends a recipe for the demo, writes its picture, and says how much it judged") {
+    fresh_folder();
+    const auto r = run("match " + chest);
+    CHECK(r.status == 0);
+    CHECK(r.out.find("50484 of 50484 recipes judged") != std::string::npos);
+    CHECK(r.out.find("recommended: ") != std::string::npos);
+    CHECK(r.out.find("open:\n  out/chest-ash-match.png") != std::string::npos);
+    CHECK(r.err.find("recipes judged") == std::string::npos);  // no progress in a pipe
+    CHECK(exists("out/chest-ash-match.png"));
+}
+
+TEST_CASE("match gives the same bytes whatever the number of threads") {
+    fresh_folder();
+    const std::string command = "match " + chest + "--json - --no-pictures --threads ";
+    const auto one = run(command + "1"), three = run(command + "3");
+    REQUIRE(one.status == 0);
+    CHECK(one.out == three.out);
+    const auto j = json::parse(one.out);
+    CHECK(j.at("examined") == j.at("recipes"));
+    const auto& first = j.at("candidates").at(0);
+    // The demo's promise: a colored shellac under waterborne, with or without a trace of dye, reads like the oiled piece: within
+    // ΔE00 1.5 under every light, where the waterborne alone is off by more than 6.
+    CHECK(first.at("recipe").get<std::string>().find("-shellac") != std::string::npos);
+    CHECK(first.at("worst_dE00") < 1.5);
+    CHECK(j.at("candidates").back().at("worst_dE00") > 6);
+    for (const auto& color : first.at("colors")) CHECK(color.contains("metamerism_index"));
+}
+
+TEST_CASE("a budget that is used up leaves the best so far and says what was not examined") {
+    fresh_folder();
+    const auto r = run("match " + chest + "--json - --no-pictures --budget 0.000001");
+    REQUIRE(r.status == 0);
+    const auto j = json::parse(r.out);
+    CHECK(j.at("examined") < j.at("recipes"));
+    CHECK(j.at("not_examined").get<std::string>().find("the budget of 0.0 s was used up: ") == 0);
+    CHECK(run("match " + chest + "--budget 0").status == 2);
+    CHECK(run("match " + chest + "--threads 0").status == 2);
+}
+
+TEST_CASE("coats prints the ladder, its verdict and its picture; a finish or step that is not there is refused") {
+    fresh_folder();
+    const std::string command = "coats " + chest + "--finish 'amber shellac under waterborne' ";
+    const auto r = run(command + "--step 1 --upto 4");
+    CHECK(r.status == 0);
+    CHECK(r.out.find("nearest the target: ") != std::string::npos);
+    CHECK(exists("out/chest-ash-coats.png"));
+    CHECK(json::parse(run(command + "--json - --no-pictures").out).at("coats").size() == 7);
+    const auto bad = run(command + "--step 3");
+    CHECK(bad.status == 1);
+    CHECK(bad.err.find("[step-unknown]") != std::string::npos);
+    CHECK(run("match " FORETONE_SCENES "/stool-maple.toml").err.find("[target-missing]") != std::string::npos);
+    const auto plain = run("coats " FORETONE_SCENES "/shelf-pine.toml --no-pictures");
+    CHECK(plain.status == 0);
+    CHECK(plain.out.find("nearest the target") == std::string::npos);
+}
