@@ -11,6 +11,8 @@
 #include <thread>
 
 #include "common.hpp"
+#include "findings.hpp"
+#include "foretone/scene/cautions.hpp"
 #include "foretone/picture/candidates.hpp"
 #include "foretone/scene/output.hpp"
 #include "pictures.hpp"
@@ -178,7 +180,7 @@ void print_candidates(const scene::Match& m) {
     }
     std::cout << table(rows, numeric) << "\n";
     for (std::size_t i = 0; i < m.candidates.size(); ++i)
-        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n";
+        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n" << findings_text(m.candidates[i].findings);
 }
 
 void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
@@ -187,6 +189,7 @@ void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
               << m.target.observer << " · target: " << m.target.name << "\n";
     std::cout << m.examined << " of " << m.recipes << " recipes judged in " << fixed(seconds, 1) << " s\n";
     if (!m.not_examined.empty()) std::cout << m.not_examined << "\n";
+    if (!m.left_out.empty()) std::cout << m.left_out << "\n";
     if (m.candidates.empty()) {
         std::cout << "no recipe was judged\n";
         return;
@@ -229,6 +232,7 @@ int run(const Options& options) {
         print(scene, match, seconds);
         if (pictured) std::cout << "open:\n  " << picture.string() << "\n";
     }
+    if (!match.candidates.empty()) print_cautions(options, scene::cautions_of(scene.shelf, match.candidates.front().finish));
     return 0;
 }
 

@@ -30,7 +30,31 @@ void check_options(const Scene& scene, const search::Space& space) {
         if (mix) attempt(search::dye_step(space, *mix), table.dye);
 }
 
-search::Space space_of(const Scene& scene) {
+// Ways that the order rules say cannot hold together are not searched: the reason of the first is told.
+std::string leave_out_failing(search::Space& space, const Scene& scene) {
+    const auto judged = [&](std::size_t way) { return schedule::judge(search::recipe(space, way * space.mixes.size()), scene.shelf); };
+    std::vector<search::Way> holding;
+    std::string first;
+    for (std::size_t w = 0; w < space.ways.size(); ++w) {
+        const auto findings = judged(w);
+        if (!schedule::fails(findings)) {
+            holding.push_back(space.ways[w]);
+            continue;
+        }
+        if (!first.empty()) continue;
+        const auto failure = std::find_if(findings.begin(), findings.end(), [](const auto& f) { return f.severity == schedule::Severity::failure; });
+        first = search::mixing_line(search::recipe(space, w * space.mixes.size())) + " (" + failure->what + ")";
+    }
+    const std::size_t failing = space.ways.size() - holding.size();
+    if (failing == 0) return "";
+    if (holding.empty())
+        throw InputError("search-all-fail", scene.search->place, "no order of these materials holds together: " + first);
+    space.ways = std::move(holding);
+    return std::to_string(failing) + " of " + std::to_string(failing + space.ways.size()) +
+           " ways of oil, sealer and topcoat were left out because they would fail, such as " + first;
+}
+
+search::Space space_of(const Scene& scene, std::string& left_out) {
     if (!scene.search)
         throw InputError(
             "search-missing", {scene.file, 1, 1},
@@ -38,6 +62,7 @@ search::Space space_of(const Scene& scene) {
     try {
         auto space = search::make_space(scene.search->choices, scene.shelf);
         check_options(scene, space);
+        left_out = leave_out_failing(space, scene);
         return space;
     } catch (const std::invalid_argument& e) {
         throw InputError("search-space", scene.search->place, e.what());
@@ -75,7 +100,7 @@ std::string not_examined(const search::Space& space, std::size_t from) {
 }  // namespace
 
 Search::Search(const Scene& scene, const Library& library, const appearance::Solver& solver)
-    : scene_(scene), library_(library), solver_(solver), target_(view_target(scene, library, solver)), space_(space_of(scene)) {
+    : scene_(scene), library_(library), solver_(solver), target_(view_target(scene, library, solver)), space_(space_of(scene, left_out_)) {
     engine_ = std::make_unique<search::Engine>(space_, search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_},
                                                target_.aim);
 }
@@ -86,6 +111,7 @@ Candidate Search::candidate(const search::Found& found) const {
     out.finish = search::recipe(space_, found.number);
     out.line = search::mixing_line(out.finish);
     out.effort = search::effort(space_, found.number);
+    out.findings = schedule::judge(out.finish, scene_.shelf);
     const auto reflectance = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, out.finish);
     out.rests_on = appearance::spread(scene_.shelf, scene_.wood, out.finish, scene_.look.geometry, solver_, target_.weights);
     for (std::size_t l = 0; l < target_.lights.size(); ++l) {
@@ -123,11 +149,17 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     out.examined = space_.recipes(0, examined_ways);
     out.not_examined = not_examined(space_, examined_ways);
     out.streams = streams;
+    out.left_out = left_out_;
     out.warnings = scene_.warnings;
     for (auto& w : target_warnings(scene_)) out.warnings.push_back(std::move(w));
 
-    const auto front = best.front();
-    auto found = best.closest(keep);
+    // A dye can still be what a coat above does not hold on: such a recipe is never shown.
+    const auto holding = [&](std::vector<search::Found> list) {
+        std::erase_if(list, [&](const auto& f) { return schedule::fails(schedule::judge(search::recipe(space_, f.number), scene_.shelf)); });
+        return list;
+    };
+    const auto front = holding(best.front());
+    auto found = holding(best.closest(keep));
     const std::size_t ranked = found.size();
     for (const auto& f : front)
         if (std::find(found.begin(), found.end(), f) == found.end()) found.push_back(f);

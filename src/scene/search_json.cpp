@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "findings_json.hpp"
 #include "foretone/scene/coats.hpp"
 #include "foretone/scene/json.hpp"
 
@@ -109,6 +110,7 @@ std::string match_json(const Scene& scene, const Match& match) {
     j["recipes"] = match.recipes;
     j["examined"] = match.examined;
     j["not_examined"] = match.not_examined;
+    j["left_out"] = match.left_out;
     j["judge"] = {{"solver", "angular"}, {"streams", match.streams}, {"recipes", match.judged}};
     j["unreachable"] = match.unreachable;
     j["candidates"] = Json::array();
@@ -125,6 +127,7 @@ std::string match_json(const Scene& scene, const Match& match) {
         k["judge"] = {{"worst_dE00", c.judge_worst}, {"place", c.judge_place}};
         k["colors"] = compared_json(c.colors, c.de00, c.special_index, c.words, match.target.observer, scene);
         k["rests_on"] = {{"mark", material::word(c.rests_on.rests_on)}, {"materials", c.rests_on.weakest}};
+        k["findings"] = findings_json(c.findings);
         j["candidates"].push_back(std::move(k));
     }
     j["warnings"] = warnings_json(match.warnings);

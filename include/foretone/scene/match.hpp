@@ -6,6 +6,7 @@
 
 #include "foretone/color/metamerism.hpp"
 #include "foretone/scene/preview.hpp"
+#include "foretone/schedule/judge.hpp"
 #include "foretone/search/engine.hpp"
 
 namespace foretone::scene {
@@ -48,6 +49,7 @@ struct Candidate {
     std::size_t judge_place = 0;        ///< among the judged by the angular solver, from 1
     bool best_of_kind = false;          ///< none is as close with as few steps and as few colorants
     appearance::Spread rests_on;
+    std::vector<schedule::Finding> findings;  ///< of the order rules; none is a failure
 };
 
 struct Match {
@@ -55,13 +57,14 @@ struct Match {
     std::vector<Candidate> candidates;  ///< the recommended first
     std::uint64_t recipes = 0, examined = 0;
     std::string not_examined;  ///< in words, empty if all were
+    std::string left_out;      ///< what the order rules forbid, in words; empty if nothing
     std::size_t judged = 0;    ///< recipes the angular solver was asked about
     int streams = 0;
     std::string unreachable;  ///< why, if even the nearest is visibly off
     std::vector<Problem> warnings;
 };
 
-/// A search ready to run: the space of a scene and the engine over it. Throws InputError for what is wrong with [search] or
+/// A search ready to run: the space of a scene, without what the order rules say cannot hold, and the engine over it. Throws InputError for what is wrong with [search] or
 /// [target].
 class Search {
 public:
@@ -87,6 +90,7 @@ private:
     const Library& library_;
     const appearance::Solver& solver_;
     TargetView target_;
+    std::string left_out_;
     search::Space space_;
     std::unique_ptr<search::Engine> engine_;
 };
