@@ -73,8 +73,8 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
     return layers;
 }
 
-Reading covered_reading(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
-    const auto seen = solver.radiance(stack_of(board, wood, true), geometry);
+Reading covered_reading(const Board& board, const optics::Stack& stack, optics::Geometry geometry, const Solver& solver) {
+    const auto seen = solver.radiance(stack, geometry);
     const double n_top = board.coats.back().n;
     const double alpha = board.under_liquid ? 0 : optics::roughness_from_gu60(board.sheen_gu60, n_top);
     const double lobe = optics::surface_radiance(alpha, n_top, geometry);
@@ -88,8 +88,8 @@ Reading covered_reading(const Board& board, const Wood& wood, optics::Geometry g
     return out;
 }
 
-Reading open_reading(const Board& board, const Wood& wood, const Solver& solver) {
-    const auto inside = solver.inside(stack_of(board, wood, false));
+Reading open_reading(const optics::Stack& stack, const Wood& wood, const Solver& solver) {
+    const auto inside = solver.inside(stack);
     const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
@@ -138,10 +138,14 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
 
 Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const double w = board.coats.empty() ? 0 : board.covered(wood);
-    if (w <= 0) return open_reading(board, wood, solver);
-    const Reading film = covered_reading(board, wood, geometry, solver);
+    if (w <= 0) return open_reading(stack_of(board, wood, false), wood, solver);
+    optics::Stack stack = stack_of(board, wood, true);
+    const Reading film = covered_reading(board, stack, geometry, solver);
     if (w >= 1) return film;
-    const Reading open = open_reading(board, wood, solver);
+    // The same zone without the coats, and with the wood's own index.
+    stack.layers.erase(stack.layers.begin(), stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
+    for (auto& layer : stack.layers) layer.n = wood.n.value;
+    const Reading open = open_reading(stack, wood, solver);
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] = w * film.body[i] + (1 - w) * open.body[i];
