@@ -21,8 +21,8 @@ bool is_zero(const Spectrum& s) {
     return std::all_of(s.begin(), s.end(), [](double v) { return v == 0; });
 }
 
-// Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the square of its index step
-// against the cell wall, relative to an empty one.
+// Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the square of its
+// index step against the cell wall, relative to an empty one.
 double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     double filled = 0, left = 0;
     for (const auto* s : here) {
@@ -34,9 +34,9 @@ double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     return 1 - filled + left;
 }
 
-// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up. Unfilled wood absorbs what makes a half-space of
-// its scattering reflect as the wood does, so that over its own base it is invisible to diffuse light. (A file's Kubelka–Munk S is ¾ of the reduced
-// scattering, diffusion theory's figure.)
+// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up. Unfilled wood absorbs what
+// makes a half-space of its scattering reflect as the wood does, so that over its own base it is invisible to diffuse light. (A
+// file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
 std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
     std::vector<double> depths;
     for (const auto& s : board.zone)
@@ -48,7 +48,8 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
     if (depths.empty()) return layers;
     const Spectrum scattering = material::scattering_per_mm(wood);
     Spectrum absorption;  // of the wood itself
-    for (std::size_t i = 0; i < body.size(); ++i) absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
+    for (std::size_t i = 0; i < body.size(); ++i)
+        absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
     double top = 0;
     for (const double bottom : depths) {
         std::vector<const Soaked*> here;
@@ -82,7 +83,8 @@ Reading covered_reading(const Board& board, const optics::Stack& stack, optics::
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] = seen.body[i];
-        // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface speaks for all.
+        // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface speaks for
+        // all.
         out.surface[i] = geometry == optics::Geometry::d8_included ? std::max(lobe, lobe + seen.specular[i] - smooth) : lobe;
     }
     return out;
