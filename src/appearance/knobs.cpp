@@ -1,6 +1,7 @@
-// One board has one wood, one pot one dye, one can one film: a figure of a material is one knob and moves everything that uses it. The wet
-// film of one coat is, relative to what is meant, 1 + sd·(√ρ h + √(1−ρ) h_c): h the hand, tool and thinning of the step, h_c the coat's own,
-// both standard normal, ρ the share of the variance that the coats of a step have in common. Every coat then has the standard deviation sd.
+// One board has one wood, one pot one dye, one can one film: a figure of a material is one knob and moves everything that uses
+// it. The wet film of one coat is, relative to what is meant, 1 + sd·(√ρ h + √(1−ρ) h_c): h the hand, tool and thinning of the
+// step, h_c the coat's own, both standard normal, ρ the share of the variance that the coats of a step have in common. Every coat
+// then has the standard deviation sd.
 
 #include "knobs.hpp"
 

@@ -12,7 +12,8 @@ namespace foretone::appearance {
 
 class Knobs {
 public:
-    /// `hand`: one standard deviation of a coat's wet film, as a share. Copies what the finish uses of the shelf: the wood, the parts of its steps, and what those are made of.
+    /// `hand`: one standard deviation of a coat's wet film, as a share. Copies what the finish uses of the shelf: the wood, the
+    /// parts of its steps, and what those are made of.
     Knobs(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, double hand);
     Knobs(const Knobs&) = delete;  // the knobs point into the shelf
     Knobs& operator=(const Knobs&) = delete;

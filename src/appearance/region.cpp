@@ -1,8 +1,9 @@
 // Mean, covariance and region of a cloud of colors.
 //
-// Covariance about the mean, in two passes: colors differ by a few units around 50, so the one-pass form would lose digits. Axes from
-// Jacobi rotations, which keep a symmetric 3 × 3 matrix's small eigenvalues to rounding and never give a negative one worth the name.
-// The 90 % quantile of ΔE00 is the draws' own (linear between ranks), not that of a normal distribution: the cloud of a strong dye is bent.
+// Covariance about the mean, in two passes: colors differ by a few units around 50, so the one-pass form would lose digits. Axes
+// from Jacobi rotations, which keep a symmetric 3 × 3 matrix's small eigenvalues to rounding and never give a negative one worth
+// the name. The 90 % quantile of ΔE00 is the draws' own (linear between ranks), not that of a normal distribution: the cloud of a
+// strong dye is bent.
 
 #include "foretone/appearance/region.hpp"
 

@@ -21,8 +21,8 @@ bool is_zero(const Spectrum& s) {
     return std::all_of(s.begin(), s.end(), [](double v) { return v == 0; });
 }
 
-// Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the square of its index step
-// against the cell wall, relative to an empty one.
+// Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the square of its
+// index step against the cell wall, relative to an empty one.
 double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     double filled = 0, left = 0;
     for (const auto* s : here) {
@@ -34,9 +34,9 @@ double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     return 1 - filled + left;
 }
 
-// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up. Unfilled wood absorbs what makes a half-space of
-// its scattering reflect as the wood does, so that over its own base it is invisible to diffuse light. (A file's Kubelka–Munk S is ¾ of the reduced
-// scattering, diffusion theory's figure.)
+// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up. Unfilled wood absorbs what
+// makes a half-space of its scattering reflect as the wood does, so that over its own base it is invisible to diffuse light. (A
+// file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
 std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
     std::vector<double> depths;
     for (const auto& s : board.zone)
@@ -48,7 +48,8 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
     if (depths.empty()) return layers;
     const Spectrum scattering = material::scattering_per_mm(wood);
     Spectrum absorption;  // of the wood itself
-    for (std::size_t i = 0; i < body.size(); ++i) absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
+    for (std::size_t i = 0; i < body.size(); ++i)
+        absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
     double top = 0;
     for (const double bottom : depths) {
         std::vector<const Soaked*> here;
@@ -73,8 +74,8 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
     return layers;
 }
 
-Reading covered_reading(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
-    const auto seen = solver.radiance(stack_of(board, wood, true), geometry);
+Reading covered_reading(const Board& board, const optics::Stack& stack, optics::Geometry geometry, const Solver& solver) {
+    const auto seen = solver.radiance(stack, geometry);
     const double n_top = board.coats.back().n;
     const double alpha = board.under_liquid ? 0 : optics::roughness_from_gu60(board.sheen_gu60, n_top);
     const double lobe = optics::surface_radiance(alpha, n_top, geometry);
@@ -82,14 +83,15 @@ Reading covered_reading(const Board& board, const Wood& wood, optics::Geometry g
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] = seen.body[i];
-        // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface speaks for all.
+        // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface speaks for
+        // all.
         out.surface[i] = geometry == optics::Geometry::d8_included ? std::max(lobe, lobe + seen.specular[i] - smooth) : lobe;
     }
     return out;
 }
 
-Reading open_reading(const Board& board, const Wood& wood, const Solver& solver) {
-    const auto inside = solver.inside(stack_of(board, wood, false));
+Reading open_reading(const optics::Stack& stack, const Wood& wood, const Solver& solver) {
+    const auto inside = solver.inside(stack);
     const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
@@ -138,10 +140,14 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
 
 Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const double w = board.coats.empty() ? 0 : board.covered(wood);
-    if (w <= 0) return open_reading(board, wood, solver);
-    const Reading film = covered_reading(board, wood, geometry, solver);
+    if (w <= 0) return open_reading(stack_of(board, wood, false), wood, solver);
+    optics::Stack stack = stack_of(board, wood, true);
+    const Reading film = covered_reading(board, stack, geometry, solver);
     if (w >= 1) return film;
-    const Reading open = open_reading(board, wood, solver);
+    // The same zone without the coats, and with the wood's own index.
+    stack.layers.erase(stack.layers.begin(), stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
+    for (auto& layer : stack.layers) layer.n = wood.n.value;
+    const Reading open = open_reading(stack, wood, solver);
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] = w * film.body[i] + (1 - w) * open.body[i];

@@ -1,8 +1,9 @@
 // Colors of many draws. Symbols: N draws · d uncertain figures · z_j deviate of figure j in standard deviations.
 //
-// Each draw sets all d figures at once, so products of effects (a stronger dye under a thinner coat) and bent responses are in the
-// result, which moving one figure at a time leaves out. The one-at-a-time moves are made all the same: they say which figures matter, and they give
-// the order in which figures take the lattice's dimensions, best spread first. Two moves of a few ΔE00 each are computed to 1e-9, so nothing cancels.
+// Each draw sets all d figures at once, so products of effects (a stronger dye under a thinner coat) and bent responses are in
+// the result, which moving one figure at a time leaves out. The one-at-a-time moves are made all the same: they say which figures
+// matter, and they give the order in which figures take the lattice's dimensions, best spread first. Two moves of a few ΔE00 each
+// are computed to 1e-9, so nothing cancels.
 
 #include "foretone/appearance/spread.hpp"
 
@@ -23,7 +24,8 @@ using Colors = std::vector<std::vector<Lab>>;  // [stage][light]
 // What the stages look like with the knobs as they stand.
 class Eye {
 public:
-    Eye(Knobs& knobs, const schedule::Finish& finish, optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights)
+    Eye(Knobs& knobs, const schedule::Finish& finish, optics::Geometry geometry, const Solver& solver,
+        const std::vector<color::Weights>& lights)
         : knobs_(knobs), finish_(finish), geometry_(geometry), solver_(solver), lights_(lights) {}
 
     /// All stages; throws schedule::Fault.
@@ -90,10 +92,10 @@ std::uint64_t seed_of(const Knobs& knobs) {
     return seed;
 }
 
-// Sets all knobs to a point of the lattice and looks. An impossible schedule is drawn again from the same point of other shifts; a point that fails every
-// time is left out.
-std::optional<Colors> draw(Knobs& knobs, Eye& eye, const ShiftedLattice& lattice, const std::vector<std::size_t>& order, std::size_t point,
-                           std::size_t& redrawn) {
+// Sets all knobs to a point of the lattice and looks. An impossible schedule is drawn again from the same point of other shifts;
+// a point that fails every time is left out.
+std::optional<Colors> draw(Knobs& knobs, Eye& eye, const ShiftedLattice& lattice, const std::vector<std::size_t>& order,
+                           std::size_t point, std::size_t& redrawn) {
     constexpr unsigned most_shifts = 64;
     for (unsigned again = 0; again < most_shifts; ++again) {
         for (std::size_t d = 0; d < order.size(); ++d) knobs.turn(order[d], normal_quantile(lattice.at(point, d, again)));
@@ -133,11 +135,13 @@ Spread spread(const material::Shelf& shelf, const std::string& wood, const sched
 
     std::vector<std::size_t> order(knobs.count());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    // In steps of a factor 2: figures of like effect keep their dimensions when a figure changes a little, and the result then changes little.
+    // In steps of a factor 2: figures of like effect keep their dimensions when a figure changes a little, and the result then
+    // changes little.
     const auto octave = [&](std::size_t k) { return alone[k] > 0 ? std::ilogb(alone[k]) : std::numeric_limits<int>::min(); };
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return octave(a) > octave(b); });
     const ShiftedLattice lattice(order.size(), seed_of(knobs));
-    std::vector<std::vector<std::vector<Lab>>> seen(base.size(), std::vector<std::vector<Lab>>(lights.size()));  // [stage][light][draw]
+    std::vector<std::vector<std::vector<Lab>>> seen(base.size());  // [stage][light][draw]
+    for (auto& stage : seen) stage.resize(lights.size());
     for (std::size_t point = 0; point < lattice_points; ++point) {
         const auto colors = draw(knobs, eye, lattice, order, point, out.redrawn);
         if (!colors) continue;

@@ -40,7 +40,8 @@ Stages stages(const material::Shelf& shelf, const std::string& wood_id, const sc
             return;
         }
         for (const auto& text : m.deposit->notes) note(out.notes, "step " + std::to_string(m.step + 1) + ": " + text);
-        out.stages.push_back({m.kind, m.step + 1, m.coat + 1, action_of(finish.steps[static_cast<std::size_t>(m.step)], shelf), m.film_um,
+        const auto& step = finish.steps[static_cast<std::size_t>(m.step)];
+        out.stages.push_back({m.kind, m.step + 1, m.coat + 1, action_of(step, shelf), m.film_um,
                               render(m.board(), wood, geometry, solver)});
     });
     return out;

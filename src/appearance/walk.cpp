@@ -14,7 +14,8 @@ schedule::Deposit with_wet(const schedule::Deposit& d, double factor) {
     schedule::Deposit out = d;
     out.wet_um *= factor;
     if (!(out.wet_um >= 1 && out.wet_um <= 500))
-        throw schedule::Fault("wet-range", -1, "one coat would be " + std::to_string(out.wet_um) + " um wet; a coat is between 1 and 500 um");
+        throw schedule::Fault("wet-range", -1,
+                              "one coat would be " + std::to_string(out.wet_um) + " um wet; a coat is between 1 and 500 um");
     out.binder_um *= factor;
     scale(out.dye_absorbance, factor);
     scale(out.pigment_absorbance, factor);
@@ -36,12 +37,14 @@ void walk(const material::Shelf& shelf, const material::Wood& wood, const schedu
         const schedule::Step& step = finish.steps[s];
         const schedule::Deposit usual = schedule::deposit(step, shelf);
         for (int coat = 0; coat < step.coats; ++coat) {
-            const schedule::Deposit d = departure.wet.empty() ? usual : with_wet(usual, departure.wet[s][static_cast<std::size_t>(coat)]);
+            const schedule::Deposit d =
+                departure.wet.empty() ? usual : with_wet(usual, departure.wet[s][static_cast<std::size_t>(coat)]);
             const int number = static_cast<int>(s);
             const bool soaks = departure.soaks.empty() ? d.soaks() : departure.soaks[s];
             if (soaks) {
                 Board liquid;
-                visit({StageKind::damp, number, coat, &d, board.film_um, [&]() -> const Board& { return liquid = while_wet(board, d, wood); }});
+                visit({StageKind::damp, number, coat, &d, board.film_um,
+                       [&]() -> const Board& { return liquid = while_wet(board, d, wood); }});
             }
             board = after_drying(board, d, wood);
             const bool last = s == last_step && coat + 1 == step.coats;

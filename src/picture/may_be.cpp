@@ -29,13 +29,14 @@ int add_strip(Page& page, int y, int gutter, const MayBe& may_be, const Code& co
 void check_may_be(const StepBoard& board, const std::string& here) {
     if (board.may_be.empty()) return;
     if (board.may_be.size() != board.lights.size()) {
-        throw std::invalid_argument(here + ": one strip of plausible colors a light, " + std::to_string(board.lights.size()) + ", got " +
-                                    std::to_string(board.may_be.size()));
+        throw std::invalid_argument(here + ": one strip of plausible colors a light, " +
+                                    std::to_string(board.lights.size()) + ", got " + std::to_string(board.may_be.size()));
     }
     for (std::size_t l = 0; l < board.lights.size(); ++l) {
         const std::size_t count = board.may_be[l].codes.size();
         if (count == 0 || count > most_colors) {
-            throw std::invalid_argument(here + ", light " + board.lights[l] + ": 1 to 48 plausible colors, got " + std::to_string(count));
+            throw std::invalid_argument(here + ", light " + board.lights[l] + ": 1 to 48 plausible colors, got " +
+                                        std::to_string(count));
         }
     }
 }
@@ -45,8 +46,8 @@ int add_may_be(Page& page, int y, int gutter, const StepBoard& board) {
     const int left = page.left() + gutter, width = page.inner_width() - gutter;
     y = page.paragraph(left, y, "What your board may turn out as", style::heading, style::ink, width, 2);
     y = page.paragraph(left, y,
-                       std::to_string(board.may_be[0].codes.size()) + " boards of the likely 90 %, pale to dark: wood, materials and hand each off by as "
-                           "much as they are unsure. The bar below them is the color computed.",
+                       std::to_string(board.may_be[0].codes.size()) + " boards of the likely 90 %, pale to dark: wood, materials "
+                           "and hand each off by as much as they are unsure. The bar below them is the color computed.",
                        style::caption, style::quiet_ink, width, 4) +
         8;
     for (std::size_t l = 0; l < board.lights.size(); ++l) {

@@ -32,7 +32,8 @@ std::vector<color::Lab> cloud(std::size_t count, double first, double second, do
 TEST_CASE("the ellipsoid's factor is the 90 % quantile of three normal deviates' length") {
     // Distribution of the length of a 3-vector of standard normals (Maxwell): erf(r/√2) − √(2/π) r exp(−r²/2).
     const double r = region_factor;
-    CHECK_THAT(std::erf(r / std::numbers::sqrt2) - std::sqrt(2 / std::numbers::pi) * r * std::exp(-r * r / 2), Near(region_share, closed_form));
+    const double share = std::erf(r / std::numbers::sqrt2) - std::sqrt(2 / std::numbers::pi) * r * std::exp(-r * r / 2);
+    CHECK_THAT(share, Near(region_share, closed_form));
 }
 
 TEST_CASE("mean, axes and the share inside are those of the cloud") {
@@ -40,15 +41,17 @@ TEST_CASE("mean, axes and the share inside are those of the cloud") {
     const auto r = region(colors);
     CHECK_THAT(r.mean.l, Near(60, 0.1));
     const double expected[] = {3, 1, 0.5};
-    for (std::size_t i = 0; i < 3; ++i) CHECK_THAT(r.axes[i].length / (region_factor * expected[i]), Near(1, 0.02));  // 1/√(2·20000) is 0.005
+    for (std::size_t i = 0; i < 3; ++i)  // standard error 1/√(2·20000) = 0.005
+        CHECK_THAT(r.axes[i].length / (region_factor * expected[i]), Near(1, 0.02));
     CHECK_THAT(r.axes[0].direction[0], Near(std::sqrt(0.5), 0.02));
     CHECK_THAT(r.axes[0].direction[2], Near(std::sqrt(0.5), 0.02));
     std::size_t in_ellipsoid = 0, in_de = 0;
     for (const auto& c : colors) {
         double sum = 0;
         for (const auto& a : r.axes) {
-            const double x = ((c.l - r.mean.l) * a.direction[0] + (c.a - r.mean.a) * a.direction[1] + (c.b - r.mean.b) * a.direction[2]) / a.length;
-            sum += x * x;
+            const double along =
+                (c.l - r.mean.l) * a.direction[0] + (c.a - r.mean.a) * a.direction[1] + (c.b - r.mean.b) * a.direction[2];
+            sum += along * along / (a.length * a.length);
         }
         in_ellipsoid += sum <= 1;
         in_de += color::delta_e_00(c, r.mean) <= r.de00_90;

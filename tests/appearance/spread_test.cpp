@@ -68,8 +68,8 @@ TEST_CASE("without spreads on the shelf only the hand's spread is left") {
 }
 
 TEST_CASE("a small spread is the contributions added in squares, largest first") {
-    // Small spreads make every color linear in every figure; there the draws and the first-order sum are two ways to one figure. What is left
-    // is the quadrature's error: 257 points, and ΔE00 itself is not quite a norm.
+    // Small spreads make every color linear in every figure; there the draws and the first-order sum are two ways to one figure.
+    // What is left is the quadrature's error: 257 points, and ΔE00 itself is not quite a norm.
     auto shelf = small_shelf();
     auto& wood = std::get<material::Wood>(shelf.at("wood").data);
     wood.reflectance.sd = 0.01;
@@ -95,7 +95,8 @@ TEST_CASE("twice the standard deviations, twice a small spread") {
 }
 
 TEST_CASE("the coats of a step go wrong together, those of two steps apart") {
-    // Of n coats with standard deviation 1 and correlation r the sum has √(n + n(n−1) r): for two coats √3 with r = 1/2, √2 with 0.
+    // Of n coats with standard deviation 1 and correlation r the sum has √(n + n(n−1) r): for two coats √3 with r = 1/2, √2 with
+    // 0.
     const auto together = spread_of(small_shelf(), {use("varnish", 2)}, 0.05);
     const auto apart = spread_of(small_shelf(), {use("varnish", 1), use("varnish", 1)}, 0.05);
     CHECK_THAT(together.regions.back()[0].rms_de00 / apart.regions.back()[0].rms_de00, Near(std::sqrt(1.5), 0.06));
@@ -106,7 +107,8 @@ TEST_CASE("the coats of a step go wrong together, those of two steps apart") {
 TEST_CASE("a material used twice is one thing: its figure is listed once and moves every use") {
     auto shelf = small_shelf();
     std::get<material::Binder>(shelf.at("varnish").data).absorption_per_mm->sd = 0.02;
-    const auto once = spread_of(shelf, {use("varnish", 2)}, 0), parted = spread_of(shelf, {use("varnish", 1), use("varnish", 1)}, 0);
+    const auto once = spread_of(shelf, {use("varnish", 2)}, 0);
+    const auto parted = spread_of(shelf, {use("varnish", 1), use("varnish", 1)}, 0);
     REQUIRE(parted.contributions.size() == 1);
     CHECK_THAT(parted.regions.back()[0].rms_de00, Near(once.regions.back()[0].rms_de00, identity));
 }

@@ -1,5 +1,5 @@
-// The spread of demo finishes against plain random draws, made without the room's own drawing: every figure moved on a copy of the shelf, the coats
-// put on one by one.
+// The spread of demo finishes against plain random draws, made without the room's own drawing: every figure moved on a copy of
+// the shelf, the coats put on one by one.
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -34,8 +34,8 @@ private:
 };
 
 // The finished reading of one draw; the moved shelf is thrown away. Throws schedule::Fault for an impossible draw.
-spectral::Spectrum finished(const material::Shelf& used, const std::string& wood_id, const schedule::Finish& finish, optics::Geometry geometry,
-                            const appearance::Solver& solver, Normal& normal) {
+spectral::Spectrum finished(const material::Shelf& used, const std::string& wood_id, const schedule::Finish& finish,
+                            optics::Geometry geometry, const appearance::Solver& solver, Normal& normal) {
     material::Shelf shelf = used;
     for (auto& [id, m] : shelf)
         for (const auto& f : material::figures(m))
@@ -68,7 +68,8 @@ TEST_CASE("the 90 % region of a dyed, shellacked, coated maple is that of plain 
     const auto& scene = p.scene;
     // Only what the finish uses, so that a draw copies little: whatever else is on the shelf changes nothing.
     material::Shelf used;
-    for (const char* id : {"hard-maple", "honey-dye", "russet-dye", "water", "alcohol", "orange-shellac", "waterborne-acrylic"}) used[id] = scene.shelf.at(id);
+    for (const char* id : {"hard-maple", "honey-dye", "russet-dye", "water", "alcohol", "orange-shellac", "waterborne-acrylic"})
+        used[id] = scene.shelf.at(id);
     for (const char* stock : {"honey-dye", "russet-dye"})
         for (const auto& load : std::get<material::Stock>(used.at(stock).data).mix) used[load.use] = scene.shelf.at(load.use);
 
@@ -87,9 +88,10 @@ TEST_CASE("the 90 % region of a dyed, shellacked, coated maple is that of plain 
     std::size_t inside = 0;
     for (const auto& c : colors) inside += color::delta_e_00(c, got.mean) <= got.de00_90;
 
-    INFO("dE00 90 %: " << got.de00_90 << " of " << expected.de00_90 << "; rms " << got.rms_de00 << " of " << expected.rms_de00 << "; axes "
-                       << got.axes[0].length << ", " << got.axes[1].length << ", " << got.axes[2].length << " of " << expected.axes[0].length << ", "
-                       << expected.axes[1].length << ", " << expected.axes[2].length << "; means apart "
+    INFO("dE00 90 %: " << got.de00_90 << " of " << expected.de00_90 << "; rms " << got.rms_de00 << " of " << expected.rms_de00
+                       << "; axes " << got.axes[0].length << ", " << got.axes[1].length << ", " << got.axes[2].length << " of "
+                       << expected.axes[0].length << ", " << expected.axes[1].length << ", " << expected.axes[2].length
+                       << "; means apart "
                        << color::delta_e_00(got.mean, expected.mean));
     CHECK_THAT(got.de00_90 / expected.de00_90, Near(1, 0.1));
     CHECK_THAT(got.rms_de00 / expected.rms_de00, Near(1, 0.1));
@@ -116,7 +118,8 @@ TEST_CASE("what a board may turn out as is shown by 24 colors a light, and the s
             INFO(file << ", " << f.name);
             REQUIRE(f.may_be.size() == f.stages.back().colors.size());
             for (const auto& colors : f.may_be) CHECK(colors.size() == 24);
-            for (const auto& c : f.stages.back().colors) CHECK((c.spread_de00 == c.region.rms_de00 && c.region.de00_90 > c.spread_de00));
+            for (const auto& c : f.stages.back().colors)
+                CHECK((c.spread_de00 == c.region.rms_de00 && c.region.de00_90 > c.spread_de00));
             CHECK(f.spread.redrawn == 0);
         }
 }
