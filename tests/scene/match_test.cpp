@@ -169,3 +169,17 @@ TEST_CASE("an unknown finish or step of coats is refused with the valid ones") {
     CHECK_THROWS_WITH(scene::coats(s, library(), solver, {"x", 3, 4}),
                       Catch::Contains("steps 1 to 1") && Catch::Contains("[step-unknown]"));
 }
+
+TEST_CASE("recipes carry what the order rules say of them, and none that is shown fails") {
+    const auto m = match_of(head + finish + "[target]\nfinish = \"x\"\n[search]\nmost_steps = 3\n[search.dye]\nuse = [\"russet-dye\"]\nmost_parts = 1\n" +
+                            "water = { from = 100, to = 200, step = 50 }\n[search.sealer]\nuse = [\"orange-shellac\", \"super-blonde-shellac\"]\ncoats = 1\n" +
+                            "method = \"brush\"\n" + topcoat);
+    CHECK(m.left_out.empty());
+    bool bleeds = false;
+    for (const auto& c : m.candidates) {
+        INFO(c.line);
+        CHECK_FALSE(schedule::fails(c.findings));
+        for (const auto& f : c.findings) bleeds = bleeds || f.id == "bleeds";
+    }
+    CHECK(bleeds);  // russet holds a dye that the shellac's alcohol dissolves
+}
