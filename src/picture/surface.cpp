@@ -67,7 +67,7 @@ Loss loss_of(const Rgb& shown, const spectral::Spectrum& reflectance, const FitL
 
 double lobe_45_0(double along, double across) {
     if (along <= 0 || across <= 0) return 0;
-    constexpr int azimuths = 64;  // of a smooth periodic function
+    constexpr int azimuths = 256;  // of a smooth periodic function
     const double half = std::numbers::pi / 8, light = std::numbers::pi / 4;
     double sum = 0;
     for (int i = 0; i < azimuths; ++i) {
