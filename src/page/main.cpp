@@ -8,7 +8,7 @@
 extern "C" {
 
 /// Given by the page: told the share done, 0–1.
-__attribute__((import_module("page"), import_name("progress"))) void foretone_progress(double share);
+void foretone_progress(double share);
 
 /// The answer to a request of so many bytes (UTF-8 JSON), ended by a zero; stays until the next request.
 const char* foretone_answer(const char* request, std::size_t size);

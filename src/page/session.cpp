@@ -18,6 +18,7 @@
 #include "foretone/scene/edit.hpp"
 #include "foretone/scene/json.hpp"
 #include "foretone/scene/plan.hpp"
+#include "foretone/schedule/measure.hpp"
 
 namespace foretone::page {
 namespace {
@@ -88,6 +89,7 @@ Json Session::dispatch(const Json& request) {
     if (what == "change") return change(request);
     if (what == "look") return look(request);
     if (what == "preview") return details(request);
+    if (what == "board") return board(request);
     if (what == "coats") return coats(request);
     if (what == "plan") return plan(request);
     if (what == "match") return match(request);
@@ -112,8 +114,10 @@ const color::Weights& Session::weights(const std::string& light, const std::stri
     return weights_[key] = color::make_weights(library_.illuminant(light), library_.observer(observer));
 }
 
+std::string Session::key_of(const scene::Scene& s, std::size_t i) { return finish_model(s.finishes[i], s.shelf, weights("D65", "2deg")).dump(); }
+
 const Worked& Session::worked(const scene::Scene& s, std::size_t i) {
-    const auto key = finish_model(s.finishes[i], s.shelf, weights("D65", "2deg")).dump();
+    const auto key = key_of(s, i);
     const auto it = worked_.find(key);
     if (it != worked_.end()) return it->second;
     if (worked_.size() > 64) worked_.clear();
@@ -140,10 +144,13 @@ Json Session::change(const Json& request) {
 }
 
 Json Session::look(const Json& request) {
-    const auto s = read(request);
+    auto s = read(request);
     // Whatever lies outside the finishes may change how each of them looks.
     if (auto common = scene::SceneText(request.at("text"), s.file).without_finishes(); common != common_) {
         worked_.clear();
+        maps_.clear();
+        spectra_.clear();
+        tables_.clear();
         common_ = std::move(common);
     }
     Json out = scene_json(s);
@@ -190,12 +197,24 @@ Json Session::look(const Json& request) {
     out["cautions"] = scene::cautions_json(scene::cautions_of(s));
     out["warnings"] = Json::array();
     for (const auto& w : s.warnings) out["warnings"].push_back(problem(w.id, w.place.text(), w.text));
+    last_text_ = request.at("text");
+    last_ = std::move(s);
     return out;
 }
 
 Json Session::details(const Json& request) {
     const auto s = read(request);
-    return {{"json", scene::preview_json(scene::preview(s, library_, solver_))}};
+    const auto p = scene::preview(s, library_, solver_);
+    Json out = {{"json", scene::preview_json(p)}, {"may_be", Json::array()}};
+    for (const auto& f : p.finishes) {
+        Json lights = Json::array();
+        for (const auto& light : f.may_be) {
+            lights.push_back(Json::array());
+            for (const auto& c : light) lights.back().push_back(c.hex());
+        }
+        out["may_be"].push_back(std::move(lights));
+    }
+    return out;
 }
 
 Json Session::coats(const Json& request) {
@@ -209,9 +228,7 @@ Json Session::plan(const Json& request) {
     scene::PlanRequest r;
     r.finish = request.at("finish").get<std::size_t>();
     if (r.finish >= s.finishes.size()) throw std::invalid_argument("page::Session: there is no finish " + std::to_string(r.finish));
-    r.area_m2 = request.at("area_m2").get<double>();
-    if (!(r.area_m2 >= 1e-4 && r.area_m2 <= 1e5))
-        throw scene::InputError("value-range", {s.file}, "the area must be between 0.0001 and 100000 m2");
+    r.area_m2 = schedule::amount_in(request.at("area").get<std::string>(), schedule::Dimension::area, 1e-4, 1e5);
     const auto p = scene::plan(s, r);
     return {{"json", scene::plan_json(p)}, {"card", scene::plan_card(p)}};
 }

@@ -11,6 +11,8 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/appearance/stages.hpp"
+#include "foretone/appearance/tones.hpp"
+#include "foretone/picture/grain.hpp"
 #include "foretone/scene/match.hpp"
 #include "foretone/scene/scene.hpp"
 
@@ -48,19 +50,30 @@ private:
     Json change(const Json& request);
     Json look(const Json& request);
     Json details(const Json& request);
+    Json board(const Json& request);
     Json coats(const Json& request);
     Json plan(const Json& request);
     Json match(const Json& request);
 
     scene::Scene read(const Json& request) const;
     const color::Weights& weights(const std::string& light, const std::string& observer);
+    std::string key_of(const scene::Scene& scene, std::size_t finish);
     const Worked& worked(const scene::Scene& scene, std::size_t finish);
+    std::size_t stage_wanted(const appearance::Stages& stages, const Json& request);
+    std::pair<const picture::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
+    const appearance::ToneTable& tones(const scene::Scene& scene, std::size_t finish, std::size_t stage, const std::string& light,
+                                       const picture::Maps& maps, const std::string& key);
 
     scene::Library library_;
     appearance::Solver solver_;
     std::map<std::string, color::Weights> weights_;
     std::map<std::string, Worked> worked_;
-    std::string common_;  ///< what all of `worked_` have in common
+    std::string common_;  ///< what lies outside the finishes: while it stays, a finish of the same key is the same
+    std::map<std::string, picture::Maps> maps_;
+    std::map<std::string, appearance::ToneSpectra> spectra_;
+    std::map<std::string, appearance::ToneTable> tables_;
+    std::optional<scene::Scene> last_;  ///< the scene of the last look
+    std::string last_text_;
     std::unique_ptr<Search> search_;
     std::vector<std::uint8_t> pixels_;
 
