@@ -76,6 +76,23 @@ inline from_chars_result from_chars(const char* first, const char* last, double&
     if (at != last && *at == '-') ++at;
     const bool begins = at != last && ((*at >= '0' && *at <= '9') || *at == '.' || *at == 'i' || *at == 'n' || *at == 'I' || *at == 'N');
     if (!begins) return {first, errc::invalid_argument};
+    // Up to 15 digits and a power of ten up to 22 are exact doubles, and so is one division or product of theirs (Clinger 1990).
+    {
+        const char* p = at;
+        double whole = 0;
+        int digits = 0, decimals = 0;
+        for (; p != last && *p >= '0' && *p <= '9'; ++p, ++digits) whole = 10 * whole + (*p - '0');
+        if (p != last && *p == '.')
+            for (++p; p != last && *p >= '0' && *p <= '9'; ++p, ++digits, ++decimals) whole = 10 * whole + (*p - '0');
+        const bool more = p != last && (*p == 'e' || *p == 'E' || *p == 'x' || *p == 'X');
+        if (digits > 0 && digits <= 15 && decimals <= 22 && !more) {
+            constexpr double tens[] = {1,    1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
+                                       1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+            const double v = whole / tens[decimals];
+            out = *first == '-' ? -v : v;
+            return {p, errc{}};
+        }
+    }
     string text(first, last);
     const size_t x = text.find_first_of("xX");
     if (x != string::npos) text.resize(x);

@@ -159,7 +159,14 @@ Json Session::look(const Json& request) {
     if (std::find(lights.begin(), lights.end(), shown) == lights.end()) lights.push_back(shown);
 
     std::optional<scene::TargetView> target;
-    if (s.target) target = scene::view_target(s, library_, solver_);
+    if (s.target) {
+        std::string key = common_;
+        for (std::size_t i = 0; i < s.finishes.size(); ++i)
+            if (s.finishes[i].name == s.target->finish) key += key_of(s, i);
+        if (key != target_key_) target_ = scene::view_target(s, library_, solver_);
+        target_key_ = key;
+        target = target_;
+    }
     out["target_colors"] = Json::array();
     if (target) {
         out["target"]["name"] = target->name;

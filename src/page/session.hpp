@@ -74,6 +74,8 @@ private:
     std::map<std::string, appearance::ToneTable> tables_;
     std::optional<scene::Scene> last_;  ///< the scene of the last look
     std::string last_text_;
+    std::optional<scene::TargetView> target_;  ///< the last look's
+    std::string target_key_;
     std::unique_ptr<Search> search_;
     std::vector<std::uint8_t> pixels_;
 

@@ -28,6 +28,7 @@ export async function open({ width = 1440, height = 1000, dark = false, still = 
   page.on('dialog', (d) => (d.type() === 'beforeunload' ? d.accept() : page.faults.push('a dialog: ' + d.message())));
   await page.goto('file://' + page_file);
   await drawn(page, 0);
+  while (!(await page.evaluate(() => document.body.dataset.ready))) await new Promise((r) => setTimeout(r, 5));
   return page;
 }
 

@@ -23,11 +23,11 @@ function drawSwitches() {
     choices($('stage'), 'stage', Object.entries(stageNames), job.stage, (v) => { job.stage = v; job.pinned.clear(); refresh(); });
   }
   const wood = $('wood');
-  if (!wood.options.length) for (const w of job.shelf.wood) wood.append(make('option', { value: w.id, text: w.name }));
-  const own = !job.shelf.wood.some((w) => w.id === job.seen.wood.id);
+  if (job.shelf && wood.options.length < 2) for (const w of job.shelf.wood) wood.append(make('option', { value: w.id, text: w.name }));
+  const own = !job.shelf || !job.shelf.wood.some((w) => w.id === job.seen.wood.id);
   const first = wood.options[0];
-  if (first.dataset.own && (!own || first.textContent !== job.seen.wood.name)) first.remove();
-  if (own && !wood.options[0].dataset.own) wood.prepend(make('option', { value: '', text: job.seen.wood.name, 'data-own': '1' }));
+  if (first && first.dataset.own && (!own || first.textContent !== job.seen.wood.name)) first.remove();
+  if (own && !(wood.options[0] && wood.options[0].dataset.own)) wood.prepend(make('option', { value: '', text: job.seen.wood.name, 'data-own': '1' }));
   const value = own ? '' : job.seen.wood.id;
   if (document.activeElement !== wood || wood.value !== value) wood.value = value;
   $('cut').value = job.cut;

@@ -15,7 +15,8 @@ function drawStacks() {
     columns.length = 0;
     box.replaceChildren(...job.shown.map((finish) => column(finish)));
     if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more', onclick: addFinish, text: '+ Another finish' }));
-    box.dataset.count = String(job.shown.length);
+    document.body.style.setProperty('--boards', String(job.shown.length));
+    document.body.style.setProperty('--count', String(Math.min(4, job.shown.length + 1)));
     const again = focus && document.querySelector('[data-spot="' + CSS.escape(focus) + '"]');
     if (again) again.focus();
   }
@@ -90,6 +91,7 @@ function showValues(p, f, finish) {
 
 function showStrip(strip, f, finish) {
   const shown = stageOf(finish);
+  let coats = 0;
   while (strip.children.length > f.stages.length) strip.lastChild.remove();
   f.stages.forEach((s, i) => {
     let b = strip.children[i];
@@ -99,7 +101,8 @@ function showStrip(strip, f, finish) {
     }
     const c = s.colors.find((x) => x.light === job.light) || s.colors[0];
     b.style.setProperty('--color', c.hex);
-    put(b.lastChild, s.stage === 'coated' ? 'coat ' + s.coat : s.stage);
+    if (s.stage === 'coated') ++coats;
+    put(b.lastChild, s.stage === 'coated' ? 'coat ' + coats : s.stage);
     b.setAttribute('aria-label', 'Show ' + stageWords(s));
     b.setAttribute('aria-pressed', String(i === shown));
   });
@@ -119,13 +122,20 @@ function showFindings(box, f) {
   }
 }
 
-function layerWords(s) {
+// Gloss is the topmost film's.
+function isTop(finish, step) {
+  const steps = job.seen.finishes[finish].steps;
+  return steps[step].soaks === false && steps.slice(step + 1).every((s) => s.soaks);
+}
+
+function layerWords(s, top, film) {
   const bits = [];
   if (s.coats > 1) bits.push(s.coats + ' coats');
   if (s.cut_lb) bits.push(short(s.cut_lb.value) + ' lb cut');
   if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(s.parts.map((p) => short(p.value)).join(' : '));
-  if (s.sheen_gu60 && s.soaks === false) bits.push(sheenWord(s.sheen_gu60.value));
+  if (s.sheen_gu60 && top) bits.push(sheenWord(s.sheen_gu60.value));
   bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
+  bits.push(s.soaks || film < 0.5 ? 'soaks in' : fixed(film, 0) + ' µm');
   return bits.join(' · ');
 }
 const sheenWord = (g) => (g < 10 ? 'dead flat' : g < 25 ? 'matte' : g < 45 ? 'satin' : g < 70 ? 'semi-gloss' : 'gloss') + ' ' + Math.round(g);
@@ -163,7 +173,7 @@ function layer(finish, step) {
       });
     turns.push([turn({ label: 'Coats', unit: '', low: 1, high: 10, step: 1, value: s.coats, onchange: set('coats') }), (now) => now.coats]);
     if (s.cut_lb) turns.push([turn({ label: 'Cut', unit: 'lb/gal', low: 0.25, high: 4, step: 0.25, value: s.cut_lb.value, onchange: set('cut_lb') }), (now) => now.cut_lb.value]);
-    if (s.sheen_gu60 && s.soaks === false) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
+    if (s.sheen_gu60 && isTop(finish, step)) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
     const method = make('select', { 'aria-label': 'How it is put on' }, ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
     method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
     const count = job.seen.finishes[finish].steps.length;
@@ -179,10 +189,11 @@ function layer(finish, step) {
     show() {
       const s = job.seen.finishes[finish].steps[step];
       put(name, (step + 1) + '  ' + layerName(s));
-      put(sub, layerWords(s));
+      put(sub, layerWords(s, isTop(finish, step), filmOf(job.seen.finishes[finish], step)));
       li.style.setProperty('--tint', s.tint || '#fff');
       const film = filmOf(job.seen.finishes[finish], step);
-      li.style.setProperty('--thick', s.soaks ? '8px' : Math.round(4 + Math.min(20, 6 * Math.log2(1 + film / 12))) + 'px');
+      li.style.setProperty('--thick', s.soaks ? '0px' : Math.round(Math.min(70, film * 0.7)) + 'px');
+      li.style.setProperty('--wood', job.seen.finishes[finish].stages[0].colors[0].hex);
       li.classList.toggle('soaks', !!s.soaks);
       const out = opened.get(finish) === step;
       button.setAttribute('aria-expanded', String(out));
@@ -208,7 +219,7 @@ function filmOf(f, step) {
 function adder(finish) {
   const select = make('select', { 'aria-label': 'Put another layer on top', 'data-spot': 'add' + finish }, make('option', { value: '', text: '+ Put on top …' }));
   const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
-  for (const [kind, label] of groups) {
+  for (const [kind, label] of job.shelf ? groups : []) {
     const group = make('optgroup', { label });
     for (const m of job.shelf[kind]) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
     select.append(group);

@@ -35,11 +35,15 @@ async function begin() {
   window.addEventListener('resize', () => { clearTimeout(resized); resized = setTimeout(() => job.seen && refresh(), 150); });
 
   try {
-    job.shelf = await quick.ask({ do: 'shelf' });
-    buildJobs();
     opened.set(0, 0);
     await load($('scene').textContent, 'job.toml');
     performance.mark('first-board');
+    // What there is to choose from follows; nobody has touched anything yet.
+    job.shelf = await quick.ask({ do: 'shelf' });
+    buildJobs();
+    structure = '';
+    drawAll();
+    document.body.dataset.ready = '1';
   } catch (error) {
     trouble([{ text: 'Foretone could not start: ' + error.message + '. It needs a browser of 2023 or later.' }]);
   }
