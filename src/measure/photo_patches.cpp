@@ -34,7 +34,7 @@ std::string words(const Rect& r) {
 
 [[noreturn]] void refuse(const std::string& id, const Rect& r, const std::string& text) { throw Refused(id, 0, 0, words(r), text); }
 
-Patch mean_of(const Pixels& pixels, const Rect& r, double clip) {
+Patch mean_of(const PixelView& pixels, const Rect& r, double clip) {
     Patch out;
     for (int y = r.y; y < r.y + r.height; ++y)
         for (int x = r.x; x < r.x + r.width; ++x) {
@@ -48,7 +48,7 @@ Patch mean_of(const Pixels& pixels, const Rect& r, double clip) {
     return out;
 }
 
-void check_place(const Pixels& pixels, const Rect& r, const std::string& kind, const std::string& name, int least) {
+void check_place(const PixelView& pixels, const Rect& r, const std::string& kind, const std::string& name, int least) {
     // Compared in 64 bits: x + width may be beyond an int.
     const bool inside = r.x >= 0 && r.y >= 0 && r.width > 0 && r.height > 0 && static_cast<long long>(r.x) + r.width <= pixels.width &&
                         static_cast<long long>(r.y) + r.height <= pixels.height;
@@ -62,7 +62,7 @@ void check_place(const Pixels& pixels, const Rect& r, const std::string& kind, c
 bool overlap(const Rect& a, const Rect& b) { return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height; }
 
 // Half the range of the means of nine fields of the card, over its mean; the worst channel.
-double unevenness(const Pixels& pixels, const Rect& card, const Rgb& mean) {
+double unevenness(const PixelView& pixels, const Rect& card, const Rgb& mean) {
     Rgb low{}, high{};
     for (int i = 0; i < 9; ++i) {
         const int column = i % 3, row = i / 3;
@@ -79,7 +79,7 @@ double unevenness(const Pixels& pixels, const Rect& card, const Rgb& mean) {
     return worst;
 }
 
-Rgb read_card(const Pixels& pixels, const Rect& card, const CardRules& rules, std::vector<Note>& notes) {
+Rgb read_card(const PixelView& pixels, const Rect& card, const CardRules& rules, std::vector<Note>& notes) {
     check_place(pixels, card, "card", "the card", std::max(3, rules.least_side));
     const auto c = mean_of(pixels, card, rules.clipped);
     if (c.clipped > rules.most_clipped)
@@ -101,7 +101,7 @@ color::Lab lab_of(const Rgb& linear) {
     return color::to_lab(color::srgb_to_xyz(encoded), color::srgb_white);
 }
 
-void check_pixels(const Pixels& pixels, const CardRules& rules) {
+void check_pixels(const PixelView& pixels, const CardRules& rules) {
     const auto due = static_cast<std::size_t>(std::max(0, pixels.width)) * static_cast<std::size_t>(std::max(0, pixels.height)) * 3;
     if (due == 0 || pixels.rgb.size() != due)
         throw std::invalid_argument("photograph: " + std::to_string(pixels.rgb.size()) + " values for " + std::to_string(pixels.width) + " x " + std::to_string(pixels.height) + " pixels");
@@ -110,7 +110,7 @@ void check_pixels(const Pixels& pixels, const CardRules& rules) {
 
 }  // namespace
 
-Readings read_patches(const Pixels& pixels, const Rect& card, const std::vector<NamedRect>& patches, const CardRules& rules) {
+Readings read_patches(const PixelView& pixels, const Rect& card, const std::vector<NamedRect>& patches, const CardRules& rules) {
     check_pixels(pixels, rules);
     Readings out{"photograph", {}, {}, {}};
     out.notes.push_back({"photo-relative", 0, 0,

@@ -17,9 +17,6 @@ namespace {
 class Photo {
 public:
     explicit Photo(std::array<double, 3> light = {1, 1, 1}, double noise = 0) : light_(light), noise_(noise) {
-        pixels.width = 120;
-        pixels.height = 80;
-        pixels.rgb.assign(3 * 120 * 80, 0);
         paint({0, 0, 120, 80}, {0.2, 0.2, 0.2});
         paint(card, {0.9, 0.9, 0.9});
     }
@@ -34,9 +31,10 @@ public:
             for (int x = r.x; x < r.x + r.width; ++x)
                 for (std::size_t c = 0; c < 3; ++c) at(x, y, c) = static_cast<float>(std::min(1.0, linear[c] * light_[c] + noise_ * (static_cast<double>(random_() % 1000) / 500 - 1)));
     }
-    float& at(int x, int y, std::size_t c) { return pixels.rgb[3 * static_cast<std::size_t>(y * 120 + x) + c]; }
+    float& at(int x, int y, std::size_t c) { return values[3 * static_cast<std::size_t>(y * 120 + x) + c]; }
 
-    Pixels pixels;
+    PixelView view() const { return {120, 80, values}; }
+    std::vector<float> values = std::vector<float>(3 * 120 * 80);
     const Rect card{10, 10, 20, 20};
 
 private:
@@ -54,7 +52,7 @@ const std::array<double, 3> maple = {0.60, 0.45, 0.28}, oiled = {0.50, 0.33, 0.1
 
 std::string fault(Photo& photo, const Rect& card, const std::vector<NamedRect>& patches) {
     try {
-        read_patches(photo.pixels, card, patches);
+        read_patches(photo.view(), card, patches);
     } catch (const Refused& e) {
         return e.id;
     }
@@ -67,7 +65,7 @@ TEST_CASE("boards read relative to the card, whatever the exposure and the color
     for (const auto& light : {std::array<double, 3>{1, 1, 1}, {0.5, 0.5, 0.5}, {1, 0.8, 0.5}, {0.4, 0.5, 0.7}}) {
         Photo photo(light);
         const auto bare = photo.board("bare", 0, maple), coat = photo.board("oiled", 1, oiled);
-        const auto r = read_patches(photo.pixels, photo.card, {bare, coat});
+        const auto r = read_patches(photo.view(), photo.card, {bare, coat});
         REQUIRE(r.readings.size() == 2);
         CHECK(color::delta_e_00(*r.readings[0].lab, lab_of(maple)) < 1e-3);  // float pixels
         CHECK(color::delta_e_00(*r.readings[1].lab, lab_of(oiled)) < 1e-3);
@@ -84,7 +82,7 @@ TEST_CASE("boards read relative to the card, whatever the exposure and the color
 TEST_CASE("noise of pixels averages out in linear light") {
     Photo photo({1, 0.9, 0.7}, 0.05);
     const auto bare = photo.board("bare", 0, maple);
-    const auto r = read_patches(photo.pixels, photo.card, {bare});
+    const auto r = read_patches(photo.view(), photo.card, {bare});
     // 896 and 400 pixels of noise 0.05/√3 leave about 0.1 % and 0.15 %, that is ΔE00 of about 0.1.
     CHECK(color::delta_e_00(*r.readings[0].lab, lab_of(maple)) < 0.5);
 }
@@ -100,7 +98,7 @@ TEST_CASE("light that changes over the card is told, and refused when it is much
             CHECK(fault(photo, photo.card, {bare}) == "card-uneven");
             continue;
         }
-        const auto r = read_patches(photo.pixels, photo.card, {bare});
+        const auto r = read_patches(photo.view(), photo.card, {bare});
         CHECK((r.notes.size() == 2 && r.notes[1].id == "light-uneven") == (slope > 0.005));
     }
 }
@@ -121,12 +119,12 @@ TEST_CASE("a card that cannot serve and patches that cannot be read are refused"
     CHECK(fault(photo, photo.card, {{"x", {20, 20, 20, 20}}}) == "patch-on-card");
     photo.paint({90, 10, 20, 20}, {2, 2, 2});
     CHECK(fault(photo, photo.card, {{"glare", {90, 10, 20, 20}}}) == "patch-clipped-whole");
-    const auto partly = read_patches(photo.pixels, photo.card, {{"half glare", {90, 15, 20, 40}}});
+    const auto partly = read_patches(photo.view(), photo.card, {{"half glare", {90, 15, 20, 40}}});
     CHECK(partly.notes.back().id == "patch-clipped");
 
     Photo bright({1.2, 1.2, 1.2}), dark({0.05, 0.05, 0.05});
     CHECK(fault(bright, bright.card, {bright.board("bare", 0, maple)}) == "card-clipped");
     CHECK(fault(dark, dark.card, {dark.board("bare", 0, maple)}) == "card-dark");
-    photo.pixels.rgb.pop_back();
-    CHECK_THROWS_AS(read_patches(photo.pixels, photo.card, {bare}), std::invalid_argument);
+    photo.values.pop_back();
+    CHECK_THROWS_AS(read_patches(photo.view(), photo.card, {bare}), std::invalid_argument);
 }

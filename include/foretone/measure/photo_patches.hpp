@@ -2,14 +2,16 @@
 /// Patches of one photograph that holds a white card and the boards together. A camera is no instrument: the readings compare boards within the picture,
 /// and are marked so; none of them is the color of a board by itself.
 
+#include <span>
+
 #include "foretone/measure/reading.hpp"
 
 namespace foretone::measure {
 
 /// Linear-light pixels with sRGB primaries, row by row from the top left; 1 is where the sensor (or the file) clips.
-struct Pixels {
+struct PixelView {
     int width = 0, height = 0;
-    std::vector<float> rgb;  ///< width · height · 3
+    std::span<const float> rgb;  ///< width · height · 3
 };
 
 /// A rectangle in pixels; x to the right, y down, from the top left corner.
@@ -37,6 +39,6 @@ struct CardRules {
 /// Readings are `relative`, with the tag source = "photograph". Notes: photo-relative always; light-uneven with its share; patch-clipped.
 /// Throws Refused: card-outside, card-small, card-clipped, card-dark, card-uneven; patch-outside, patch-small, patch-on-card, patch-clipped-whole,
 /// patch-twice, patches-none; std::invalid_argument for pixels whose number is not width · height · 3 or that are not finite.
-Readings read_patches(const Pixels& pixels, const Rect& card, const std::vector<NamedRect>& patches, const CardRules& rules = {});
+Readings read_patches(const PixelView& pixels, const Rect& card, const std::vector<NamedRect>& patches, const CardRules& rules = {});
 
 }  // namespace foretone::measure
