@@ -99,11 +99,12 @@ Rgb reading_45_0(const GltfMaterial& m) {
     return out;
 }
 
-Rgb base_color_for(const GltfMaterial& m, const Rgb& target) {
-    const Terms t(m);
-    Rgb out;
-    for (std::size_t c = 0; c < 3; ++c) out[c] = ((target[c] - t.coat) / t.through - t.fresnel[c] * t.lobe) / (1 - t.largest);
-    return out;
+BaseSolver base_solver(const GltfMaterial& m) {
+    return [t = Terms(m)](const Rgb& target) {
+        Rgb out;
+        for (std::size_t c = 0; c < 3; ++c) out[c] = ((target[c] - t.coat) / t.through - t.fresnel[c] * t.lobe) / (1 - t.largest);
+        return out;
+    };
 }
 
 GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGlint& fibre) {
@@ -119,7 +120,7 @@ GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGli
         m.roughness = round6(std::sqrt(fibre.along));
         m.anisotropy = 1;
     }
-    const Rgb wanted = base_color_for(m, linear_srgb(surface.reflectance, lights));
+    const Rgb wanted = base_solver(m)(linear_srgb(surface.reflectance, lights));
     bool clipped = false;
     for (std::size_t c = 0; c < 3; ++c) {
         clipped = clipped || wanted[c] < 0 || wanted[c] > 1;

@@ -74,19 +74,19 @@ Rgb reading_45_0(const OpenPbr& m) {
     return out;
 }
 
-Rgb base_color_for(const OpenPbr& m, const Rgb& target) {
-    const Terms t(m);
-    const Fibres f(m);
-    Rgb out;
-    for (std::size_t c = 0; c < 3; ++c) {
-        const double up = (target[c] - t.w * t.coat_lobe) / t.tint(m, c);
-        const double k = t.inside, open = 1 - f.largest, glint = f.strength[c] * f.lobe;
-        // (1 − q)(1 − k b)(open b + glint) + q (1 − k)(open b + glint) = up (1 − k b), as −a2 b² + a1 b = a0.
-        const double share = (1 - t.q) + t.q * (1 - k);
-        const double a2 = (1 - t.q) * k * open, a1 = share * open - (1 - t.q) * k * glint + up * k, a0 = up - share * glint;
-        out[c] = 2 * a0 / (a1 + std::sqrt(std::max(0.0, a1 * a1 - 4 * a2 * a0)));
-    }
-    return out;
+BaseSolver base_solver(const OpenPbr& m) {
+    return [m, t = Terms(m), f = Fibres(m)](const Rgb& target) {
+        Rgb out;
+        for (std::size_t c = 0; c < 3; ++c) {
+            const double up = (target[c] - t.w * t.coat_lobe) / t.tint(m, c);
+            const double k = t.inside, open = 1 - f.largest, glint = f.strength[c] * f.lobe;
+            // (1 − q)(1 − k b)(open b + glint) + q (1 − k)(open b + glint) = up (1 − k b), as −a2 b² + a1 b = a0.
+            const double share = (1 - t.q) + t.q * (1 - k);
+            const double a2 = (1 - t.q) * k * open, a1 = share * open - (1 - t.q) * k * glint + up * k, a0 = up - share * glint;
+            out[c] = 2 * a0 / (a1 + std::sqrt(std::max(0.0, a1 * a1 - 4 * a2 * a0)));
+        }
+        return out;
+    };
 }
 
 OpenPbrFit fit_open_pbr(const Surface& surface, const FitLights& lights, const FibreGlint& fibre) {
@@ -111,7 +111,7 @@ OpenPbrFit fit_open_pbr(const Surface& surface, const FitLights& lights, const F
         m.specular_roughness_anisotropy = round6(1 - fibre.along);
         m.specular_roughness = round6(std::pow((1 + fibre.along * fibre.along) / 2, 0.25));
     }
-    const Rgb wanted = base_color_for(m, linear_srgb(surface.reflectance, lights));
+    const Rgb wanted = base_solver(m)(linear_srgb(surface.reflectance, lights));
     bool clipped = false;
     for (std::size_t c = 0; c < 3; ++c) {
         clipped = clipped || wanted[c] < 0 || wanted[c] > 1;

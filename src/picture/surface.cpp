@@ -10,6 +10,7 @@
 #include "foretone/picture/surface.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <numbers>
 
@@ -17,6 +18,7 @@
 #include "foretone/color/lab.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/optics/gloss.hpp"
+#include "foretone/picture/rows.hpp"
 
 namespace foretone::picture {
 namespace {
@@ -62,6 +64,30 @@ Loss loss_of(const Rgb& shown, const spectral::Spectrum& reflectance, const FitL
     const Rgb lamp = linear(lights.a.white);
     const Rgb lit = {shown[0] * lamp[0], shown[1] * lamp[1], shown[2] * lamp[2]};
     out.a = color::delta_e_00(lab(lights.a), color::to_lab(to_xyz(lit), lights.a.white));
+    return out;
+}
+
+BaseTexture base_texture(const LinearImage& board, const BaseSolver& solve) {
+    // Where the code changes, in linear light: finding the code among these rounds the encoded value exactly.
+    std::array<double, 255> above{};
+    for (std::size_t k = 0; k < above.size(); ++k) above[k] = color::srgb_decode((static_cast<double>(k) + 0.5) / 255);
+    BaseTexture out{{board.width, board.height, std::vector<std::uint8_t>(board.rgb.size())}, 0};
+    std::atomic<std::size_t> clipped = 0;
+    for_rows(board.height, 0, [&](int first, int end) {
+        const std::size_t row = 3 * static_cast<std::size_t>(board.width);
+        std::size_t here = 0;
+        for (std::size_t i = static_cast<std::size_t>(first) * row; i < static_cast<std::size_t>(end) * row; i += 3) {
+            const Rgb base = solve({board.rgb[i], board.rgb[i + 1], board.rgb[i + 2]});
+            bool outside = false;
+            for (std::size_t c = 0; c < 3; ++c) {
+                outside = outside || base[c] < 0 || base[c] > 1;
+                out.image.rgb[i + c] = static_cast<std::uint8_t>(std::upper_bound(above.begin(), above.end(), base[c]) - above.begin());
+            }
+            here += outside ? 1 : 0;
+        }
+        clipped += here;
+    });
+    out.clipped_share = static_cast<double>(clipped) / std::max(1.0, static_cast<double>(board.rgb.size() / 3));
     return out;
 }
 

@@ -2,9 +2,12 @@
 /// A board as a renderer with three color channels knows it: what both material formats are fitted to, and what they lose.
 
 #include <array>
+#include <functional>
 
 #include "foretone/appearance/render.hpp"
 #include "foretone/color/xyz.hpp"
+#include "foretone/picture/exr.hpp"
+#include "foretone/picture/image.hpp"
 
 namespace foretone::picture {
 
@@ -50,6 +53,18 @@ struct Loss {
 /// Loss of a renderer that shows `shown` at 45/0 in place of `reflectance`. Under A it multiplies red, green and blue by those of the
 /// lamp, which is all that three channels can do; both colors are judged against the lamp's white.
 Loss loss_of(const Rgb& shown, const spectral::Spectrum& reflectance, const FitLights& lights);
+
+/// Base color of a material that makes it read a given color at 45/0; not kept within 0–1.
+using BaseSolver = std::function<Rgb(const Rgb& target)>;
+
+/// Base colors of a board's pixels, as sRGB codes.
+struct BaseTexture {
+    Image image;
+    double clipped_share = 0;  ///< of the pixels: wanted a component outside 0–1
+};
+
+/// The base colors under which a material reads as `board` does at 45/0 under D65.
+BaseTexture base_texture(const LinearImage& board, const BaseSolver& solve);
 
 /// π f_r of a GGX lobe without its Fresnel factor, light at 45°, eye along the normal, averaged over the azimuth of the light. Smith's
 /// shadowing, height-correlated. Roughness `along` and `across` in 0–1; 0 if either is 0.
