@@ -37,7 +37,7 @@ std::array<double, 2> pair_of(const std::string& option, const std::string& text
         }
     }
     if (!good || at != end)
-        throw scene::InputError("option-value", {}, option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
+        throw scene::InputError("option-value", {"export"}, option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
                                                         (whole ? "900x600" : "300x200") + "; read \"" + text + "\"");
     return out;
 }
@@ -47,7 +47,7 @@ std::uint64_t seed_from(const std::string& text, const std::string& title) {
     std::uint64_t seed = 0;
     const auto read = std::from_chars(text.data(), text.data() + text.size(), seed);
     if (read.ec != std::errc() || read.ptr != text.data() + text.size())
-        throw scene::InputError("option-value", {}, "--seed takes a whole number from 0 to 18446744073709551615; read \"" + text + "\"");
+        throw scene::InputError("option-value", {"export"}, "--seed takes a whole number from 0 to 18446744073709551615; read \"" + text + "\"");
     return seed;
 }
 
@@ -74,7 +74,7 @@ scene::ExportRequest request_of(const Options& o, const std::string& title) {
         r.mm_per_px = r.width_mm / px[0];
         // Square pixels: half a pixel is what rounding may take.
         if (std::abs(r.height_mm / *r.mm_per_px - px[1]) > 0.5)
-            throw scene::InputError("size-range", {}, "pixels are square: a board of " + scene::number(r.width_mm) + " by " + scene::number(r.height_mm) +
+            throw scene::InputError("size-range", {"export"}, "pixels are square: a board of " + scene::number(r.width_mm) + " by " + scene::number(r.height_mm) +
                                                           " mm that is " + scene::number(px[0]) + " pixels long is " +
                                                           scene::number(std::round(r.height_mm / *r.mm_per_px)) + " wide, not " + scene::number(px[1]));
     }

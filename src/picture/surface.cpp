@@ -13,12 +13,14 @@
 #include <atomic>
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
 
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/optics/gloss.hpp"
 #include "foretone/picture/rows.hpp"
+#include "foretone/spectral/text.hpp"
 
 namespace foretone::picture {
 namespace {
@@ -49,6 +51,12 @@ Surface surface_of(const appearance::Board& board, const material::Wood& wood, c
         out.film_twice[i] = std::exp(-2 * depth);
     }
     return out;
+}
+
+FibreGlint fibre_glint(double share, double beta, double n) {
+    if (!(share >= 0 && share <= 0.5)) throw std::invalid_argument("picture::fibre_glint: share (0 to 0.5) is " + spectral::text(share));
+    if (!(beta > 0)) throw std::invalid_argument("picture::fibre_glint: width (above 0) is " + spectral::text(beta));
+    return {share, std::clamp(n * beta / std::numbers::sqrt2, 0.05, 1.0)};
 }
 
 Rgb linear_srgb(const color::Xyz& c, const color::Xyz& white) { return linear(color::adapt(c, white, color::srgb_white)); }

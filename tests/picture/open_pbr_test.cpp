@@ -34,7 +34,7 @@ test::Parameters parameters(const pugi::xml_node& shader) {
     return out;
 }
 
-const picture::FibreGlint glint{{0.03, 0.022, 0.015}, 0.25};
+const picture::FibreGlint glint{0.12, 0.3};
 
 }  // namespace
 

@@ -26,11 +26,16 @@ struct Surface {
 /// The state as a surface; its reading is always taken at 45/0.
 Surface surface_of(const appearance::Board& board, const material::Wood& wood, const appearance::Solver& solver);
 
-/// Cylinders under the film that glint across the grain (Marschner, Westin, Arbree & Moon 2005) as a renderer's anisotropic lobe.
+/// Fibres that glint under the film (Marschner, Westin, Arbree & Moon 2005), as a renderer's anisotropic lobe.
 struct FibreGlint {
-    Rgb strength{};      ///< reflectance at normal incidence that gives the fibres' brightness at its peak, 0–1; all 0: none
-    double along = 0.3;  ///< GGX roughness along the fibre, 0.01–1; across it the lobe is as wide as the model allows (1)
+    double share = 0;    ///< of the light that the wood sends to the eye at 45/0, all azimuths together, 0–0.5; 0: none
+    double along = 0.3;  ///< GGX roughness along the fibre, 0.05–1; across it the lobe is as wide as the model allows (1)
 };
+
+/// The lobe of fibres whose cone is `beta` wide (radians, inside the film) under a film of index `n`. A facet tilted by δ turns the
+/// mirror direction by 2δ, 2δ/n inside: the cone's Gaussian is one of δ of standard deviation n β/2, and α is √2 times that (as for Beckmann facets).
+/// Throws std::invalid_argument for a share outside 0–0.5 or a β not above 0.
+FibreGlint fibre_glint(double share, double beta, double n);
 
 /// The two lights that the fit and its loss are told under, with the 2° observer.
 struct FitLights {
