@@ -211,7 +211,8 @@ void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& w
 void PhotoBoard::mask(const Curve& bare, const Box* card) {
     std::vector<float> w(means_.size());
     for_rows(rows_, threads_, [&](int first, int end) {
-        for (std::size_t k = std::size_t(first * columns_); k < std::size_t(end * columns_); ++k) w[k] = likeness(bare, means_[k]);
+        for (std::size_t k = std::size_t(first * columns_); k < std::size_t(end * columns_); ++k)
+            w[k] = likeness(bare, means_[k]);
     });
     // Closing fills what is small within the wood, opening removes what is small outside it.
     w = extreme(extreme(w, columns_, rows_, closing, true), columns_, rows_, closing, false);

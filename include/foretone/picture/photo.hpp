@@ -127,10 +127,10 @@ private:
     const Pixels& pixels_;
     std::array<std::array<float, 3>, 3> m_{};  // 16-bit values to XYZ, Y = 1
     int threads_ = 0;
-    int block_ = 1, columns_ = 0, rows_ = 0;   // the mask is worked out on blocks of pixels
-    std::vector<std::array<float, 3>> means_;  // XYZ of each block
-    std::vector<float> sure_, maybe_;          // weights inside the board's edge, and as far out as it may lie
-    Curve own_;                                // this board, bare
+    int block_ = 1, columns_ = 0, rows_ = 0;             // the mask is worked out on blocks of pixels
+    std::vector<std::array<float, 3>> means_;            // XYZ of each block
+    std::vector<float> sure_, maybe_;                    // weights inside the board's edge, and as far out as it may lie
+    Curve own_;                                          // this board, bare
     std::vector<std::array<double, 3>> tones_, slopes_;  // bare wood over shade: XYZ (Y = 1, D65) and d ln/d shade
     std::vector<double> uptakes_;                        // over shade, for this board
     double first_shade_ = 0, shade_step_ = 0;
