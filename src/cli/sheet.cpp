@@ -53,7 +53,8 @@ int run(const Options& o) {
 
     auto warnings = work.preview.warnings;
     for (std::size_t i = 0; i < work.shown; ++i)
-        warnings.insert(warnings.end(), work.preview.finishes[i].warnings.begin(), work.preview.finishes[i].warnings.end());
+        for (const auto& w : work.preview.finishes[i].warnings)
+            if (w.id != "out-of-gamut") warnings.push_back(w);  // the sheet says so of what it shows, and shows no stage between
     print_warnings(o, warnings);
     if (o.speaks()) {
         print(work);

@@ -65,8 +65,8 @@ public:
         s.surround = look::paper;
         s.title = sheet_.title.empty() ? "Finishes to choose from" : sheet_.title + ": finishes to choose from";
         s.description = "Screens and prints are not the sample";
-        int y = add_client_header(page_, sheet_, plan_.left, plan_.width) + 4;
-        choose_heights(y);
+        choose_heights();
+        int y = add_client_header(page_, sheet_, plan_.left, plan_.width, how()) + 4;
         const int panel_top = y;
         y = light_names(y + 8);
         y = controls(y);
@@ -74,7 +74,7 @@ public:
         s.panels.push_back({{plan_.boards_left - look::panel_edge, panel_top,
                              plan_.left + plan_.width - plan_.boards_left + look::panel_edge, y - panel_top - 2},
                             look::panel});
-        add_client_foot(page_, sheet_, plan_.left, y + 10, plan_.width, look::settings[setting_]);
+        add_client_foot(page_, sheet_, plan_.left, y + 10, plan_.width, how());
         add_signature(page_, sheet_, plan_.left, bottom() - signature_height(), plan_.width);
         return std::move(page_.sheet);
     }
@@ -87,9 +87,12 @@ private:
         return add_signature(scratch, sheet_, plan_.left, 0, plan_.width);
     }
 
-    int foot_height(std::size_t setting) const {
+    const look::Terseness& how() const { return look::settings[setting_]; }
+
+    int words_height() const {
         Page scratch(plan_.width);
-        return add_client_foot(scratch, sheet_, plan_.left, 0, plan_.width, look::settings[setting]);
+        return add_client_header(scratch, sheet_, plan_.left, plan_.width, how()) + 4 +
+               add_client_foot(scratch, sheet_, plan_.left, 0, plan_.width, how());
     }
 
     /// Height that a finish's words need beside its boards; a row holds a board, its strip and the gap between.
@@ -97,24 +100,23 @@ private:
         int most = 0;
         for (std::size_t i = 0; i < sheet_.finishes.size(); ++i) {
             Page scratch(plan_.width);
-            most = std::max(most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0, plan_.words_width, 0));
+            most = std::max(most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0, plan_.words_width, 0, how()));
         }
         return std::max(100, most - look::strip_gap - look::strip_height);
     }
 
-    void choose_heights(int top) {
+    void choose_heights() {
         const int below_board = look::strip_gap + look::strip_height + look::row_gap;
-        const int fixed = 8 + Page::line_height(look::light) + 6 + Page::line_height(look::half) + 4;
+        const int fixed = 8 + Page::line_height(look::light) + 6 + Page::line_height(look::half) + 2;
         const int count = int(sheet_.finishes.size());
         for (setting_ = 0; setting_ < std::size(look::settings); ++setting_) {
-            const int room = bottom() - signature_height() - 24 - foot_height(setting_) - top - fixed - (count + 1) * below_board;
+            const int room = bottom() - signature_height() - 24 - words_height() - fixed - (count + 1) * below_board;
             // The controls are half as high as the finishes, but not less than can be judged.
             board_height_ = std::min({board_most, room * 2 / (2 * count + 1), (room - control_least) / count});
             control_height_ = std::max(control_least, board_height_ / 2);
-            if (board_height_ >= std::max(least_board(), look::settings[setting_].board_wanted)) return;
+            if (board_height_ >= std::max(least_board(), how().board_wanted)) return;
         }
-        setting_ = std::size(look::settings) - 1;
-        board_height_ = std::max(board_height_, least_board());
+        throw std::logic_error("picture::lay_out(ClientSheet): the tersest setting does not fit the page");
     }
 
     int light_names(int y) {
@@ -136,8 +138,8 @@ private:
             page_.paragraph(x, top, "clear", look::half, look::panel_ink, width, 1);
             board({BoardWanted::Of::clear, 0, l, width, control_height_}, *sheet_.clear, x, y);
         }
-        const ClientRow words{sheet_.bare.name, "", "", sheet_.clear ? sheet_.clear->name : "", "", false, {}};
-        add_row_words(page_, words, "", plan_.left, y, plan_.words_width, control_height_);
+        const ClientRow words{sheet_.bare.name, "", sheet_.clear ? sheet_.clear->name : "", "", "", false, {}};
+        add_row_words(page_, words, "", plan_.left, y, plan_.words_width, control_height_, how());
         return y + control_height_ + look::strip_gap + look::strip_height + look::row_gap;
     }
 
@@ -147,7 +149,7 @@ private:
             board({BoardWanted::Of::finish, i, l, plan_.board_width, board_height_}, row, plan_.x(l), y);
         }
         add_row_words(page_, row, letter_of(i), plan_.left, y, plan_.words_width,
-                      board_height_ + look::strip_gap + look::strip_height);
+                      board_height_ + look::strip_gap + look::strip_height, how());
         return y + board_height_ + look::strip_gap + look::strip_height + look::row_gap;
     }
 

@@ -26,11 +26,9 @@ inline constexpr int chip_share = 5;     // the chip takes a fifth of the strip
 inline constexpr int row_gap = 20;
 
 inline constexpr TextStyle overline{Face::regular, 23};
-inline constexpr TextStyle title{Face::bold, 44};
 inline constexpr TextStyle facts{Face::regular, 24};
 inline constexpr TextStyle light{Face::bold, 25};
 inline constexpr TextStyle letter{Face::bold, 46};
-inline constexpr TextStyle name{Face::bold, 29};
 inline constexpr TextStyle tag{Face::bold, 23};
 inline constexpr TextStyle sheen{Face::regular, 25};
 inline constexpr TextStyle small{Face::regular, 21};
@@ -39,18 +37,22 @@ inline constexpr TextStyle heading{Face::bold, 23};
 inline constexpr TextStyle strong{Face::bold, 28};
 inline constexpr TextStyle sign{Face::regular, 23};
 
-/// How the words below the boards are set: the first that leaves the boards enough room is taken.
+/// How the words are set: the first setting that leaves the boards enough room is taken.
 struct Terseness {
-    double text_px, fine_px;          // recipes and findings; cautions
-    std::size_t recipe_lines;         // most lines of one recipe
-    std::size_t mind_lines, minds;    // most lines of one finding, most findings
-    int board_wanted;                 // least height of a board for which this setting will do
+    double text_px, fine_px;        // recipes and findings; cautions
+    double title_px, name_px, beside_px;
+    std::size_t name_lines, spread_lines;
+    std::size_t refusal_lines;      // most lines of one refusal
+    std::size_t recipe_lines;       // most lines of one recipe
+    std::size_t mind_lines, minds;  // most lines of one finding, most findings
+    int board_wanted;               // least height of a board for which this setting will do
 };
 inline constexpr Terseness settings[] = {
-    {22, 20, 4, 3, 6, 250},
-    {21, 18.5, 3, 2, 5, 215},
-    {20, 17.5, 2, 2, 4, 170},
-    {19, 17, 1, 1, 3, 0},
+    {22, 20, 44, 29, 21, 4, 4, 4, 4, 3, 6, 250},   //
+    {21, 18.5, 44, 29, 21, 3, 4, 3, 3, 2, 5, 215},  //
+    {20, 17.5, 42, 28, 20, 3, 4, 3, 2, 2, 4, 165},  //
+    {19, 17, 38, 26, 19, 2, 3, 2, 2, 1, 3, 140},    //
+    {18, 16, 36, 25, 19, 2, 2, 1, 1, 1, 2, 0},
 };
 
 }  // namespace foretone::picture::client_style

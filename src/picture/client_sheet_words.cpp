@@ -7,6 +7,8 @@ namespace foretone::picture {
 namespace {
 namespace look = client_style;
 
+constexpr int recipe_indent = 34;
+
 std::size_t lines_in(int room, const TextStyle& style) {
     return room <= 0 ? 0 : std::size_t(room / Page::line_height(style));
 }
@@ -14,8 +16,8 @@ std::size_t lines_in(int room, const TextStyle& style) {
 int width_of(const std::string& text, const TextStyle& style) { return int(std::ceil(text_width(text, style))); }
 
 /// The text, its last terms left out until it takes no more than `lines` lines; empty if not even the first term fits.
-std::string whole_terms(std::string text, int width, std::size_t lines) {
-    while (!text.empty() && wrap_text(text, look::small, width, 99).size() > std::min<std::size_t>(lines, 4)) {
+std::string whole_terms(std::string text, const TextStyle& style, int width, std::size_t lines) {
+    while (!text.empty() && wrap_text(text, style, width, 99).size() > lines) {
         const auto comma = text.rfind(", ");
         text.erase(comma == std::string::npos ? 0 : comma);
     }
@@ -31,9 +33,17 @@ int labelled(Page& page, int x, int y, const std::string& label, const std::stri
 }
 
 int recipes(Page& page, const ClientSheet& sheet, int x, int y, int width, const look::Terseness& how) {
-    y = page.line(x, y, "What is put on, step by step", look::heading, look::ink) + 2;
+    const TextStyle text{Face::regular, how.text_px};
+    const bool cut = std::any_of(sheet.finishes.begin(), sheet.finishes.end(), [&](const ClientRow& row) {
+        return wrap_text(row.recipe, text, width - recipe_indent, 999).size() > how.recipe_lines;
+    });
+    page.line(x, y, "What is put on, step by step", look::heading, look::ink);
+    if (cut) {
+        page.line_to(x + width, y, "where it ends in …, the bench card holds the rest", text, look::quiet_ink);
+    }
+    y += Page::line_height(look::heading) + 2;
     for (std::size_t i = 0; i < sheet.finishes.size(); ++i) {
-        y = labelled(page, x, y, letter_of(i), sheet.finishes[i].recipe, how.text_px, 34, width, how.recipe_lines) + 2;
+        y = labelled(page, x, y, letter_of(i), sheet.finishes[i].recipe, how.text_px, recipe_indent, width, how.recipe_lines) + 2;
     }
     return y;
 }
@@ -100,46 +110,45 @@ void checkbox(Page& page, int x, int y, int side) {
 
 std::string letter_of(std::size_t finish) { return std::string(1, char('A' + finish)); }
 
-int add_client_header(Page& page, const ClientSheet& sheet, int left, int width) {
+int add_client_header(Page& page, const ClientSheet& sheet, int left, int width, const look::Terseness& how) {
     int y = look::margin - 8;
     y = page.paragraph(left, y, "Finishes to choose from", look::overline, look::quiet_ink, width, 1);
-    y = page.paragraph(left, y, sheet.title, look::title, look::ink, width, 2);
-    y = page.paragraph(left, y, sheet.wood, look::facts, look::ink, width, 2);
-    y = page.paragraph(left, y, sheet.facts, look::small, look::quiet_ink, width, 2) + 8;
+    y = page.paragraph(left, y, sheet.title, {Face::bold, how.title_px}, look::ink, width, 2);
+    y = page.paragraph(left, y, sheet.wood, look::facts, look::ink, width, 1);
+    y = page.paragraph(left, y, sheet.facts, look::small, look::quiet_ink, width, 1) + 8;
     if (sheet.refusals.empty()) {
         return y;
     }
     const int top = y;
     y += 10;
     for (const std::string& r : sheet.refusals) {
-        y = page.paragraph(left + 16, y, r, look::tag, look::alarm_ink, width - 32, 3) + 4;
+        y = page.paragraph(left + 16, y, r, look::tag, look::alarm_ink, width - 32, how.refusal_lines) + 4;
     }
     y += 6;
     page.sheet.panels.push_back({{left, top, width, y - top}, look::alarm});
     return y + 12;
 }
 
-int add_row_words(Page& page, const ClientRow& row, const std::string& letter, int left, int y, int width, int room) {
-    const int bottom = y + room, indent = letter.empty() ? 0 : 46;
-    if (!letter.empty()) {
-        page.line(left, y - 8, letter, look::letter, look::ink);
-    }
-    const int name_left = left + indent;
-    const std::size_t name_lines = room > 330 ? 4 : 3;
-    y = page.paragraph(name_left, y, row.name, look::name, look::ink, width - indent, name_lines) + 2;
+int add_row_words(Page& page, const ClientRow& row, const std::string& letter, int left, int y, int width, int room,
+                  const look::Terseness& how) {
+    const int bottom = y + room, indent = letter.empty() ? 0 : 46, x = left + indent, own = width - indent;
+    const TextStyle beside{Face::regular, how.beside_px};
+    page.line(left, y - 8, letter, look::letter, look::ink);
+    y = page.paragraph(x, y, row.name, {Face::bold, how.name_px}, look::ink, own, how.name_lines) + 2;
     if (row.fails) {
         const int high = Page::line_height(look::tag) + 6;
         const std::string words = "WILL NOT HOLD";
-        page.sheet.panels.push_back({{name_left, y, width_of(words, look::tag) + 20, high}, look::alarm});
-        page.line(name_left + 10, y + 3, words, look::tag, look::alarm_ink);
+        page.sheet.panels.push_back({{x, y, width_of(words, look::tag) + 20, high}, look::alarm});
+        page.line(x + 10, y + 3, words, look::tag, look::alarm_ink);
         y += high + 4;
     }
-    y = page.paragraph(name_left, y, row.sheen, look::sheen, look::ink, width - indent, 2) + 2;
-    const auto spread_lines = wrap_text(row.spread, look::small, width - indent, 4);
-    const int spread_height = int(spread_lines.size()) * Page::line_height(look::small);
-    const std::string against = whole_terms(row.against, width - indent, lines_in(bottom - y - spread_height - 4, look::small));
-    y = page.paragraph(name_left, y, against, look::small, look::quiet_ink, width - indent, 4) + (against.empty() ? 0 : 4);
-    return page.paragraph(name_left, y, row.spread, look::small, look::ink, width - indent, 4);
+    y = page.paragraph(x, y, row.sheen, look::sheen, look::ink, own, how.spread_lines > 3 ? 2 : 1) + 2;
+    const std::string spread = whole_terms(row.spread, beside, own, how.spread_lines);
+    const int spread_height = int(wrap_text(spread, beside, own, how.spread_lines).size()) * Page::line_height(beside);
+    const std::size_t lines = lines_in(bottom - y - spread_height - 4, beside);
+    const std::string against = whole_terms(row.against, beside, own, std::min<std::size_t>(lines, 4));
+    y = page.paragraph(x, y, against, beside, look::quiet_ink, own, 4) + (against.empty() ? 0 : 4);
+    return page.paragraph(x, y, spread, beside, look::ink, own, how.spread_lines);
 }
 
 int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int width, const look::Terseness& how) {
@@ -160,6 +169,10 @@ int add_signature(Page& page, const ClientSheet& sheet, int left, int y, int wid
     int x = left;
     page.line(x, y, "My choice:", look::sign, look::ink);
     x += width_of("My choice:", look::sign) + 24;
+    const bool none = std::all_of(sheet.finishes.begin(), sheet.finishes.end(), [](const ClientRow& r) { return r.fails; });
+    if (none) {
+        page.line(x, y, "none of these will hold", look::sign, look::ink);
+    }
     for (std::size_t i = 0; i < sheet.finishes.size(); ++i) {
         if (sheet.finishes[i].fails) continue;
         checkbox(page, x, y + (line - box) / 2, box);

@@ -1,6 +1,8 @@
 #include "foretone/scene/client_sheet.hpp"
 
 #include <algorithm>
+#include <set>
+#include <tuple>
 
 #include "client_sheet_words.hpp"
 #include "findings_json.hpp"
@@ -140,9 +142,12 @@ picture::ClientRow row_of(const ClientSheetWork& work, std::size_t index) {
 void add_findings(picture::ClientSheet& page, const SeenFinish& seen, std::size_t index) {
     const std::string letter = picture::letter_of(index);
     std::string refusal;
+    std::set<std::string> said;  // a schedule may make one mistake several times
     for (const auto& f : seen.findings) {
-        if (f.severity != schedule::Severity::failure) page.mind.push_back(finding_text(f, letter));
-        else refusal += (refusal.empty() ? "" : " ") + finding_text(f, letter);
+        const std::string text = finding_text(f, letter);
+        if (!said.insert(text).second) continue;
+        if (f.severity != schedule::Severity::failure) page.mind.push_back(text);
+        else refusal += (refusal.empty() ? "" : " ") + text;
     }
     if (!refusal.empty()) page.refusals.push_back(refusal);
 }

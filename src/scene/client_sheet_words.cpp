@@ -82,8 +82,8 @@ std::string light_text(const std::string& id) {
 std::string spread_text(const SeenStage& finished) {
     const auto& r = widest(finished);
     const char* how = r.de00_90 < a_little ? "hardly" : r.de00_90 < plainly ? "a little" : r.de00_90 < a_lot ? "plainly" : "a lot";
-    return std::string("Boards may differ ") + how + ", mostly " + direction_text(r) + ": 9 of 10 within ΔE00 " +
-           tenths(r.de00_90) + " of their mean";
+    return std::string("Boards may differ ") + how + ": 9 of 10 within ΔE00 " + tenths(r.de00_90) + " of their mean, mostly " +
+           direction_text(r);
 }
 
 std::string finished_sheen_text(const SeenFinish& seen, const schedule::Finish& finish, const material::Shelf& shelf) {
