@@ -21,7 +21,7 @@ struct Options : Common {
 void print(const scene::ClientSheetWork& work) {
     const auto& page = work.page;
     std::cout << page.title << "\n" << page.wood << "\n\n";
-    for (const auto& r : page.refusals) std::cout << "DO NOT SIGN " << r << "\n\n";
+    for (const auto& r : page.refusals) std::cout << "do not sign: " << r << "\n\n";
     std::vector<std::vector<std::string>> rows = {{"", "finish", "sheen", "against clear", "90 % within dE00"}};
     for (std::size_t i = 0; i < work.shown; ++i) {
         const auto& colors = work.preview.finishes[i].stages.back().colors;
