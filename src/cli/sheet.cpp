@@ -1,5 +1,6 @@
 #include <iostream>
 #include <memory>
+#include <optional>
 
 #include "common.hpp"
 #include "foretone/picture/png.hpp"
@@ -14,9 +15,22 @@ namespace foretone::cli {
 namespace {
 
 struct Options : Common {
-    std::string scene, paper = "a4", date;
+    std::string scene, paper = "a4", cut = "flat", date;
     std::vector<std::string> finishes;
+    std::optional<std::uint64_t> seed;
 };
+
+/// FNV-1a of the title: a scene is shown on the same piece of wood each time.
+std::uint64_t seed_of(const std::string& title) {
+    std::uint64_t h = 14695981039346656037U;
+    for (const char c : title) h = (h ^ static_cast<unsigned char>(c)) * 1099511628211U;
+    return h;
+}
+
+SheetBoards boards_of(const Options& o, const scene::Scene& s) {
+    const auto cut = o.cut == "quarter" ? picture::Cut::quarter : o.cut == "rift" ? picture::Cut::rift : picture::Cut::flat;
+    return {cut, o.seed.value_or(seed_of(s.title))};
+}
 
 void print(const scene::ClientSheetWork& work) {
     const auto& page = work.page;
@@ -40,7 +54,7 @@ int run(const Options& o) {
     const auto paper = o.paper == "letter" ? picture::Paper::letter : picture::Paper::a4;
     const auto work = scene::client_sheet(scene::read_scene(o.scene, lib), lib, appearance::two_flux_solver(), {o.finishes, o.date});
     const auto size = picture::size_of(paper);
-    const auto sheet = picture::lay_out(work.page, paper, board_painter(work));
+    const auto sheet = picture::lay_out(work.page, paper, board_painter(work, lib, boards_of(o, work.preview.scene)));
     const std::string stem = scene::file_word(std::filesystem::path(o.scene).stem().string()) + "-sheet-" + std::string(size.word);
     const std::filesystem::path folder = o.out;
     std::vector<scene::OutputFile> files = {
@@ -77,6 +91,8 @@ void add_sheet(CLI::App& app, Verb& chosen) {
     verb->add_option("--paper", o.paper, "a4 or letter (default a4)")->check(CLI::IsMember({"a4", "letter"}));
     verb->add_option("--finish", o.finishes, "A finish to show; may be given up to four times (default: all of the scene)")->type_name("NAME")
         ->allow_extra_args(false);
+    verb->add_option("--cut", o.cut, "How the boards are sawn: flat, quarter or rift (default flat)")->check(CLI::IsMember({"flat", "quarter", "rift"}));
+    verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")->type_name("N");
     verb->add_option("--date", o.date, "Text for the date's line (default: left blank)");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "client_sheet_words.hpp"
+#include "utf8.hpp"
 
 namespace foretone::picture {
 namespace {
@@ -36,6 +37,32 @@ void check(const ClientSheet& sheet) {
     for (const ClientRow& row : sheet.finishes) check_row(row);
 }
 
+/// Longer than this no text gets its room anywhere: what is beyond is not even measured.
+constexpr std::size_t bytes_most = 1600;
+
+std::string bounded(const std::string& text) {
+    if (text.size() <= bytes_most) return text;
+    std::size_t at = 0, whole = 0;
+    while (at <= bytes_most) whole = at, next_code_point(text, at);
+    return text.substr(0, whole) + "…";
+}
+
+ClientSheet bounded(ClientSheet s) {
+    const auto cut = [](std::string& text) { text = bounded(text); };
+    const auto cut_row = [&](ClientRow& row) {
+        for (std::string* text : {&row.name, &row.sheen, &row.against, &row.spread, &row.recipe}) cut(*text);
+    };
+    for (std::string* text : {&s.title, &s.wood, &s.facts, &s.lights[0], &s.lights[1], &s.vary, &s.boards, &s.rests_on, &s.date}) {
+        cut(*text);
+    }
+    cut_row(s.bare);
+    if (s.clear) cut_row(*s.clear);
+    for (ClientRow& row : s.finishes) cut_row(row);
+    for (std::string& text : s.refusals) cut(text);
+    for (std::string& text : s.mind) cut(text);
+    return s;
+}
+
 /// What stands where on the page, pixels.
 struct Plan {
     int left, width;           // of all that is printed
@@ -54,8 +81,8 @@ Plan plan_of(const PaperSize& paper) {
 
 class Composer {
 public:
-    Composer(const ClientSheet& sheet, Paper paper, const BoardPainter& painter)
-        : sheet_(sheet), paper_(size_of(paper)), painter_(painter), plan_(plan_of(paper_)), page_(plan_.width) {}
+    Composer(ClientSheet sheet, Paper paper, const BoardPainter& painter)
+        : sheet_(std::move(sheet)), paper_(size_of(paper)), painter_(painter), plan_(plan_of(paper_)), page_(plan_.width) {}
 
     Sheet compose() {
         Sheet& s = page_.sheet;
@@ -95,12 +122,14 @@ private:
                add_client_foot(scratch, sheet_, plan_.left, 0, plan_.width, how());
     }
 
-    /// Height that a finish's words need beside its boards; a row holds a board, its strip and the gap between.
+    /// Height that a finish's words need beside its boards; a row holds a board, its strip and the gap between. Only where room is
+    /// short do the last of the words give way.
     int least_board() const {
+        const int room = setting_ < 3 ? paper_.height_px : 0;
         int most = 0;
         for (std::size_t i = 0; i < sheet_.finishes.size(); ++i) {
             Page scratch(plan_.width);
-            most = std::max(most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0, plan_.words_width, 0, how()));
+            most = std::max(most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0, plan_.words_width, room, how()));
         }
         return std::max(100, most - look::strip_gap - look::strip_height);
     }
@@ -116,7 +145,7 @@ private:
             control_height_ = std::max(control_least, board_height_ / 2);
             if (board_height_ >= std::max(least_board(), how().board_wanted)) return;
         }
-        throw std::logic_error("picture::lay_out(ClientSheet): the tersest setting does not fit the page");
+        throw std::invalid_argument("picture::lay_out(ClientSheet): the cautions leave no room for boards");
     }
 
     int light_names(int y) {
@@ -168,7 +197,7 @@ private:
         }
     }
 
-    const ClientSheet& sheet_;
+    ClientSheet sheet_;
     PaperSize paper_;
     const BoardPainter& painter_;
     Plan plan_;
@@ -188,7 +217,7 @@ PaperSize size_of(Paper paper) {
 
 Sheet lay_out(const ClientSheet& sheet, Paper paper, const BoardPainter& painter) {
     check(sheet);
-    return Composer(sheet, paper, painter).compose();
+    return Composer(bounded(sheet), paper, painter).compose();
 }
 
 }  // namespace foretone::picture

@@ -78,8 +78,8 @@ using BoardPainter = std::function<Image(const BoardWanted&)>;
 std::string letter_of(std::size_t finish);
 
 /// Lays the sheet out on exactly one page of `paper`. The boards take the room that the words leave; where words are many they are
-/// set smaller, and shortened with "…" beyond that. Throws std::invalid_argument unless there are 1–4 finishes, at most four
-/// refusals and at most 48 plausible colors a board.
+/// set smaller, and shortened with "…" beyond that; cautions never are. Throws std::invalid_argument unless there are 1–4 finishes, at
+/// most four refusals and at most 48 plausible colors a board, and if the cautions leave no room for boards.
 Sheet lay_out(const ClientSheet& sheet, Paper paper, const BoardPainter& painter);
 
 }  // namespace foretone::picture
