@@ -64,6 +64,7 @@ double FitModel::wet_um(const LaidCoat& laid, bool noise) const {
         if (k != none) log += unknowns_.all()[k].sd * p_(static_cast<Eigen::Index>(k));
     };
     add(laid.build);
+    if (noise) add(laid.hand);
     if (noise) add(laid.own);
     return std::clamp(laid.wet_um * std::exp(log), 1.0, 500.0);
 }
@@ -119,18 +120,13 @@ Spectrum FitModel::lone_slope(std::size_t reading, std::size_t unknown, const Sp
     const auto k = static_cast<Eigen::Index>(unknown);
     const double value = p_(k);
     const bool coat = unknowns_.all()[unknown].kind == Kind::coat;
-    // A figure at the end of its range moves inwards alone; the mean of both sides is the slope of what the fit sees.
-    Spectrum ends[2];
-    for (const int side : {0, 1}) {
-        p_(k) = value + (side == 0 ? h : -h);
-        if (!coat) unknowns_.apply(p_);
-        ends[side] = side == 1 && unknowns_.all()[unknown].kind != Kind::figure ? base : seen(reading, true, 0);
-        if (side == 0 && unknowns_.all()[unknown].kind != Kind::figure) break;
-    }
+    const double step = value > 0 ? -h : h;  // inwards: a figure at the end of its range moves that way alone
+    p_(k) = value + step;
+    if (!coat) unknowns_.apply(p_);
+    const Spectrum out = difference(seen(reading, true, 0), base, step);
     p_(k) = value;
     if (!coat) unknowns_.apply(p_);
-    if (unknowns_.all()[unknown].kind != Kind::figure) return difference(ends[0], base, h);
-    return difference(ends[0], ends[1], 2 * h);
+    return out;
 }
 
 bool FitModel::acts_on(const Unknown& u, std::size_t index, std::size_t reading) const {
@@ -143,7 +139,7 @@ bool FitModel::acts_on(const Unknown& u, std::size_t index, std::size_t reading)
         case Kind::build: {
             const auto& coats = unknowns_.coats()[r.board];
             for (std::size_t c = 0; c < coats_on_[reading]; ++c)
-                if (coats[c].own == index || coats[c].build == index) return true;
+                if (coats[c].own == index || coats[c].hand == index || coats[c].build == index) return true;
             return false;
         }
         default: return uses_[reading].count(u.material) > 0;

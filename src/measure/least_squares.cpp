@@ -36,8 +36,8 @@ Eigen::VectorXd best_fit(FitModel& model, Eigen::VectorXd p, const std::vector<s
     if (active.empty()) return p;
     Active functor(model, p, active, model.residuals(p).size());
     Eigen::LevenbergMarquardt<Active> minimiser(functor);
-    minimiser.setXtol(1e-5);
-    minimiser.setFtol(1e-7);
+    minimiser.setXtol(1e-4);
+    minimiser.setFtol(1e-6);
     minimiser.setMaxfev(60);
     Eigen::VectorXd x(static_cast<Eigen::Index>(active.size()));
     for (std::size_t a = 0; a < active.size(); ++a) x(static_cast<Eigen::Index>(a)) = p(static_cast<Eigen::Index>(active[a]));

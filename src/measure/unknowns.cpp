@@ -23,8 +23,11 @@ using material::Shelf;
 using spectral::Spectrum;
 using Kind = Unknown::Kind;
 
-double relative(const std::optional<Figure>& f) { return f && f->value > 0 ? f->sd / f->value : 0; }
-double relative(const Figure& f) { return f.value > 0 ? f.sd / f.value : 0; }
+// A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger of the two ways to read
+// "± 25 %" as a factor, so that a weak dye is not taken for an impossible one.
+double as_log(double share) { return share > 0 ? -std::log(1 - std::min(share, 0.8)) : 0; }
+double relative(const Figure& f) { return f.value > 0 ? as_log(f.sd / f.value) : 0; }
+double relative(const std::optional<Figure>& f) { return f ? relative(*f) : 0; }
 
 void add_used(const Shelf& from, const std::string& id, std::set<std::string>& to) {
     if (id.empty() || !from.count(id) || !to.insert(id).second) return;
@@ -43,24 +46,23 @@ double shift_de(const Spectrum& reflectance, const Spectrum& curve, double by, c
     return color::delta_e_ab(color::to_lab(color::xyz(reflectance, w), w.white), color::to_lab(color::xyz(moved, w), w.white));
 }
 
-// A wood from board to board: most of it paler or darker as a whole, a fifth of the variance warmer or cooler.
-std::vector<Spectrum> wood_noise(const Spectrum& reflectance, double de, const color::Weights& w) {
-    std::vector<Spectrum> out;
-    for (const auto& [power, share] : {std::pair{0, 0.8}, std::pair{1, 0.2}}) {
-        Spectrum curve;
-        for (std::size_t i = 0; i < curve.size(); ++i) curve[i] = power == 0 ? 1 : (spectral::grid_nm(i) - 560) / 180;
-        const double per_unit = shift_de(reflectance, curve, 0.01, w) / 0.01;
-        for (double& v : curve.values) v *= de * std::sqrt(share) / per_unit;
-        out.push_back(curve);
-    }
-    return out;
+// A wood from board to board, as curves of ln(K/S): most of the variance paler or darker as a whole, some warmer or cooler, a little of any smooth
+// shape. Scaled so that together they make ΔE*ab `de`, root mean square.
+std::vector<Spectrum> wood_noise(const Spectrum& reflectance, double de, const color::Weights& w, bool spectra) {
+    FieldPrior prior{0.1, 0.05, 0.03, 560, 180, spectra ? 0.015 : 0, 60};
+    auto curves = field_curves(prior);
+    double squares = 0;
+    for (const auto& curve : curves) squares += std::pow(shift_de(reflectance, curve, 0.1, w) / 0.1, 2);
+    for (auto& curve : curves)
+        for (double& v : curve.values) v *= de / std::sqrt(squares);
+    return curves;
 }
 
 // Of a logarithm: how far a film's color varies by its file.
 double film_level_sd(const Binder& b) {
     if (b.absorption_per_mm) return b.absorption_per_mm->sd;
     if (!b.gardner) return 0;
-    const double low = std::max(1.0, b.gardner->value - b.gardner->sd), high = std::min(18.0, b.gardner->value + b.gardner->sd);
+    const double low = std::max(1.0, b.gardner->value - 2 * b.gardner->sd), high = std::min(18.0, b.gardner->value + 2 * b.gardner->sd);
     const double slope = high > low ? std::log(material::gardner_fit(high).a450_per_cm / material::gardner_fit(low).a450_per_cm) / (high - low) : 0;
     return std::hypot(slope * b.gardner->sd, relative(b.gardner_solids_volume_percent));
 }
@@ -91,7 +93,7 @@ Unknowns::Unknowns(const FitQuestion& question) {
     for (const auto& id : woods) add_wood(id, spectra);
     for (const auto& id : used) add_material(id, spectra);
     add_boards(question);
-    add_noise(question);
+    add_noise(question, spectra);
 }
 
 void Unknowns::add_wood(const std::string& id, bool spectra) {
@@ -115,13 +117,13 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
     const auto& m = library_.at(id);
     if (const auto* dye = std::get_if<material::Dye>(&m.data)) {
         dye_values_[id] = dye->molar_absorptivity.values;
-        const double sd = std::hypot(dye->molar_absorptivity.sd, relative(dye->purity), relative(dye->molar_mass_g_per_mol));
-        if (sd > 0) all_.push_back({Kind::dye, id + " strength", id, sd, {}, {}, 0, {}, none});
+        const double sd = std::hypot(as_log(dye->molar_absorptivity.sd), relative(dye->purity), relative(dye->molar_mass_g_per_mol));
+        if (sd > 0) all_.push_back({Kind::dye, "dyes", id, sd, {}, {}, 0, {}, none});
         return;
     }
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         strength_[id] = stock->strength.value;
-        if (stock->strength.sd > 0) all_.push_back({Kind::stock, id + " strength", id, relative(stock->strength), {}, {}, 0, {}, none});
+        if (stock->strength.sd > 0) all_.push_back({Kind::stock, "dyes", id, relative(stock->strength), {}, {}, 0, {}, none});
         return;
     }
     if (const auto* binder = std::get_if<Binder>(&m.data)) {
@@ -135,7 +137,7 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
             work.gardner.reset();
             work.gardner_solids_volume_percent.reset();
             FieldPrior prior{level, 0.25, 0, 450, 100, spectra ? 0.2 : 0, 40};
-            for (auto& curve : field_curves(prior)) all_.push_back({Kind::film, id + " absorption_per_mm", id, 1, curve, {}, 0, {}, none});
+            for (auto& curve : field_curves(prior)) all_.push_back({Kind::film, id + " film", id, 1, curve, {}, 0, {}, none});
         }
     }
     add_figures(id, {"gardner", "gardner_solids_volume_percent", "absorption_per_mm", "solids_volume_percent", "resin_density_g_per_ml", "cut_lb",
@@ -174,39 +176,41 @@ void Unknowns::add_boards(const FitQuestion& question) {
                 const auto [it, fresh] = builds_.emplace(std::pair{binder, method}, all_.size());
                 if (fresh) {
                     const auto& usual = data.wet_um[static_cast<std::size_t>(method)];
-                    const double sd = std::hypot(laid.said ? common : std::max(common, relative(usual)), relative(data.solids_volume_percent));
-                    all_.push_back({Kind::build, binder + " wet_um." + std::string(material::method_words[static_cast<std::size_t>(method)]),
+                    const double sd = std::hypot(laid.said ? 0 : relative(usual), relative(data.solids_volume_percent));
+                    all_.push_back({Kind::build, binder + " film",
                                     binder, sd, {}, {}, 0, {}, none});
                 }
                 laid.build = it->second;
             }
+            const auto hand = [&] {
+                if (common <= 0) return none;
+                all_.push_back({Kind::coat, "", "", common, {}, {}, 0, {}, b});
+                return all_.size() - 1;
+            };
+            laid.hand = hand();
             for (int c = 1; c <= steps[s].coats; ++c) {
                 laid.coat = c;
-                laid.own = none;
-                if (common > 0) {
-                    laid.own = all_.size();
-                    all_.push_back({Kind::coat, "", "", common, {}, {}, 0, {}, b});
-                }
+                laid.own = hand();
                 coats_.back().push_back(laid);
             }
         }
     }
 }
 
-void Unknowns::add_noise(const FitQuestion& question) {
+void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
     const auto& weights = question.readings.front().weights;
     std::map<std::string, int> boards_of;
     for (const auto& board : question.boards) ++boards_of[board.wood];
     for (std::size_t b = 0; b < question.boards.size(); ++b) {
         // One board alone of its wood is what the wood is taken to be.
         if (boards_of[question.boards[b].wood] < 2 || question.noise.board_de <= 0) continue;
-        for (auto& curve : wood_noise(wood_values_.at(question.boards[b].wood), question.noise.board_de, weights))
+        for (auto& curve : wood_noise(wood_values_.at(question.boards[b].wood), question.noise.board_de, weights, spectra))
             all_.push_back({Kind::board, "", "", 1, curve, {}, 0, {}, b});
     }
     for (std::size_t r = 0; r < question.readings.size(); ++r) {
         const auto& reading = question.readings[r];
         if (question.noise.place_de > 0)
-            for (auto& curve : wood_noise(wood_values_.at(question.boards[reading.board].wood), question.noise.place_de, weights))
+            for (auto& curve : wood_noise(wood_values_.at(question.boards[reading.board].wood), question.noise.place_de, weights, reading.reflectance.has_value()))
                 all_.push_back({Kind::place, "", "", 1, curve, {}, 0, {}, r});
         if (!reading.reflectance) continue;
         // An instrument's repeats differ mostly as a whole: d L*/d ln R is (L* + 16)/3.
@@ -251,7 +255,7 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
             case Kind::figure:
                 if (u.at.figure) u.at.figure->value = u.value;
                 else u.at.spectrum->values = u.values;
-                material::move(u.at, x * (u.at.sd() > 0 ? 1 : 0));
+                material::move(u.at, x);
                 break;
             default: break;
         }

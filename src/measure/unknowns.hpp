@@ -22,7 +22,7 @@ struct Unknown {
         stock,       ///< ln of a ready liquid's strength
         figure,      ///< any other figure
         build,       ///< ln of the wet film of one material by one method
-        coat,        ///< noise from here on: ln of one coat's wet film,
+        coat,        ///< noise from here on: ln of the wet film of one coat, or of all coats of a step on one board,
         board,       ///< one board's wood,
         place,       ///< the wood where a reading was taken,
         instrument   ///< one spectrum as a whole
@@ -46,7 +46,7 @@ struct LaidCoat {
     double wet_um = 0;         ///< as said, or usual
     bool said = false;         ///< the schedule states the wet film
     int number = 0, coat = 0;  ///< step and coat, from 1
-    std::size_t build = none, own = none;  ///< unknowns
+    std::size_t build = none, hand = none, own = none;  ///< unknowns: of the material, of the step on this board, of this coat
     std::set<std::string> uses;            ///< materials
 };
 
@@ -76,7 +76,7 @@ private:
     void add_material(const std::string& id, bool spectra);
     void add_figures(const std::string& id, const std::set<std::string>& but);
     void add_boards(const FitQuestion& question);
-    void add_noise(const FitQuestion& question);
+    void add_noise(const FitQuestion& question, bool spectra);
 
     material::Shelf library_, shelf_;
     std::vector<Unknown> all_;

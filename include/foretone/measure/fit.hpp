@@ -63,7 +63,7 @@ struct FittedFigure {
     double library = 0, library_error = 0;
     double value = 0, error = 0;
     bool factor = false;    ///< positive by nature: the errors are of its logarithm
-    bool told = false;      ///< the readings narrow it to under 0.8 of the library's spread
+    bool told = false;      ///< the readings narrow it to under 0.95 of the library's spread
     bool headline = false;  ///< a wood's lightness, a dye's strength, a film's absorption, tint or build
 
     /// Ends of the 95 % interval, the error that is stated: value ± 1.96 errors, or value · exp(± 1.96 errors).
