@@ -1,7 +1,6 @@
 #include "foretone/scene/boards.hpp"
 
 #include <algorithm>
-#include <set>
 
 #include "foretone/scene/readings.hpp"
 #include "foretone/scene/text_file.hpp"
@@ -36,7 +35,9 @@ public:
         out_.by = root_.text("by").value_or("");
         if (out_.by.empty())
             root_.fault("key-missing", {root_.file(), 1, 1}, "by = \"whose boards, read when\" is missing: it becomes the source of every fitted figure");
-        read_own_materials(root_, folder_, library_, out_.question.shelf, [&](Problem p) { out_.warnings.push_back(std::move(p)); });
+        for (const auto& [id, place] :
+             read_own_materials(root_, folder_, library_, out_.question.shelf, [&](Problem p) { out_.warnings.push_back(std::move(p)); }))
+            out_.own.insert(id);
         read_look();
         read_common();
         read_boards();

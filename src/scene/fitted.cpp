@@ -91,11 +91,8 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
     std::string out = "# Materials fitted to step boards: " + quoted(boards.title) + ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " +
                       quoted(boards.title) + "\n";
     for (const auto& id : result.changed) {
-        const auto& m = result.shelf.at(id);
-        // A wood's figures are all written; what a step of the bench needs besides (order, waits, cautions) comes from the library's entry.
-        const auto& original = boards.question.shelf.at(id);
-        const bool own = original.note.find("taken from") != std::string::npos;
-        out += material_text(boards.written_as(id), own ? "" : id, m, source);
+        // What the bench needs besides (order, waits, cautions) comes with the library's entry.
+        out += material_text(boards.written_as(id), boards.own.count(id) ? "" : id, result.shelf.at(id), source);
     }
     return out;
 }

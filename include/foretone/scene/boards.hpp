@@ -2,6 +2,7 @@
 /// Step boards in a file (TOML), their readings beside it, and what a fit makes of them.
 
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,7 @@ struct BoardsFile {
     std::string light, observer;              ///< that differences are stated for
     measure::FitQuestion question;
     std::map<std::string, std::string> names; ///< fitted ids by library id, where the file says them
+    std::set<std::string> own;                ///< ids of materials that the file itself brings along
     std::vector<Problem> warnings;
 
     /// The id under which a material is written: as `names` says, else "my-" and its own.
