@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/angular.hpp"
@@ -34,10 +35,17 @@ double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     return 1 - filled + left;
 }
 
-// The wetted zone as slabs: between two neighbouring depths everything that reaches deeper adds up. Unfilled wood absorbs what
-// makes a half-space of its scattering reflect as the wood does, so that over its own base it is invisible to diffuse light. (A
-// file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
-std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
+// A layer of the wood itself: dry, `left` of its scattering, no colorant yet. It absorbs what makes a half-space of it reflect as
+// the wood does. (A file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
+Layer wood_layer(const Spectrum& absorption, const Spectrum& scattering, double left, double n, double thickness_mm) {
+    Layer layer{n, thickness_mm, to_vector(absorption), std::vector<double>(scattering.size()), 0};
+    for (std::size_t i = 0; i < scattering.size(); ++i) layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
+    return layer;
+}
+
+// The wood from the surface down: the wetted zone as slabs, between two neighbouring depths everything that reaches deeper adds
+// up, and below it the same wood without end. A zone that holds nothing is therefore no zone at all, in any light.
+std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
     std::vector<double> depths;
     for (const auto& s : board.zone)
         if (s.depth_um > 0) depths.push_back(s.depth_um);
@@ -45,9 +53,8 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
     depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
 
     std::vector<Layer> layers;
-    if (depths.empty()) return layers;
     const Spectrum scattering = material::scattering_per_mm(wood);
-    Spectrum absorption;  // of the wood itself
+    Spectrum absorption;
     for (std::size_t i = 0; i < body.size(); ++i)
         absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
     double top = 0;
@@ -55,12 +62,7 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
         std::vector<const Soaked*> here;
         for (const auto& s : board.zone)
             if (s.depth_um >= bottom) here.push_back(&s);
-        const double left = scattering_left(here, wood.n.value);
-        Layer layer{n, (bottom - top) / 1000, std::vector<double>(body.size()), std::vector<double>(body.size()), 0};
-        for (std::size_t i = 0; i < body.size(); ++i) {
-            layer.absorption_per_mm[i] = absorption[i];
-            layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
-        }
+        Layer layer = wood_layer(absorption, scattering, scattering_left(here, wood.n.value), n, (bottom - top) / 1000);
         for (const auto* s : here) {
             const double per_mm = 1000 / s->depth_um;
             for (std::size_t i = 0; i < body.size(); ++i) {
@@ -71,6 +73,7 @@ std::vector<Layer> zone_layers(const Board& board, const Wood& wood, const Spect
         layers.push_back(std::move(layer));
         top = bottom;
     }
+    layers.push_back(wood_layer(absorption, scattering, 1, n, std::numeric_limits<double>::infinity()));
     return layers;
 }
 
@@ -124,7 +127,7 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
     const Spectrum body = material::body_reflectance(wood);
     optics::Stack stack;
     stack.wavelengths = body.size();
-    stack.base.reflectance = to_vector(body);
+    stack.base.kind = optics::Base::Kind::black;
     double n = wood.n.value;
     if (with_coats) {
         n = board.coats.front().n;
@@ -134,7 +137,7 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
             stack.layers.push_back(std::move(layer));
         }
     }
-    for (auto& layer : zone_layers(board, wood, body, n)) stack.layers.push_back(std::move(layer));
+    for (auto& layer : wood_layers(board, wood, body, n)) stack.layers.push_back(std::move(layer));
     return stack;
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "foretone/material/figure.hpp"
+#include "foretone/material/grain.hpp"
 #include "foretone/material/order.hpp"
 #include "foretone/optics/stack.hpp"
 
@@ -31,6 +32,7 @@ struct Wood {
     Figure density_g_per_cm3;
     Figure level_um;                                              ///< film that levels the sanded surface by 1 − 1/e
     Figure absorbency;                                            ///< penetration depth relative to hard maple
+    std::optional<Grain> grain;                                   ///< what its face looks like
 };
 
 /// A powder dye.

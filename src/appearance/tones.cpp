@@ -1,0 +1,213 @@
+// One finish over the spots of a board.
+//
+// Symbols: x shade, v = √uptake, A the zone's greatest absorbance at uptake 1. A zone's depth goes with v and its absorbance with
+// v², so that all that depends on uptake is smooth in v down to v = 0. Of a strong dye R falls like 1/(1 + A v²), with poles at
+// v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½), they stand a whole range's length off. R is smooth in x because K/S
+// goes with exp(x). On n Chebyshev points
+//   t_k = −cos(π k/(n − 1)),  k = 0 … n − 1,
+// the interpolating polynomial converges geometrically, and its barycentric form
+//   f(t) = Σ w_k f_k/(t − t_k) / Σ w_k/(t − t_k),  w_k = (−1)^k (½ at both ends),
+// is good to rounding everywhere in the range (Berrut & Trefethen 2004).
+
+#include "foretone/appearance/tones.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+#include "foretone/material/optics_of.hpp"
+#include "foretone/optics/kubelka_munk.hpp"
+#include "foretone/spectral/text.hpp"
+#include "walk.hpp"
+
+namespace foretone::appearance {
+namespace {
+
+constexpr std::size_t shade_points = 15;
+constexpr double shade_limit = 8;
+
+[[noreturn]] void refuse(const std::string& what, double value) {
+    throw std::invalid_argument("tones: " + what + ", not " + spectral::text(value));
+}
+
+std::vector<double> chebyshev(std::size_t n, double low, double high) {
+    std::vector<double> x(n);
+    for (std::size_t k = 0; k < n; ++k) {
+        const double t = -std::cos(std::numbers::pi * static_cast<double>(k) / static_cast<double>(n - 1));
+        x[k] = 0.5 * (low + high) + 0.5 * (high - low) * t;
+    }
+    return x;
+}
+
+// Barycentric weights at `x`, which is kept inside the points.
+std::vector<double> weights(const std::vector<double>& points, double x) {
+    const std::size_t n = points.size();
+    std::vector<double> w(n, 0.0);
+    x = std::clamp(x, points.front(), points.back());
+    double sum = 0;
+    for (std::size_t k = 0; k < n; ++k) {
+        const double off = x - points[k];
+        if (off == 0) {
+            std::fill(w.begin(), w.end(), 0.0);
+            w[k] = 1;
+            return w;
+        }
+        w[k] = (k % 2 == 0 ? 1.0 : -1.0) * (k == 0 || k + 1 == n ? 0.5 : 1.0) / off;
+        sum += w[k];
+    }
+    for (double& v : w) v /= sum;
+    return w;
+}
+
+// The zone's greatest absorbance over wavelength.
+double strongest(const Board& board) {
+    double most = 0;
+    for (std::size_t i = 0; i < spectral::grid_size; ++i) {
+        double sum = 0;
+        for (const auto& soaked : board.zone) sum += soaked.absorbance[i] + soaked.scattering[i];
+        most = std::max(most, sum);
+    }
+    return most;
+}
+
+void add_scaled(Reading& sum, const Reading& r, double w) {
+    for (std::size_t i = 0; i < sum.body.size(); ++i) {
+        sum.body[i] += w * r.body[i];
+        sum.surface[i] += w * r.surface[i];
+    }
+}
+
+void check_maps(std::span<const float> shade, std::span<const float> uptake) {
+    if (shade.empty()) throw std::invalid_argument("tones: the mean of a board without pixels");
+    if (!uptake.empty() && uptake.size() != shade.size())
+        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " + std::to_string(uptake.size()) + " uptakes");
+}
+
+}  // namespace
+
+material::Wood shaded(const material::Wood& wood, double shade) {
+    if (!(std::abs(shade) <= shade_limit)) refuse("a shade is between -8 and 8", shade);
+    if (shade == 0) return wood;
+    material::Wood out = wood;
+    const auto body = material::body_reflectance(wood);
+    const double times = std::exp(shade);
+    for (std::size_t i = 0; i < body.size(); ++i) {
+        const double local = optics::r_infinity(optics::k_over_s(body[i]) * times);
+        out.reflectance.values[i] = material::dry_surface(wood.surface_k1.value, wood.surface_k2.value, local);
+    }
+    return out;
+}
+
+Board at_uptake(const Board& mean, double uptake) {
+    if (!(uptake >= 0 && std::isfinite(uptake))) refuse("an uptake is 0 or more", uptake);
+    Board board = mean;
+    const double deeper = std::sqrt(uptake);
+    for (auto& soaked : board.zone) {
+        soaked.depth_um *= deeper;
+        for (double& v : soaked.absorbance) v *= uptake;
+        for (double& v : soaked.scattering) v *= uptake;
+    }
+    return board;
+}
+
+std::vector<Board> boards(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish) {
+    std::vector<Board> out;
+    walk(shelf, std::get<material::Wood>(shelf.at(wood).data), finish, {}, nullptr,
+         [&](const Moment& m) { out.push_back(m.board()); });
+    return out;
+}
+
+ToneRange ToneRange::covering(std::span<const float> shade, std::span<const float> uptake, double margin) {
+    double low = 0, high = 0, most = 1;
+    for (const float s : shade) {
+        low = std::min(low, static_cast<double>(s));
+        high = std::max(high, static_cast<double>(s));
+    }
+    for (const float u : uptake) most = std::max(most, static_cast<double>(u));
+    const double span = std::max(0.1, high - low);
+    return {std::max(-4.0, low - margin * span), std::min(5.0, high + margin * span), std::min(9.0, most * (1 + margin))};
+}
+
+ToneSpectra::ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver,
+                         const ToneRange& range)
+    : range_(range) {
+    if (!(range.shade_low < range.shade_high)) refuse("the highest shade is above the lowest", range.shade_high);
+    if (!(range.uptake_high > 0)) refuse("the highest uptake is above 0", range.uptake_high);
+    shades_ = chebyshev(shade_points, range.shade_low, range.shade_high);
+    uptakes_ = {1.0};
+    if (!board.zone.empty()) {
+        const double strength = strongest(board);
+        half_way_ = 1 / std::sqrt(std::clamp(strength, 4.0, 400.0));
+        const std::size_t points = strength < 2 ? 13 : strength < 6 ? 17 : 21;
+        places_ = chebyshev(points, 0, place_of(range.uptake_high));
+        uptakes_.clear();
+        for (const double t : places_) uptakes_.push_back(uptake_at(t));
+    }
+    std::vector<material::Wood> woods;
+    for (const double s : shades_) woods.push_back(shaded(wood, s));
+    for (const double u : uptakes_) {
+        const Board local = at_uptake(board, u);
+        for (const auto& w : woods) nodes_.push_back(render(local, w, geometry, solver));
+    }
+}
+
+double ToneSpectra::place_of(double uptake) const {
+    const double v = std::sqrt(std::max(0.0, uptake));
+    return v / (v + half_way_);
+}
+
+double ToneSpectra::uptake_at(double place) const {
+    const double v = half_way_ * place / (1 - place);
+    return v * v;
+}
+
+std::vector<double> ToneSpectra::shade_weights(double shade) const { return weights(shades_, shade); }
+
+std::vector<double> ToneSpectra::uptake_weights(double uptake) const {
+    return uptakes_.size() == 1 ? std::vector<double>{1.0} : weights(places_, place_of(uptake));
+}
+
+Reading ToneSpectra::at(double shade, double uptake) const {
+    const auto ws = shade_weights(shade), wu = uptake_weights(uptake);
+    Reading out;
+    for (std::size_t u = 0; u < wu.size(); ++u)
+        for (std::size_t s = 0; s < ws.size(); ++s) add_scaled(out, solved(s, u), wu[u] * ws[s]);
+    return out;
+}
+
+// Interpolation is linear in what was solved: the mean needs only the mean weight of every solved spot. Pixels are dealt onto a
+// fine lattice first, linearly between its points, so that weights are worked out once a lattice point.
+Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake) const {
+    check_maps(shade, uptake);
+    constexpr std::size_t nx = 257, nt = 65;
+    const double t_high = place_of(range_.uptake_high), width = range_.shade_high - range_.shade_low;
+    std::vector<double> share(nx * nt, 0.0);
+    for (std::size_t i = 0; i < shade.size(); ++i) {
+        const double u = uptake.empty() ? 1.0 : static_cast<double>(uptake[i]);
+        const double x = std::clamp((shade[i] - range_.shade_low) / width, 0.0, 1.0) * (nx - 1);
+        const double t = std::clamp(place_of(u) / t_high, 0.0, 1.0) * (nt - 1);
+        const std::size_t ix = std::min(nx - 2, static_cast<std::size_t>(x)), it = std::min(nt - 2, static_cast<std::size_t>(t));
+        const double fx = x - static_cast<double>(ix), ft = t - static_cast<double>(it);
+        share[it * nx + ix] += (1 - fx) * (1 - ft);
+        share[it * nx + ix + 1] += fx * (1 - ft);
+        share[(it + 1) * nx + ix] += (1 - fx) * ft;
+        share[(it + 1) * nx + ix + 1] += fx * ft;
+    }
+    std::vector<double> per_node(nodes_.size(), 0.0);
+    for (std::size_t it = 0; it < nt; ++it) {
+        const auto wu = uptake_weights(uptake_at(t_high * static_cast<double>(it) / (nt - 1)));
+        for (std::size_t ix = 0; ix < nx; ++ix) {
+            const double pixels = share[it * nx + ix];
+            if (pixels == 0) continue;
+            const auto ws = shade_weights(range_.shade_low + width * static_cast<double>(ix) / (nx - 1));
+            for (std::size_t u = 0; u < wu.size(); ++u)
+                for (std::size_t s = 0; s < ws.size(); ++s) per_node[u * ws.size() + s] += pixels * wu[u] * ws[s];
+        }
+    }
+    Reading out;
+    for (std::size_t k = 0; k < nodes_.size(); ++k) add_scaled(out, nodes_[k], per_node[k] / static_cast<double>(shade.size()));
+    return out;
+}
+
+}  // namespace foretone::appearance

@@ -1,0 +1,98 @@
+#include "foretone/measure/read.hpp"
+
+#include "columns.hpp"
+#include "foretone/measure/cgats.hpp"
+#include "foretone/measure/csv.hpp"
+#include "foretone/measure/lab_list.hpp"
+#include "separated.hpp"
+#include "table.hpp"
+
+namespace foretone::measure {
+namespace {
+
+// A heading, or a row of data, stands within the first lines.
+constexpr std::size_t lines_looked_at = 200;
+
+bool is_cgats(const Lines& lines) {
+    std::size_t looked = 0;
+    for (const auto& line : lines.list) {
+        auto text = trimmed(line.text);
+        while (text.starts_with('"')) text.remove_prefix(1);
+        if (text.empty()) continue;
+        const std::string low = lower(text.substr(0, 20));
+        if (looked == 0 && (low.starts_with("cgats") || low.starts_with("iso28178") || low.starts_with("iso 28178"))) return true;
+        if (low.starts_with("begin_data")) return true;
+        if (++looked > lines_looked_at) break;
+    }
+    return false;
+}
+
+Format look(const Lines& lines) {
+    if (is_cgats(lines)) return Format::cgats;
+    const char separator = separator_of(lines);
+    Notes unheard;
+    std::size_t looked = 0;
+    bool numbers_before = false;
+    Format list = Format::unknown;
+    for (const auto& line : lines.list) {
+        const auto text = trimmed(line.text);
+        if (text.empty() || text.front() == '#') continue;
+        if (++looked > lines_looked_at) break;
+        Budget budget(100'000);
+        std::vector<Cell> cells, words;
+        try {
+            cells = split_at(line, separator, unheard, budget);
+            words = split_at_blanks(line, unheard, budget);
+        } catch (const Refused&) {
+            continue;  // the reader tells it, if another line says which reader
+        }
+        if (cells.size() >= 2 && (promise(cells, true).any() || heads_wavelengths(cells[0].text))) return Format::csv;
+        const auto wavelength = Numbers::look(cells[0].text);
+        const bool numbers = cells.size() >= 2 && wavelength && wavelength->value >= 200 && wavelength->value <= 2500 && Numbers::look(cells[1].text);
+        if (numbers && numbers_before) return Format::csv;
+        numbers_before = numbers;
+        const auto three = [](const std::vector<Cell>& row) {
+            return row.size() >= 3 && Numbers::look(row[row.size() - 1].text) && Numbers::look(row[row.size() - 2].text) && Numbers::look(row[row.size() - 3].text);
+        };
+        const auto lab_heading = [](const std::vector<Cell>& row) { return row.size() >= 3 && promise(row, true).lab; };
+        if (lab_heading(words) || (list == Format::unknown && !numbers && (three(words) || three(cells)))) list = Format::lab_list;
+    }
+    return list;
+}
+
+}  // namespace
+
+Format format_of(std::string_view text) {
+    Notes notes;
+    Lines lines;
+    try {
+        clean(text, {}, notes, lines);
+    } catch (const Refused&) {
+        return Format::unknown;
+    }
+    return look(lines);
+}
+
+Readings read(std::string_view text, const Options& stated) {
+    Format format;
+    std::string first;
+    {
+        Notes notes;
+        Lines lines;
+        clean(text, stated, notes, lines);
+        format = look(lines);
+        for (const auto& line : lines.list)
+            if (first.empty()) first = shortened(trimmed(line.text));
+    }
+    switch (format) {
+        case Format::cgats: return read_cgats(text, stated);
+        case Format::csv: return read_csv(text, stated);
+        case Format::lab_list: return read_lab_list(text, stated);
+        case Format::unknown: break;
+    }
+    throw Refused("format-unknown", 1, 1, first,
+                  "this text, which begins '" + first + "', is none of the readings known: CGATS text (BEGIN_DATA_FORMAT ...), CSV with wavelengths down "
+                  "(wavelength_nm first) or across (400,410,... in the heading) or with L,a,b, or a list of a name and L* a* b* in each line");
+}
+
+}  // namespace foretone::measure

@@ -1,0 +1,38 @@
+#pragma once
+// Where a board lies in its log.
+//
+// Coordinates, mm: x along the board, y down its face from the centre line. The pith runs along x, wandering; a point of the face
+// is at (u, v) from it, u in the face, v along the face's outward normal. Fibres run beside the pith, so the
+// coordinate across the grain is q = y − drift(x).
+
+#include "foretone/material/grain.hpp"
+#include "foretone/picture/grain.hpp"
+#include "grain_noise.hpp"
+
+namespace foretone::picture {
+
+class Log {
+public:
+    Log(const material::Grain& grain, Cut cut, double height_mm, std::uint64_t seed);
+
+    double drift(double x) const { return drift_mm_ * drift_(x); }        ///< of the fibres in the face, mm
+    double turn(double x) const { return (drift(x + 1) - drift(x - 1)) / 2; }
+    double u(double q) const { return u0_ + q; }
+    double v(double x) const { return v0_ + taper_ * x + depth_mm_ * depth_(x) + bump_mm_ * bump_(x); }
+    double rise(double x) const { return -(v(x + 1) - v(x - 1)) / 2; }    ///< radians, small
+    double reference_mm() const { return reference_; }                    ///< radius at the board's centre
+
+    /// Adds how far the rings stray from circles to a row of radii.
+    void add_waver(float* out, int count, double phase, double step, double y) const;
+
+    /// Adds the rays' wandering to a row of tangential coordinates.
+    void add_ray_waver(float* out, int count, double phase, double step, double y) const;
+
+private:
+    double u0_ = 0, v0_ = 0, taper_ = 0, reference_ = 0;
+    double drift_mm_, depth_mm_, bump_mm_, waver_mm_;
+    LineNoise drift_, depth_, bump_;
+    Noise waver_[3], ray_waver_[2];
+};
+
+}  // namespace foretone::picture

@@ -1,0 +1,173 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "appearance/finishes.hpp"
+#include "foretone/appearance/tones.hpp"
+#include "foretone/color/lab.hpp"
+#include "foretone/material/optics_of.hpp"
+#include "foretone/optics/kubelka_munk.hpp"
+#include "schedule/shelf.hpp"
+#include "support/tolerance.hpp"
+
+using namespace foretone;
+using namespace foretone::appearance;
+using namespace foretone::test;
+using optics::Geometry;
+
+namespace {
+
+double unit(std::mt19937_64& random) { return static_cast<double>(random() >> 11) * 0x1p-53; }
+
+double difference(const color::Xyz& a, const color::Xyz& b, const color::Xyz& white) {
+    return color::delta_e_00(color::to_lab(a, white), color::to_lab(b, white));
+}
+
+}  // namespace
+
+TEST_CASE("a shade multiplies the body's K/S and leaves the surface alone") {
+    const auto& wood = wood_of("cherry");
+    const auto darker = shaded(wood, 0.7);
+    CHECK(darker.surface_k1.value == wood.surface_k1.value);
+    const auto before = material::body_reflectance(wood), after = material::body_reflectance(darker);
+    for (std::size_t i = 0; i < before.size(); i += 10)
+        CHECK_THAT(optics::k_over_s(after[i]) / optics::k_over_s(before[i]), Near(std::exp(0.7), closed_form));
+    // There and back.
+    const auto back = shaded(darker, -0.7);
+    for (std::size_t i = 0; i < before.size(); i += 10) CHECK_THAT(back.reflectance.values[i], Near(wood.reflectance.values[i], closed_form));
+    CHECK(shaded(wood, 0).reflectance.values == wood.reflectance.values);
+    CHECK_THROWS_AS(shaded(wood, 9), std::invalid_argument);
+    CHECK_THROWS_AS(shaded(wood, std::nan("")), std::invalid_argument);
+}
+
+TEST_CASE("uptake works on the zone as a board of that uptake would have been worked out from the start") {
+    // A wood whose absorbency and porosity are √u times as large, given u times the liquid, is the same board.
+    const double u = 2.25;
+    auto shelf = small_shelf();
+    schedule::Finish steps{"test", {coat_step("oil", 1), coat_step("stock", 1)}};
+    steps.steps[0].method = material::Method::wipe;
+    const Board mean = boards(shelf, "wood", steps).back();
+    REQUIRE(mean.zone.size() == 2);
+    const Board local = at_uptake(mean, u);
+    for (std::size_t z = 0; z < 2; ++z) {
+        CHECK_THAT(local.zone[z].depth_um, Near(mean.zone[z].depth_um * 1.5, closed_form));
+        CHECK_THAT(local.zone[z].absorbance[40], Near(mean.zone[z].absorbance[40] * u, closed_form));
+        CHECK_THAT(local.zone[z].fill, Near(mean.zone[z].fill, identity));
+    }
+    CHECK(local.film_um == mean.film_um);
+    CHECK_THROWS_AS(at_uptake(mean, -0.1), std::invalid_argument);
+}
+
+TEST_CASE("a wash coat evens the uptake of dye: what stands on the sealer is spread evenly") {
+    // Dye over the wood at uptake 2 against 1, both as the sum of what is in the zone and what dried on top.
+    const auto ratio = [](const schedule::Finish& finish) {
+        const Board mean = boards(whole_shelf(), "pine", finish).back(), twice = at_uptake(mean, 2);
+        const auto dye = [](const Board& b) {
+            double sum = 0;
+            for (const auto& z : b.zone) sum += z.fill == 0 ? z.absorbance[40] : 0;
+            for (const auto& c : b.coats) sum += c.thickness_um == 1 ? c.absorption_per_mm[40] / 1000 : 0;
+            return sum;
+        };
+        return dye(twice) / dye(mean);
+    };
+    const double plain = ratio({"dye", {dye_step("umber-dye", 9)}});
+    const double washed = ratio({"washed", {wash_step(), dye_step("umber-dye", 9)}});
+    CHECK_THAT(plain, Near(2, closed_form));
+    CHECK(washed < 1.6);
+    CHECK(washed > 1);
+}
+
+TEST_CASE("boards and stages are the same boards") {
+    const schedule::Finish finish = finishes()[6];
+    const auto all = boards(whole_shelf(), "pine", finish);
+    const auto seen = stages(whole_shelf(), "pine", finish, Geometry::g45_0, two_flux_solver());
+    REQUIRE(all.size() == seen.stages.size());
+    for (std::size_t i = 0; i < all.size(); ++i)
+        CHECK(render(all[i], wood_of("pine"), Geometry::g45_0, two_flux_solver()).total() == seen.stages[i].reading.total());
+}
+
+TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, finishes, stages, lights and geometries") {
+    // Shades and uptakes at random over the whole default range: pores at shade 3 are nearly black.
+#ifdef FORETONE_SANITIZED
+    const int points = 3;
+#else
+    const int points = 25;
+#endif
+    std::mt19937_64 random(5);
+    const auto solver = two_flux_solver();
+    const color::Weights lights[] = {color::make_weights(light("D65"), observer("2deg")), color::make_weights(light("A"), observer("10deg"))};
+    double worst = 0, worst_spectral = 0, sum = 0;
+    int count = 0;
+    std::string where, where_spectral;
+    for (const std::string wood : {"hard-maple", "pine", "ash", "walnut", "mahogany", "teak"})
+        for (const auto& finish : finishes()) {
+            const auto all = boards(whole_shelf(), wood, finish);
+            for (const std::size_t stage : {all.size() - 1, all.size() > 2 ? std::size_t{1} : all.size() - 1}) {
+                const auto geometry = stage == 1 ? Geometry::d8_included : Geometry::g45_0;
+                const ToneSpectra spectra(all[stage], wood_of(wood), geometry, solver);
+                const ToneTable tables[] = {{spectra, lights[0]}, {spectra, lights[1]}};
+                for (int p = 0; p < points; ++p) {
+                    const double shade = -2 + 5 * unit(random), uptake = 4 * unit(random) * unit(random);
+                    const auto direct = render(at_uptake(all[stage], uptake), shaded(wood_of(wood), shade), geometry, solver).total();
+                    const std::string here = wood + ", " + finish.name + ", stage " + std::to_string(stage) + ", shade " +
+                                             std::to_string(shade) + ", uptake " + std::to_string(uptake);
+                    const auto between = spectra.at(shade, uptake).total();
+                    for (std::size_t i = 0; i < direct.size(); ++i)
+                        if (std::abs(between[i] - direct[i]) > worst_spectral) {
+                            worst_spectral = std::abs(between[i] - direct[i]);
+                            where_spectral = here + ", " + std::to_string(spectral::grid_nm(i)) + " nm";
+                        }
+                    for (std::size_t l = 0; l < 2; ++l) {
+                        const double off = difference(tables[l].reading(shade, uptake), color::xyz(direct, lights[l]), lights[l].white);
+                        sum += off;
+                        ++count;
+                        if (off > worst) {
+                            worst = off;
+                            where = here;
+                        }
+                    }
+                }
+            }
+        }
+    CAPTURE(where, worst, where_spectral, worst_spectral, sum / count);
+    CHECK(worst < 0.1);
+    CHECK(worst_spectral < 1e-4);
+    CHECK(worst > 0);
+}
+
+TEST_CASE("the mean of a board is the mean of its spots") {
+    const auto all = boards(whole_shelf(), "ash", finishes()[4]);
+    const ToneSpectra spectra(all.back(), wood_of("ash"), Geometry::g45_0, two_flux_solver());
+    const auto weights = color::make_weights(light("D65"), observer("2deg"));
+    const ToneTable table(spectra, weights);
+    std::mt19937_64 random(7);
+    std::vector<float> shade, uptake;
+    spectral::Spectrum sum;
+    for (int i = 0; i < 200; ++i) {
+        shade.push_back(static_cast<float>(-1 + 3 * unit(random)));
+        uptake.push_back(static_cast<float>(2 * unit(random)));
+        const auto one = spectra.at(shade.back(), uptake.back()).total();
+        for (std::size_t k = 0; k < sum.size(); ++k) sum[k] += one[k] / 200;
+    }
+    const auto mean = spectra.mean(shade, uptake).total();
+    for (std::size_t k = 0; k < sum.size(); k += 8) CHECK_THAT(mean[k], Near(sum[k], 2e-5));  // dealt onto 257 × 65 points
+    CHECK(difference(table.mean(shade, uptake), color::xyz(sum, weights), weights.white) < 0.005);
+    CHECK_THROWS_AS(spectra.mean({}, {}), std::invalid_argument);
+    CHECK_THROWS_AS(table.mean(shade, std::span<const float>(uptake).first(3)), std::invalid_argument);
+}
+
+TEST_CASE("beyond its range a table holds the nearest spot, and bad ranges are refused") {
+    const auto& wood = wood_of("birch");
+    const ToneSpectra spectra({}, wood, Geometry::g45_0, two_flux_solver(), {-1, 1, 2});
+    CHECK(spectra.uptakes().size() == 1);  // nothing soaked in: uptake is idle
+    CHECK(spectra.at(-7, 1).total() == spectra.at(-1, 1).total());
+    const ToneTable table(spectra, color::make_weights(light("D65"), observer("2deg")));
+    CHECK(table.reading(5, 0.5) == table.reading(1, 9));
+    CHECK_THROWS_AS(ToneSpectra({}, wood, Geometry::g45_0, two_flux_solver(), {1, 1, 2}), std::invalid_argument);
+    CHECK_THROWS_AS(ToneSpectra({}, wood, Geometry::g45_0, two_flux_solver(), {-1, 1, 0}), std::invalid_argument);
+    const std::vector<float> shade{-0.5F, 2}, uptake{0.2F, 3};
+    const auto range = ToneRange::covering(shade, uptake);
+    CHECK(range.shade_low < -0.5);
+    CHECK(range.shade_high > 2);
+    CHECK(range.uptake_high > 3);
+}

@@ -1,0 +1,81 @@
+#include <catch2/catch.hpp>
+#include <cstring>
+
+#include "foretone/material/optics_of.hpp"
+#include "foretone/picture/grain.hpp"
+#include "foretone/picture/rows.hpp"
+
+using namespace foretone;
+using picture::Cut;
+using picture::Maps;
+
+namespace {
+
+material::Wood plain_wood(double reflectance = 0.5) {
+    material::Wood w;
+    w.reflectance.values = spectral::Spectrum::constant(reflectance);
+    w.surface_k1.value = 0.04;
+    w.surface_k2.value = 0.25;
+    return w;
+}
+
+bool same(const Maps& a, const Maps& b) {
+    const auto equal = [](const std::vector<float>& p, const std::vector<float>& q) {
+        return p.size() == q.size() && std::memcmp(p.data(), q.data(), p.size() * sizeof(float)) == 0;
+    };
+    return equal(a.shade, b.shade) && equal(a.uptake, b.uptake) && equal(a.rise, b.rise) && equal(a.turn, b.turn);
+}
+
+double mean(const std::vector<float>& v) {
+    double sum = 0;
+    for (const float x : v) sum += static_cast<double>(x);
+    return sum / static_cast<double>(v.size());
+}
+
+}  // namespace
+
+TEST_CASE("the same seed gives the same board, byte for byte, whatever the number of threads") {
+    const auto wood = plain_wood();
+    for (const Cut cut : {Cut::flat, Cut::quarter, Cut::rift}) {
+        const auto one = picture::grain(wood, cut, 300, 200, 0.2, 7, 1);
+        CHECK(same(one, picture::grain(wood, cut, 300, 200, 0.2, 7, 2)));
+        CHECK(same(one, picture::grain(wood, cut, 300, 200, 0.2, 7, 5)));
+        CHECK_FALSE(same(one, picture::grain(wood, cut, 300, 200, 0.2, 8, 1)));
+    }
+}
+
+TEST_CASE("mean uptake is 1 and the mean bare reflectance is the library's") {
+    for (const double level : {0.1, 0.5, 0.8}) {
+        const auto wood = plain_wood(level);
+        const double body = material::body_reflectance(wood)[40], ks = (1 - body) * (1 - body) / (2 * body);
+        for (const Cut cut : {Cut::flat, Cut::quarter, Cut::rift}) {
+            const auto maps = picture::grain(wood, cut, 400, 300, 0.25, 3);
+            CHECK(std::abs(mean(maps.uptake) - 1) < 1e-5);
+            double sum = 0;
+            for (const float s : maps.shade) {
+                const double a = ks * std::exp(static_cast<double>(s));
+                sum += material::dry_surface(0.04, 0.25, 1 / (1 + a + std::sqrt(a * (a + 2))));
+            }
+            CHECK(std::abs(sum / static_cast<double>(maps.shade.size()) - level) < 5e-4);
+        }
+    }
+}
+
+TEST_CASE("a board that cannot be is refused by name and value") {
+    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 0, 10, 0.1, 1), Catch::Contains("1 to 20000 pixels, got 0 x 10"));
+    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 20001, 0.1, 1), Catch::Contains("20001"));
+    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 10, 0.0, 1), Catch::Contains("mm_per_px must be 0.005 to 5"));
+    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 10, std::nan(""), 1), Catch::Contains("mm_per_px"));
+}
+
+TEST_CASE("rows shared out among threads are each done once, and a failure comes back") {
+    for (const int threads : {0, 1, 3}) {
+        std::vector<int> done(1000, 0);
+        picture::for_rows(1000, threads, [&](int first, int end) {
+            for (int y = first; y < end; ++y) ++done[static_cast<std::size_t>(y)];
+        });
+        CHECK(done == std::vector<int>(1000, 1));
+        CHECK_THROWS_AS(picture::for_rows(100, threads, [](int, int) { throw std::runtime_error("no"); }), std::runtime_error);
+    }
+    picture::for_rows(0, 2, [](int, int) { FAIL("no row, no call"); });
+}
