@@ -54,6 +54,18 @@ void check(const FitQuestion& q) {
         if (!(v >= 0) || !std::isfinite(v)) refuse("a noise is negative");
 }
 
+// An unknown of a material in words.
+std::string label(const Unknown& u) {
+    switch (u.kind) {
+        case Kind::wood: return u.material + " reflectance";
+        case Kind::film: return u.material + " absorption";
+        case Kind::dye:
+        case Kind::stock: return u.material + " strength";
+        case Kind::build: return u.material + " build";
+        default: return u.material + " " + u.at.key;
+    }
+}
+
 // ΔE00 of three axes' small moves, as a root of squares.
 double de00_of(const Lab& at, const std::vector<Eigen::Vector3d>& moves) {
     double sum = 0;
@@ -221,10 +233,11 @@ void Fit::Work::refuse_bad() const {
         const std::string where = u.noise() ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
                                                                      ? "board \"" + model.question().boards[u.where].name + "\""
                                                                      : "reading \"" + model.question().readings[u.where].name + "\"")
-                                            : "\"" + u.group + "\"";
+                                            : label(u);
         throw NoFit("fit-far", "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
                                    " standard deviations from what is usual; check what was put on, or give the material its own figures first");
     }
+    if (!model.question().keep_untold) return;
     const bool any = std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.headline && f.told; });
     if (!any)
         throw NoFit("fit-tells-nothing", "these readings narrow no figure of any material: read the bare board, the board after the dye and after each coat");

@@ -23,7 +23,7 @@ std::string digits(double v) {
     return s;
 }
 
-std::string quoted(const std::string& text) {
+std::string in_quotes(const std::string& text) {
     std::string out = "\"";
     for (const char c : text) {
         if (c == '"' || c == '\\') out += '\\';
@@ -35,7 +35,7 @@ std::string quoted(const std::string& text) {
 
 std::string provenance(const material::Provenance& from, const std::string& fitted) {
     const bool ours = from.mark == material::Mark::fitted && from.source.empty();
-    return "mark = " + quoted(std::string(word(from.mark))) + ", source = " + quoted(ours ? fitted : from.source);
+    return "mark = " + in_quotes(std::string(word(from.mark))) + ", source = " + in_quotes(ours ? fitted : from.source);
 }
 
 std::string figure_text(const material::Figure& f, const std::string& fitted) {
@@ -46,27 +46,27 @@ std::string spectrum_text(const Material& m, const material::FigureAt& at, const
     const auto& s = *at.spectrum;
     std::string out = "start_nm = 380\nstep_nm = 5\nvalues = [";
     for (std::size_t i = 0; i < s.values.size(); ++i) out += (i % 12 == 0 ? "\n    " : " ") + digits(std::clamp(s.values[i], at.low, at.high)) + ",";
-    out += "\n]\nsd = " + digits(s.sd) + "\nmark = " + quoted(std::string(word(s.from.mark))) + "\nsource = ";
-    out += quoted(s.from.mark == material::Mark::fitted && s.from.source.empty() ? fitted : s.from.source) + "\n";
-    if (const auto* wood = std::get_if<material::Wood>(&m.data)) out += "geometry = " + quoted(geometry_word(wood->geometry)) + "\n";
+    out += "\n]\nsd = " + digits(s.sd) + "\nmark = " + in_quotes(std::string(word(s.from.mark))) + "\nsource = ";
+    out += in_quotes(s.from.mark == material::Mark::fitted && s.from.source.empty() ? fitted : s.from.source) + "\n";
+    if (const auto* wood = std::get_if<material::Wood>(&m.data)) out += "geometry = " + in_quotes(geometry_word(wood->geometry)) + "\n";
     return out;
 }
 
 std::string material_text(const std::string& id, const std::string& like, Material m, const std::string& fitted) {
     const auto all = material::figures(m);
-    std::string out = "\n[material." + id + "]\nkind = " + quoted(m.kind) + "\nname = " + quoted(m.name + ", own boards") + "\n";
-    if (!like.empty()) out += "like = " + quoted(like) + "\n";
+    std::string out = "\n[material." + id + "]\nkind = " + in_quotes(m.kind) + "\nname = " + in_quotes(m.name + ", own boards") + "\n";
+    if (!like.empty()) out += "like = " + in_quotes(like) + "\n";
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
-        out += "carrier = " + quoted(stock->carrier) + "\nmix = [\n";
-        for (const auto& load : stock->mix) out += "    { use = " + quoted(load.use) + ", g_per_l = " + digits(load.g_per_l) + " },\n";
+        out += "carrier = " + in_quotes(stock->carrier) + "\nmix = [\n";
+        for (const auto& load : stock->mix) out += "    { use = " + in_quotes(load.use) + ", g_per_l = " + digits(load.g_per_l) + " },\n";
         out += "]\n";
     }
     if (const auto* dye = std::get_if<material::Dye>(&m.data)) {
         out += "carriers = [";
-        for (std::size_t i = 0; i < dye->carriers.size(); ++i) out += (i ? ", " : "") + quoted(dye->carriers[i]);
+        for (std::size_t i = 0; i < dye->carriers.size(); ++i) out += (i ? ", " : "") + in_quotes(dye->carriers[i]);
         out += "]\n";
     }
-    if (const auto* binder = std::get_if<material::Binder>(&m.data); binder && !binder->carrier.empty()) out += "carrier = " + quoted(binder->carrier) + "\n";
+    if (const auto* binder = std::get_if<material::Binder>(&m.data); binder && !binder->carrier.empty()) out += "carrier = " + in_quotes(binder->carrier) + "\n";
     for (const auto& f : all)
         if (f.figure && f.key.find('.') == std::string::npos) out += f.key + " = " + figure_text(*f.figure, fitted);
     std::string table;
@@ -88,8 +88,8 @@ nlohmann::ordered_json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
 std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& result) {
     const std::string count = std::to_string(boards.question.readings.size());
     const std::string source = "fitted to " + count + " readings of step boards (" + boards.by + "); sd: one standard error";
-    std::string out = "# Materials fitted to step boards: " + quoted(boards.title) + ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " +
-                      quoted(boards.title) + "\n";
+    std::string out = "# Materials fitted to step boards: " + in_quotes(boards.title) + ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " +
+                      in_quotes(boards.title) + "\n";
     for (const auto& id : result.changed) {
         // What the bench needs besides (order, waits, cautions) comes with the library's entry.
         out += material_text(boards.written_as(id), boards.own.count(id) ? "" : id, result.shelf.at(id), source);

@@ -27,7 +27,7 @@ inline const material::Shelf& whole_shelf() {
     return shelf;
 }
 
-inline const color::Weights& daylight() {
+inline const color::Weights& d65_10deg() {
     static const color::Weights w = color::make_weights(light("D65"), observer("10deg"));
     return w;
 }
@@ -80,7 +80,7 @@ inline schedule::Finish undyed(int coats) {
 inline material::Wood moved_wood(const material::Wood& wood, double de, Normal& draw) {
     material::Wood out = wood;
     const double level = draw(), slope = draw();
-    const auto l = color::to_lab(color::xyz(wood.reflectance.values, daylight()), daylight().white);
+    const auto l = color::to_lab(color::xyz(wood.reflectance.values, d65_10deg()), d65_10deg().white);
     // A relative change of 1 % moves L* by (L* + 16)/300; a slope of 1 % per 100 nm moves b* by about a third of that again.
     const double unit = de * 3 / (l.l + 16);
     for (std::size_t i = 0; i < spectral::grid_size; ++i) {
@@ -118,7 +118,7 @@ inline color::Lab noisy(const color::Lab& lab, double de, Normal& draw) {
     return {lab.l + sd * draw(), lab.a + sd * draw(), lab.b + sd * draw()};
 }
 
-inline color::Lab lab_of(const spectral::Spectrum& r) { return color::to_lab(color::xyz(r, daylight()), daylight().white); }
+inline color::Lab lab_of(const spectral::Spectrum& r) { return color::to_lab(color::xyz(r, d65_10deg()), d65_10deg().white); }
 
 /// A spectrum as an instrument gives it: off as a whole by about ΔE `de`, and each value by 0.3 %.
 inline spectral::Spectrum noisy(const spectral::Spectrum& r, double de, Normal& draw) {
@@ -150,7 +150,7 @@ struct HiddenCase {
             r.name = std::string(board == 0 ? "A" : "B") + std::to_string(step) + std::to_string(coat);
             r.board = static_cast<std::size_t>(board);
             r.step = step, r.coat = coat;
-            r.weights = daylight();
+            r.weights = d65_10deg();
             r.spread_de = instrument_de;
             const std::size_t n = static_cast<std::size_t>(step == 0 ? 0 : board == 0 ? step - 1 + coat : coat);
             const auto& hand = board == 0 ? with_dye : without;
