@@ -6,8 +6,7 @@
 
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/material_file.hpp"
-#include "foretone/scene/spectrum_file.hpp"
-#include "foretone/scene/text_file.hpp"
+#include "foretone/scene/readings.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -26,19 +25,6 @@ const std::vector<std::string>& mark_words() {
 }
 
 std::vector<std::string> kind_words() { return {material::kinds.begin(), material::kinds.end()}; }
-
-// mark and source; both are owed by a library, neither by a scene.
-Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene) {
-    Provenance p;
-    if (const auto mark = keys.choice("mark", mark_words())) p.mark = *material::mark_from(*mark);
-    else if (!keys.has("mark") && !in_scene) keys.fault("provenance-missing", keys.here(), what + " has no mark (where does it come from?)");
-    if (const auto source = keys.text("source")) p.source = *source;
-    if (p.source.empty()) {
-        if (in_scene) p.source = "stated in the scene";
-        else keys.fault("provenance-missing", keys.here(), what + " has no source");
-    }
-    return p;
-}
 
 void blank(Material& m) {
     if (m.kind == "wood") m.data = material::Wood{};
@@ -151,6 +137,7 @@ private:
         if (library_) allowed.push_back("like");
         std::string taken;
         for (const auto& at : material::figures(m_)) {
+            if (at.key.starts_with("grain.")) continue;  // read_grain's
             allowed.push_back(at.key.substr(0, at.key.find('.')));
             if (const auto* node = find(keys_.table(), at.key)) {
                 if (at.figure ? read_figure(keys_, *node, at, library_ != nullptr, *at.figure) : read_curve(*node, at)) known_.insert(at.key);
@@ -160,10 +147,21 @@ private:
                 keys_.fault("key-missing", keys_.here(), m_.id + ": " + at.key + " is missing");
             }
         }
+        if (auto* wood = std::get_if<material::Wood>(&m_.data)) {
+            allowed.push_back("grain");
+            if (!read_wood_grain(*wood)) taken += (taken.empty() ? "" : ", ") + std::string("grain");
+        }
         if (library_ && !taken.empty()) m_.note += m_.id + ": taken from " + like_ + ": " + taken;
         if (auto* b = std::get_if<Binder>(&m_.data)) finish_binder(*b);
         for (const char* key : {"carriers", "carrier", "mix", "order"}) allowed.push_back(key);
         keys_.only(allowed);
+    }
+
+    // False if some of the grain is another wood's.
+    bool read_wood_grain(material::Wood& wood) {
+        const auto* table = keys_.sub("grain");
+        if (!table) return !wood.grain;
+        return read_grain(Keys(*table, keys_.file(), "[grain] of " + m_.id, keys_.problems()), library_ != nullptr, wood.grain);
     }
 
     bool read_curve(const toml::node& node, const FigureAt& at) {
@@ -182,8 +180,12 @@ private:
     bool read_curve_file(const toml::node& node, const FigureAt& at) {
         const auto path = folder_ / *node.value_exact<std::string>();
         try {
-            const auto grid = spectral::to_grid(read_reflectance(read_text(path), path.string()));
-            *at.spectrum = {grid.spectrum, 0, {material::Mark::stated, "read from " + path.filename().string()}, grid.resampled, grid.held_below,
+            const auto one = read_one_reflectance(path, *library_);
+            const auto grid = spectral::to_grid(one.reflectance);
+            if (one.geometry && at.key == "reflectance") std::get<material::Wood>(m_.data).geometry = *one.geometry;
+            std::string source = "read from " + path.filename().string();
+            for (const auto& n : one.notes) source += "; " + n.text;
+            *at.spectrum = {grid.spectrum, 0, {material::Mark::stated, source}, grid.resampled, grid.held_below,
                             grid.held_above};
             return true;
         } catch (const InputError& e) {
@@ -250,6 +252,18 @@ private:
 };
 
 }  // namespace
+
+Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene) {
+    Provenance p;
+    if (const auto mark = keys.choice("mark", mark_words())) p.mark = *material::mark_from(*mark);
+    else if (!keys.has("mark") && !in_scene) keys.fault("provenance-missing", keys.here(), what + " has no mark (where does it come from?)");
+    if (const auto source = keys.text("source")) p.source = *source;
+    if (p.source.empty()) {
+        if (in_scene) p.source = "stated in the scene";
+        else keys.fault("provenance-missing", keys.here(), what + " has no source");
+    }
+    return p;
+}
 
 bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, bool in_scene, Figure& out) {
     if (const auto* table = node.as_table()) {
