@@ -18,38 +18,47 @@ struct Options : Common {
 };
 
 void print_comparison(const scene::Correction& c) {
-    std::cout << c.finish << ": " << c.recipe << "\nboard \"" << c.sample << "\" · " << c.geometry << " · observer " << c.observer << " · target: " << c.target << "\n\n";
-    std::vector<std::vector<std::string>> rows = {{"light", "board  L*     a*     b*", "predicted  L*     a*     b*", "target  L*     a*     b*", "to prediction", "to target", "the board is"}};
+    std::cout << c.finish << ": " << c.recipe << "\nboard \"" << c.sample << "\" · " << c.geometry << " · observer " << c.observer
+              << " · target: " << c.target << "\n\n";
+    std::vector<std::vector<std::string>> rows = {{"light", "board  L*     a*     b*", "predicted  L*     a*     b*",
+                                                   "target  L*     a*     b*", "to prediction", "to target", "the board is"}};
     for (const auto& l : c.lights)
-        rows.push_back({l.light, lab_text(l.measured), lab_text(l.predicted), lab_text(l.target), fixed(l.to_prediction, 1), fixed(l.to_target, 1), l.words});
+        rows.push_back({l.light, lab_text(l.measured), lab_text(l.predicted), lab_text(l.target), fixed(l.to_prediction, 1),
+                        fixed(l.to_target, 1), l.words});
     std::cout << table(rows, {false, true, true, true, true, true, false});
-    std::cout << "noise: dE00 " << fixed(c.noise_de00, 1) << " (reading " << fixed(c.reading_de00, 1) << ", board to board " << fixed(c.board_de00, 1) << ")\n";
-    std::cout << (c.prediction_holds ? "the board is what was predicted, within the noise\n" : "the board is not what was predicted: the materials are taken anew from the reading\n");
+    std::cout << "noise: dE00 " << fixed(c.noise_de00, 1) << " (reading " << fixed(c.reading_de00, 1) << ", board to board "
+              << fixed(c.board_de00, 1) << ")\n";
+    std::cout << (c.prediction_holds ? "the board is what was predicted, within the noise\n"
+                                     : "the board is not what was predicted: the materials are taken anew from the reading\n");
 }
 
 void print_proposal(const std::string& head, const scene::Proposal& p, const scene::Correction& c) {
     std::cout << head << p.text << "\n    expected:";
     for (std::size_t l = 0; l < p.expected.size(); ++l)
-        std::cout << (l ? ";" : "") << " " << c.lights[l].light << " " << lab_text(p.expected[l]) << ", dE00 " << fixed(p.change.de00[l], 1) << " to the target";
+        std::cout << (l ? ";" : "") << " " << c.lights[l].light << " " << lab_text(p.expected[l]) << ", dE00 "
+                  << fixed(p.change.de00[l], 1) << " to the target";
     std::cout << "; ± " << fixed(p.spread_de00, 1) << "\n";
 }
 
 void print(const scene::Correction& c) {
     print_comparison(c);
     if (c.done) {
-        std::cout << "\nthe board is within the noise of " << (c.target_is_prediction ? "the prediction" : "the target") << ": change nothing; another board would differ by as much\n";
+        std::cout << "\nthe board is within the noise of " << (c.target_is_prediction ? "the prediction" : "the target")
+                  << ": change nothing; another board would differ by as much\n";
         return;
     }
     if (!c.learned.empty()) {
         std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "by this board", "95 % interval"}};
         for (const auto& f : c.learned) {
             const int digits = std::abs(f.value) >= 10 ? 1 : std::abs(f.value) >= 1 ? 2 : 3;
-            rows.push_back({f.material, f.figure, fixed(f.library, digits), fixed(f.value, digits), fixed(f.low(), digits) + " to " + fixed(f.high(), digits)});
+            rows.push_back({f.material, f.figure, fixed(f.library, digits), fixed(f.value, digits),
+                            fixed(f.low(), digits) + " to " + fixed(f.high(), digits)});
         }
         std::cout << "\nwhat the reading says of the materials\n" << table(rows, {false, false, true, true, true});
     }
     std::cout << "\nunchanged, the next board comes to dE00 " << fixed(largest(c.unchanged_de00), 1) << " from the target\n";
-    for (std::size_t i = 0; i < c.proposals.size(); ++i) print_proposal(i == 0 ? "change one thing: " : "or: ", c.proposals[i], c);
+    for (std::size_t i = 0; i < c.proposals.size(); ++i)
+        print_proposal(i == 0 ? "change one thing: " : "or: ", c.proposals[i], c);
     if (c.on_this_board) print_proposal("on this board as it stands: ", *c.on_this_board, c);
     for (const auto& a : c.advice) std::cout << "note: " << a << "\n";
 }
@@ -99,13 +108,20 @@ int run(const Options& options) {
 
 void add_correct(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
-    auto* verb = app.add_subcommand("correct", "The one change that brings the next board to the target, from a reading of the first");
+    auto* verb =
+        app.add_subcommand("correct", "The one change that brings the next board to the target, from a reading of the first");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
-    verb->add_option("--measured", options->measured, "Reading of the finished board: CGATS, CSV or a list of Lab")->required()->type_name("FILE");
-    verb->add_option("--finish", options->question.finish, "Finish that was put on (default: the first that is not the target)")->type_name("NAME");
+    verb->add_option("--measured", options->measured, "Reading of the finished board: CGATS, CSV or a list of Lab")
+        ->required()
+        ->type_name("FILE");
+    verb->add_option("--finish", options->question.finish, "Finish that was put on (default: the first that is not the target)")
+        ->type_name("NAME");
     verb->add_option("--sample", options->question.sample, "Name of the reading, if the file holds several")->type_name("NAME");
-    verb->add_option("--bare", options->question.bare, "Name of a reading of the same board while bare: tells the wood from the finish")->type_name("NAME");
-    verb->add_option("--keep", options->keep, "Keep it in the job notebook beside the scene, under this date (2026-03-02)")->type_name("DATE");
+    verb->add_option("--bare", options->question.bare,
+                     "Name of a reading of the same board while bare: tells the wood from the finish")
+        ->type_name("NAME");
+    verb->add_option("--keep", options->keep, "Keep it in the job notebook beside the scene, under this date (2026-03-02)")
+        ->type_name("DATE");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
 }

@@ -20,11 +20,13 @@ std::string three(double v) {
 }
 
 void print_readings(const scene::BoardsFile& boards, const measure::FitResult& result) {
-    std::vector<std::vector<std::string>> rows = {{"reading", "board", "state", "read  L*     a*     b*", "fitted  L*     a*     b*", "dE00", "noise allows", "left out"}};
+    std::vector<std::vector<std::string>> rows = {
+        {"reading", "board", "state", "read  L*     a*     b*", "fitted  L*     a*     b*", "dE00", "noise allows", "left out"}};
     for (std::size_t i = 0; i < result.readings.size(); ++i) {
         const auto& r = result.readings[i];
-        rows.push_back({r.name, boards.question.boards[boards.question.readings[i].board].name, boards.state(i), lab_text(r.read), lab_text(r.predicted),
-                        fixed(r.de00, 1), fixed(r.expected_de00, 1), r.left_out_de00 ? fixed(*r.left_out_de00, 1) : ""});
+        rows.push_back({r.name, boards.question.boards[boards.question.readings[i].board].name, boards.state(i), lab_text(r.read),
+                        lab_text(r.predicted), fixed(r.de00, 1), fixed(r.expected_de00, 1),
+                        r.left_out_de00 ? fixed(*r.left_out_de00, 1) : ""});
     }
     std::cout << table(rows, {false, false, false, true, true, true, true, true});
     std::cout << "over all readings: dE00 " << fixed(result.rms_de00, 1);
@@ -37,8 +39,8 @@ void print_figures(const measure::FitResult& result, bool headlines) {
     for (const auto& f : result.figures) {
         if (f.headline != headlines) continue;
         const std::string unit = f.unit.empty() ? "" : " " + f.unit;
-        rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit, three(f.low()) + " to " + three(f.high()),
-                        f.told ? "told" : "not told: library kept"});
+        rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
+                        three(f.low()) + " to " + three(f.high()), f.told ? "told" : "not told: library kept"});
     }
     if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
 }

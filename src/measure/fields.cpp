@@ -1,6 +1,7 @@
-// A correction c(λ) is normal with covariance  C(λ, λ′) = σ_l² + σ_t² t t′ + σ_b² t² t′² + σ_s² exp(−(λ − λ′)²/2ℓ²),  t = (λ − pivot)/tilt_nm.
-// Its eigenvectors, scaled by the roots of their eigenvalues, are the curves (Karhunen–Loève); those that carry less than a millionth of the
-// variance are left out. A fit in their amplitudes is small and well-conditioned where one in 81 free values would be neither.
+// A correction c(λ) is normal with covariance  C(λ, λ′) = σ_l² + σ_t² t t′ + σ_b² t² t′² + σ_s² exp(−(λ − λ′)²/2ℓ²),  t = (λ −
+// pivot)/tilt_nm. Its eigenvectors, scaled by the roots of their eigenvalues, are the curves (Karhunen–Loève); those that carry
+// less than a millionth of the variance are left out. A fit in their amplitudes is small and well-conditioned where one in 81
+// free values would be neither.
 
 #include "fields.hpp"
 

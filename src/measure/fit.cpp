@@ -1,15 +1,14 @@
-// The course of a fit: unknowns that no reading feels are left out; all others are fitted; groups that the readings do not narrow are put back to
-// the library and the rest fitted again; what is left unexplained is held against the noise. A fit that leaves too much is refused.
+// The course of a fit: unknowns that no reading feels are left out; all others are fitted; groups that the readings do not narrow
+// are put back to the library and the rest fitted again; what is left unexplained is held against the noise. A fit that leaves
+// too much is refused.
 
 #include "foretone/measure/fit.hpp"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 
 #include "fit_shelf.hpp"
-#include "foretone/schedule/pot.hpp"
-#include "foretone/search/finished.hpp"
+#include "fit_work.hpp"
 #include "headlines.hpp"
 #include "least_squares.hpp"
 
@@ -48,7 +47,8 @@ void check(const FitQuestion& q) {
         const bool bare = r.step == 0 && r.coat == 0;
         if (!bare && (r.step < 1 || static_cast<std::size_t>(r.step) > steps.size() || r.coat < 1 ||
                       r.coat > steps[static_cast<std::size_t>(r.step) - 1].coats))
-            refuse("reading " + r.name + " is of step " + std::to_string(r.step) + ", coat " + std::to_string(r.coat) + ", which is not there");
+            refuse("reading " + r.name + " is of step " + std::to_string(r.step) + ", coat " + std::to_string(r.coat) +
+                   ", which is not there");
     }
     for (const double v : {q.noise.board_de, q.noise.place_de, q.noise.hand})
         if (!(v >= 0) || !std::isfinite(v)) refuse("a noise is negative");
@@ -66,57 +66,14 @@ std::string label(const Unknown& u) {
     }
 }
 
-// ΔE00 of three axes' small moves, as a root of squares.
-double de00_of(const Lab& at, const std::vector<Eigen::Vector3d>& moves) {
-    double sum = 0;
-    for (const auto& m : moves) {
-        const double d = color::delta_e_00(at, {at.l + m(0), at.a + m(1), at.b + m(2)});
-        sum += d * d;
-    }
-    return std::sqrt(sum);
-}
-
 }  // namespace
-
-struct Fit::Work {
-    explicit Work(const FitQuestion& q) : model(q) {}
-
-    void run();
-    void choose_active();
-    void refuse_contradictions() const;
-    void put_back_untold();
-    void judge_figures();
-    void judge_readings();
-    void refuse_bad() const;
-    void leave_one_out();
-
-    FitModel model;
-    Eigen::MatrixXd moves;               // at the library
-    std::vector<std::size_t> active;     // fitted in the end
-    std::vector<std::size_t> felt;       // all that some reading feels, noise included
-    Eigen::VectorXd p;
-    Eigen::MatrixXd covariance_of;       // of felt
-    std::set<std::string> told;          // groups
-    FitResult result;
-
-    double error_along(const Eigen::VectorXd& g) const {
-        Eigen::VectorXd f(static_cast<Eigen::Index>(felt.size()));
-        double unfelt = 0;
-        Eigen::VectorXd rest = g;
-        for (std::size_t a = 0; a < felt.size(); ++a) {
-            f(static_cast<Eigen::Index>(a)) = g(static_cast<Eigen::Index>(felt[a]));
-            rest(static_cast<Eigen::Index>(felt[a])) = 0;
-        }
-        unfelt = rest.squaredNorm();
-        return std::sqrt(std::max(0.0, f.dot(covariance_of * f)) + unfelt);
-    }
-};
 
 void Fit::Work::choose_active() {
     moves = model.moves(Eigen::VectorXd::Zero(model.size()));
     for (std::size_t k = 0; k < model.unknowns().all().size(); ++k) {
         double most = 0;
-        for (Eigen::Index r = 0; r < moves.rows(); r += 3) most = std::max(most, moves.block<3, 1>(r, static_cast<Eigen::Index>(k)).norm());
+        for (Eigen::Index r = 0; r < moves.rows(); r += 3)
+            most = std::max(most, moves.block<3, 1>(r, static_cast<Eigen::Index>(k)).norm());
         const auto& u = model.unknowns().all()[k];
         if (most >= (u.kind == Kind::figure ? felt_de : 1e-3)) felt.push_back(k);
     }
@@ -131,9 +88,11 @@ void Fit::Work::refuse_contradictions() const {
             const auto &a = q.readings[i], &b = q.readings[j];
             if (a.board != b.board || a.step != b.step || a.coat != b.coat) continue;
             const double d = color::delta_e_ab(model.read_lab(i), model.read_lab(j));
-            const double noise = std::sqrt(a.spread_de * a.spread_de + b.spread_de * b.spread_de + 2 * q.noise.place_de * q.noise.place_de);
+            const double noise =
+                std::sqrt(a.spread_de * a.spread_de + b.spread_de * b.spread_de + 2 * q.noise.place_de * q.noise.place_de);
             if (d > most_times_noise * noise)
-                throw NoFit("fit-contradiction", "readings \"" + b.name + "\" and \"" + a.name + "\" are said to be of the same board in the same state, yet they are " +
+                throw NoFit("fit-contradiction", "readings \"" + b.name + "\" and \"" + a.name +
+                                                     "\" are said to be of the same board in the same state, yet they are " +
                                                      text(d, 1) + " apart (dE*ab) where their noise allows " + text(noise, 1) +
                                                      ": check which reading is which, or state place_de");
         }
@@ -161,14 +120,16 @@ void Fit::Work::judge_figures() {
         if (u.kind != Kind::figure) continue;
         Eigen::VectorXd g = Eigen::VectorXd::Zero(model.size());
         g(static_cast<Eigen::Index>(k)) = u.sd;
-        FittedFigure f{u.material, u.at.key, u.at.unit, u.at.figure ? u.value : 1, u.sd, 0, error_along(g), false, false, u.at.key == "surface_k2"};
+        FittedFigure f{u.material,     u.at.key, u.at.unit, u.at.figure ? u.value : 1, u.sd, 0,
+                       error_along(g), false,    false,     u.at.key == "surface_k2"};
         model.set(p);
         f.value = u.at.figure ? u.at.figure->value : 1 + u.sd * p(static_cast<Eigen::Index>(k));
         f.told = f.error < told_share * f.library_error;
         if (f.told) told.insert(u.group);
         result.figures.push_back(f);
     }
-    std::stable_sort(result.figures.begin(), result.figures.end(), [](const auto& a, const auto& b) { return a.headline > b.headline; });
+    std::stable_sort(result.figures.begin(), result.figures.end(),
+                     [](const auto& a, const auto& b) { return a.headline > b.headline; });
 }
 
 void Fit::Work::put_back_untold() {
@@ -224,23 +185,30 @@ void Fit::Work::refuse_bad() const {
     }
     const double rms = std::sqrt(sum / static_cast<double>(result.readings.size()));
     if (worst->de00 > most_times_noise * worst->expected_de00 || rms > most_rms_noise)
-        throw NoFit("fit-residual", "no set of materials explains these readings: the best one leaves dE00 " + text(worst->de00, 1) + " on \"" + worst->name +
-                                        "\" where its noise allows " + text(worst->expected_de00, 1) +
+        throw NoFit("fit-residual", "no set of materials explains these readings: the best one leaves dE00 " +
+                                        text(worst->de00, 1) + " on \"" + worst->name + "\" where its noise allows " +
+                                        text(worst->expected_de00, 1) +
                                         "; is it the right reading, the right state, the right geometry?");
     for (const auto& u : model.unknowns().all()) {
         const auto k = static_cast<Eigen::Index>(&u - model.unknowns().all().data());
         if (std::abs(p(k)) <= (u.noise() ? most_far_noise : most_far)) continue;
-        const std::string where = u.noise() ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
-                                                                     ? "board \"" + model.question().boards[u.where].name + "\""
-                                                                     : "reading \"" + model.question().readings[u.where].name + "\"")
-                                            : label(u);
-        throw NoFit("fit-far", "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
-                                   " standard deviations from what is usual; check what was put on, or give the material its own figures first");
+        const std::string where = u.noise()
+                                      ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
+                                                               ? "board \"" + model.question().boards[u.where].name + "\""
+                                                               : "reading \"" + model.question().readings[u.where].name + "\"")
+                                      : label(u);
+        throw NoFit(
+            "fit-far",
+            "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
+                " standard deviations from what is usual; check what was put on, or give the material its own figures first");
     }
     if (!model.question().keep_untold) return;
-    const bool any = std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.headline && f.told; });
+    const bool any =
+        std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.headline && f.told; });
     if (!any)
-        throw NoFit("fit-tells-nothing", "these readings narrow no figure of any material: read the bare board, the board after the dye and after each coat");
+        throw NoFit(
+            "fit-tells-nothing",
+            "these readings narrow no figure of any material: read the bare board, the board after the dye and after each coat");
 }
 
 void Fit::Work::leave_one_out() {
@@ -277,7 +245,10 @@ double FittedFigure::high() const { return factor ? value * std::exp(1.96 * erro
 Fit::Fit(const FitQuestion& question) {
     check(question);
     if (question.readings.size() < std::max<std::size_t>(1, question.fewest))
-        throw NoFit("fit-too-few", "there " + std::string(question.readings.size() == 1 ? "is one reading" : "are " + std::to_string(question.readings.size()) + " readings") +
+        throw NoFit("fit-too-few", "there " +
+                                       std::string(question.readings.size() == 1
+                                                       ? "is one reading"
+                                                       : "are " + std::to_string(question.readings.size()) + " readings") +
                                        "; a fit takes at least " + std::to_string(question.fewest) +
                                        ": the bare board and one coated state tell the least, each further state tells more");
     work_ = std::make_unique<Work>(question);
@@ -288,85 +259,5 @@ Fit::Fit(Fit&&) noexcept = default;
 Fit& Fit::operator=(Fit&&) noexcept = default;
 
 const FitResult& Fit::result() const { return work_->result; }
-
-schedule::Finish Fit::as_laid(const schedule::Finish& finish) const {
-    schedule::Finish out = finish;
-    const auto& model = work_->model;
-    for (auto& step : out.steps) {
-        for (const auto& part : step.mix)
-            if (!model.question().shelf.count(part.use)) return out;
-        const std::string binder = laid_material(step, model.question().shelf);
-        if (binder.empty()) continue;
-        const std::size_t k = model.unknowns().build_of(binder, schedule::method_of(step, model.question().shelf));
-        if (k == none) continue;
-        const double factor = std::exp(model.unknowns().all()[k].sd * work_->p(static_cast<Eigen::Index>(k)));
-        if (step.wet_um) *step.wet_um *= factor;
-        if (step.wet_g_per_m2) *step.wet_g_per_m2 *= factor;
-        if (step.coverage_m2_per_l) *step.coverage_m2_per_l /= factor;
-    }
-    return out;
-}
-
-double Fit::spread_de00(const std::string& wood, const schedule::Finish& finish, const color::Weights& weights) const {
-    constexpr double h = 1e-3;
-    FitModel& model = work_->model;
-    const auto solver = appearance::two_flux_solver();
-    material::Shelf shelf = model.question().shelf;
-    for (const auto& [id, m] : model.unknowns().shelf()) shelf[id] = m;
-    const auto look = [&](const schedule::Finish& f) {
-        const auto lab = color::to_lab(color::xyz(search::finished({shelf, wood, model.question().geometry, solver}, f), weights), weights.white);
-        return Eigen::Vector3d(lab.l, lab.a, lab.b);
-    };
-    const schedule::Finish laid = as_laid(finish);
-    const Eigen::Vector3d base = look(laid);
-    std::set<std::string> used = {wood};
-    for (const auto& step : finish.steps)
-        for (const auto& part : step.mix) used.insert(part.use);
-    // What the fit knows of: correlated.
-    Eigen::MatrixXd g = Eigen::MatrixXd::Zero(3, static_cast<Eigen::Index>(work_->felt.size()));
-    for (std::size_t a = 0; a < work_->felt.size(); ++a) {
-        const auto& u = model.unknowns().all()[work_->felt[a]];
-        if (u.noise() || (u.kind == Kind::wood && u.material != wood)) continue;
-        const auto k = static_cast<Eigen::Index>(work_->felt[a]);
-        Eigen::VectorXd moved = work_->p;
-        moved(k) += h;
-        model.set(moved);
-        shelf.at(u.material) = model.unknowns().shelf().at(u.material);
-        std::swap(work_->p, moved);
-        g.col(static_cast<Eigen::Index>(a)) = (look(as_laid(finish)) - base) / h;
-        std::swap(work_->p, moved);
-        model.set(work_->p);
-        shelf.at(u.material) = model.unknowns().shelf().at(u.material);
-    }
-    Eigen::Matrix3d cov = g * work_->covariance_of * g.transpose();
-    const auto add = [&](const Eigen::Vector3d& move) { cov += move * move.transpose(); };
-    // Materials that no board of the fit holds: their own spread, each figure by itself.
-    for (const auto& id : used) {
-        if (model.unknowns().library().count(id) || !shelf.count(id)) continue;
-        for (auto& f : material::figures(shelf.at(id))) {
-            if (!f.optical || f.sd() <= 0) continue;
-            const material::Material before = shelf.at(id);
-            material::move(f, 1);
-            add(look(laid) - base);
-            shelf.at(id) = before;
-        }
-    }
-    // The hand on the next board.
-    for (std::size_t s = 0; s < laid.steps.size(); ++s) {
-        schedule::Finish thicker = laid;
-        auto& step = thicker.steps[s];
-        step.wet_um = schedule::deposit(step, shelf).wet_um * (1 + h);
-        step.wet_g_per_m2 = step.coverage_m2_per_l = std::nullopt;
-        if (*step.wet_um > 500) continue;
-        const Eigen::Vector3d whole = (look(thicker) - base) / h * model.question().noise.hand;
-        // Half of the variance is common to the step's coats, half is each coat's own.
-        const double coats = static_cast<double>(std::max(1, step.coats));
-        add(whole * std::sqrt(0.5 + 0.5 / coats));
-    }
-    const Lab at{base(0), base(1), base(2)};
-    const Eigen::LLT<Eigen::Matrix3d> root(cov + 1e-12 * Eigen::Matrix3d::Identity());
-    const Eigen::Matrix3d l = root.matrixL();
-    return de00_of(at, {l.col(0), l.col(1), l.col(2)});
-}
 
 }  // namespace foretone::measure

@@ -1,8 +1,9 @@
 // Symbols: p unknowns · R(λ; p) what a reading shows · y what was read · σ its noise.
 //
-// Rows of a spectrum are (ln R − ln y)/σ every 10 nm, σ = 0.6 % for what is not common to the whole spectrum (that is an unknown); rows of a Lab
-// reading are its three differences over σ_ΔE/√3. Each wavelength is solved by itself, so one solve with all of a curve moved at once gives
-// its derivative at every wavelength: all amplitudes of a wood, or of a film, cost one solve a reading.
+// Rows of a spectrum are (ln R − ln y)/σ every 10 nm, σ = 0.6 % for what is not common to the whole spectrum (that is an
+// unknown); rows of a Lab reading are its three differences over σ_ΔE/√3. Each wavelength is solved by itself, so one solve with
+// all of a curve moved at once gives its derivative at every wavelength: all amplitudes of a wood, or of a film, cost one solve a
+// reading.
 
 #include "fit_model.hpp"
 
@@ -42,7 +43,8 @@ FitModel::FitModel(const FitQuestion& question)
     for (const auto& r : question_.readings) {
         samples_.emplace_back();
         for (std::size_t i = 0; r.reflectance && i < spectral::grid_size; i += 2)
-            if (spectral::grid_nm(i) >= r.first_nm - 1e-9 && spectral::grid_nm(i) <= r.last_nm + 1e-9) samples_.back().push_back(i);
+            if (spectral::grid_nm(i) >= r.first_nm - 1e-9 && spectral::grid_nm(i) <= r.last_nm + 1e-9)
+                samples_.back().push_back(i);
         const auto& coats = unknowns_.coats()[r.board];
         std::size_t on = 0;
         while (on < coats.size() && (coats[on].number < r.step || (coats[on].number == r.step && coats[on].coat <= r.coat))) ++on;
@@ -176,7 +178,8 @@ Eigen::VectorXd FitModel::residuals(const Eigen::VectorXd& p) {
         if (r == left_out_) continue;
         const auto& reading = question_.readings[r];
         const Spectrum now = seen(r, true, 0);
-        for (const std::size_t i : samples_[r]) rows.push_back(std::log(now[i] / std::max(1e-4, (*reading.reflectance)[i])) / sample_sd);
+        for (const std::size_t i : samples_[r])
+            rows.push_back(std::log(now[i] / std::max(1e-4, (*reading.reflectance)[i])) / sample_sd);
         if (reading.reflectance) continue;
         const Lab q = lab_of(now, reading.weights);
         const double sd = reading.spread_de / std::sqrt(3.0);
@@ -192,7 +195,8 @@ Eigen::MatrixXd FitModel::jacobian(const Eigen::VectorXd& p, const std::vector<s
     set(p);
     std::size_t rows = 0;
     for (std::size_t r = 0; r < question_.readings.size(); ++r) rows += r == left_out_ ? 0 : rows_of(r);
-    Eigen::MatrixXd out = Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(rows) + size(), static_cast<Eigen::Index>(active.size()));
+    Eigen::MatrixXd out =
+        Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(rows) + size(), static_cast<Eigen::Index>(active.size()));
     Eigen::Index row = 0;
     for (std::size_t r = 0; r < question_.readings.size(); ++r) {
         if (r == left_out_) continue;
@@ -208,7 +212,8 @@ Eigen::MatrixXd FitModel::jacobian(const Eigen::VectorXd& p, const std::vector<s
         }
         row += static_cast<Eigen::Index>(rows_of(r));
     }
-    for (std::size_t a = 0; a < active.size(); ++a) out(row + static_cast<Eigen::Index>(active[a]), static_cast<Eigen::Index>(a)) = 1;
+    for (std::size_t a = 0; a < active.size(); ++a)
+        out(row + static_cast<Eigen::Index>(active[a]), static_cast<Eigen::Index>(a)) = 1;
     return out;
 }
 
@@ -221,7 +226,8 @@ Eigen::MatrixXd FitModel::moves(const Eigen::VectorXd& p) {
         const Spectrum now = seen(r, true, 0);
         const auto by = slopes(r, every);
         for (std::size_t k = 0; k < every.size(); ++k)
-            out.block<3, 1>(static_cast<Eigen::Index>(3 * r), static_cast<Eigen::Index>(k)) = lab_slope(now, by[k], question_.readings[r].weights);
+            out.block<3, 1>(static_cast<Eigen::Index>(3 * r), static_cast<Eigen::Index>(k)) =
+                lab_slope(now, by[k], question_.readings[r].weights);
     }
     return out;
 }

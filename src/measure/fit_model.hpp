@@ -25,7 +25,8 @@ public:
     color::Lab predicted_lab(std::size_t reading, bool noise) const;
     color::Lab read_lab(std::size_t reading) const;
 
-    /// Weighted differences, prediction minus reading, of all data; then the unknowns themselves (their prior). Sets the unknowns.
+    /// Weighted differences, prediction minus reading, of all data; then the unknowns themselves (their prior). Sets the
+    /// unknowns.
     Eigen::VectorXd residuals(const Eigen::VectorXd& p);
 
     /// Derivatives of the above by the unknowns in `active`, one column each. Sets the unknowns.
@@ -45,16 +46,18 @@ private:
     spectral::Spectrum film_slope(std::size_t reading, const std::string& film, const spectral::Spectrum& base);
     spectral::Spectrum lone_slope(std::size_t reading, std::size_t unknown, const spectral::Spectrum& base);
     spectral::Spectrum seen(std::size_t reading, bool noise, double shift) const;
-    std::size_t rows_of(std::size_t reading) const { return question_.readings[reading].reflectance ? samples_[reading].size() : 3; }
+    std::size_t rows_of(std::size_t reading) const {
+        return question_.readings[reading].reflectance ? samples_[reading].size() : 3;
+    }
 
     FitQuestion question_;
     Unknowns unknowns_;
     Eigen::VectorXd p_;
     std::size_t left_out_ = none;
     appearance::Solver solver_;
-    std::vector<std::vector<std::size_t>> samples_;         // grid points of each reading's data; empty for Lab
-    std::vector<std::size_t> coats_on_;                     // of each reading: coats of its board that are on
-    std::vector<std::set<std::string>> uses_;               // materials that each reading shows
+    std::vector<std::vector<std::size_t>> samples_;  // grid points of each reading's data; empty for Lab
+    std::vector<std::size_t> coats_on_;              // of each reading: coats of its board that are on
+    std::vector<std::set<std::string>> uses_;        // materials that each reading shows
 };
 
 }  // namespace foretone::measure

@@ -1,5 +1,5 @@
-// A stock's powders keep the library's strengths; what was found of them goes into the stock's own loads and its strength, so that the written stock
-// stands by itself. A powder that a step uses as such carries its strength in its absorptivity.
+// A stock's powders keep the library's strengths; what was found of them goes into the stock's own loads and its strength, so
+// that the written stock stands by itself. A powder that a step uses as such carries its strength in its absorptivity.
 
 #include "fit_shelf.hpp"
 
@@ -22,7 +22,8 @@ const FittedFigure* find(const FitResult& result, const std::string& material, c
 
 class Filler {
 public:
-    Filler(const FitModel& model, const std::set<std::string>& told, FitResult& result) : model_(model), told_(told), out_(result) {}
+    Filler(const FitModel& model, const std::set<std::string>& told, FitResult& result)
+        : model_(model), told_(told), out_(result) {}
 
     void fill() {
         out_.shelf = model_.unknowns().library();
@@ -153,7 +154,9 @@ private:
         for (const auto& coats : model_.unknowns().coats())
             for (const auto& laid : coats) {
                 if (!laid.said || laid.build == none || laid.coat != 1) continue;
-                const std::string text = "step " + std::to_string(laid.number) + " states its wet film: what was found of its build is in the material's usual wet film; leave the amount out of a scene's step to use it";
+                const std::string text = "step " + std::to_string(laid.number) +
+                                         " states its wet film: what was found of its build is in the material's usual wet film; "
+                                         "leave the amount out of a scene's step to use it";
                 if (std::find(out_.notes.begin(), out_.notes.end(), text) == out_.notes.end()) out_.notes.push_back(text);
             }
     }
@@ -166,6 +169,8 @@ private:
 
 }  // namespace
 
-void fill_shelf(const FitModel& model, const std::set<std::string>& told, FitResult& result) { Filler(model, told, result).fill(); }
+void fill_shelf(const FitModel& model, const std::set<std::string>& told, FitResult& result) {
+    Filler(model, told, result).fill();
+}
 
 }  // namespace foretone::measure

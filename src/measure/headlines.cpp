@@ -25,7 +25,9 @@ void add_wood(const FitModel& model, const std::string& id, std::vector<Headline
 }
 
 void add_film(const LaidCoat& laid, const std::string& id, const std::string& method, bool first, std::vector<Headline>& out) {
-    const auto alpha = [id](const FitModel& m) { return material::absorption_per_mm(std::get<Binder>(m.unknowns().shelf().at(id).data))[at_450]; };
+    const auto alpha = [id](const FitModel& m) {
+        return material::absorption_per_mm(std::get<Binder>(m.unknowns().shelf().at(id).data))[at_450];
+    };
     const auto build = [laid](const FitModel& m) { return m.wet_um(laid, false) * dry_share(laid.step, m.unknowns().library()); };
     const std::string group = id + " film";
     if (first) out.push_back({id, "absorption at 450 nm", "1/mm", group, true, alpha});
@@ -67,8 +69,9 @@ std::vector<Headline> headlines(const FitModel& model) {
                 const double library = whole_absorbance(model.unknowns().library(), m.id);
                 if ((m.kind != "stock" && m.kind != "dye") || library <= 0 || !seen.insert(m.id).second) continue;
                 const std::string id = m.id;
-                out.push_back({id, "strength", "", "dyes", true,
-                               [id, library](const FitModel& f) { return whole_absorbance(f.unknowns().shelf(), id) / library; }});
+                out.push_back({id, "strength", "", "dyes", true, [id, library](const FitModel& f) {
+                                   return whole_absorbance(f.unknowns().shelf(), id) / library;
+                               }});
             }
             const std::string binder = laid_material(laid.step, model.unknowns().library());
             if (binder.empty() || laid.build == none) continue;

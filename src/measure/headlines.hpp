@@ -10,13 +10,13 @@ namespace foretone::measure {
 /// A figure as a function of the unknowns as the model is set.
 struct Headline {
     std::string material, figure, unit;
-    std::string group;      ///< of unknowns that are told together
+    std::string group;  ///< of unknowns that are told together
     bool factor = false;
     std::function<double(const FitModel&)> value;
 };
 
-/// Wood: bare L*, a*, b*. Stock or powder of a step: strength against the library's. Film: absorption at 450 nm, and per method the dry build of a coat
-/// and its tint.
+/// Wood: bare L*, a*, b*. Stock or powder of a step: strength against the library's. Film: absorption at 450 nm, and per method
+/// the dry build of a coat and its tint.
 std::vector<Headline> headlines(const FitModel& model);
 
 /// ∂ figure (∂ ln figure for a factor) / ∂ unknowns at `p`. Sets the model to `p`.

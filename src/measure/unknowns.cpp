@@ -1,7 +1,7 @@
-// Which figures act as one: ε, purity and molar mass of a powder only ever appear as their product, so they are one strength. Volume solids, cut
-// and wet film only appear as dry build, so they are one build. A film's color is one curve, whether its file says a Gardner number or a
-// spectrum; with Lab readings alone the curve has two amplitudes, ln α = ln α_library + a + b (λ − 450 nm)/100 nm, which turns one Gardner-like
-// curve A450 exp(−(λ − 450)/w) into another.
+// Which figures act as one: ε, purity and molar mass of a powder only ever appear as their product, so they are one strength.
+// Volume solids, cut and wet film only appear as dry build, so they are one build. A film's color is one curve, whether its file
+// says a Gardner number or a spectrum; with Lab readings alone the curve has two amplitudes, ln α = ln α_library + a + b (λ − 450
+// nm)/100 nm, which turns one Gardner-like curve A450 exp(−(λ − 450)/w) into another.
 
 #include "unknowns.hpp"
 
@@ -23,8 +23,8 @@ using material::Shelf;
 using spectral::Spectrum;
 using Kind = Unknown::Kind;
 
-// A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger of the two ways to read
-// "± 25 %" as a factor, so that a weak dye is not taken for an impossible one.
+// A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger of the two
+// ways to read "± 25 %" as a factor, so that a weak dye is not taken for an impossible one.
 double as_log(double share) { return share > 0 ? -std::log(1 - std::min(share, 0.8)) : 0; }
 double relative(const Figure& f) { return f.value > 0 ? as_log(f.sd / f.value) : 0; }
 double relative(const std::optional<Figure>& f) { return f ? relative(*f) : 0; }
@@ -46,8 +46,8 @@ double shift_de(const Spectrum& reflectance, const Spectrum& curve, double by, c
     return color::delta_e_ab(color::to_lab(color::xyz(reflectance, w), w.white), color::to_lab(color::xyz(moved, w), w.white));
 }
 
-// A wood from board to board, as curves of ln(K/S): most of the variance paler or darker as a whole, some warmer or cooler, a little of any smooth
-// shape. Scaled so that together they make ΔE*ab `de`, root mean square.
+// A wood from board to board, as curves of ln(K/S): most of the variance paler or darker as a whole, some warmer or cooler, a
+// little of any smooth shape. Scaled so that together they make ΔE*ab `de`, root mean square.
 std::vector<Spectrum> wood_noise(const Spectrum& reflectance, double de, const color::Weights& w, bool spectra) {
     FieldPrior prior{0.1, 0.05, 0.03, 560, 180, spectra ? 0.015 : 0, 60};
     auto curves = field_curves(prior);
@@ -62,8 +62,11 @@ std::vector<Spectrum> wood_noise(const Spectrum& reflectance, double de, const c
 double film_level_sd(const Binder& b) {
     if (b.absorption_per_mm) return b.absorption_per_mm->sd;
     if (!b.gardner) return 0;
-    const double low = std::max(1.0, b.gardner->value - 2 * b.gardner->sd), high = std::min(18.0, b.gardner->value + 2 * b.gardner->sd);
-    const double slope = high > low ? std::log(material::gardner_fit(high).a450_per_cm / material::gardner_fit(low).a450_per_cm) / (high - low) : 0;
+    const double low = std::max(1.0, b.gardner->value - 2 * b.gardner->sd),
+                 high = std::min(18.0, b.gardner->value + 2 * b.gardner->sd);
+    const double slope =
+        high > low ? std::log(material::gardner_fit(high).a450_per_cm / material::gardner_fit(low).a450_per_cm) / (high - low)
+                   : 0;
     return std::hypot(slope * b.gardner->sd, relative(b.gardner_solids_volume_percent));
 }
 
@@ -97,7 +100,8 @@ Unknowns::Unknowns(const FitQuestion& question) {
 }
 
 void Unknowns::add_wood(const std::string& id, bool spectra) {
-    constexpr double own_wood = 0.05;  // a shop's own stock of a wood against the species' typical board, relative (common practice)
+    constexpr double own_wood =
+        0.05;  // a shop's own stock of a wood against the species' typical board, relative (common practice)
     const auto& wood = std::get<material::Wood>(library_.at(id).data);
     wood_values_[id] = wood.reflectance.values;
     double slope = 0;  // d ln(K/S)/d ln R, averaged over the visible
@@ -117,7 +121,8 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
     const auto& m = library_.at(id);
     if (const auto* dye = std::get_if<material::Dye>(&m.data)) {
         dye_values_[id] = dye->molar_absorptivity.values;
-        const double sd = std::hypot(as_log(dye->molar_absorptivity.sd), relative(dye->purity), relative(dye->molar_mass_g_per_mol));
+        const double sd =
+            std::hypot(as_log(dye->molar_absorptivity.sd), relative(dye->purity), relative(dye->molar_mass_g_per_mol));
         if (sd > 0) all_.push_back({Kind::dye, "dyes", id, sd, {}, {}, 0, {}, none});
         return;
     }
@@ -140,8 +145,8 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
             for (auto& curve : field_curves(prior)) all_.push_back({Kind::film, id + " film", id, 1, curve, {}, 0, {}, none});
         }
     }
-    add_figures(id, {"gardner", "gardner_solids_volume_percent", "absorption_per_mm", "solids_volume_percent", "resin_density_g_per_ml", "cut_lb",
-                     "density_g_per_ml"});
+    add_figures(id, {"gardner", "gardner_solids_volume_percent", "absorption_per_mm", "solids_volume_percent",
+                     "resin_density_g_per_ml", "cut_lb", "density_g_per_ml"});
 }
 
 void Unknowns::add_figures(const std::string& id, const std::set<std::string>& but) {
@@ -177,8 +182,7 @@ void Unknowns::add_boards(const FitQuestion& question) {
                 if (fresh) {
                     const auto& usual = data.wet_um[static_cast<std::size_t>(method)];
                     const double sd = std::hypot(laid.said ? 0 : relative(usual), relative(data.solids_volume_percent));
-                    all_.push_back({Kind::build, binder + " film",
-                                    binder, sd, {}, {}, 0, {}, none});
+                    all_.push_back({Kind::build, binder + " film", binder, sd, {}, {}, 0, {}, none});
                 }
                 laid.build = it->second;
             }
@@ -210,7 +214,8 @@ void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
     for (std::size_t r = 0; r < question.readings.size(); ++r) {
         const auto& reading = question.readings[r];
         if (question.noise.place_de > 0)
-            for (auto& curve : wood_noise(wood_values_.at(question.boards[reading.board].wood), question.noise.place_de, weights, reading.reflectance.has_value()))
+            for (auto& curve : wood_noise(wood_values_.at(question.boards[reading.board].wood), question.noise.place_de, weights,
+                                          reading.reflectance.has_value()))
                 all_.push_back({Kind::place, "", "", 1, curve, {}, 0, {}, r});
         if (!reading.reflectance) continue;
         // An instrument's repeats differ mostly as a whole: d L*/d ln R is (L* + 16)/3.
@@ -273,7 +278,8 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
         const double factor = std::exp(logs[id]);
         for (std::size_t i = 0; i < out.size(); ++i) out[i] = values[i] * factor;
     }
-    for (const auto& [id, value] : strength_) std::get<material::Stock>(shelf_.at(id).data).strength.value = value * std::exp(logs[id]);
+    for (const auto& [id, value] : strength_)
+        std::get<material::Stock>(shelf_.at(id).data).strength.value = value * std::exp(logs[id]);
     for (const auto& [key, k] : builds_) {
         const auto method = static_cast<std::size_t>(key.second);
         const auto& usual = std::get<Binder>(library_.at(key.first).data).wet_um[method];

@@ -1,6 +1,6 @@
 #pragma once
-// What a fit does not know, and how each unknown acts on the shelf. All unknowns are in units of their own prior's standard deviation: at 0 all
-// is as the library has it.
+// What a fit does not know, and how each unknown acts on the shelf. All unknowns are in units of their own prior's standard
+// deviation: at 0 all is as the library has it.
 
 #include <Eigen/Core>
 #include <map>
@@ -16,16 +16,16 @@ inline constexpr std::size_t none = static_cast<std::size_t>(-1);
 /// One unknown.
 struct Unknown {
     enum class Kind {
-        wood,        ///< amplitude of one curve of ln(K/S) of a wood's reading
-        film,        ///< amplitude of one curve of ln α of a film
-        dye,         ///< ln of a powder's strength
-        stock,       ///< ln of a ready liquid's strength
-        figure,      ///< any other figure
-        build,       ///< ln of the wet film of one material by one method
-        coat,        ///< noise from here on: ln of the wet film of one coat, or of all coats of a step on one board,
-        board,       ///< one board's wood,
-        place,       ///< the wood where a reading was taken,
-        instrument   ///< one spectrum as a whole
+        wood,       ///< amplitude of one curve of ln(K/S) of a wood's reading
+        film,       ///< amplitude of one curve of ln α of a film
+        dye,        ///< ln of a powder's strength
+        stock,      ///< ln of a ready liquid's strength
+        figure,     ///< any other figure
+        build,      ///< ln of the wet film of one material by one method
+        coat,       ///< noise from here on: ln of the wet film of one coat, or of all coats of a step on one board,
+        board,      ///< one board's wood,
+        place,      ///< the wood where a reading was taken,
+        instrument  ///< one spectrum as a whole
     };
     Kind kind = Kind::figure;
     std::string group;           ///< "hard-maple reflectance": unknowns of one group are told, or kept, together
@@ -35,19 +35,19 @@ struct Unknown {
     material::FigureAt at;       ///< of figure; points into the working shelf
     double value = 0;            ///< of figure, before any move
     spectral::Spectrum values{};
-    std::size_t where = none;    ///< board, reading
+    std::size_t where = none;  ///< board, reading
 
     bool noise() const { return kind >= Kind::coat; }
 };
 
 /// A coat on a board, laid as a step of its own.
 struct LaidCoat {
-    schedule::Step step;       ///< one coat; its wet film is set when it is laid
-    double wet_um = 0;         ///< as said, or usual
-    bool said = false;         ///< the schedule states the wet film
-    int number = 0, coat = 0;  ///< step and coat, from 1
+    schedule::Step step;                                ///< one coat; its wet film is set when it is laid
+    double wet_um = 0;                                  ///< as said, or usual
+    bool said = false;                                  ///< the schedule states the wet film
+    int number = 0, coat = 0;                           ///< step and coat, from 1
     std::size_t build = none, hand = none, own = none;  ///< unknowns: of the material, of the step on this board, of this coat
-    std::set<std::string> uses;            ///< materials
+    std::set<std::string> uses;                         ///< materials
 };
 
 /// The unknowns of a question, on a working shelf.

@@ -34,16 +34,18 @@ public:
         out_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
         out_.by = root_.text("by").value_or("");
         if (out_.by.empty())
-            root_.fault("key-missing", {root_.file(), 1, 1}, "by = \"whose boards, read when\" is missing: it becomes the source of every fitted figure");
-        for (const auto& [id, place] :
-             read_own_materials(root_, folder_, library_, out_.question.shelf, [&](Problem p) { out_.warnings.push_back(std::move(p)); }))
+            root_.fault("key-missing", {root_.file(), 1, 1},
+                        "by = \"whose boards, read when\" is missing: it becomes the source of every fitted figure");
+        for (const auto& [id, place] : read_own_materials(root_, folder_, library_, out_.question.shelf,
+                                                          [&](Problem p) { out_.warnings.push_back(std::move(p)); }))
             out_.own.insert(id);
         read_look();
         read_common();
         read_boards();
         read_names();
         if (problems_.empty() && out_.question.readings.empty())
-            root_.fault("readings-missing", {root_.file(), 1, 1}, "no board has a reading: give each board reading = [ { name = \"sample\", step = 1, coat = 1 } ]");
+            root_.fault("readings-missing", {root_.file(), 1, 1},
+                        "no board has a reading: give each board reading = [ { name = \"sample\", step = 1, coat = 1 } ]");
         problems_.raise();
         return std::move(out_);
     }
@@ -63,7 +65,9 @@ private:
     void read_look() {
         const auto* table = root_.sub("look");
         if (!table) {
-            if (!root_.has("look")) root_.fault("key-missing", {root_.file(), 1, 1}, "[look] is missing: light, observer and geometry of the readings");
+            if (!root_.has("look"))
+                root_.fault("key-missing", {root_.file(), 1, 1},
+                            "[look] is missing: light, observer and geometry of the readings");
             return;
         }
         const auto look = keys(*table, "[look]");
@@ -111,7 +115,8 @@ private:
     void read_boards() {
         const auto* list = root_.table()["board"].as_array();
         if (!list || list->empty()) {
-            root_.fault("board-missing", {root_.file(), 1, 1}, "there is no board: add [[board]] with name, wood, its steps and its readings");
+            root_.fault("board-missing", {root_.file(), 1, 1},
+                        "there is no board: add [[board]] with name, wood, its steps and its readings");
             return;
         }
         std::set<std::string> names;
@@ -130,15 +135,17 @@ private:
         measure::StepBoard out;
         out.name = board.text("name").value_or("");
         if (out.name.empty()) board.fault("key-missing", board.here(), "a board needs a name");
-        else if (!names.insert(out.name).second) board.fault("board-twice", board.place_of("name"), "there are two boards named \"" + out.name + "\"");
+        else if (!names.insert(out.name).second)
+            board.fault("board-twice", board.place_of("name"), "there are two boards named \"" + out.name + "\"");
         out.wood = board.text("wood").value_or("");
         if (!board.has("wood")) board.fault("key-missing", board.here(), "board \"" + out.name + "\" needs its wood = \"id\"");
         else {
             take_material(out.wood, board.place_of(*board.table().get("wood")), library_, out_.question.shelf, problems_);
             const auto it = out_.question.shelf.find(out.wood);
             if (it != out_.question.shelf.end() && it->second.kind != "wood")
-                board.fault("material-kind", board.place_of(*board.table().get("wood")),
-                            "'" + out.wood + "' is a " + it->second.kind + ", not a wood." + suggestion(out.wood, library_.ids("wood")));
+                board.fault(
+                    "material-kind", board.place_of(*board.table().get("wood")),
+                    "'" + out.wood + "' is a " + it->second.kind + ", not a wood." + suggestion(out.wood, library_.ids("wood")));
         }
         out.finish.name = out.name;
         if (const auto* steps = board.table()["step"].as_array())
@@ -161,7 +168,9 @@ private:
     void read_states(const Keys& board) {
         const auto* list = board.table()["reading"].as_array();
         if (!list) {
-            if (board.has("reading")) board.fault("value-type", board.place_of("reading"), "reading is a list: [ { name = \"sample\", step = 1, coat = 1 } ]");
+            if (board.has("reading"))
+                board.fault("value-type", board.place_of("reading"),
+                            "reading is a list: [ { name = \"sample\", step = 1, coat = 1 } ]");
             else read_tagged(board);
             return;
         }
@@ -187,7 +196,9 @@ private:
                 int v = 0;
                 for (const char c : it->second) {
                     if (c < '0' || c > '9' || v > 1000) {
-                        problems_.add("reading-state", place, std::string(key) + " of \"" + r.name + "\" is '" + it->second.substr(0, 20) + "'; a whole number is due");
+                        problems_.add("reading-state", place,
+                                      std::string(key) + " of \"" + r.name + "\" is '" + it->second.substr(0, 20) +
+                                          "'; a whole number is due");
                         return otherwise;
                     }
                     v = 10 * v + (c - '0');
@@ -199,7 +210,9 @@ private:
         }
         if (!any && problems_.empty())
             board.fault("readings-missing", board.here(),
-                        "board \"" + name + "\" has no reading: list them, reading = [ { name = \"sample\", step = 1 } ], or give the readings file columns board, step, coat");
+                        "board \"" + name +
+                            "\" has no reading: list them, reading = [ { name = \"sample\", step = 1 } ], or give the readings "
+                            "file columns board, step, coat");
     }
 
     void read_state(const Keys& state) {
@@ -224,11 +237,14 @@ private:
             return;
         }
         if (!name) {
-            if (!state.has("name")) state.fault("key-missing", state.here(), "a reading needs its name in the readings file, or lab = [L, a, b]");
+            if (!state.has("name"))
+                state.fault("key-missing", state.here(), "a reading needs its name in the readings file, or lab = [L, a, b]");
             return;
         }
         if (!common_.given) {
-            if (common_.file.empty()) state.fault("readings-missing", state.here(), "reading \"" + *name + "\": no file is named; add [readings] with file = \"...\"");
+            if (common_.file.empty())
+                state.fault("readings-missing", state.here(),
+                            "reading \"" + *name + "\": no file is named; add [readings] with file = \"...\"");
             return;
         }
         bool found = false;
@@ -241,31 +257,38 @@ private:
             add(r, step, coat, state.place_of("name"));
         }
         if (!found)
-            state.fault("sample-unknown", state.place_of("name"), "there is no reading \"" + *name + "\" in " + common_.name + "." + suggestion(*name, names));
+            state.fault("sample-unknown", state.place_of("name"),
+                        "there is no reading \"" + *name + "\" in " + common_.name + "." + suggestion(*name, names));
     }
 
     void add(const measure::Reading& r, int step, int coat, const Place& place) {
         const auto& steps = out_.question.boards.back().finish.steps;
         const int last = static_cast<int>(steps.size());
         if (step > last) {
-            problems_.add("reading-state", place, "reading \"" + r.name + "\" is after step " + std::to_string(step) + ", but board \"" +
-                                                      out_.question.boards.back().name + "\" has " + std::to_string(last) + (last == 1 ? " step" : " steps"));
+            problems_.add("reading-state", place,
+                          "reading \"" + r.name + "\" is after step " + std::to_string(step) + ", but board \"" +
+                              out_.question.boards.back().name + "\" has " + std::to_string(last) +
+                              (last == 1 ? " step" : " steps"));
             return;
         }
         const int most = step == 0 ? 0 : steps[static_cast<std::size_t>(step) - 1].coats;
         if (coat < 0) coat = most;
         if (coat > most || (step > 0 && coat == 0)) {
-            problems_.add("reading-state", place, "reading \"" + r.name + "\" is after coat " + std::to_string(coat) + " of step " + std::to_string(step) +
-                                                      (step == 0 ? ", but step 0 is the bare board" : ", which has coats 1 to " + std::to_string(most)));
+            problems_.add("reading-state", place,
+                          "reading \"" + r.name + "\" is after coat " + std::to_string(coat) + " of step " +
+                              std::to_string(step) +
+                              (step == 0 ? ", but step 0 is the bare board" : ", which has coats 1 to " + std::to_string(most)));
             return;
         }
         if (r.relative) {
-            problems_.add("reading-relative", place, "reading \"" + r.name + "\" is from a photograph: good for differences within it, not for a fit");
+            problems_.add("reading-relative", place,
+                          "reading \"" + r.name + "\" is from a photograph: good for differences within it, not for a fit");
             return;
         }
         if (r.geometry && *r.geometry != out_.question.geometry) {
-            problems_.add("geometry-contradicts", place, "reading \"" + r.name + "\" says " + geometry_word(*r.geometry) + ", [look] says " +
-                                                             geometry_word(out_.question.geometry) + "; one of the two is wrong");
+            problems_.add("geometry-contradicts", place,
+                          "reading \"" + r.name + "\" says " + geometry_word(*r.geometry) + ", [look] says " +
+                              geometry_word(out_.question.geometry) + "; one of the two is wrong");
             return;
         }
         measure::BoardReading out;
@@ -304,7 +327,9 @@ private:
                 return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
             });
             if (plain) out_.names[id] = *name;
-            else names.fault("value-choice", names.place_of(id), "a material's id is made of a-z, 0-9 and '-', not '" + name->substr(0, 40) + "'");
+            else
+                names.fault("value-choice", names.place_of(id),
+                            "a material's id is made of a-z, 0-9 and '-', not '" + name->substr(0, 40) + "'");
         }
     }
 
@@ -321,6 +346,8 @@ private:
 
 std::string BoardsFile::written_as(const std::string& id) const {
     const auto it = names.find(id);
+    // A liquid is named by every mix and every dye: the fitted one takes its place under the same id.
+    if (it == names.end() && question.shelf.at(id).kind == "liquid") return id;
     return it == names.end() ? "my-" + id : it->second;
 }
 

@@ -15,7 +15,8 @@ using color::Lab;
 constexpr double usual_spread_de = 0.3;  // one repeat of a hand-held instrument (common practice)
 
 std::size_t asked_finish(const Scene& scene, const std::string& name) {
-    if (scene.finishes.empty()) throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to correct: add [[finish]] with its steps");
+    if (scene.finishes.empty())
+        throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to correct: add [[finish]] with its steps");
     if (name.empty()) {
         for (std::size_t i = 0; i < scene.finishes.size(); ++i)
             if (!scene.target || scene.finishes[i].name != scene.target->finish) return i;
@@ -24,11 +25,13 @@ std::size_t asked_finish(const Scene& scene, const std::string& name) {
     std::vector<std::string> names;
     for (const auto& f : scene.finishes) names.push_back(f.name);
     const auto it = std::find(names.begin(), names.end(), name);
-    if (it == names.end()) throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+    if (it == names.end())
+        throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
     return static_cast<std::size_t>(it - names.begin());
 }
 
-const measure::Reading& pick(const measure::Readings& from, const std::string& name, const std::string& but, const std::string& file, const char* option) {
+const measure::Reading& pick(const measure::Readings& from, const std::string& name, const std::string& but,
+                             const std::string& file, const char* option) {
     std::vector<std::string> names;
     const measure::Reading* found = nullptr;
     int count = 0;
@@ -40,7 +43,8 @@ const measure::Reading& pick(const measure::Readings& from, const std::string& n
     }
     if (count == 1) return *found;
     if (count == 0) throw InputError("sample-unknown", {file}, "there is no reading \"" + name + "\"." + suggestion(name, names));
-    throw InputError("readings-several", {file}, "there are " + std::to_string(count) + " readings; name one with " + option + ": " + either(names));
+    throw InputError("readings-several", {file},
+                     "there are " + std::to_string(count) + " readings; name one with " + option + ": " + either(names));
 }
 
 class Corrector {
@@ -84,11 +88,16 @@ private:
         for (const auto* r : {&reading_, bare_ ? &*bare_ : nullptr}) {
             if (!r) continue;
             const Place place{question_.measured.string(), r->line, 1};
-            if (r->relative) throw InputError("reading-relative", place, "\"" + r->name + "\" is from a photograph: good for differences within it, not for a correction");
+            if (r->relative)
+                throw InputError(
+                    "reading-relative", place,
+                    "\"" + r->name + "\" is from a photograph: good for differences within it, not for a correction");
             if (r->geometry && *r->geometry != scene_.look.geometry)
-                throw InputError("geometry-contradicts", place, "\"" + r->name + "\" was read " + geometry_text(*r->geometry) + ", the scene's look says " +
-                                                                    geometry_text(scene_.look.geometry) + ": set [look] geometry to the instrument's");
-            if (!r->reflectance && !r->lab) throw InputError("reading-without-color", place, "\"" + r->name + "\" holds neither a reflectance nor Lab");
+                throw InputError("geometry-contradicts", place,
+                                 "\"" + r->name + "\" was read " + geometry_text(*r->geometry) + ", the scene's look says " +
+                                     geometry_text(scene_.look.geometry) + ": set [look] geometry to the instrument's");
+            if (!r->reflectance && !r->lab)
+                throw InputError("reading-without-color", place, "\"" + r->name + "\" holds neither a reflectance nor Lab");
         }
     }
 
@@ -101,12 +110,14 @@ private:
         if (!reading_.reflectance) {
             if (lab_target && (reading_.light != scene_.target->light || reading_.observer != scene_.target->observer))
                 throw InputError("light-differs", {question_.measured.string(), reading_.line, 1},
-                                 "\"" + reading_.name + "\" is Lab under " + reading_.light + ", " + reading_.observer + "; the target is Lab under " +
-                                     scene_.target->light + ", " + scene_.target->observer + ": read it under the target's, or give a reflectance");
+                                 "\"" + reading_.name + "\" is Lab under " + reading_.light + ", " + reading_.observer +
+                                     "; the target is Lab under " + scene_.target->light + ", " + scene_.target->observer +
+                                     ": read it under the target's, or give a reflectance");
             lights = {reading_.light};
             out_.observer = reading_.observer;
         }
-        for (const auto& id : lights) weights_.push_back(color::make_weights(library_.illuminant(id), library_.observer(out_.observer)));
+        for (const auto& id : lights)
+            weights_.push_back(color::make_weights(library_.illuminant(id), library_.observer(out_.observer)));
         out_.target_is_prediction = !scene_.target || scene_.target->finish == finish_.name;
         if (out_.target_is_prediction) {
             out_.target = "the prediction";
@@ -121,7 +132,9 @@ private:
 
     Lab measured(std::size_t l) const { return reading_.reflectance ? lab(grid(reading_), l) : *reading_.lab; }
     static spectral::Spectrum grid(const measure::Reading& r) { return spectral::to_grid(*r.reflectance).spectrum; }
-    Lab lab(const spectral::Spectrum& s, std::size_t l) const { return color::to_lab(color::xyz(s, weights_[l]), weights_[l].white); }
+    Lab lab(const spectral::Spectrum& s, std::size_t l) const {
+        return color::to_lab(color::xyz(s, weights_[l]), weights_[l].white);
+    }
 
     void compare() {
         for (std::size_t l = 0; l < aim_.lights.size(); ++l) {
@@ -139,7 +152,8 @@ private:
     void noise() {
         const Lab at = out_.lights.front().predicted;
         const double sd = reading_.spread_de.value_or(usual_spread_de) / std::sqrt(3.0);
-        out_.reading_de00 = std::sqrt(std::pow(color::delta_e_00(at, {at.l + sd, at.a, at.b}), 2) + std::pow(color::delta_e_00(at, {at.l, at.a + sd, at.b}), 2) +
+        out_.reading_de00 = std::sqrt(std::pow(color::delta_e_00(at, {at.l + sd, at.a, at.b}), 2) +
+                                      std::pow(color::delta_e_00(at, {at.l, at.a + sd, at.b}), 2) +
                                       std::pow(color::delta_e_00(at, {at.l, at.a, at.b + sd}), 2));
         auto shelf = scene_.shelf;
         auto& wood = std::get<material::Wood>(shelf.at(scene_.wood).data);
@@ -204,7 +218,8 @@ private:
         };
         for (const auto& c : all) {
             const bool other = std::none_of(out_.proposals.begin(), out_.proposals.end(), [&](const Proposal& p) {
-                return p.change.kind == c.kind && (c.kind != search::Change::Kind::touch ? p.change.step == c.step : p.change.material == c.material);
+                return p.change.kind == c.kind &&
+                       (c.kind != search::Change::Kind::touch ? p.change.step == c.step : p.change.material == c.material);
             });
             if (other && out_.proposals.size() < 3) out_.proposals.push_back(proposal(c));
             if (c.on_this_board && !out_.on_this_board) out_.on_this_board = proposal(c);
@@ -216,15 +231,24 @@ private:
         const auto& first = out_.lights.front();
         const double dark = first.target.l - first.measured.l;
         if (out_.proposals.empty())
-            out_.advice.push_back("no one change of this finish brings the next board nearer to the target; 'foretone match' looks for another finish");
+            out_.advice.push_back(
+                "no one change of this finish brings the next board nearer to the target; 'foretone match' looks for another "
+                "finish");
         else if (out_.proposals.front().change.worst_de00 > std::max(1.5, out_.noise_de00))
-            out_.advice.push_back("no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks for another finish");
+            out_.advice.push_back(
+                "no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks for another "
+                "finish");
         if (dark > 1) {
-            out_.advice.push_back("this board is darker than the target, and no coat lifts it: clear coats, more coats, another topcoat and time leave it as dark or darken it");
-            out_.advice.push_back("what can lift it: sanding back to bare wood (through the dyed zone; on veneer only as far as it is thick) and starting again with the change "
-                                  "above, or a darker target agreed with the client; wear a dust mask, finish dust is harmful and can catch fire");
+            out_.advice.push_back(
+                "this board is darker than the target, and no coat lifts it: clear coats, more coats, another topcoat and time "
+                "leave it as dark or darken it");
+            out_.advice.push_back(
+                "what can lift it: sanding back to bare wood (through the dyed zone; on veneer only as far as it is thick) and "
+                "starting again with the change "
+                "above, or a darker target agreed with the client; wear a dust mask, finish dust is harmful and can catch fire");
         } else if (!out_.on_this_board) {
-            out_.advice.push_back("the change is for the next board: what this board has had cannot be taken out of it without sanding back");
+            out_.advice.push_back(
+                "the change is for the next board: what this board has had cannot be taken out of it without sanding back");
         }
     }
 

@@ -42,15 +42,25 @@ std::string correct_json(const Scene& scene, const Correction& c) {
     j["geometry"] = c.geometry;
     j["lights"] = Json::array();
     for (const auto& l : c.lights)
-        j["lights"].push_back({{"light", l.light}, {"measured_Lab", lab_json(l.measured)}, {"predicted_Lab", lab_json(l.predicted)}, {"target_Lab", lab_json(l.target)},
-                               {"to_prediction_dE00", l.to_prediction}, {"to_target_dE00", l.to_target}, {"words", l.words}});
+        j["lights"].push_back({{"light", l.light},
+                               {"measured_Lab", lab_json(l.measured)},
+                               {"predicted_Lab", lab_json(l.predicted)},
+                               {"target_Lab", lab_json(l.target)},
+                               {"to_prediction_dE00", l.to_prediction},
+                               {"to_target_dE00", l.to_target},
+                               {"words", l.words}});
     j["noise"] = {{"reading_dE00", c.reading_de00}, {"board_dE00", c.board_de00}, {"both_dE00", c.noise_de00}};
     j["prediction_holds"] = c.prediction_holds;
     j["done"] = c.done;
     j["learned"] = Json::array();
     for (const auto& f : c.learned)
-        j["learned"].push_back({{"material", f.material}, {"figure", f.figure}, {"unit", f.unit}, {"library", f.library}, {"value", f.value},
-                                {"low_95", f.low()}, {"high_95", f.high()}});
+        j["learned"].push_back({{"material", f.material},
+                                {"figure", f.figure},
+                                {"unit", f.unit},
+                                {"library", f.library},
+                                {"value", f.value},
+                                {"low_95", f.low()},
+                                {"high_95", f.high()}});
     j["unchanged_dE00"] = c.unchanged_de00;
     j["proposals"] = Json::array();
     for (const auto& p : c.proposals) j["proposals"].push_back(proposal_json(p, c.lights));

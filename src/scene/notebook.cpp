@@ -40,13 +40,15 @@ std::string hundredths(double v) { return number(std::round(v * 100) / 100); }
 std::string colors_text(const std::vector<NotedColor>& colors) {
     std::string out = "[";
     for (const auto& c : colors)
-        out += (out.size() > 1 ? ", " : " ") + std::string("{ light = ") + in_quotes(c.light) + ", observer = " + in_quotes(c.observer) + ", lab = [" +
-               hundredths(c.lab.l) + ", " + hundredths(c.lab.a) + ", " + hundredths(c.lab.b) + "] }";
+        out += (out.size() > 1 ? ", " : " ") + std::string("{ light = ") + in_quotes(c.light) +
+               ", observer = " + in_quotes(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " + hundredths(c.lab.a) + ", " +
+               hundredths(c.lab.b) + "] }";
     return out + " ]";
 }
 
 std::string entry_text(const NotebookEntry& e) {
-    std::string out = "\n[[entry]]\ndate = " + in_quotes(e.date) + "\nfinish = " + in_quotes(e.finish) + "\nrecipe = " + in_quotes(e.recipe) + "\n";
+    std::string out = "\n[[entry]]\ndate = " + in_quotes(e.date) + "\nfinish = " + in_quotes(e.finish) +
+                      "\nrecipe = " + in_quotes(e.recipe) + "\n";
     const auto add = [&](const char* key, const std::string& text) {
         if (!text.empty()) out += std::string(key) + " = " + in_quotes(text) + "\n";
     };
@@ -67,20 +69,23 @@ std::vector<NotedColor> read_colors(const Keys& entry, const char* key) {
     if (!node) return out;
     const auto* list = node->as_array();
     if (!list) {
-        entry.fault("value-type", entry.place_of(key), std::string(key) + " is a list: [ { light = \"D65\", observer = \"2deg\", lab = [60, 10, 30] } ]");
+        entry.fault("value-type", entry.place_of(key),
+                    std::string(key) + " is a list: [ { light = \"D65\", observer = \"2deg\", lab = [60, 10, 30] } ]");
         return out;
     }
     for (const auto& item : *list) {
         const auto* table = item.as_table();
         if (!table) {
-            entry.fault("value-type", entry.place_of(item), std::string("each of ") + key + " is { light = , observer = , lab = [L, a, b] }");
+            entry.fault("value-type", entry.place_of(item),
+                        std::string("each of ") + key + " is { light = , observer = , lab = [L, a, b] }");
             continue;
         }
         const Keys color(*table, entry.file(), "a color of the notebook", entry.problems());
         color.only({"light", "observer", "lab"});
         NotedColor c{color.text("light").value_or(""), color.text("observer").value_or(""), {}};
         const auto lab = color.numbers("lab");
-        if (c.light.empty() || c.observer.empty() || !lab || lab->size() != 3 || !std::all_of(lab->begin(), lab->end(), [](double v) { return std::abs(v) <= 200; })) {
+        if (c.light.empty() || c.observer.empty() || !lab || lab->size() != 3 ||
+            !std::all_of(lab->begin(), lab->end(), [](double v) { return std::abs(v) <= 200; })) {
             color.fault("notebook-color", color.here(), "a color of the notebook needs light, observer and lab = [L, a, b]");
             continue;
         }
@@ -93,12 +98,19 @@ std::vector<NotedColor> read_colors(const Keys& entry, const char* key) {
 NotebookEntry read_entry(const Keys& entry) {
     entry.only({"date", "finish", "recipe", "wood", "geometry", "predicted", "sample", "read", "dE00", "changed", "note"});
     NotebookEntry out;
-    for (const auto& [key, text] : {std::pair{"date", &out.date}, {"finish", &out.finish}, {"recipe", &out.recipe}, {"wood", &out.wood}, {"geometry", &out.geometry},
-                                    {"sample", &out.sample}, {"changed", &out.changed}, {"note", &out.note}})
+    for (const auto& [key, text] : {std::pair{"date", &out.date},
+                                    {"finish", &out.finish},
+                                    {"recipe", &out.recipe},
+                                    {"wood", &out.wood},
+                                    {"geometry", &out.geometry},
+                                    {"sample", &out.sample},
+                                    {"changed", &out.changed},
+                                    {"note", &out.note}})
         *text = entry.text(key).value_or("");
     for (const char* key : {"date", "finish"})
         if (!entry.has(key)) entry.fault("key-missing", entry.here(), std::string("an entry of the notebook needs its ") + key);
-    if (entry.has("date") && !is_date(out.date)) entry.fault("date-syntax", entry.place_of("date"), "'" + out.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
+    if (entry.has("date") && !is_date(out.date))
+        entry.fault("date-syntax", entry.place_of("date"), "'" + out.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
     out.predicted = read_colors(entry, "predicted");
     out.read = read_colors(entry, "read");
     out.de00 = entry.number("dE00", 0, 1000);
@@ -147,17 +159,21 @@ Notebook read_notebook(const std::filesystem::path& scene) {
 
 OutputFile with_entry(const std::filesystem::path& scene, const std::string& title, const NotebookEntry& entry) {
     const auto path = notebook_path(scene);
-    if (!is_date(entry.date)) throw InputError("date-syntax", {path.string()}, "'" + entry.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
+    if (!is_date(entry.date))
+        throw InputError("date-syntax", {path.string()}, "'" + entry.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
     std::string text;
     if (const auto before = read_notebook(scene); before.there) {
         text = read_text(path);
         if (!text.empty() && text.back() != '\n') text += '\n';
     } else {
-        text = "# Job notebook of " + scene.filename().string() + ": entries are only added, never rewritten.\nformat = 1\ntitle = " + in_quotes(title) + "\n";
+        text = "# Job notebook of " + scene.filename().string() +
+               ": entries are only added, never rewritten.\nformat = 1\ntitle = " + in_quotes(title) + "\n";
     }
     text += entry_text(entry);
     if (text.size() > largest_text_file)
-        throw InputError("file-too-large", {path.string()}, "the notebook would grow over " + std::to_string(largest_text_file) + " bytes; start another beside a copy of the scene");
+        throw InputError("file-too-large", {path.string()},
+                         "the notebook would grow over " + std::to_string(largest_text_file) +
+                             " bytes; start another beside a copy of the scene");
     read_text_of(text, path.string());  // what is written can be read again
     return OutputFile::text(path, text);
 }

@@ -6,7 +6,8 @@
 namespace foretone::scene {
 namespace {
 
-// Runs something that throws InputError; its problems join the others, placed where they were asked for if they have no place of their own.
+// Runs something that throws InputError; its problems join the others, placed where they were asked for if they have no place of
+// their own.
 template <class F>
 void guarded(Problems& problems, const Place& asked, F&& f) {
     try {
@@ -51,7 +52,8 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
                 keys.only({"format", "title", "material"});
                 if (!keys.has("format")) keys.fault("key-missing", {keys.file(), 1, 1}, "format = 1 is missing");
                 else keys.integer("format", 1, 1);
-                if (!keys.has("material")) keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
+                if (!keys.has("material"))
+                    keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
                 read_tables(keys, path.parent_path(), library, shelf, warn, places);
             });
     read_tables(root, folder, library, shelf, warn, places);
@@ -60,14 +62,16 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
     return places;
 }
 
-void take_material(const std::string& id, const Place& place, const Library& library, material::Shelf& shelf, Problems& problems) {
+void take_material(const std::string& id, const Place& place, const Library& library, material::Shelf& shelf,
+                   Problems& problems) {
     if (id.empty() || shelf.count(id)) return;
     const auto* entry = library.find(id);
     if (!entry || entry->kind == "illuminant" || entry->kind == "observer") {
         auto choices = library.ids();
         for (const auto& [own, m] : shelf) choices.push_back(own);
-        problems.add("material-unknown", place,
-                     "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) + " ('foretone materials' lists all)");
+        problems.add(
+            "material-unknown", place,
+            "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) + " ('foretone materials' lists all)");
         return;
     }
     guarded(problems, place, [&] {
@@ -77,12 +81,14 @@ void take_material(const std::string& id, const Place& place, const Library& lib
     });
 }
 
-void take_parts(const material::Material& m, const Place& place, const Library& library, material::Shelf& shelf, Problems& problems) {
+void take_parts(const material::Material& m, const Place& place, const Library& library, material::Shelf& shelf,
+                Problems& problems) {
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         take_material(stock->carrier, place, library, shelf, problems);
         for (const auto& load : stock->mix) take_material(load.use, place, library, shelf, problems);
     }
-    if (const auto* binder = std::get_if<material::Binder>(&m.data)) take_material(binder->carrier, place, library, shelf, problems);
+    if (const auto* binder = std::get_if<material::Binder>(&m.data))
+        take_material(binder->carrier, place, library, shelf, problems);
 }
 
 }  // namespace foretone::scene

@@ -1,6 +1,6 @@
-// Strength is concentration. With d parts of ready dye in d + w parts, f times the concentration is d parts in (d + w)/f: the liquid changes to
-// w′ = (d + w)/f − d, and at w′ = 0 the dye is at its strongest. Where colorants are given against a fixed whole (g/L, g, percent with a rest)
-// their own amounts are multiplied.
+// Strength is concentration. With d parts of ready dye in d + w parts, f times the concentration is d parts in (d + w)/f: the
+// liquid changes to w′ = (d + w)/f − d, and at w′ = 0 the dye is at its strongest. Where colorants are given against a fixed
+// whole (g/L, g, percent with a rest) their own amounts are multiplied.
 
 #include "change_kinds.hpp"
 

@@ -1,5 +1,6 @@
-// Each change has one number to choose. The finished color is a smooth function of it, and the ΔE00 of the worst light falls towards its best place and
-// rises again; a scan of the range finds the valley, thirds of it close in. What is judged is the rounded recipe that would be mixed.
+// Each change has one number to choose. The finished color is a smooth function of it, and the ΔE00 of the worst light falls
+// towards its best place and rises again; a scan of the range finds the valley, thirds of it close in. What is judged is the
+// rounded recipe that would be mixed.
 
 #include "foretone/search/correct.hpp"
 
@@ -63,7 +64,8 @@ private:
         return out;
     }
 
-    void keep(Kind kind, std::size_t s, const std::string& material, double amount, schedule::Finish finish, bool on_board = false) {
+    void keep(Kind kind, std::size_t s, const std::string& material, double amount, schedule::Finish finish,
+              bool on_board = false) {
         Change c{kind, s, material, amount, std::move(finish), {}, 0, on_board};
         try {
             c.de00 = look(c.finish);
@@ -195,7 +197,8 @@ private:
         const std::size_t s = q_.finish.steps.size() - 1;
         if (!has_binder(step(s), shelf_)) return;
         const auto& light = q_.aim.lights.front();
-        const auto now = color::to_lab(color::xyz(finished(q_.bench, q_.laid ? q_.laid(q_.finish) : q_.finish), light.weights), light.weights.white);
+        const auto now = color::to_lab(color::xyz(finished(q_.bench, q_.laid ? q_.laid(q_.finish) : q_.finish), light.weights),
+                                       light.weights.white);
         if (std::abs(now.l - light.lab.l) < 0.8 * color::delta_e_ab(now, light.lab)) return;
         const double usual = schedule::deposit(step(s), shelf_).sheen_gu60;
         const auto make = [&](double gu) -> std::optional<schedule::Finish> {
@@ -203,7 +206,8 @@ private:
             changed.sheen_gu60 = std::round(gu);
             return with(s, changed);
         };
-        if (const auto gu = best(5, 95, make)) keep(Kind::sheen, s, step(s).mix.front().use, std::round(*gu), *make(*gu), *gu < usual);
+        if (const auto gu = best(5, 95, make))
+            keep(Kind::sheen, s, step(s).mix.front().use, std::round(*gu), *make(*gu), *gu < usual);
     }
 
     const ChangeQuestion& q_;

@@ -40,7 +40,8 @@ struct OffBoard {
         if (all)
             for (auto& [id, m] : hidden)
                 for (auto& f : material::figures(m))
-                    if (f.optical && f.sd() > 0 && m.kind != "dye" && m.kind != "stock") material::move(f, 0.5 * std::clamp(draw(), -2.0, 2.0));
+                    if (f.optical && f.sd() > 0 && m.kind != "dye" && m.kind != "stock")
+                        material::move(f, 0.5 * std::clamp(draw(), -2.0, 2.0));
         const double share = (static_cast<double>(draw.below(1000)) + 0.5) / 1000;
         std::get<material::Stock>(hidden.at("honey-dye").data).strength.value = 0.5 * std::pow(1.9 / 0.5, share);
         const auto predicted = seen(whole_shelf(), whole_finish());
@@ -73,22 +74,29 @@ Landing land(bool all, bool bare) {
         ask.boards = {{"first", b.wood, whole_finish()}};
         ask.keep_untold = ask.leave_one_out = false;
         ask.fewest = 1;
-        if (bare) ask.readings.push_back({"bare", 0, 0, 0, {}, noisy(lab_of(b.seen(b.hidden, {"", {}})), 0.3, b.draw), 400, 700, d65_10deg(), 0.3});
+        if (bare)
+            ask.readings.push_back(
+                {"bare", 0, 0, 0, {}, noisy(lab_of(b.seen(b.hidden, {"", {}})), 0.3, b.draw), 400, 700, d65_10deg(), 0.3});
         ask.readings.push_back({"first", 0, 3, 2, {}, noisy(lab_of(board), 0.3, b.draw), 400, 700, d65_10deg(), 0.3});
         const measure::Fit fit(ask);
         material::Shelf shelf = whole_shelf();
         for (const auto& [id, m] : fit.result().shelf) shelf[id] = m;
-        const search::ChangeQuestion question{{shelf, b.wood, optics::Geometry::d8_included, solver}, whole_finish(), b.aim, touches,
+        const search::ChangeQuestion question{{shelf, b.wood, optics::Geometry::d8_included, solver},
+                                              whole_finish(),
+                                              b.aim,
+                                              touches,
                                               [&](const schedule::Finish& f) { return fit.as_laid(f); }};
         const auto changes = search::changes(question);
-        const double after = changes.empty() ? before : color::delta_e_00(lab_of(b.seen(b.hidden, changes.front().finish)), b.target);
+        const double after =
+            changes.empty() ? before : color::delta_e_00(lab_of(b.seen(b.hidden, changes.front().finish)), b.target);
         out.before.push_back(before);
         out.after.push_back(after);
         if (after <= 1) {
             ++out.can, ++out.landed;
             continue;
         }
-        const auto best = search::changes({{b.hidden, b.wood, optics::Geometry::d8_included, solver}, whole_finish(), b.aim, touches, {}});
+        const auto best =
+            search::changes({{b.hidden, b.wood, optics::Geometry::d8_included, solver}, whole_finish(), b.aim, touches, {}});
         const bool can = std::any_of(best.begin(), best.end(), [](const auto& c) { return c.worst_de00 <= 1; });
         out.can += can;
     }
@@ -99,17 +107,21 @@ Landing land(bool all, bool bare) {
 
 }  // namespace
 
-TEST_CASE("of 100 boards whose dye is off, one reading and one change land nine in ten within dE00 1 of the target where one change can") {
+TEST_CASE(
+    "of 100 boards whose dye is off, one reading and one change land nine in ten within dE00 1 of the target where one change "
+    "can") {
     const auto l = land(false, false);
-    WARN(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed << "; dE00 median "
-               << l.before[l.before.size() / 2] << " before, " << l.after[l.after.size() / 2] << " after, worst " << l.after.back());
+    WARN(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed
+               << "; dE00 median " << l.before[l.before.size() / 2] << " before, " << l.after[l.after.size() / 2]
+               << " after, worst " << l.after.back());
     CHECK(l.can >= 0.9 * l.off);
     CHECK(l.landed >= 0.9 * l.can);
 }
 
 TEST_CASE("of 100 boards off in everything by half its spread, a bare and a finished reading land four in five") {
     const auto l = land(true, true);
-    WARN(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed << "; dE00 median "
-               << l.before[l.before.size() / 2] << " before, " << l.after[l.after.size() / 2] << " after, worst " << l.after.back());
+    WARN(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed
+               << "; dE00 median " << l.before[l.before.size() / 2] << " before, " << l.after[l.after.size() / 2]
+               << " after, worst " << l.after.back());
     CHECK(l.landed >= 0.8 * l.can);
 }

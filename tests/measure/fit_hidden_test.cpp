@@ -86,10 +86,12 @@ Score& operator+=(Score& a, const Score& b) {
 
 std::string told(const Score& s) {
     const auto text = [](double v) { return std::to_string(v).substr(0, 5); };
-    return std::to_string(s.cases) + " cases, " + std::to_string(s.refused) + " refused (counted as misses); held by the 95 % interval: absorption " +
-           std::to_string(s.absorption) + ", tint " + std::to_string(s.tint) + ", strength " + std::to_string(s.strength) + "; next coat: median dE00 " +
-           text(Score::median(s.next)) + ", by the library alone " + text(Score::median(s.next_unfitted)) + "; error of ln strength: median " +
-           text(Score::median(s.error_after)) + ", the library's " + text(Score::median(s.error_before));
+    return std::to_string(s.cases) + " cases, " + std::to_string(s.refused) +
+           " refused (counted as misses); held by the 95 % interval: absorption " + std::to_string(s.absorption) + ", tint " +
+           std::to_string(s.tint) + ", strength " + std::to_string(s.strength) + "; next coat: median dE00 " +
+           text(Score::median(s.next)) + ", by the library alone " + text(Score::median(s.next_unfitted)) +
+           "; error of ln strength: median " + text(Score::median(s.error_after)) + ", the library's " +
+           text(Score::median(s.error_before));
 }
 
 }  // namespace

@@ -19,8 +19,8 @@ FitQuestion clean(const material::Shelf& shelf, const std::string& wood, bool sp
     q.boards = {{"A", wood, dyed(3)}, {"B", wood, undyed(2)}};
     q.noise = {0, 0.05, 0.0};
     const auto solver = appearance::two_flux_solver();
-    for (const auto& [board, step, coat] : std::vector<std::array<int, 3>>{
-             {0, 0, 0}, {0, 1, 1}, {0, 2, 1}, {0, 2, 2}, {0, 2, 3}, {1, 1, 1}, {1, 1, 2}}) {
+    for (const auto& [board, step, coat] :
+         std::vector<std::array<int, 3>>{{0, 0, 0}, {0, 1, 1}, {0, 2, 1}, {0, 2, 2}, {0, 2, 3}, {1, 1, 1}, {1, 1, 2}}) {
         BoardReading r;
         r.name = "reading " + std::to_string(q.readings.size() + 1);
         r.board = static_cast<std::size_t>(board);
@@ -57,7 +57,8 @@ TEST_CASE("a fit of the library's own predictions gives the library's figures ba
             double worst = 0;
             std::string at;
             for (const auto& f : fit.result().figures)
-                if (const double off = std::abs(f.value / f.library - 1); off > worst) worst = off, at = f.material + " " + f.figure;
+                if (const double off = std::abs(f.value / f.library - 1); off > worst)
+                    worst = off, at = f.material + " " + f.figure;
             INFO(wood << (spectra ? ", spectra: " : ", Lab: ") << at << " is off by " << worst);
             CHECK(worst <= 0.01);
             CHECK(fit.result().rms_de00 < 0.01);
@@ -78,7 +79,8 @@ TEST_CASE("readings without noise show a weak dye, an amber film and a dark boar
         const auto& result = fit.result();
         CHECK(result.rms_de00 < 0.1);
         for (const auto& f : result.figures) {
-            INFO((spectra ? "spectra: " : "Lab: ") << f.material << " " << f.figure << " " << f.value << ", 95 % " << f.low() << " to " << f.high());
+            INFO((spectra ? "spectra: " : "Lab: ")
+                 << f.material << " " << f.figure << " " << f.value << ", 95 % " << f.low() << " to " << f.high());
             if (f.figure == "strength") CHECK((f.low() <= 0.7 && f.high() >= 0.7));
             if (f.figure == "absorption at 450 nm") CHECK((f.low() <= alpha && f.high() >= alpha));
             if (f.figure == "surface_k2") CHECK(f.value == Approx(0.33).margin(0.02));
@@ -104,7 +106,8 @@ TEST_CASE("what no reading tells keeps the library's figure and mark") {
         }
     CHECK(std::get<material::Wood>(fit.result().shelf.at("hard-maple").data).reflectance.from.mark == material::Mark::fitted);
     bool said = false;
-    for (const auto& n : fit.result().notes) said = said || n.find("orange-shellac: the readings hardly narrow absorption at 450 nm") == 0;
+    for (const auto& n : fit.result().notes)
+        said = said || n.find("orange-shellac: the readings hardly narrow absorption at 450 nm") == 0;
     CHECK(said);
 }
 

@@ -85,7 +85,8 @@ inline material::Wood moved_wood(const material::Wood& wood, double de, Normal& 
     const double unit = de * 3 / (l.l + 16);
     for (std::size_t i = 0; i < spectral::grid_size; ++i) {
         const double t = (spectral::grid_nm(i) - 560) / 100;
-        out.reflectance.values[i] = std::clamp(wood.reflectance.values[i] * (1 + unit * (0.85 * level + 0.25 * slope * t)), 0.006, 0.97);
+        out.reflectance.values[i] =
+            std::clamp(wood.reflectance.values[i] * (1 + unit * (0.85 * level + 0.25 * slope * t)), 0.006, 0.97);
     }
     return out;
 }
@@ -99,7 +100,8 @@ struct HandBoard {
             for (int c = 0; c < step.coats; ++c) {
                 schedule::Step one = step;
                 one.coats = 1;
-                one.wet_um = std::clamp(schedule::deposit(step, shelf).wet_um * (1 + hand * (common + draw() * std::sqrt(0.5))), 1.0, 500.0);
+                one.wet_um = std::clamp(schedule::deposit(step, shelf).wet_um * (1 + hand * (common + draw() * std::sqrt(0.5))),
+                                        1.0, 500.0);
                 one.wet_g_per_m2.reset();
                 coats.push_back(one);
             }
@@ -109,7 +111,8 @@ struct HandBoard {
         material::Shelf s = shelf;
         s["the-board"] = {"the-board", "wood", "", "", wood, {}};
         const auto solver = appearance::two_flux_solver();
-        return search::finished({s, "the-board", optics::Geometry::d8_included, solver}, {"", {coats.begin(), coats.begin() + static_cast<long>(n)}});
+        return search::finished({s, "the-board", optics::Geometry::d8_included, solver},
+                                {"", {coats.begin(), coats.begin() + static_cast<long>(n)}});
     }
 };
 
@@ -137,14 +140,18 @@ struct HiddenCase {
     measure::FitQuestion question;
 
     HiddenCase(std::uint64_t seed, bool spectra, double wood_de = 2.0, double instrument_de = 0.3)
-        : draw(seed), shelf(hidden_shelf(draw)), wood(std::vector<std::string>{"hard-maple", "cherry", "ash", "walnut", "white-oak"}[seed % 5]),
-          with_dye(shelf, dyed(3), 0.15, draw), without(shelf, undyed(2), 0.15, draw) {
+        : draw(seed),
+          shelf(hidden_shelf(draw)),
+          wood(std::vector<std::string>{"hard-maple", "cherry", "ash", "walnut", "white-oak"}[seed % 5]),
+          with_dye(shelf, dyed(3), 0.15, draw),
+          without(shelf, undyed(2), 0.15, draw) {
         question.shelf = whole_shelf();
         question.boards = {{"A", wood, dyed(3)}, {"B", wood, undyed(2)}};
         question.noise.board_de = 0;
         question.noise.place_de = wood_de;
         question.leave_one_out = false;
-        const std::vector<std::array<int, 3>> states = {{0, 0, 0}, {0, 1, 1}, {0, 2, 1}, {0, 2, 2}, {1, 0, 0}, {1, 1, 1}, {1, 1, 2}};
+        const std::vector<std::array<int, 3>> states = {{0, 0, 0}, {0, 1, 1}, {0, 2, 1}, {0, 2, 2},
+                                                        {1, 0, 0}, {1, 1, 1}, {1, 1, 2}};
         for (const auto& [board, step, coat] : states) {
             measure::BoardReading r;
             r.name = std::string(board == 0 ? "A" : "B") + std::to_string(step) + std::to_string(coat);

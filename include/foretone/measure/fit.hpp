@@ -1,10 +1,11 @@
 #pragma once
 /// Step boards, read, into materials of one's own.
 ///
-/// Unknown are a wood's reflectance, a dye's strength, a film's absorption and its build a coat, and every other figure of the materials used
-/// that the readings can feel. Each starts at the library's figure with the library's spread as its prior, so that what the readings cannot
-/// tell stays where it was, and is said to. The readings' own noise is unknown too: place to place on a board, board to board, the
-/// hand from coat to coat, the instrument. Least squares over all of them at once (Levenberg–Marquardt); errors come from the Jacobian.
+/// Unknown are a wood's reflectance, a dye's strength, a film's absorption and its build a coat, and every other figure of the
+/// materials used that the readings can feel. Each starts at the library's figure with the library's spread as its prior, so that
+/// what the readings cannot tell stays where it was, and is said to. The readings' own noise is unknown too: place to place on a
+/// board, board to board, the hand from coat to coat, the instrument. Least squares over all of them at once
+/// (Levenberg–Marquardt); errors come from the Jacobian.
 
 #include <memory>
 #include <optional>
@@ -43,7 +44,8 @@ struct BoardReading {
 struct Noise {
     double board_de = 2.0;  ///< one board of a wood from the next, ΔE*ab, one standard deviation
     double place_de = 0.7;  ///< one place of a board from the next, ΔE*ab, one standard deviation
-    double hand = 0.15;     ///< wet film of a coat, as a share; half of the variance is common to a step (as in appearance/spread.hpp)
+    double hand =
+        0.15;  ///< wet film of a coat, as a share; half of the variance is common to a step (as in appearance/spread.hpp)
 };
 
 struct FitQuestion {
@@ -52,9 +54,9 @@ struct FitQuestion {
     std::vector<StepBoard> boards;
     std::vector<BoardReading> readings;
     Noise noise;
-    bool keep_untold = true;      ///< figures that the readings do not tell are put back to the library's
-    bool leave_one_out = true;    ///< work out what each reading would have been predicted as without it
-    std::size_t fewest = 2;       ///< fewer readings than this are refused
+    bool keep_untold = true;    ///< figures that the readings do not tell are put back to the library's
+    bool leave_one_out = true;  ///< work out what each reading would have been predicted as without it
+    std::size_t fewest = 2;     ///< fewer readings than this are refused
 };
 
 /// One figure, before and after. All errors are one standard error.
@@ -75,9 +77,9 @@ struct FittedFigure {
 struct ReadAgain {
     std::string name;
     color::Lab read, predicted;
-    double de00 = 0;                         ///< between the two
-    double expected_de00 = 0;                ///< what its noise makes of it, one standard deviation
-    std::optional<double> left_out_de00;     ///< the same difference, predicted without this reading
+    double de00 = 0;                      ///< between the two
+    double expected_de00 = 0;             ///< what its noise makes of it, one standard deviation
+    std::optional<double> left_out_de00;  ///< the same difference, predicted without this reading
 };
 
 struct FitResult {
@@ -96,11 +98,11 @@ struct NoFit : std::runtime_error {
     std::string id;
 };
 
-/// A fit and what it knows of its own errors.
+/// A fit and what it knows of its own errors. Not to be shared between threads: it owns the model it asks.
 class Fit {
 public:
-    /// Throws NoFit, schedule::Fault for a step that cannot be, std::invalid_argument for a reading of no board, of a coat that is not there,
-    /// with neither reflectance nor Lab, or with a spread that is not positive.
+    /// Throws NoFit, schedule::Fault for a step that cannot be, std::invalid_argument for a reading of no board, of a coat that
+    /// is not there, with neither reflectance nor Lab, or with a spread that is not positive.
     explicit Fit(const FitQuestion& question);
     ~Fit();
     Fit(Fit&&) noexcept;
@@ -108,11 +110,12 @@ public:
 
     const FitResult& result() const;
 
-    /// `finish` as the hand of these boards lays it on: a wet film that a step states is scaled by what was found for that material and method.
+    /// `finish` as the hand of these boards lays it on: a wet film that a step states is scaled by what was found for that
+    /// material and method.
     schedule::Finish as_laid(const schedule::Finish& finish) const;
 
-    /// One standard deviation, ΔE00, of the finished color of `finish` (not yet `as_laid`) on `wood` under `weights`: from what the fit does not
-    /// know of the materials, with their errors' correlations, and from the hand.
+    /// One standard deviation, ΔE00, of the finished color of `finish` (not yet `as_laid`) on `wood` under `weights`: from what
+    /// the fit does not know of the materials, with their errors' correlations, and from the hand.
     double spread_de00(const std::string& wood, const schedule::Finish& finish, const color::Weights& weights) const;
 
 private:

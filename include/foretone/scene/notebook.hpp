@@ -20,16 +20,16 @@ struct NotedColor {
 
 /// One entry.
 struct NotebookEntry {
-    std::string date;     ///< as the user gives it: YYYY-MM-DD
-    std::string finish;   ///< of the scene, by name
-    std::string recipe;   ///< the mixing line as it was put on
+    std::string date;    ///< as the user gives it: YYYY-MM-DD
+    std::string finish;  ///< of the scene, by name
+    std::string recipe;  ///< the mixing line as it was put on
     std::string wood;
     std::string geometry;
     std::vector<NotedColor> predicted;
-    std::string sample;   ///< name of the reading; empty if nothing was read
+    std::string sample;  ///< name of the reading; empty if nothing was read
     std::vector<NotedColor> read;
     std::optional<double> de00;  ///< largest between the two
-    std::string changed;  ///< what is changed for the next board
+    std::string changed;         ///< what is changed for the next board
     std::string note;
 };
 
@@ -45,7 +45,8 @@ std::filesystem::path notebook_path(const std::filesystem::path& scene);
 /// Reads the notebook of a scene; none is an empty one. Throws InputError with everything found wrong in it.
 Notebook read_notebook(const std::filesystem::path& scene);
 
-/// The file with one more entry at its end, all that stands in it kept to the byte. Throws InputError: as `read_notebook`, date-syntax.
+/// The file with one more entry at its end, all that stands in it kept to the byte. Throws InputError: as `read_notebook`,
+/// date-syntax.
 OutputFile with_entry(const std::filesystem::path& scene, const std::string& title, const NotebookEntry& entry);
 
 /// An earlier reading of a finish beside what is foretold for it now.

@@ -21,13 +21,14 @@ struct Change {
         sheen      ///< another sheen of the last film
     };
     Kind kind = Kind::strength;
-    std::size_t step = 0;         ///< 0-based, of the finish as it was
-    std::string material;         ///< what is changed, or added
-    double amount = 0;            ///< factor of strength or film; coats, cut, gloss units as they become; share of the mix of a touch by volume, g/L of a powder
-    schedule::Finish finish;      ///< changed
-    std::vector<double> de00;     ///< to the target, one a light
+    std::size_t step = 0;  ///< 0-based, of the finish as it was
+    std::string material;  ///< what is changed, or added
+    double amount = 0;     ///< factor of strength or film; coats, cut, gloss units as they become; share of the mix of a touch by
+                           ///< volume, g/L of a powder
+    schedule::Finish finish;   ///< changed
+    std::vector<double> de00;  ///< to the target, one a light
     double worst_de00 = 0;
-    bool on_this_board = false;   ///< can still be done on the board that was read
+    bool on_this_board = false;  ///< can still be done on the board that was read
 };
 
 /// "strength", "coats", ...
@@ -48,10 +49,11 @@ struct ChangeQuestion {
 /// ΔE00 to the target under each light without any change.
 std::vector<double> unchanged(const ChangeQuestion& question);
 
-/// The best change of every kind, step and material that comes at least ΔE00 0.3 nearer than none, best first. Within ΔE00 0.3 of each other the simpler
-/// one stands first: strength, coats, cut, film, sheen, touch. Strengths from 0.25 to 4 times, films from 0.6 to 1.6 times, cuts from 0.5 to 3 lb, a
-/// touch up to a quarter of the mix or 5 g/L; each is found by scanning the range and closing in on its best place. Sheen is tried only if
-/// most of what is missing is lightness, and the geometry can see it. Throws schedule::Fault as `finished`.
+/// The best change of every kind, step and material that comes at least ΔE00 0.3 nearer than none, best first. Within ΔE00 0.3 of
+/// each other the simpler one stands first: strength, coats, cut, film, sheen, touch. Strengths from 0.25 to 4 times, films from
+/// 0.6 to 1.6 times, cuts from 0.5 to 3 lb, a touch up to a quarter of the mix or 5 g/L; each is found by scanning the range and
+/// closing in on its best place. Sheen is tried only if most of what is missing is lightness, and the geometry can see it. Throws
+/// schedule::Fault as `finished`.
 std::vector<Change> changes(const ChangeQuestion& question);
 
 }  // namespace foretone::search
