@@ -68,7 +68,7 @@ TEST_CASE("every fault of a boards file is told with its place and what would be
         "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = \"45/0\"\n[readings]\nfile = "
         "\"r.txt\"\n" +
             board + readings + step,
-        "conditions-contradict", 3, "45/0");
+        "geometry-contradicts", 0, "45/0");
 }
 
 TEST_CASE("steps stand before readings in TOML, and a reading of a coat that is not there is told") {
