@@ -186,7 +186,7 @@ private:
         const std::string name = out_.question.boards.back().name;
         bool any = false;
         for (const auto& r : common_.readings.readings) {
-            const auto tag = r.tags.find("board");
+            const auto tag = r.tags.find("on");
             if (tag == r.tags.end() || tag->second != name) continue;
             any = true;
             const Place place{common_.file, r.line, 1};
@@ -212,7 +212,7 @@ private:
             board.fault("readings-missing", board.here(),
                         "board \"" + name +
                             "\" has no reading: list them, reading = [ { name = \"sample\", step = 1 } ], or give the readings "
-                            "file columns board, step, coat");
+                            "file columns on, step, coat");
     }
 
     void read_state(const Keys& state) {

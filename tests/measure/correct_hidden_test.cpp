@@ -111,17 +111,17 @@ TEST_CASE(
     "of 100 boards whose dye is off, one reading and one change land nine in ten within dE00 1 of the target where one change "
     "can") {
     const auto l = land(false, false);
-    WARN(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed
+    INFO(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed
                << "; dE00 median " << l.before[l.before.size() / 2] << " before, " << l.after[l.after.size() / 2]
                << " after, worst " << l.after.back());
     CHECK(l.can >= 0.9 * l.off);
     CHECK(l.landed >= 0.9 * l.can);
 }
 
-TEST_CASE("of 100 boards off in everything by half its spread, a bare and a finished reading land four in five") {
+TEST_CASE("of 100 boards off in everything by half its spread, a bare and a finished reading land nine in ten of those that one change can mend") {
     const auto l = land(true, true);
-    WARN(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed
+    INFO(l.off << " boards off by dE00 1 to " << l.before.back() << ": one change can mend " << l.can << ", landed " << l.landed
                << "; dE00 median " << l.before[l.before.size() / 2] << " before, " << l.after[l.after.size() / 2]
                << " after, worst " << l.after.back());
-    CHECK(l.landed >= 0.8 * l.can);
+    CHECK(l.landed >= 0.9 * l.can);
 }

@@ -61,7 +61,7 @@ TEST_CASE("every fault of a boards file is told with its place and what would be
     expect(head + board + "reading = [ { name = \"one\", step = 3 } ]\n" + step, "reading-state", 12, "has 0 steps");
     expect(head + board + "reading = [ { step = 1 } ]\n" + step, "key-missing", 12, "lab = [L, a, b]");
     expect(head + board + "reading = [ { lab = [120, 0, 0] } ]\n" + step, "value-range", 12, "0 to 100");
-    expect(head + board + step, "readings-missing", 9, "columns board, step, coat");
+    expect(head + board + step, "readings-missing", 9, "columns on, step, coat");
     expect(head + "[[board]]\nname = \"A\"\nwood = \"orange-shellac\"\n" + readings + step, "material-kind", 11, "not a wood");
     expect(head + board + board + readings + step, "board-twice", 13, "two boards");
     expect(
