@@ -12,6 +12,7 @@ int main(int argc, char** argv) {
     app.fallthrough(false);
     cli::Verb run;
     cli::add_preview(app, run);
+    cli::add_board(app, run);
     cli::add_coats(app, run);
     cli::add_match(app, run);
     cli::add_color(app, run);
