@@ -97,7 +97,7 @@ private:
     }
 
     scene::OutputFile file(const std::string& name, const picture::Image& image, double dpi, const std::string& what) const {
-        return {folder_ / (name + ".png"), picture::encode_png(image, {dpi, title_ + ": " + what, not_the_sample})};
+        return {folder_ / (name + ".png"), picture::encode_png(image, {dpi, title_ + ": " + what, not_the_sample, true})};
     }
 
     std::string title_;
