@@ -118,7 +118,7 @@ void print(const scene::Boards& b) {
 }
 
 int run(const BoardOptions& o) {
-    if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.photo);
+    if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo);
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
     const auto b = scene::boards(scene, lib, request_of(o, scene));

@@ -158,10 +158,14 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
     verb.add_option("--photo-light", o.photo_light, "Light under which the photograph was taken (default D65, daylight)")
         ->type_name("ID")
         ->needs(photo);
+    for (const auto* drawn : {"--cut", "--size-mm", "--px", "--mm-per-px", "--seed", "--view", "--tilt"})
+        if (auto* option = verb.get_option_no_throw(drawn)) photo->excludes(option);
 }
 
 int board_photo(const Common& common, const std::string& scene_file, const std::vector<std::string>& finishes,
-                const BoardPhotoOptions& options) {
+                const std::vector<std::string>& lights, const BoardPhotoOptions& options) {
+    if (lights.size() > 1)
+        throw scene::InputError("photo-lights", {options.photo}, "a photograph is shown in one light at a time; give one --light");
     const auto lib = library(common);
     const auto scene = scene::read_scene(scene_file, lib);
     scene::BoardPhotoQuestion question;
@@ -170,6 +174,7 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
     question.no_card = options.no_card;
     question.photo_light = options.photo_light;
     question.finishes = finishes;
+    if (!lights.empty()) question.light = lights.front();
 
     Album album(scene, common.out);
     const bool promise = question.card.has_value();

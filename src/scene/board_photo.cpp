@@ -32,6 +32,7 @@ std::vector<std::size_t> chosen(const Scene& scene, const std::vector<std::strin
     if (names.empty()) throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to show: add [[finish]] with its steps");
     for (const auto& name : wanted) {
         const auto at = std::find(names.begin(), names.end(), name);
+        if (at == names.end() && name == "bare") continue;
         if (at == names.end()) throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
         const auto i = static_cast<std::size_t>(at - names.begin());
         if (std::find(out.begin(), out.end(), i) == out.end()) out.push_back(i);
@@ -121,7 +122,7 @@ BoardPhoto board_photo(const Scene& scene, const Library& library, const appeara
                        const BoardPhotoQuestion& question, const PhotoSink& sink) {
     if (!question.card && !question.no_card) throw InputError("card-missing", {question.photo}, without_card);
     const auto list = chosen(scene, question.finishes);
-    const auto& light = scene.look.lights.front();
+    const std::string light = question.light.empty() ? scene.look.lights.front() : question.light;
     const auto view = weights_of(library, light, scene.look.observer);
     const auto lamp = weights_of(library, question.photo_light, scene.look.observer);
     const auto& wood_material = scene.shelf.at(scene.wood);

@@ -123,4 +123,5 @@ TEST_CASE("what is wrong with a photograph is told with its name and an id, and 
     CHECK(run("board " + stool + "--photo board.png --card 10,10,40,40 --no-card").status == 2);
     CHECK(run("board " + stool + "--photo board.png --card 10,10,40,40 --card-reflectance 90").status == 2);
     CHECK(run("board " + stool + "--card 10,10,40,40").status == 2);
+    CHECK(run("board " + stool + "--photo board.png --card 10,10,40,40 --cut rift").status == 2);
 }

@@ -19,11 +19,12 @@ struct BoardPhotoQuestion {
     std::optional<picture::Card> card;
     bool no_card = false;                   ///< go on without; colors are relative then
     std::string photo_light = "D65";        ///< under which the photograph was taken
-    std::vector<std::string> finishes;      ///< by name; empty: all of the scene
+    std::string light;                      ///< in which the board is shown; empty: the look's first
+    std::vector<std::string> finishes;      ///< by name ("bare" is always shown); empty: all of the scene
     int threads = 0;
 };
 
-/// One finish on the board. Colors under the look's first light.
+/// One finish on the board. Colors under the light it is shown in.
 struct PhotoFinish {
     std::string name;
     SeenColor board;           ///< mean of the board in the picture, without highlights
