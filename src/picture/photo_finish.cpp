@@ -5,10 +5,10 @@
 // light from the surface, above what the wood can be · k shadow, below it.
 //   bare      P = k B(s) exp(b o) + h W
 //   finished  Q = k F(s) exp(f o) + h W
-//   a pixel   c  →  Q (c/P)^(f/b):  what differs in the pixel's color differs in the wood, and the finish deepens it as it
-//   deepens
-// the wood itself. Everything but c depends on Y alone and is tabulated over √Y; c/P is kept near 1, so that no pixel becomes
-// what the wood cannot be. Y itself needs no ratio: P has the pixel's own.
+//   a pixel   c  →  Q (c/P)^(f/b)
+// What differs in the pixel's color differs in the wood, and the finish deepens it as it deepens the wood itself. Everything but
+// c depends on Y alone and is tabulated over √Y; c/P is kept near 1, so that no pixel becomes what the wood cannot be. Y itself
+// needs no ratio: P has the pixel's own.
 
 #include <algorithm>
 #include <cmath>

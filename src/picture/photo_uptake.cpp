@@ -1,5 +1,6 @@
-// Symbols: p share of latewood · d its shade against earlywood · a its absorbency over earlywood's. With the mean of both kept,
-// early wood lies at −p d and late at (1 − p) d, and early wood drinks 1/((1 − p) + p a) times the mean, late wood a times that.
+// Symbols: p share of latewood · d its shade against earlywood · a its absorbency over earlywood's. With the mean of both
+// kept, early wood lies at −p d and late at (1 − p) d, and early wood drinks 1/((1 − p) + p a) times the mean, late wood a times
+// that.
 
 #include "photo_uptake.hpp"
 
