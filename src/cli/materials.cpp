@@ -47,6 +47,10 @@ Json material_json(Material m) {
     Json j = {{"id", m.id}, {"kind", m.kind}, {"name", m.name}, {"note", m.note}, {"weakest", material::word(material::weakest(m))}};
     j["figures"] = Json::array();
     for (const auto& f : material::figures(m)) j["figures"].push_back(figure_json(f));
+    if (const auto* wood = std::get_if<material::Wood>(&m.data); wood && wood->grain)
+        j["pores"] = {{"value", material::pore_words[static_cast<std::size_t>(wood->grain->pores)]},
+                      {"mark", material::word(wood->grain->pores_from.mark)},
+                      {"source", wood->grain->pores_from.source}};
     j["order"] = order_json(m.order);
     if (const auto* stock = std::get_if<material::Stock>(&m.data))
         for (const auto& load : stock->mix) j["mix"].push_back({{"use", load.use}, {"g_per_l", load.g_per_l}});
@@ -71,6 +75,9 @@ void print_material(Material m) {
         std::cout << "  " << left(f.key, 30) << " " << value_text(f) << (f.unit.empty() ? "" : " " + f.unit) << "   ± " << spread_text(f) << "\n"
                   << "  " << left("", 30) << " " << material::word(f.from().mark) << ": " << f.from().source << "\n";
     }
+    if (const auto* wood = std::get_if<material::Wood>(&m.data); wood && wood->grain)
+        std::cout << "  " << left("grain.pores", 30) << " " << material::pore_words[static_cast<std::size_t>(wood->grain->pores)] << "\n"
+                  << "  " << left("", 30) << " " << material::word(wood->grain->pores_from.mark) << ": " << wood->grain->pores_from.source << "\n";
     std::cout << order_text(m.order);
     std::cout << "\nrests on: " << material::word(material::weakest(m)) << "\n";
 }

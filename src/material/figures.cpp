@@ -33,6 +33,11 @@ void walk(Wood& m, Collector& at) {
     at("density_g_per_cm3", "g/cm3", 0.1, 1.4, m.density_g_per_cm3, false);
     at("level_um", "um", 0.5, 100, m.level_um);
     at("absorbency", "", 0.1, 5, m.absorbency);
+    if (m.grain)
+        for (auto& f : grain_figures(*m.grain)) {
+            f.key = "grain." + f.key;
+            at.out.push_back(std::move(f));
+        }
 }
 
 void walk(Dye& m, Collector& at) {
@@ -77,6 +82,48 @@ void walk(Liquid& m, Collector& at) {
 }
 
 }  // namespace
+
+std::vector<FigureAt> grain_figures(Grain& g) {
+    Collector at;
+    const auto put = [&](const char* key, const char* unit, double low, double high, Figure& f) { at(key, unit, low, high, f, false); };
+    put("ring_mm", "mm", 0.2, 20, g.ring_mm);
+    put("ring_variation", "", 0, 1, g.ring_variation);
+    put("ring_waver_mm", "mm", 0, 5, g.ring_waver_mm);
+    put("late_share", "", 0.02, 0.95, g.late_share);
+    put("late_abrupt", "", 0, 1, g.late_abrupt);
+    put("late_shade", "", -1, 2.5, g.late_shade);
+    put("late_uptake", "", 0.05, 5, g.late_uptake);
+    put("line_mm", "mm", 0, 2, g.line_mm);
+    put("line_shade", "", -1, 2, g.line_shade);
+    put("pore_um", "um", 10, 600, g.pore_um);
+    put("pore_per_mm2", "1/mm2", 0, 500, g.pore_per_mm2);
+    put("pore_zone", "", 0.02, 1, g.pore_zone);
+    put("pore_mm", "mm", 0.2, 30, g.pore_mm);
+    put("small_pore_um", "um", 5, 300, g.small_pore_um);
+    put("small_pore_per_mm2", "1/mm2", 0, 500, g.small_pore_per_mm2);
+    put("pore_shade", "", -1, 3, g.pore_shade);
+    put("pore_uptake", "", 0.1, 10, g.pore_uptake);
+    put("ray_um", "um", 5, 1000, g.ray_um);
+    put("ray_mm", "mm", 0.05, 150, g.ray_mm);
+    put("ray_per_mm", "1/mm", 0, 20, g.ray_per_mm);
+    put("ray_shade", "", -1.5, 1.5, g.ray_shade);
+    put("ray_end_shade", "", -1.5, 1.5, g.ray_end_shade);
+    put("fibre_shade", "", 0, 0.5, g.fibre_shade);
+    put("streak_shade", "", 0, 1, g.streak_shade);
+    put("streak_mm", "mm", 0.5, 100, g.streak_mm);
+    put("drift_shade", "", 0, 0.5, g.drift_shade);
+    put("speck_per_dm2", "1/dm2", 0, 200, g.speck_per_dm2);
+    put("speck_mm", "mm", 0.2, 30, g.speck_mm);
+    put("slope_deg", "deg", 0, 10, g.slope_deg);
+    put("curl_deg", "deg", 0, 20, g.curl_deg);
+    put("curl_mm", "mm", 2, 60, g.curl_mm);
+    put("ribbon_deg", "deg", 0, 20, g.ribbon_deg);
+    put("ribbon_mm", "mm", 3, 100, g.ribbon_mm);
+    put("blotch", "", 0, 1, g.blotch);
+    put("blotch_mm", "mm", 1, 100, g.blotch_mm);
+    put("end_uptake", "", 0.5, 15, g.end_uptake);
+    return std::move(at.out);
+}
 
 std::vector<FigureAt> figures(Material& m) {
     Collector at;

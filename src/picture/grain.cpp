@@ -50,7 +50,8 @@ void check(int width, int height, double mm_per_px) {
 
 Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm_per_px, std::uint64_t seed, int threads) {
     check(width, height, mm_per_px);
-    const BoardFace face(wood, wood.grain ? *wood.grain : material::plain_grain(), cut, width, height, mm_per_px, seed);
+    const BoardFace face(wood, wood.grain ? *wood.grain : material::plain_grain(), cut, width, height, mm_per_px,
+                         hash(seed, static_cast<std::int64_t>(cut), 1) | seed << 32);
     const std::size_t pixels = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
     Maps maps{width, height, mm_per_px, {}, {}, {}, {}};
     for (auto* map : {&maps.shade, &maps.uptake, &maps.rise, &maps.turn}) map->resize(pixels);

@@ -11,6 +11,7 @@ namespace foretone::picture {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
+constexpr float open_shade = 1.2f;  // shade that a radian of rise adds: a tilted fibre opens its ends to the face
 constexpr int node_px = 16;  // between two of these the tangential angle is a straight line
 
 // eˣ for |x| ≤ 2 within 4e-6 relative, without a call: the fourth power of a short series.
@@ -29,20 +30,21 @@ struct BoardFace::Work {
     int margin = 0, first = 0, rows = 0;  // radii: corner rows first − margin … + rows
     std::vector<float> radius, tangent;   // corners
     std::vector<float> large, small, speck;
-    std::vector<float> shade, mix[2], drink, curl, spare;
+    std::vector<float> shade, mix[2], drink, curl, contrast;
 };
 
 BoardFace::BoardFace(const material::Wood& wood, const material::Grain& grain, Cut cut, int width, int height, double step, std::uint64_t seed)
     : grain_(grain), width_(width), height_(height), step_(step), centre_(0.5 * height * step), seed_(seed), tone_(wood),
-      log_(grain, cut, height * step, seed),
+      log_(grain, cut, width * step, height * step, seed),
       fibre_{{seed + 201, 5.3, 0.11}, {seed + 202, 13, 0.31}, {seed + 203, 37, 0.93}, {seed + 204, 90, 2.9}},
-      mix_{{seed + 211, 160, 60}, {seed + 212, 160, 60}},
+      mix_{{seed + 211, 160, 60}, {seed + 212, 160, 60}}, contrast_(seed + 213, 75, 19),
       drift_{{seed + 221, 190, 55}, {seed + 222, 70, 17}},
       blotch_{{seed + 231, 2.3 * grain.blotch_mm.value, grain.blotch_mm.value}, {seed + 232, 0.8 * grain.blotch_mm.value, 0.3 * grain.blotch_mm.value}},
-      curl_{{seed + 241, 0.27 * grain.curl_mm.value, 24}, {seed + 242, 0.4 * grain.curl_mm.value, 9}}, curl_shift_(seed + 243, 13) {
-    v_.resize(size(width + 1)), turn_.resize(size(width)), rise_.resize(size(width));
+      curl_{{seed + 241, 0.27 * grain.curl_mm.value, 24}, {seed + 242, 0.4 * grain.curl_mm.value, 9}}, curl_shift_(seed + 243, 19) {
+    drift_px_.resize(size(width)), v_.resize(size(width + 1)), turn_.resize(size(width)), rise_.resize(size(width));
     for (int x = 0; x <= width; ++x) v_[size(x)] = static_cast<float>(log_.v(x * step));
     for (int x = 0; x < width; ++x) {
+        drift_px_[size(x)] = static_cast<float>(log_.drift((x + 0.5) * step));
         turn_[size(x)] = static_cast<float>(log_.turn((x + 0.5) * step));
         rise_[size(x)] = static_cast<float>(log_.rise((x + 0.5) * step));
     }
@@ -58,6 +60,7 @@ BoardFace::BoardFace(const material::Wood& wood, const material::Grain& grain, C
         }
     }
     const double stray = 5 * grain.ring_waver_mm.value + 2;
+    middle_shade_ = static_cast<float>(0.5 * grain.late_shade.value);
     rings_ = std::make_unique<Rings>(grain, tone_, low - stray, high + stray, seed + 301);
     const bool seen = grain.ray_per_mm.value > 0 && grain.ray_um.value > 0 && 1e-3 * grain.ray_um.value > 0.15 * step;
     if (seen)
@@ -107,25 +110,30 @@ void BoardFace::grooves(Work& w, int first, int end) const {
     const std::size_t count = size(end - first) * size(width_);
     w.large.assign(count, 0.0f), w.small.assign(count, 0.0f), w.speck.assign(count, 0.0f);
     const Band band{first, end, width_, step_, centre_};
-    const auto near = [&](int column, int row) -> const Rings::Local& {
-        const int n = std::clamp(row - w.first, 0, w.rows - 1);
-        return rings_->local(w.radius[size(n) * size(width_ + 1) + size(column)]);
+    // The rings at a point between four corners.
+    const auto near = [&](double x, double y) -> const Rings::Local& {
+        const double u = std::clamp(y - w.first, 0.0, w.rows - 1.001);
+        const int column = std::min(static_cast<int>(x), width_ - 1), row = static_cast<int>(u);
+        const float* r = &w.radius[size(row) * size(width_ + 1) + size(column)];
+        const auto tx = static_cast<float>(x - column), ty = static_cast<float>(u - row);
+        const float upper = r[0] + tx * (r[1] - r[0]), lower = r[width_ + 1] + tx * (r[width_ + 2] - r[width_ + 1]);
+        return rings_->local(upper + ty * (lower - upper));
     };
     const auto face_density = [](double per_mm2, double um, double mm) { return per_mm2 * 1e-3 * um / mm; };
     if (grain_.pores != material::Pores::none) {
         const Grooves large{face_density(grain_.pore_per_mm2.value, grain_.pore_um.value, grain_.pore_mm.value), grain_.pore_mm.value,
                             1e-3 * grain_.pore_um.value, seed_ + 401};
-        add_grooves(band, large, log_, [&](int c, int r) { const auto& l = near(c, r); return std::pair(l.large, l.size); }, w.large.data());
+        add_grooves(band, large, log_, [&](double x, double y) { const auto& l = near(x, y); return std::pair(l.large, l.size); }, w.large.data());
     }
     if (grain_.pores == material::Pores::ring || grain_.pores == material::Pores::semi_ring) {
         const double mm = std::max(0.3, 0.6 * grain_.pore_mm.value * grain_.small_pore_um.value / grain_.pore_um.value + 0.5);
         const Grooves small{face_density(grain_.small_pore_per_mm2.value, grain_.small_pore_um.value, mm), mm, 1e-3 * grain_.small_pore_um.value,
                             seed_ + 402};
-        add_grooves(band, small, log_, [&](int c, int r) { return std::pair(near(c, r).small, 1.0f); }, w.small.data());
+        add_grooves(band, small, log_, [&](double x, double y) { return std::pair(near(x, y).small, 1.0f); }, w.small.data());
     }
     if (grain_.speck_per_dm2.value > 0) {
         const Grooves speck{grain_.speck_per_dm2.value * 1e-4, grain_.speck_mm.value, 0.22 * std::sqrt(grain_.speck_mm.value), seed_ + 403};
-        add_grooves(band, speck, log_, [](int, int) { return std::pair(1.0f, 1.0f); }, w.speck.data());
+        add_grooves(band, speck, log_, [](double, double) { return std::pair(1.0f, 1.0f); }, w.speck.data());
     }
 }
 
@@ -134,7 +142,8 @@ void BoardFace::row(Work& w, Maps& maps, int y) const {
     const double middle = y_of(y + 0.5);
     const auto q = [&](double x) { return middle - log_.drift(x); };
     const auto zero = [&](std::vector<float>& v) { v.assign(size(width_), 0.0f); };
-    zero(w.shade), zero(w.mix[0]), zero(w.mix[1]), zero(w.drink), zero(w.curl);
+    zero(w.shade), zero(w.mix[0]), zero(w.mix[1]), zero(w.drink), zero(w.curl), zero(w.contrast);
+    contrast_.add_row(w.contrast.data(), width_, 0.5, step_, 0.22, 0, q);
     constexpr double fibre_share[] = {0.55, 0.60, 0.47, 0.34};
     for (int n = 0; n < 4; ++n) fibre_[n].add_row(w.shade.data(), width_, 0.5, step_, grain_.fibre_shade.value * fibre_share[n], step_, q);
     drift_[0].add_row(w.shade.data(), width_, 0.5, step_, 0.85 * grain_.drift_shade.value, 0, q);
@@ -146,7 +155,7 @@ void BoardFace::row(Work& w, Maps& maps, int y) const {
     }
     const double curl = grain_.curl_deg.value * degree;
     if (curl > 0) {
-        const double shift = 0.6 * grain_.curl_mm.value * curl_shift_(middle);
+        const double shift = 0.3 * grain_.curl_mm.value * curl_shift_(middle);
         curl_[0].add_row(w.curl.data(), width_, 0.5, step_, 0.8 * curl, step_, q, shift);
         curl_[1].add_row(w.curl.data(), width_, 0.5, step_, 0.6 * curl, step_, q, shift);
     }
@@ -160,28 +169,34 @@ void BoardFace::row(Work& w, Maps& maps, int y) const {
     const auto end_uptake = static_cast<float>(grain_.end_uptake.value - 1);
     const auto pore_shade = static_cast<float>(grain_.pore_shade.value), pore_uptake = static_cast<float>(grain_.pore_uptake.value);
     const auto ray_shade = static_cast<float>(grain_.ray_shade.value), ray_end = static_cast<float>(grain_.ray_end_shade.value);
+    const auto u_middle = static_cast<float>(log_.u(middle));
     for (int x = 0; x < width_; ++x) {
         const std::size_t i = size(x), at = maps.at(x, y);
         const float dx = 0.5f * (r0[x + 1] - r0[x] + r1[x + 1] - r1[x]), dy = 0.5f * (r1[x] - r0[x] + r1[x + 1] - r0[x + 1]);
         const float r = 0.25f * (r0[x] + r0[x + 1] + r1[x] + r1[x + 1]);
         const auto ring = rings_->mean(r, std::sqrt(dx * dx + dy * dy));
         const auto& local = rings_->local(r);
-        const float u = static_cast<float>(q((x + 0.5) * step_)), v = v_[i];
-        const float inwards = static_cast<float>(log_.u(static_cast<double>(u))) / r, outwards = v / r;
-        float shade = tone_.shade(ring.bright) + w.shade[i] + w.mix[0][i] * local.streak[0] + w.mix[1][i] * local.streak[1];
+        const float inwards = (u_middle - drift_px_[i]) / r, outwards = v_[i] / r;
+        const float ringed = tone_.shade(ring.bright);
+        float shade = ringed + w.contrast[i] * (ringed - middle_shade_) + w.shade[i] + w.mix[0][i] * local.streak[0] + w.mix[1][i] * local.streak[1];
         float rise = rise_[i] + w.curl[i] + twist * local.twist * inwards;
+        const float tilt = rise * rise / (std::abs(rise) + 0.03f);  // |rise| without its edge at 0
+        shade += open_shade * tilt;
         float turn = turn_[i] - twist * local.twist * outwards;
-        float uptake = ring.uptake * exp_small(w.drink[i]) * (1 + end_uptake * std::abs(rise) + 0.0f);
+        float uptake = ring.uptake * exp_small(w.drink[i]) * (1 + end_uptake * tilt);
+        float vessels = 1;  // a ray lying in the face has none
         if (has_rays()) {
             const float tx = 0.5f * (t0[x + 1] - t0[x] + t1[x + 1] - t1[x]), ty = 0.5f * (t1[x] - t0[x] + t1[x + 1] - t0[x + 1]);
             const float c = rays_->cover(x, 0.25f * (t0[x] + t0[x + 1] + t1[x] + t1[x + 1]), std::sqrt(tx * tx + ty * ty));
             const float lying = inwards * inwards;
             shade += c * (lying * ray_shade + (1 - lying) * ray_end);
-            turn += c * lying * static_cast<float>(std::numbers::pi / 2);
+            const float level = lying * lying * lying * lying;  // 1 along the rays, a tenth at 40° to them
+            turn += c * level * static_cast<float>(std::numbers::pi / 2);
             uptake *= 1 + c * (1 - lying) * 0.6f;
+            vessels = 1 - c * lying;
         }
         const float large = std::min(1.0f, w.large[start + i]), small = std::min(1.0f, w.small[start + i]);
-        const float open = 1 - (1 - large) * (1 - 0.75f * small);
+        const float open = vessels * (1 - (1 - large) * (1 - 0.75f * small));
         if (open > 0) {
             const float bright = tone_.bright(shade);
             shade = tone_.shade(bright + open * (tone_.bright(shade + pore_shade) - bright));

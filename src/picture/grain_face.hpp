@@ -35,10 +35,12 @@ private:
     std::uint64_t seed_;
     Tone tone_;
     Log log_;
-    std::vector<float> v_, turn_, rise_;  // by pixel corner; by pixel
+    std::vector<float> v_;                       // by pixel corner
+    std::vector<float> drift_px_, turn_, rise_;  // by pixel
+    float middle_shade_ = 0;
     std::unique_ptr<Rings> rings_;
     std::unique_ptr<Rays> rays_;
-    Noise fibre_[4], mix_[2], drift_[2], blotch_[2], curl_[2];
+    Noise fibre_[4], mix_[2], contrast_, drift_[2], blotch_[2], curl_[2];
     LineNoise curl_shift_;
 };
 

@@ -13,7 +13,7 @@ namespace foretone::picture {
 Rays::Rays(const material::Grain& grain, int columns, double step, double low_mm, double high_mm, double fine_mm, std::uint64_t seed)
     : columns_(columns), low_(static_cast<float>(low_mm)) {
     const double height = grain.ray_mm.value, width = 1e-3 * grain.ray_um.value;
-    const double bin = std::max({width / 4, fine_mm, (high_mm - low_mm) / 2000});
+    const double bin = std::max({width / 8, fine_mm, (high_mm - low_mm) / 2000});
     per_mm_ = static_cast<float>(1 / bin);
     rows_ = std::max(2, static_cast<int>(std::ceil((high_mm - low_mm) / bin)) + 1);
     sums_.assign(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns), 0.0f);

@@ -27,19 +27,6 @@ const std::vector<std::string>& mark_words() {
 
 std::vector<std::string> kind_words() { return {material::kinds.begin(), material::kinds.end()}; }
 
-// mark and source; both are owed by a library, neither by a scene.
-Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene) {
-    Provenance p;
-    if (const auto mark = keys.choice("mark", mark_words())) p.mark = *material::mark_from(*mark);
-    else if (!keys.has("mark") && !in_scene) keys.fault("provenance-missing", keys.here(), what + " has no mark (where does it come from?)");
-    if (const auto source = keys.text("source")) p.source = *source;
-    if (p.source.empty()) {
-        if (in_scene) p.source = "stated in the scene";
-        else keys.fault("provenance-missing", keys.here(), what + " has no source");
-    }
-    return p;
-}
-
 void blank(Material& m) {
     if (m.kind == "wood") m.data = material::Wood{};
     else if (m.kind == "dye") m.data = material::Dye{};
@@ -151,6 +138,7 @@ private:
         if (library_) allowed.push_back("like");
         std::string taken;
         for (const auto& at : material::figures(m_)) {
+            if (at.key.starts_with("grain.")) continue;  // read_grain's
             allowed.push_back(at.key.substr(0, at.key.find('.')));
             if (const auto* node = find(keys_.table(), at.key)) {
                 if (at.figure ? read_figure(keys_, *node, at, library_ != nullptr, *at.figure) : read_curve(*node, at)) known_.insert(at.key);
@@ -160,10 +148,21 @@ private:
                 keys_.fault("key-missing", keys_.here(), m_.id + ": " + at.key + " is missing");
             }
         }
+        if (auto* wood = std::get_if<material::Wood>(&m_.data)) {
+            allowed.push_back("grain");
+            if (!read_wood_grain(*wood)) taken += (taken.empty() ? "" : ", ") + std::string("grain");
+        }
         if (library_ && !taken.empty()) m_.note += m_.id + ": taken from " + like_ + ": " + taken;
         if (auto* b = std::get_if<Binder>(&m_.data)) finish_binder(*b);
         for (const char* key : {"carriers", "carrier", "mix", "order"}) allowed.push_back(key);
         keys_.only(allowed);
+    }
+
+    // False if some of the grain is another wood's.
+    bool read_wood_grain(material::Wood& wood) {
+        const auto* table = keys_.sub("grain");
+        if (!table) return !wood.grain;
+        return read_grain(Keys(*table, keys_.file(), "[grain] of " + m_.id, keys_.problems()), library_ != nullptr, wood.grain);
     }
 
     bool read_curve(const toml::node& node, const FigureAt& at) {
@@ -250,12 +249,25 @@ private:
 
 }  // namespace
 
+Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene) {
+    Provenance p;
+    if (const auto mark = keys.choice("mark", mark_words())) p.mark = *material::mark_from(*mark);
+    else if (!keys.has("mark") && !in_scene) keys.fault("provenance-missing", keys.here(), what + " has no mark (where does it come from?)");
+    if (const auto source = keys.text("source")) p.source = *source;
+    if (p.source.empty()) {
+        if (in_scene) p.source = "stated in the scene";
+        else keys.fault("provenance-missing", keys.here(), what + " has no source");
+    }
+    return p;
+}
+
 bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, bool in_scene, Figure& out) {
     if (const auto* table = node.as_table()) {
         const Keys figure(*table, keys.file(), "the figure " + at.key, keys.problems());
         figure.only({"value", "sd", "mark", "source"});
-        const auto value = figure.number("value", at.low, at.high, at.unit);
-        if (!figure.has("value")) keys.fault("key-missing", figure.here(), at.key + " has no value");
+        const auto* given = table->get("value");
+        const auto value = given ? figure.number_at(*given, at.key, at.low, at.high, at.unit) : std::nullopt;
+        if (!given) keys.fault("key-missing", figure.here(), at.key + " has no value");
         const auto sd = figure.number("sd", 0, any);
         if (!figure.has("sd") && !in_scene) keys.fault("key-missing", figure.here(), at.key + " has no sd (one standard deviation)");
         out = {value.value_or(0), sd.value_or(0), read_provenance(figure, at.key, in_scene)};

@@ -20,8 +20,15 @@ bool read_spectrum(const Keys& keys, const std::string& what, double low, double
 /// A figure node, a table of value, sd, mark and source (or in a scene a bare number), into `out`; false if it is not good.
 bool read_figure(const Keys& keys, const toml::node& node, const material::FigureAt& at, bool in_scene, material::Figure& out);
 
+/// mark and source of `what`; both are owed by a library, neither by a scene.
+material::Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene);
+
 /// The table [order] of a material, over what `out` holds already.
 void read_order(const Keys& order, bool in_scene, material::Order& out);
+
+/// The table [grain] of a wood into `out`. In a scene any figure may be left out: it keeps what `out` holds, or that of a plain wood. False if
+/// one was left out.
+bool read_grain(const Keys& grain, bool in_scene, std::optional<material::Grain>& out);
 
 /// The words of the three geometries and back.
 std::vector<std::string> geometry_words();

@@ -160,7 +160,7 @@ private:
         const Place like_place = wood.has("like") ? wood.place_of(*wood.table().get("like")) : wood.here();
         if (like.empty()) {
             like = "hard-maple";
-            warn("wood-like-assumed", wood.here(), "the wood's scattering, surface and porosity are taken from hard-maple; like = \"...\" names another");
+            warn("wood-like-assumed", wood.here(), "the wood's scattering, surface, porosity and grain are taken from hard-maple; like = \"...\" names another");
         }
         take(like, like_place);
         const auto it = scene_.shelf.find(like);

@@ -25,6 +25,9 @@ struct FigureAt {
 /// The figures that `m` has, in file order.
 std::vector<FigureAt> figures(Material& m);
 
+/// The figures of a grain, in file order, without the prefix "grain." that `figures` gives them. None is optical: they move no mean color.
+std::vector<FigureAt> grain_figures(Grain& grain);
+
 /// The weakest mark among the figures of `m` that a color can depend on.
 Mark weakest(const Material& m);
 
