@@ -100,7 +100,9 @@ void add_sheet(CLI::App& app, Verb& chosen) {
         ->allow_extra_args(false);
     verb->add_option("--cut", o.cut, "How the boards are sawn: flat, quarter or rift (default flat)")
         ->check(CLI::IsMember({"flat", "quarter", "rift"}));
-    verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")->type_name("N");
+    verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")
+        ->type_name("N")
+        ->check(CLI::NonNegativeNumber);
     verb->add_option("--date", o.date, "Text for the date's line (default: left blank)");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

@@ -156,14 +156,16 @@ int add_row_words(Page& page, const ClientRow& row, const std::string& letter, i
 }
 
 int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int width, const look::Terseness& how) {
-    y = page.paragraph(left, y, sheet.boards, {Face::regular, how.fine_px}, look::quiet_ink, width, 3) + 12;
+    const std::size_t fine_lines = how.recipe_lines > 1 ? 2 : 1;
+    y = page.paragraph(left, y, sheet.boards, {Face::regular, how.fine_px}, look::quiet_ink, width, fine_lines) + 12;
     y = recipes(page, sheet, left, y, width, how) + 10;
     const int gap = 40, half = (width - gap) / 2;
     const bool minds = !sheet.mind.empty();
     int end = variation(page, sheet, left, y, minds ? half : width, how);
     if (minds) end = std::max(end, findings(page, sheet, left + half + gap, y, half, how));
     y = cautions(page, sheet, left, end + 10, width, gap, how) + 8;
-    return page.paragraph(left, y, "Rests on: " + sheet.rests_on, {Face::regular, how.fine_px}, look::quiet_ink, width, 2);
+    return page.paragraph(left, y, "Rests on: " + sheet.rests_on, {Face::regular, how.fine_px}, look::quiet_ink, width,
+                          fine_lines);
 }
 
 int add_signature(Page& page, const ClientSheet& sheet, int left, int y, int width) {

@@ -38,7 +38,7 @@ picture::ClientSheet example(std::size_t count, std::size_t words, bool clear, b
         s.title += "bench ", s.wood += "maple ", s.facts += "computed ", s.vary += "grain ", s.rests_on += "memory ";
     s.boards = s.vary;
     s.date = s.title;
-    s.lights = {s.title, "A"};
+    s.lights = {s.title, "lamp"};
     s.bare = row(words, false);
     s.bare.by_light[0].may_be.clear();
     if (clear) s.clear = row(words, false);
@@ -56,10 +56,15 @@ picture::ClientSheet example(std::size_t count, std::size_t words, bool clear, b
 }  // namespace
 
 TEST_CASE("nothing on a client's sheet overlaps or leaves the page, whatever the finishes, the words and the paper") {
+#ifdef FORETONE_SANITIZED
+    const std::vector<std::size_t> sizes = {1, 24};
+#else
+    const std::vector<std::size_t> sizes = {0, 1, 5, 24};
+#endif
     std::string fault;
     for (const Paper paper : {Paper::a4, Paper::letter})
         for (std::size_t count = 1; count <= 4; ++count)
-            for (const std::size_t words : {0u, 1u, 5u, 40u})
+            for (const std::size_t words : sizes)
                 for (const bool clear : {false, true})
                     for (const bool fails : {false, true}) {
                         const std::string found =
