@@ -185,8 +185,9 @@ picture::ClientSheet words_of(const ClientSheetWork& work, const std::string& da
     page.rests_on = rests_on_text(shown, p.scene.shelf);
     for (auto& c : all_cautions(cautions_of(own))) page.cautions.push_back({c.id, c.text});
     page.boards =
-        "Below each board: its average color as a flat chip, then what real boards may turn out as (9 of 10), pale to dark.";
-    if (!in_gamut) page.boards += " A cut corner: the color is stronger than this picture can show.";
+        "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each board: the "
+        "average color computed, flat; then what real boards may turn out as (9 of 10), pale to dark.";
+    if (!in_gamut) page.boards += " A cut corner: the color is stronger than a picture can show.";
     page.date = date;
     return page;
 }
