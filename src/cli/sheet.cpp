@@ -52,14 +52,17 @@ void print(const scene::ClientSheetWork& work) {
 int run(const Options& o) {
     const auto lib = library(o);
     const auto paper = o.paper == "letter" ? picture::Paper::letter : picture::Paper::a4;
-    const auto work = scene::client_sheet(scene::read_scene(o.scene, lib), lib, appearance::two_flux_solver(), {o.finishes, o.date});
+    const auto work =
+        scene::client_sheet(scene::read_scene(o.scene, lib), lib, appearance::two_flux_solver(), {o.finishes, o.date});
     const auto size = picture::size_of(paper);
     const auto sheet = picture::lay_out(work.page, paper, board_painter(work, lib, boards_of(o, work.preview.scene)));
-    const std::string stem = scene::file_word(std::filesystem::path(o.scene).stem().string()) + "-sheet-" + std::string(size.word);
+    const std::string stem =
+        scene::file_word(std::filesystem::path(o.scene).stem().string()) + "-sheet-" + std::string(size.word);
     const std::filesystem::path folder = o.out;
     std::vector<scene::OutputFile> files = {
         {folder / (stem + ".png"), picture::sheet_png(sheet)},
-        scene::OutputFile::text(folder / (stem + ".html"), picture::sheet_html(sheet, {size.css, size.width_mm, size.height_mm}))};
+        scene::OutputFile::text(folder / (stem + ".html"),
+                                picture::sheet_html(sheet, {size.css, size.width_mm, size.height_mm}))};
     const std::string json = o.json.empty() ? "" : scene::client_sheet_json(work, paper);
     if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, json));
     scene::write_all(files);
@@ -68,12 +71,14 @@ int run(const Options& o) {
     auto warnings = work.preview.warnings;
     for (std::size_t i = 0; i < work.shown; ++i)
         for (const auto& w : work.preview.finishes[i].warnings)
-            if (w.id != "out-of-gamut") warnings.push_back(w);  // the sheet says so of what it shows, and shows no stage between
+            if (w.id != "out-of-gamut")
+                warnings.push_back(w);  // the sheet says so of what it shows, and shows no stage between
     print_warnings(o, warnings);
     if (o.speaks()) {
         print(work);
-        std::cout << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at full size:\n  "
-                  << files[0].path.string() << "\n  " << files[1].path.string() << "\n";
+        std::cout
+            << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at full size:\n  "
+            << files[0].path.string() << "\n  " << files[1].path.string() << "\n";
     }
     scene::Scene shown = work.preview.scene;
     shown.finishes.resize(work.shown);
@@ -85,14 +90,19 @@ int run(const Options& o) {
 
 void add_sheet(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
-    auto* verb = app.add_subcommand("sheet", "The client's sheet: up to four finishes on boards under two lights, to choose from and sign");
+    auto* verb = app.add_subcommand(
+        "sheet", "The client's sheet: up to four finishes on boards under two lights, to choose from and sign");
     auto& o = *options;
     verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
     verb->add_option("--paper", o.paper, "a4 or letter (default a4)")->check(CLI::IsMember({"a4", "letter"}));
-    verb->add_option("--finish", o.finishes, "A finish to show; may be given up to four times (default: all of the scene)")->type_name("NAME")
+    verb->add_option("--finish", o.finishes, "A finish to show; may be given up to four times (default: all of the scene)")
+        ->type_name("NAME")
         ->allow_extra_args(false);
-    verb->add_option("--cut", o.cut, "How the boards are sawn: flat, quarter or rift (default flat)")->check(CLI::IsMember({"flat", "quarter", "rift"}));
-    verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")->type_name("N");
+    verb->add_option("--cut", o.cut, "How the boards are sawn: flat, quarter or rift (default flat)")
+        ->check(CLI::IsMember({"flat", "quarter", "rift"}));
+    verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")
+        ->type_name("N")
+        ->check(CLI::NonNegativeNumber);
     verb->add_option("--date", o.date, "Text for the date's line (default: left blank)");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

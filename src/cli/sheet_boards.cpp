@@ -46,14 +46,15 @@ private:
     const picture::Maps& maps_of(int width, int height) {
         const auto at = maps_.find({width, height});
         if (at != maps_.end()) return at->second;
-        return maps_.emplace(std::pair(width, height), picture::grain(wood_, how_.cut, width, height, mm_per_px, how_.seed)).first->second;
+        return maps_.emplace(std::pair(width, height), picture::grain(wood_, how_.cut, width, height, mm_per_px, how_.seed))
+            .first->second;
     }
 
     appearance::ToneSpectra spectra_of(const picture::BoardWanted& wanted, const picture::Maps& maps) const {
         const std::size_t finish = wanted.of == Of::bare ? 0 : wanted.of == Of::clear ? work_.clear.value() : wanted.finish;
         const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
-        return {wanted.of == Of::bare ? boards.front() : boards.back(), wood_, scene().look.geometry, appearance::two_flux_solver(),
-                appearance::ToneRange::covering(maps.shade, maps.uptake)};
+        return {wanted.of == Of::bare ? boards.front() : boards.back(), wood_, scene().look.geometry,
+                appearance::two_flux_solver(), appearance::ToneRange::covering(maps.shade, maps.uptake)};
     }
 
     const scene::ClientSheetWork& work_;
@@ -66,7 +67,9 @@ private:
 }  // namespace
 
 picture::BoardPainter board_painter(const scene::ClientSheetWork& work, const scene::Library& library, const SheetBoards& how) {
-    return [painter = std::make_shared<Painter>(work, library, how)](const picture::BoardWanted& wanted) { return painter->paint(wanted); };
+    return [painter = std::make_shared<Painter>(work, library, how)](const picture::BoardWanted& wanted) {
+        return painter->paint(wanted);
+    };
 }
 
 }  // namespace foretone::cli

@@ -1,4 +1,5 @@
-// The words are set first, then the boards take what room is left: words have a least size, wood looks the better the larger it is.
+// The words are set first, then the boards take what room is left: words have a least size, wood looks the better the larger it
+// is.
 
 #include "foretone/picture/client_sheet.hpp"
 
@@ -52,7 +53,8 @@ ClientSheet bounded(ClientSheet s) {
     const auto cut_row = [&](ClientRow& row) {
         for (std::string* text : {&row.name, &row.sheen, &row.against, &row.spread, &row.recipe}) cut(*text);
     };
-    for (std::string* text : {&s.title, &s.wood, &s.facts, &s.lights[0], &s.lights[1], &s.vary, &s.boards, &s.rests_on, &s.date}) {
+    for (std::string* text :
+         {&s.title, &s.wood, &s.facts, &s.lights[0], &s.lights[1], &s.vary, &s.boards, &s.rests_on, &s.date}) {
         cut(*text);
     }
     cut_row(s.bare);
@@ -65,8 +67,8 @@ ClientSheet bounded(ClientSheet s) {
 
 /// What stands where on the page, pixels.
 struct Plan {
-    int left, width;           // of all that is printed
-    int words_width;           // of the words beside the boards
+    int left, width;  // of all that is printed
+    int words_width;  // of the words beside the boards
     int boards_left, board_width;
     int x(std::size_t light) const { return boards_left + int(light) * (board_width + look::board_gap); }
 };
@@ -122,14 +124,15 @@ private:
                add_client_foot(scratch, sheet_, plan_.left, 0, plan_.width, how());
     }
 
-    /// Height that a finish's words need beside its boards; a row holds a board, its strip and the gap between. Only where room is
-    /// short do the last of the words give way.
+    /// Height that a finish's words need beside its boards; a row holds a board, its strip and the gap between. Only where room
+    /// is short do the last of the words give way.
     int least_board() const {
         const int room = setting_ < 3 ? paper_.height_px : 0;
         int most = 0;
         for (std::size_t i = 0; i < sheet_.finishes.size(); ++i) {
             Page scratch(plan_.width);
-            most = std::max(most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0, plan_.words_width, room, how()));
+            most = std::max(
+                most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0, plan_.words_width, room, how()));
         }
         return std::max(100, most - look::strip_gap - look::strip_height);
     }
@@ -209,7 +212,8 @@ private:
 }  // namespace
 
 PaperSize size_of(Paper paper) {
-    PaperSize p = paper == Paper::a4 ? PaperSize{"a4", "A4", 210, 297, 0, 0} : PaperSize{"letter", "letter", 215.9, 279.4, 0, 0};
+    PaperSize p =
+        paper == Paper::a4 ? PaperSize{"a4", "A4", 210, 297, 0, 0} : PaperSize{"letter", "letter", 215.9, 279.4, 0, 0};
     p.width_px = int(std::lround(p.width_mm / 25.4 * client_sheet_dpi));
     p.height_px = int(std::lround(p.height_mm / 25.4 * client_sheet_dpi));
     return p;

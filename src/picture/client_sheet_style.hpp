@@ -22,7 +22,7 @@ inline constexpr int panel_edge = 16;    // grey around the boards
 inline constexpr int board_gap = 12;     // grey between boards
 inline constexpr int strip_height = 30;  // chip and likely boards, below each board
 inline constexpr int strip_gap = 4;
-inline constexpr int chip_share = 5;     // the chip takes a fifth of the strip
+inline constexpr int chip_share = 5;  // the chip takes a fifth of the strip
 inline constexpr int row_gap = 20;
 
 inline constexpr TextStyle overline{Face::regular, 23};
@@ -39,20 +39,21 @@ inline constexpr TextStyle sign{Face::regular, 23};
 
 /// How the words are set: the first setting that leaves the boards enough room is taken.
 struct Terseness {
-    double text_px, fine_px;        // recipes and findings; cautions
+    double text_px, fine_px;  // recipes and findings; cautions
     double title_px, name_px, beside_px;
     std::size_t name_lines, spread_lines;
     std::size_t refusal_lines;      // most lines of one refusal
     std::size_t recipe_lines;       // most lines of one recipe
     std::size_t mind_lines, minds;  // most lines of one finding, most findings
-    int board_wanted;               // least height of a board for which this setting will do
+    std::size_t vary_lines;
+    int board_wanted;  // least height of a board for which this setting will do
 };
 inline constexpr Terseness settings[] = {
-    {22, 20, 44, 29, 21, 4, 4, 4, 4, 3, 6, 250},   //
-    {21, 18.5, 44, 29, 21, 3, 4, 3, 3, 3, 5, 215},  //
-    {20, 17.5, 42, 28, 20, 3, 4, 3, 2, 3, 4, 165},  //
-    {19, 17, 38, 26, 19, 2, 3, 2, 2, 1, 3, 140},    //
-    {18, 16, 36, 25, 19, 2, 2, 1, 1, 1, 2, 0},
+    {22, 20, 44, 29, 21, 4, 4, 4, 4, 3, 6, 7, 250},    //
+    {21, 18.5, 44, 29, 21, 3, 4, 3, 3, 3, 5, 7, 215},  //
+    {20, 17.5, 42, 28, 20, 3, 4, 3, 2, 3, 4, 6, 165},  //
+    {19, 17, 38, 26, 19, 2, 3, 2, 2, 1, 3, 5, 140},    //
+    {18, 16, 36, 25, 19, 2, 2, 1, 1, 1, 2, 4, 0},
 };
 
 }  // namespace foretone::picture::client_style

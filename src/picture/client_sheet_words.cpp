@@ -9,9 +9,7 @@ namespace look = client_style;
 
 constexpr int recipe_indent = 34;
 
-std::size_t lines_in(int room, const TextStyle& style) {
-    return room <= 0 ? 0 : std::size_t(room / Page::line_height(style));
-}
+std::size_t lines_in(int room, const TextStyle& style) { return room <= 0 ? 0 : std::size_t(room / Page::line_height(style)); }
 
 int width_of(const std::string& text, const TextStyle& style) { return int(std::ceil(text_width(text, style))); }
 
@@ -31,7 +29,8 @@ int labelled(Page& page, int x, int y, const std::string& label, const std::stri
              std::size_t max_lines) {
     const TextStyle bold{Face::bold, size}, regular{Face::regular, size};
     page.line(x, y, label, bold, look::ink);
-    return std::max(page.paragraph(x + indent, y, text, regular, look::ink, width - indent, max_lines), y + Page::line_height(bold));
+    return std::max(page.paragraph(x + indent, y, text, regular, look::ink, width - indent, max_lines),
+                    y + Page::line_height(bold));
 }
 
 int recipes(Page& page, const ClientSheet& sheet, int x, int y, int width, const look::Terseness& how) {
@@ -45,14 +44,15 @@ int recipes(Page& page, const ClientSheet& sheet, int x, int y, int width, const
     }
     y += Page::line_height(look::heading) + 2;
     for (std::size_t i = 0; i < sheet.finishes.size(); ++i) {
-        y = labelled(page, x, y, letter_of(i), sheet.finishes[i].recipe, how.text_px, recipe_indent, width, how.recipe_lines) + 2;
+        y = labelled(page, x, y, letter_of(i), sheet.finishes[i].recipe, how.text_px, recipe_indent, width, how.recipe_lines) +
+            2;
     }
     return y;
 }
 
 int variation(Page& page, const ClientSheet& sheet, int x, int y, int width, const look::Terseness& how) {
     y = page.line(x, y, "What will vary", look::heading, look::ink) + 2;
-    return page.paragraph(x, y, sheet.vary, {Face::regular, how.text_px}, look::ink, width, 7);
+    return page.paragraph(x, y, sheet.vary, {Face::regular, how.text_px}, look::ink, width, how.vary_lines);
 }
 
 int findings(Page& page, const ClientSheet& sheet, int x, int y, int width, const look::Terseness& how) {
@@ -145,7 +145,9 @@ int add_row_words(Page& page, const ClientRow& row, const std::string& letter, i
         y += high + 4;
     }
     y = page.paragraph(x, y, row.sheen, look::sheen, look::ink, own, how.spread_lines > 3 ? 2 : 1) + 2;
-    const std::string spread = whole_terms(row.spread, beside, own, how.spread_lines);
+    // Where room is shortest, how far boards of a finish that does not hold may differ is the first to go.
+    const bool tersest = how.spread_lines < 3;
+    const std::string spread = row.fails && tersest ? "" : whole_terms(row.spread, beside, own, how.spread_lines);
     const int spread_height = int(wrap_text(spread, beside, own, how.spread_lines).size()) * Page::line_height(beside);
     const std::size_t lines = lines_in(bottom - y - spread_height - 4, beside);
     const std::string against = whole_terms(row.against, beside, own, std::min<std::size_t>(lines, 4));
@@ -154,19 +156,23 @@ int add_row_words(Page& page, const ClientRow& row, const std::string& letter, i
 }
 
 int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int width, const look::Terseness& how) {
-    y = page.paragraph(left, y, sheet.boards, {Face::regular, how.fine_px}, look::quiet_ink, width, 3) + 12;
+    const std::size_t fine_lines = how.recipe_lines > 1 ? 2 : 1;
+    y = page.paragraph(left, y, sheet.boards, {Face::regular, how.fine_px}, look::quiet_ink, width, fine_lines) + 12;
     y = recipes(page, sheet, left, y, width, how) + 10;
     const int gap = 40, half = (width - gap) / 2;
     const bool minds = !sheet.mind.empty();
     int end = variation(page, sheet, left, y, minds ? half : width, how);
     if (minds) end = std::max(end, findings(page, sheet, left + half + gap, y, half, how));
     y = cautions(page, sheet, left, end + 10, width, gap, how) + 8;
-    return page.paragraph(left, y, "Rests on: " + sheet.rests_on, {Face::regular, how.fine_px}, look::quiet_ink, width, 2);
+    return page.paragraph(left, y, "Rests on: " + sheet.rests_on, {Face::regular, how.fine_px}, look::quiet_ink, width,
+                          fine_lines);
 }
 
 int add_signature(Page& page, const ClientSheet& sheet, int left, int y, int width) {
     page.sheet.rules.push_back({{left, y, width, 3}, look::ink});
-    y = page.paragraph(left, y + 14, "Screens and prints are not the sample: sign the real board.", look::strong, look::ink, width, 2) + 14;
+    y = page.paragraph(left, y + 14, "Screens and prints are not the sample: sign the real board.", look::strong, look::ink,
+                       width, 2) +
+        14;
     const int right = left + width, box = 28, line = Page::line_height(look::sign);
     int x = left;
     page.line(x, y, "My choice:", look::sign, look::ink);

@@ -10,8 +10,8 @@ namespace foretone::picture {
 /// Title, facts and the black bar of refusals; returns where the body begins.
 int add_client_header(Page& page, const ClientSheet& sheet, int left, int width, const client_style::Terseness& how);
 
-/// What stands beside a finish's boards, from `y` on; returns where it ends. What is left of `room` (height, pixels) after the name,
-/// sheen and spread is given to how the finish differs from the clear one.
+/// What stands beside a finish's boards, from `y` on; returns where it ends. What is left of `room` (height, pixels) after the
+/// name, sheen and spread is given to how the finish differs from the clear one.
 int add_row_words(Page& page, const ClientRow& row, const std::string& letter, int left, int y, int width, int room,
                   const client_style::Terseness& how);
 

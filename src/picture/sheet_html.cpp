@@ -52,10 +52,10 @@ std::string picture(const PlacedPicture& p, double dpi) {
 
 std::string text(const PlacedText& t) {
     const double width = text_width(t.text, t.style);
-    return "<text x=\"" + plain(t.x) + "\" y=\"" + std::to_string(t.baseline) + "\" font-size=\"" + plain(t.style.size_px) + "\"" +
-           (t.style.face == Face::bold ? " font-weight=\"700\"" : "") + " fill=\"" + hex(t.ink) + "\"" +
-           (width > 0 ? " textLength=\"" + plain(width) + "\"" : "") + " lengthAdjust=\"spacingAndGlyphs\">" + safe_text(t.text) +
-           "</text>\n";
+    return "<text x=\"" + plain(t.x) + "\" y=\"" + std::to_string(t.baseline) + "\" font-size=\"" + plain(t.style.size_px) +
+           "\"" + (t.style.face == Face::bold ? " font-weight=\"700\"" : "") + " fill=\"" + hex(t.ink) + "\"" +
+           (width > 0 ? " textLength=\"" + plain(width) + "\"" : "") + " lengthAdjust=\"spacingAndGlyphs\">" +
+           safe_text(t.text) + "</text>\n";
 }
 
 std::string style_of(const PrintedOn& paper) {

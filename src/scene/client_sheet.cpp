@@ -34,8 +34,10 @@ std::vector<std::size_t> chosen_finishes(const Scene& scene, const std::vector<s
         std::vector<std::string> quoted;
         for (const std::size_t i : chosen) quoted.push_back("\"" + names[i] + "\"");
         throw InputError("finish-too-many", {scene.file},
-                         std::to_string(chosen.size()) + " finishes do not go on one sheet: choose up to four of them, each with "
-                         "--finish NAME, from " + either(quoted));
+                         std::to_string(chosen.size()) +
+                             " finishes do not go on one sheet: choose up to four of them, each with "
+                             "--finish NAME, from " +
+                             either(quoted));
     }
     return chosen;
 }
@@ -128,10 +130,10 @@ picture::ClientRow row_of(const ClientSheetWork& work, std::size_t index) {
     picture::ClientRow row;
     row.name = seen.name;
     row.sheen = finished_sheen_text(seen, finish, work.preview.scene.shelf);
-    if (work.clear && *work.clear == index)
-        row.against = "the clear control";
+    if (work.clear && *work.clear == index) row.against = "the clear control";
     else if (work.clear)
-        row.against = "Against clear: " + color::describe(work.preview.finishes[*work.clear].stages.back().colors[0].lab, last.colors[0].lab);
+        row.against = "Against clear: " +
+                      color::describe(work.preview.finishes[*work.clear].stages.back().colors[0].lab, last.colors[0].lab);
     row.spread = spread_text(last);
     row.recipe = recipe_text(finish, work.preview.scene.shelf);
     row.fails = schedule::fails(seen.findings);
@@ -182,15 +184,18 @@ picture::ClientSheet words_of(const ClientSheetWork& work, const std::string& da
     page.vary = vary_text(shown, p.scene);
     page.rests_on = rests_on_text(shown, p.scene.shelf);
     for (auto& c : all_cautions(cautions_of(own))) page.cautions.push_back({c.id, c.text});
-    page.boards = "Below each board: its average color as a flat chip, then what real boards may turn out as (9 of 10), pale to dark.";
-    if (!in_gamut) page.boards += " A cut corner: the color is stronger than this picture can show.";
+    page.boards =
+        "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each board: the "
+        "average color computed, flat; then what real boards may turn out as (9 of 10), pale to dark.";
+    if (!in_gamut) page.boards += " A cut corner: the color is stronger than a picture can show.";
     page.date = date;
     return page;
 }
 
 }  // namespace
 
-ClientSheetWork client_sheet(const Scene& scene, const Library& library, const appearance::Solver& solver, const SheetRequest& request) {
+ClientSheetWork client_sheet(const Scene& scene, const Library& library, const appearance::Solver& solver,
+                             const SheetRequest& request) {
     const auto chosen = chosen_finishes(scene, request.finishes);
     Scene own = cut_down(scene, chosen);
     ClientSheetWork work;
@@ -214,8 +219,12 @@ std::string client_sheet_json(const ClientSheetWork& work, picture::Paper paper)
     const auto colors = [&](const SeenStage& s) {
         Json list = Json::array();
         for (const auto& c : s.colors)
-            list.push_back({{"light", c.light}, {"Lab", {c.lab.l, c.lab.a, c.lab.b}}, {"hex", c.screen.hex()},
-                            {"in_gamut", c.screen.in_gamut}, {"spread_dE00", c.spread_de00}, {"dE00_90", c.region.de00_90}});
+            list.push_back({{"light", c.light},
+                            {"Lab", {c.lab.l, c.lab.a, c.lab.b}},
+                            {"hex", c.screen.hex()},
+                            {"in_gamut", c.screen.in_gamut},
+                            {"spread_dE00", c.spread_de00},
+                            {"dE00_90", c.region.de00_90}});
         return list;
     };
     Json j;
@@ -229,9 +238,15 @@ std::string client_sheet_json(const ClientSheetWork& work, picture::Paper paper)
     j["finishes"] = Json::array();
     for (std::size_t i = 0; i < work.shown; ++i) {
         const auto& row = work.page.finishes[i];
-        j["finishes"].push_back({{"letter", picture::letter_of(i)}, {"name", row.name}, {"sheen", row.sheen}, {"against", row.against},
-                                 {"recipe", row.recipe}, {"spread", row.spread}, {"holds", !row.fails},
-                                 {"colors", colors(p.finishes[i].stages.back())}, {"findings", findings_json(p.finishes[i].findings)}});
+        j["finishes"].push_back({{"letter", picture::letter_of(i)},
+                                 {"name", row.name},
+                                 {"sheen", row.sheen},
+                                 {"against", row.against},
+                                 {"recipe", row.recipe},
+                                 {"spread", row.spread},
+                                 {"holds", !row.fails},
+                                 {"colors", colors(p.finishes[i].stages.back())},
+                                 {"findings", findings_json(p.finishes[i].findings)}});
     }
     j["varies"] = work.page.vary;
     j["rests_on"] = work.page.rests_on;

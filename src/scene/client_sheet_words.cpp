@@ -5,9 +5,9 @@
 #include <map>
 #include <set>
 
+#include "foretone/scene/recipe.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/measure.hpp"
-#include "foretone/scene/recipe.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -83,7 +83,10 @@ std::string light_text(const std::string& id) {
 
 std::string spread_text(const SeenStage& finished) {
     const auto& r = widest(finished);
-    const char* how = r.de00_90 < a_little ? "hardly" : r.de00_90 < plainly ? "a little" : r.de00_90 < a_lot ? "plainly" : "a lot";
+    const char* how = r.de00_90 < a_little  ? "hardly"
+                      : r.de00_90 < plainly ? "a little"
+                      : r.de00_90 < a_lot   ? "plainly"
+                                            : "a lot";
     return std::string("Boards may differ ") + how + ": 9 of 10 within ΔE00 " + tenths(r.de00_90) + " of their mean, mostly " +
            direction_text(r);
 }
@@ -105,7 +108,8 @@ std::string vary_text(const std::vector<const SeenFinish*>& shown, const Scene& 
     for (const auto& [text, square] : squares) sources.emplace_back(-square, text);
     std::sort(sources.begin(), sources.end());
     std::string text =
-        "Grain and color differ from board to board, and no two coats are of one thickness. Light and years change wood and finish "
+        "Grain and color differ from board to board, and no two coats are of one thickness. Light and years change wood and "
+        "finish "
         "further.";
     if (sources.empty()) return text;
     text += " Most of the spread here comes from " + sources[0].second;
@@ -129,7 +133,9 @@ std::string rests_on_text(const std::vector<const SeenFinish*>& shown, const mat
 }
 
 std::string finding_text(const schedule::Finding& f, const std::string& letter) {
-    const char* verdict = f.severity == schedule::Severity::failure ? " WILL NOT HOLD: " : f.severity == schedule::Severity::warning ? " may fail: " : ": ";
+    const char* verdict = f.severity == schedule::Severity::failure   ? " WILL NOT HOLD: "
+                          : f.severity == schedule::Severity::warning ? " may fail: "
+                                                                      : ": ";
     std::string text = letter + verdict + f.what + " (" + std::string(material::word(f.sure)) + ").";
     for (std::size_t i = 0; i < f.mends.size(); ++i) text += (i == 0 ? " Mend: " : "; or ") + f.mends[i].text;
     return text + (f.mends.empty() ? "" : ".");

@@ -49,8 +49,10 @@ std::string mix_text(const schedule::Step& step, const material::Shelf& shelf) {
     const bool volume = all(step, Amount::parts), weight = all(step, Amount::parts_weight), ratio = volume || weight;
     std::string text;
     for (const auto& part : step.mix)
-        text += (text.empty() ? "" : ratio ? " : " : " + ") + shelf.at(part.use).name +
-                (ratio ? " " + number(part.value) : amount_text(part));
+        text += (text.empty() ? ""
+                 : ratio      ? " : "
+                              : " + ") +
+                shelf.at(part.use).name + (ratio ? " " + number(part.value) : amount_text(part));
     return text + (volume ? " by volume" : weight ? " by weight" : "");
 }
 
@@ -66,7 +68,8 @@ std::string step_text(const schedule::Step& step, const material::Shelf& shelf) 
             schedule::rounded_text(schedule::deposit(step, shelf).wet_um, 0) + " µm wet";
     if (step.sheen_gu60) text += ", " + schedule::rounded_text(*step.sheen_gu60, 0) + " GU";
     if (step.scuff) text += ", scuffed first";
-    if (step.after_days) text += ", " + schedule::rounded_text(*step.after_days, 2) + (*step.after_days == 1 ? " day" : " days") + " after";
+    if (step.after_days)
+        text += ", " + schedule::rounded_text(*step.after_days, 2) + (*step.after_days == 1 ? " day" : " days") + " after";
     return text;
 }
 
