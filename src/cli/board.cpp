@@ -7,6 +7,7 @@
 #include <memory>
 #include <set>
 
+#include "foretone/color/srgb.hpp"
 #include "foretone/picture/png.hpp"
 #include "foretone/scene/cautions.hpp"
 #include "foretone/scene/output.hpp"
