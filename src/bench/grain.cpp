@@ -20,9 +20,15 @@ void board_maps(benchmark::State& state, const char* wood, picture::Cut cut, dou
 }
 
 BENCHMARK_CAPTURE(board_maps, pine_flat, "pine", picture::Cut::flat, 0.15, 0)->Unit(benchmark::kMillisecond)->UseRealTime();
-BENCHMARK_CAPTURE(board_maps, white_oak_quarter, "white-oak", picture::Cut::quarter, 0.15, 0)->Unit(benchmark::kMillisecond)->UseRealTime();
-BENCHMARK_CAPTURE(board_maps, hard_maple_flat, "hard-maple", picture::Cut::flat, 0.15, 0)->Unit(benchmark::kMillisecond)->UseRealTime();
-BENCHMARK_CAPTURE(board_maps, hard_maple_flat_one_core, "hard-maple", picture::Cut::flat, 0.15, 1)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK_CAPTURE(board_maps, white_oak_quarter, "white-oak", picture::Cut::quarter, 0.15, 0)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(board_maps, hard_maple_flat, "hard-maple", picture::Cut::flat, 0.15, 0)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(board_maps, hard_maple_flat_one_core, "hard-maple", picture::Cut::flat, 0.15, 1)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 BENCHMARK_CAPTURE(board_maps, beech_flat, "beech", picture::Cut::flat, 0.25, 0)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 }  // namespace

@@ -1,5 +1,5 @@
-// Flat: the pith lies 40–75 mm under the face, so that rings are cut almost level in the middle. The log tapers against the face: each
-// ring comes to the surface in an arch. Quarter: the face runs along a radius, 1–2° off it. Rift: the rings stand at 45°.
+// Flat: the pith lies 40–75 mm under the face, so that rings are cut almost level in the middle. The log tapers against the face:
+// each ring comes to the surface in an arch. Quarter: the face runs along a radius, 1–2° off it. Rift: the rings stand at 45°.
 
 #include "grain_log.hpp"
 
@@ -13,7 +13,9 @@ constexpr double degree = std::numbers::pi / 180;
 }
 
 Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_mm, std::uint64_t seed)
-    : drift_(seed + 101, 140), depth_(seed + 102, 120), bump_(seed + 103, 45),
+    : drift_(seed + 101, 140),
+      depth_(seed + 102, 120),
+      bump_(seed + 103, 45),
       waver_{{seed + 111, 210, 44}, {seed + 112, 83, 9.7}, {seed + 113, 43, 3.1}},
       ray_waver_{{seed + 121, 29, 33}, {seed + 122, 7.7, 9.1}, {seed + 123, 2.1, 3.3}} {
     const auto draw = [&](int n) { return unit(hash(seed, 1, n)); };

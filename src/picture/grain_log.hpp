@@ -26,9 +26,11 @@ public:
     }
     double turn(double x) const { return (drift(x + 1) - drift(x - 1)) / 2; }
     double u(double q) const { return u0_ + q; }
-    double v(double x) const { return v0_ + taper_ * x + depth_mm_ * depth_(x) + bump_mm_ * bump_(x); }
-    double rise(double x) const { return -(v(x + 1) - v(x - 1)) / 2; }    ///< radians, small
-    double reference_mm() const { return reference_; }                    ///< radius at the board's centre
+    double v(double x) const {
+        return v0_ + bow_mm * std::sin(taper_ * x / bow_mm) + depth_mm_ * depth_(x) + bump_mm_ * bump_(x);
+    }
+    double rise(double x) const { return -(v(x + 1) - v(x - 1)) / 2; }  ///< radians, small
+    double reference_mm() const { return reference_; }                  ///< radius at the board's centre
 
     /// Adds how far the rings stray from circles to a row of radii.
     void add_waver(float* out, int count, double phase, double step, double y) const;
@@ -37,6 +39,7 @@ public:
     void add_ray_waver(float* out, int count, double phase, double step, double y) const;
 
 private:
+    static constexpr double bow_mm = 28;  // how far a long log comes nearer to the face before it turns away again
     static constexpr double table_low = -600, table_step = 1;  // mm; noise columns lie up to three cells outside the board
 
     double u0_ = 0, v0_ = 0, taper_ = 0, reference_ = 0;

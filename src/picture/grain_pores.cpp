@@ -1,8 +1,9 @@
-// Vessels of diameter d, N to the mm² of cross-section, dip in and out of a face that runs along them. A vessel that leaves a groove of
-// length L is met N·d/L times on a mm² of face; the face is then covered by N·π d²/4, the pores' share of the cross-section.
+// Vessels of diameter d, N to the mm² of cross-section, dip in and out of a face that runs along them. A vessel that leaves a
+// groove of length L is met N·d/L times on a mm² of face; the face is then covered by N·π d²/4, the pores' share of the
+// cross-section.
 //
-// The plane is divided into cells that each hold one candidate at a place of its own; a candidate becomes a groove by the chance at
-// its place. Cells are visited in the same order whatever the band, so that bands fit.
+// The plane is divided into cells that each hold one candidate at a place of its own; a candidate becomes a groove by the chance
+// at its place. Cells are visited in the same order whatever the band, so that bands fit.
 
 #include "grain_pores.hpp"
 
@@ -38,8 +39,8 @@ void draw_groove(const Band& band, const Groove& g, float* cover) {
         const int r0 = std::max(band.first, static_cast<int>(std::floor(row - half)));
         const int r1 = std::min(band.end - 1, static_cast<int>(std::floor(row + half)));
         for (int r = r0; r <= r1; ++r)
-            cover[static_cast<std::size_t>(r - band.first) * static_cast<std::size_t>(band.width) + static_cast<std::size_t>(c)] +=
-                static_cast<float>(right - left) * overlap(row - half, row + half, r);
+            cover[static_cast<std::size_t>(r - band.first) * static_cast<std::size_t>(band.width) +
+                  static_cast<std::size_t>(c)] += static_cast<float>(right - left) * overlap(row - half, row + half, r);
     }
 }
 

@@ -20,7 +20,7 @@ struct Band {
 
 /// One kind of groove.
 struct Grooves {
-    double per_mm2 = 0;    ///< of the face
+    double per_mm2 = 0;  ///< of the face
     double length_mm = 1;
     double width_mm = 0.1;
     std::uint64_t seed = 0;
@@ -58,8 +58,9 @@ void draw_groove(const Band& band, const Groove& groove, float* cover);
 /// The share of a face that all candidates together cover, if few overlap: per_mm2 · length · width · π/4.
 double groove_share(const Grooves& grooves);
 
-/// Adds the grooves that touch the band to `cover`. chance(x, y), in pixels from the board's upper left corner, is the chance (0–1)
-/// that a groove lies there, and its size (0–1); it may be asked a few rows beyond the band. Where a pixel holds more than one candidate their mean is added instead.
+/// Adds the grooves that touch the band to `cover`. chance(x, y), in pixels from the board's upper left corner, is the chance
+/// (0–1) that a groove lies there, and its size (0–1); it may be asked a few rows beyond the band. Where a pixel holds more than
+/// one candidate their mean is added instead.
 template <class Chance>
 void add_grooves(const Band& band, const Grooves& grooves, const Log& log, const Chance& chance, float* cover) {
     if (!(grooves.per_mm2 > 0)) return;
@@ -75,7 +76,8 @@ void add_grooves(const Band& band, const Grooves& grooves, const Log& log, const
     GrooveCells cells(band, grooves, log);
     Groove groove{};
     for (double lot = 0; cells.next(groove, lot);) {
-        const auto [share, size] = chance(std::clamp(groove.x / band.step, 0.0, static_cast<double>(band.width)), (groove.y + band.centre_mm) / band.step);
+        const auto [share, size] = chance(std::clamp(groove.x / band.step, 0.0, static_cast<double>(band.width)),
+                                          (groove.y + band.centre_mm) / band.step);
         if (lot >= static_cast<double>(share)) continue;
         groove.half_width *= static_cast<double>(size);
         draw_groove(band, groove, cover);

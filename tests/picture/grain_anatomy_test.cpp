@@ -21,8 +21,8 @@ material::Wood blank_wood() {
     w.surface_k2.value = 0.25;
     material::Grain g = material::plain_grain();
     g.pores = material::Pores::none;
-    for (auto* f : {&g.late_shade, &g.line_shade, &g.ray_per_mm, &g.fibre_shade, &g.streak_shade, &g.drift_shade, &g.speck_per_dm2, &g.curl_deg,
-                    &g.ribbon_deg, &g.blotch, &g.ring_waver_mm, &g.slope_deg})
+    for (auto* f : {&g.late_shade, &g.line_shade, &g.ray_per_mm, &g.fibre_shade, &g.streak_shade, &g.drift_shade,
+                    &g.speck_per_dm2, &g.curl_deg, &g.ribbon_deg, &g.blotch, &g.ring_waver_mm, &g.slope_deg})
         f->value = 0;
     w.grain = g;
     return w;
@@ -41,7 +41,8 @@ double repeat_mm(const Maps& maps, double about) {
         double sum = 0;
         for (int y = 0; y + high < maps.height; ++y)
             for (int x = 0; x < maps.width; x += 25)
-                sum += (static_cast<double>(maps.shade[maps.at(x, y)]) - mean) * (static_cast<double>(maps.shade[maps.at(x, y + lag)]) - mean);
+                sum += (static_cast<double>(maps.shade[maps.at(x, y)]) - mean) *
+                       (static_cast<double>(maps.shade[maps.at(x, y + lag)]) - mean);
         if (sum > most) most = sum, best = lag;
     }
     return best * maps.mm_per_px;
@@ -60,7 +61,8 @@ int patches(const Maps& maps, In&& in) {
         for (open = {i}, left[i] = 0; !open.empty();) {
             const std::size_t at = open.back();
             open.pop_back();
-            const int x = static_cast<int>(at % static_cast<std::size_t>(maps.width)), y = static_cast<int>(at / static_cast<std::size_t>(maps.width));
+            const int x = static_cast<int>(at % static_cast<std::size_t>(maps.width)),
+                      y = static_cast<int>(at / static_cast<std::size_t>(maps.width));
             for (int dy = -1; dy <= 1; ++dy)
                 for (int dx = -1; dx <= 1; ++dx) {
                     if (x + dx < 0 || x + dx >= maps.width || y + dy < 0 || y + dy >= maps.height) continue;
@@ -87,7 +89,8 @@ TEST_CASE("rings are as far apart as the figure says, on a quarter-sawn board") 
         wood.grain->ring_variation.value = 0.08;
         wood.grain->late_shade.value = 0.8;
         double sum = 0;
-        for (std::uint64_t seed = 1; seed <= 4; ++seed) sum += repeat_mm(picture::grain(wood, Cut::quarter, 100, 1500, 0.05 * ring, seed), ring);
+        for (std::uint64_t seed = 1; seed <= 4; ++seed)
+            sum += repeat_mm(picture::grain(wood, Cut::quarter, 100, 1500, 0.05 * ring, seed), ring);
         CHECK_THAT(sum / 4, Near(ring, 0.04 * ring));
     }
 }
@@ -103,9 +106,12 @@ TEST_CASE("rings of uneven years keep their mean width") {
     for (std::uint64_t seed = 1; seed <= 12; ++seed) {
         const auto maps = picture::grain(wood, Cut::quarter, 4, 6000, 0.05, seed);
         for (int y = 3; y < maps.height; ++y) {
-            const double before = static_cast<double>(maps.shade[maps.at(1, y - 3)]), after = static_cast<double>(maps.shade[maps.at(1, y)]);
+            const double before = static_cast<double>(maps.shade[maps.at(1, y - 3)]),
+                         after = static_cast<double>(maps.shade[maps.at(1, y)]);
             const double step = std::abs(after - before);
-            const double last = y > 3 ? std::abs(static_cast<double>(maps.shade[maps.at(1, y - 1)]) - static_cast<double>(maps.shade[maps.at(1, y - 4)])) : 0;
+            const double last = y > 3 ? std::abs(static_cast<double>(maps.shade[maps.at(1, y - 1)]) -
+                                                 static_cast<double>(maps.shade[maps.at(1, y - 4)]))
+                                      : 0;
             rings += (step > 0.45 && last <= 0.45) / 2.0;  // into latewood and out of it
         }
         mm += maps.height * maps.mm_per_px;
@@ -130,8 +136,8 @@ TEST_CASE("pores on a face are as many as their number, width and length say") {
         for (const float s : maps.shade) open += s > ground + 1.0f;
         pixels += static_cast<double>(maps.shade.size());
     }
-    // N·d/L = 1.5 · 0.15/4 to the mm², times the mean chance over a diffuse ring, 1 − 0.55 · 0.25/2; those that overlap or are cut by
-    // the edge make up for each other only roughly.
+    // N·d/L = 1.5 · 0.15/4 to the mm², times the mean chance over a diffuse ring, 1 − 0.55 · 0.25/2; those that overlap or are
+    // cut by the edge make up for each other only roughly.
     const double area = boards * 80.0 * 40.0, due = 1.5 * 0.15 / 4 * (1 - 0.55 * 0.125) * area;
     CHECK_THAT(found / due, Near(1, 0.08));
     // And they cover N·π d²/4 of it, times the mean of chance and size.
@@ -150,14 +156,16 @@ TEST_CASE("ring-porous wood has its large pores in rows, diffuse-porous wood has
         double sum = 0, squares = 0;  // of the mean shade of a row
         std::vector<double> rows(static_cast<std::size_t>(maps.height), 0.0);
         for (int y = 0; y < maps.height; ++y)
-            for (int x = 0; x < maps.width; ++x) rows[static_cast<std::size_t>(y)] += static_cast<double>(maps.shade[maps.at(x, y)]) / maps.width;
+            for (int x = 0; x < maps.width; ++x)
+                rows[static_cast<std::size_t>(y)] += static_cast<double>(maps.shade[maps.at(x, y)]) / maps.width;
         double least = 1e9;
         for (const double r : rows) least = std::min(least, r);
         for (const double r : rows) sum += r - least, squares += (r - least) * (r - least);
         const double mean = sum / maps.height;
         return std::sqrt(squares / maps.height - mean * mean) / mean;  // relative spread of how open the rows are
     };
-    const double ring = unevenness(material::Pores::ring), semi = unevenness(material::Pores::semi_ring), diffuse = unevenness(material::Pores::diffuse);
+    const double ring = unevenness(material::Pores::ring), semi = unevenness(material::Pores::semi_ring),
+                 diffuse = unevenness(material::Pores::diffuse);
     CHECK(ring > 0.8);
     CHECK(semi < 0.7 * ring);
     CHECK(diffuse < 0.6 * ring);
@@ -178,7 +186,8 @@ TEST_CASE("flat-sawn boards show arches, quarter-sawn and rift boards straight l
             for (const float s : maps.shade) least = std::min(least, s), most = std::max(most, s);
             const float middle = 0.5f * (least + most);
             for (int y = 40; y < 120; y += 8)
-                for (int x = 1; x < maps.width; ++x) count += (maps.shade[maps.at(x, y)] > middle) != (maps.shade[maps.at(x - 1, y)] > middle);
+                for (int x = 1; x < maps.width; ++x)
+                    count += (maps.shade[maps.at(x, y)] > middle) != (maps.shade[maps.at(x - 1, y)] > middle);
         }
         return count / 60.0;
     };
@@ -200,7 +209,8 @@ TEST_CASE("fleck lies on quarter-sawn faces only; its cells run across the board
         flat += share_turned(picture::grain(wood, Cut::flat, 600, 300, 0.3, seed)) / 8;
         rift += share_turned(picture::grain(wood, Cut::rift, 600, 300, 0.3, seed)) / 8;
     }
-    // 0.6 rays of 0.3 mm to the millimetre, spindles that fill two thirds of their width and are counted where they are over a third wide.
+    // 0.6 rays of 0.3 mm to the millimetre, spindles that fill two thirds of their width and are counted where they are over a
+    // third wide.
     CHECK_THAT(quarter, Near(0.6 * 0.3 * 2 / 3, 0.05));
     CHECK(flat < 0.2 * quarter);
     CHECK(rift < 0.1 * quarter);
@@ -215,7 +225,8 @@ TEST_CASE("curl raises and lowers the fibres by the figure, interlocked grain by
     };
     auto curly = blank_wood();
     curly.grain->curl_deg.value = 6;
-    for (const Cut cut : {Cut::flat, Cut::quarter}) CHECK_THAT(spread(picture::grain(curly, cut, 1500, 800, 0.3, 2).rise), Near(6, 0.6));
+    for (const Cut cut : {Cut::flat, Cut::quarter})
+        CHECK_THAT(spread(picture::grain(curly, cut, 1500, 800, 0.3, 2).rise), Near(6, 0.6));
     auto ribbon = blank_wood();
     ribbon.grain->ribbon_deg.value = 6;
     ribbon.grain->ribbon_mm.value = 20;

@@ -55,12 +55,15 @@ TEST_CASE("the same board sampled coarser is the mean of the finer one") {
     const auto wood = busy_wood();
     for (const Cut cut : {Cut::flat, Cut::quarter, Cut::rift})
         for (const int by : {2, 4}) {
-            const auto fine = picture::grain(wood, cut, 800, 600, 0.1, 4), coarse = picture::grain(wood, cut, 800 / by, 600 / by, 0.1 * by, 4);
+            const auto fine = picture::grain(wood, cut, 800, 600, 0.1, 4),
+                       coarse = picture::grain(wood, cut, 800 / by, 600 / by, 0.1 * by, 4);
             const auto bright = compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return reflectance(m.shade[i]); });
-            const auto uptake = compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return static_cast<double>(m.uptake[i]); });
-            const auto rise = compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return static_cast<double>(m.rise[i]); });
-            INFO("cut " << static_cast<int>(cut) << ", " << by << " to one: reflectance off " << bright.off << " of " << bright.spread << ", uptake "
-                        << uptake.off << " of " << uptake.spread << ", rise " << rise.off);
+            const auto uptake =
+                compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return static_cast<double>(m.uptake[i]); });
+            const auto rise =
+                compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return static_cast<double>(m.rise[i]); });
+            INFO("cut " << static_cast<int>(cut) << ", " << by << " to one: reflectance off " << bright.off << " of "
+                        << bright.spread << ", uptake " << uptake.off << " of " << uptake.spread << ", rise " << rise.off);
             CHECK(bright.off < 0.12 * bright.spread);
             CHECK(bright.off < 0.008);
             CHECK(uptake.off < 0.12 * uptake.spread);
