@@ -33,8 +33,27 @@ function drawSwitches() {
   $('cut').value = job.cut;
 }
 
-const canvases = new Map();
+// More than four finishes: which of them stand on the wall.
+function drawWhich() {
+  const box = $('which'), names = job.seen.finishes.map((f) => f.name), key = JSON.stringify([names, job.shown]);
+  box.hidden = names.length <= 4;
+  if (box.hidden || box.dataset.key === key) return;
+  box.dataset.key = key;
+  const legend = box.querySelector('legend');
+  box.replaceChildren(legend, ...names.map((n, i) => {
+    const on = job.shown.includes(i);
+    const b = make('input', { type: 'checkbox', checked: on, disabled: on ? job.shown.length < 2 : job.shown.length > 3 });
+    b.addEventListener('change', () => {
+      job.shown = b.checked ? [...job.shown, i].sort((x, y) => x - y) : job.shown.filter((x) => x !== i);
+      if (!job.shown.includes(job.chosen)) job.chosen = job.shown[0];
+      refresh();
+    });
+    return make('label', {}, b, make('span', { text: n }));
+  }));
+}
+
 function drawBoards() {
+  drawWhich();
   const box = $('boards');
   box.dataset.count = String(job.shown.length);
   while (box.children.length > job.shown.length) box.lastChild.remove();

@@ -116,7 +116,7 @@ function showFindings(box, f) {
   const marks = { failure: ['✕', 'Will not hold'], warning: ['!', 'May go wrong'], note: ['i', 'Good to know'] };
   for (const x of f.findings) {
     const [mark, word] = marks[x.severity];
-    const item = make('div', { class: 'finding ' + x.severity }, make('p', {}, make('strong', { text: mark + ' ' + word + ', step ' + x.step + ': ' }), x.what + '. ' + x.why));
+    const item = make('div', { class: 'finding ' + x.severity }, make('p', {}, make('strong', { text: mark + ' ' + word + ', step ' + x.step + ': ' }), x.what + ' (' + x.why + ')'));
     if (x.mends.length) item.append(make('p', { text: 'Do instead: ' + x.mends.map((m) => m.text).join('; or ') + '.' }));
     box.append(item);
   }

@@ -111,7 +111,7 @@ function buildCoats() {
         ...(c.target ? [fixed(worst.dE00, 1), worst.words] : []), remark];
     });
     const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
-    out.replaceChildren(table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'It is'] : []), ''], rows, c.what + ' on ' + c.finish));
+    out.replaceChildren(table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'It is'] : []), 'Mark'], rows, c.what + ' on ' + c.finish));
   });
   p.show = () => {
     const f = job.seen.finishes[job.chosen];
@@ -225,9 +225,9 @@ function planParts(plan) {
     s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; ')]);
   const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before, 'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
   return [
-    table(['', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),
+    table(['No.', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),
     table(['When', 'Coat', 'First', 'Then'], times, 'Order and waits; dry ' + plan.done),
-    table(['Buy', ''], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), 'To buy'),
+    table(['Buy', 'How much'], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), 'To buy'),
     make('ul', {}, ...plan.notes.map((n) => make('li', { text: n })), ...plan.cautions.map((c) => make('li', { text: c.text })))];
 }
 

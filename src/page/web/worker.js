@@ -78,6 +78,26 @@ const jobs = {
     return [out, transfer];
   },
 
+  // A photograph: its pixels go in once; each look of it comes back as a picture.
+  photo({ picture }) {
+    const { width, height } = picture;
+    const canvas = new OffscreenCanvas(width, height);
+    const c = canvas.getContext('2d', { willReadFrequently: true });
+    c.drawImage(picture, 0, 0);
+    picture.close();
+    const bytes = c.getImageData(0, 0, width, height).data;
+    const at = put(bytes);
+    core.foretone_photo(width, height, at, bytes.length);
+    core.free(at);
+    return [{ width, height }];
+  },
+  async finishPhoto({ request }) {
+    const out = ask(request);
+    if (out.problems) return [out];
+    out.bitmap = await createImageBitmap(new ImageData(pixels(out.width, out.height), out.width, out.height));
+    return [out, [out.bitmap]];
+  },
+
   async match({ request }) {
     stop = false;
     let state = ask({ ...request, part: 'begin' });
