@@ -47,6 +47,7 @@ void add_verify(CLI::App& app, Verb& run);
 void add_optics(CLI::App& app, Verb& run);
 void add_mix(CLI::App& app, Verb& run);
 void add_plan(CLI::App& app, Verb& run);
+void add_sheet(CLI::App& app, Verb& run);
 void add_export(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

@@ -20,6 +20,7 @@ int main(int argc, char** argv) {
     cli::add_optics(app, run);
     cli::add_mix(app, run);
     cli::add_plan(app, run);
+    cli::add_sheet(app, run);
     cli::add_export(app, run);
 
     try {
