@@ -69,27 +69,34 @@ int findings(Page& page, const ClientSheet& sheet, int x, int y, int width, cons
     return y;
 }
 
-/// In two columns; the first takes cautions until it is at least half of the whole.
+/// In two columns of nearly one height: the shorter of all ways to part them.
 int cautions(Page& page, const ClientSheet& sheet, int x, int y, int width, int gap, const look::Terseness& how) {
     if (sheet.cautions.empty()) return y;
     y = page.line(x, y, "Take care", look::heading, look::ink) + 2;
     const TextStyle fine{Face::regular, how.fine_px};
-    const int column = (width - gap) / 2, high = Page::line_height(fine);
-    std::vector<std::vector<std::string>> set;
-    std::size_t all = 0, placed = 0;
+    const int column = (width - gap) / 2, high = Page::line_height(fine), apart = 2;
+    std::vector<int> heights;
+    int all = 0;
     for (const ClientCaution& c : sheet.cautions) {
-        set.push_back(wrap_text(c.text, fine, column, 4));
-        all += set.back().size();
+        heights.push_back(int(wrap_text(c.text, fine, column, 4).size()) * high + apart);
+        all += heights.back();
     }
-    int end = y, at = y, left = x;
-    for (const auto& lines : set) {
-        if (left == x && 2 * placed >= all) at = y, left = x + column + gap;
-        for (const std::string& l : lines) at = page.line(left, at, l, fine, look::ink);
-        at += 2;
-        placed += lines.size();
-        end = std::max(end, at);
+    int first = 0, shortest = all;
+    std::size_t in_first = 0;
+    for (std::size_t i = 0; i < heights.size(); ++i) {
+        first += heights[i];
+        if (std::max(first, all - first) < shortest) {
+            shortest = std::max(first, all - first);
+            in_first = i + 1;
+        }
     }
-    return std::max(end, y + high);
+    int at = y;
+    for (std::size_t i = 0; i < heights.size(); ++i) {
+        if (i == in_first) at = y;
+        const int left = i < in_first ? x : x + column + gap;
+        at = page.paragraph(left, at, sheet.cautions[i].text, fine, look::ink, column, 4) + apart;
+    }
+    return y + shortest;
 }
 
 /// A line to write on, with its word before it; returns where the line ends.
