@@ -119,6 +119,7 @@ void print(const scene::Boards& b) {
 }
 
 int run(const BoardOptions& o) {
+    if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo);
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
     const auto b = scene::boards(scene, lib, request_of(o, scene));
@@ -157,6 +158,7 @@ void add_board(CLI::App& app, Verb& chosen) {
     verb->add_option("--view", o->view, "window, lamp, or flat: as an instrument reads it, no highlights (default: window)")
         ->check(CLI::IsMember({"window", "lamp", "flat"}))->type_name("VIEW");
     verb->add_flag("--tilt", o->tilt, "Also a strip of the board under a light that passes over it");
+    add_board_photo(*verb, o->photo);
     add_common(*verb, *o);
     verb->callback([o, &chosen] { chosen = [o] { return run(*o); }; });
 }

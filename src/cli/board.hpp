@@ -1,6 +1,7 @@
 #pragma once
 /// Options of the verb `board`, shared with what else it can put a finish on.
 
+#include "board_photo.hpp"
 #include "common.hpp"
 #include "foretone/scene/board.hpp"
 
@@ -17,6 +18,7 @@ struct BoardOptions : Common {
     bool seeded = false;
     std::string view = "window";
     bool tilt = false;
+    BoardPhotoOptions photo;         ///< a photograph in place of a drawn board
 };
 
 }  // namespace foretone::cli
