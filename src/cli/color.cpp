@@ -3,8 +3,7 @@
 
 #include "common.hpp"
 #include "foretone/scene/json.hpp"
-#include "foretone/scene/spectrum_file.hpp"
-#include "foretone/scene/text_file.hpp"
+#include "foretone/scene/readings.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -12,19 +11,21 @@ namespace {
 
 struct Options : Common {
     std::string spectrum;
+    std::string sample;
     std::vector<std::string> lights;
     std::string observer = "2deg";
 };
 
 int run(const Options& options) {
     const auto lib = library(options);
-    const auto sampled = scene::read_reflectance(scene::read_text(options.spectrum), options.spectrum);
+    const auto one = scene::read_one_reflectance(options.spectrum, lib, options.sample);
+    const auto& sampled = one.reflectance;
     const auto grid = spectral::to_grid(sampled);
     const auto observer = lib.observer(options.observer);
     std::vector<scene::SeenColor> colors;
     for (const auto& id : options.lights) colors.push_back(scene::see(grid.spectrum, id, color::make_weights(lib.illuminant(id), observer)));
 
-    std::vector<scene::Problem> warnings;
+    auto warnings = one.notes;
     if (grid.resampled) warnings.push_back({"spectrum-resampled", {options.spectrum}, "resampled to 380-780 nm, 5 nm"});
     if (grid.held_below || grid.held_above)
         warnings.push_back({"spectrum-extended", {options.spectrum},
@@ -52,7 +53,8 @@ void add_color(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
     options->lights = {"D65"};
     auto* verb = app.add_subcommand("color", "XYZ, Lab and sRGB of a reflectance under lights");
-    verb->add_option("SPECTRUM", options->spectrum, "CSV file: wavelength_nm,reflectance")->required();
+    verb->add_option("SPECTRUM", options->spectrum, "File of a reflectance: wavelength_nm,reflectance; or readings as CGATS or CSV")->required();
+    verb->add_option("--sample", options->sample, "Which reading, if the file holds several")->type_name("NAME");
     verb->add_option("--light", options->lights, "Light, may be given several times (default: D65)")->type_name("ID");
     verb->add_option("--observer", options->observer, "2deg or 10deg (default: 2deg)");
     add_common(*verb, *options);

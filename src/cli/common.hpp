@@ -48,5 +48,9 @@ void add_verify(CLI::App& app, Verb& run);
 void add_optics(CLI::App& app, Verb& run);
 void add_mix(CLI::App& app, Verb& run);
 void add_plan(CLI::App& app, Verb& run);
+void add_export(CLI::App& app, Verb& run);
+void add_sheet(CLI::App& app, Verb& run);
+void add_fit(CLI::App& app, Verb& run);
+void add_correct(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

@@ -117,9 +117,7 @@ private:
         if (is_word(cells[0], "NUMBER_OF_FIELDS")) fields_said_ = value;
         else if (is_word(cells[0], "NUMBER_OF_SETS")) sets_said_ = value;
         else if (cells.size() > 1 && !is_word(cells[0], "KEYWORD")) {
-            const bool had = conditions_.percent.has_value();
             conditions_.take(cells[0].text, value, notes_);
-            if (!had && conditions_.percent) norm_line_ = value.line;
             out.keywords[lower(cells[0].text)] = value.text;
         }
     }
@@ -144,7 +142,7 @@ private:
             throw Refused("cgats-stray", (end + 1)->line, (end + 1)->column, shortened((end + 1)->text), "'" + shortened((end + 1)->text) + "' follows END_DATA on its line");
         cells.erase(end, cells.end());
         if (separator_ == '\0' && !ends && line.text.find('\t') != std::string_view::npos) by_tabs(line, cells);
-        if (separator_ != '\0' && cells.size() < columns_.size()) cells.resize(columns_.size(), Cell{"", line.number, characters(line.text) + 1, false});
+        if (separator_ != '\0' && !cells.empty() && cells.size() < columns_.size()) cells.resize(columns_.size(), Cell{"", line.number, characters(line.text) + 1, false});
         if (!cells.empty()) rows_.push_back(std::move(cells));
         if (ends) {
             state_ = State::header;
@@ -207,9 +205,9 @@ private:
         fields_said_.reset();
         sets_said_.reset();
         if (rows_.empty()) return notes_.add("table-skipped", opened_, 1, "a table holds no rows; it was left out");
+        refuse_twice(columns_, false);
         if (!promise(columns_, false).any()) return notes_.add("table-skipped", opened_, 1, "a table holds no reflectance, Lab or XYZ; it was left out");
         auto raw = read_columns({columns_, std::move(rows_)}, conditions_, false, numbers_, notes_);
-        if (raw.percent && raw.said_line == 0) raw.said_line = norm_line_, raw.said_column = 1;
         const std::size_t before = out.readings.size();
         settle(std::move(raw), stated_, say, notes_, out.readings);
         if (before > 0) ++read_tables_;
@@ -224,7 +222,7 @@ private:
     Budget budget_;
     char separator_ = '\0';
     State state_ = State::header;
-    std::size_t opened_ = 0, format_line_ = 0, norm_line_ = 0, tables_ = 0, read_tables_ = 1;
+    std::size_t opened_ = 0, format_line_ = 0, tables_ = 0, read_tables_ = 1;
     std::vector<Cell> columns_;
     std::vector<std::vector<Cell>> rows_;
     std::optional<Cell> fields_said_, sets_said_;

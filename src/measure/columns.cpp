@@ -53,9 +53,15 @@ std::optional<double> only_wavelength(std::string_view text, bool& unit) {
 
 std::optional<bool> percent_said(std::string_view heading) {
     const std::string low = lower(heading);
-    const auto has = [&](std::string_view part) { return low.find(part) != std::string::npos; };
-    const bool percent = has("%") || has("percent") || has("pct") || has("0-100");
-    const bool fraction = has("fraction") || has("decimal") || has("0-1)") || has("spectral_dec") || low.ends_with("0-1");
+    // "5 % dye" is an amount, not a unit: no number stands before a unit.
+    const auto has = [&](std::string_view part) {
+        const auto at = low.find(part);
+        if (at == std::string::npos) return false;
+        const auto before = low.find_last_not_of(" _", at == 0 ? 0 : at - 1);
+        return at == 0 || before == std::string::npos || low[before] < '0' || low[before] > '9';
+    };
+    const bool percent = has("%") || has("percent") || has("pct") || has("(0-100)");
+    const bool fraction = has("fraction") || has("decimal") || has("(0-1)") || has("spectral_dec");
     if (percent == fraction) return std::nullopt;
     return percent;
 }

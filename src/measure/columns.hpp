@@ -34,7 +34,8 @@ std::optional<Column> wavelength_column(std::string_view heading, bool plain_num
 /// True for the words that head a column of wavelengths: wavelength, wavelength_nm, nm, lambda, λ ...
 bool heads_wavelengths(std::string_view heading);
 
-/// What a heading says of percent or fractions: "%", "percent", "pct"; "fraction", "0-1", "decimal".
+/// What a heading says of percent or fractions: "%", "percent", "pct", "(0-100)"; "fraction", "decimal", "(0-1)"; not
+/// where a number stands before it, as in "5% dye".
 std::optional<bool> percent_said(std::string_view heading);
 
 }  // namespace foretone::measure

@@ -141,6 +141,7 @@ bool Conditions::take(std::string_view key, const Cell& value, Notes& notes) {
     } else if (one_of(k, {"scale", "spectral_norm", "reflectance_scale"})) {
         const auto number = Numbers::look(value.text);  // SPECTRAL_NORM is the value of a perfect white: 100 or 1
         percent = read_scale(number ? Cell{number->value == 100 ? "100" : number->value == 1 ? "1" : value.text, value.line, value.column, false} : value);
+        percent_line = value.line;
     } else if (one_of(k, {"measurement_source", "weighting_function", "computational_parameter"})) {
         if (const auto l = part_after(value.text, k == "measurement_source" ? "illumination=" : "illuminant,"))
             if (!light_from(*l).starts_with("M")) light = light_from(*l);  // M0 to M3 name a measuring condition, not a light

@@ -29,6 +29,7 @@ struct Conditions {
     std::string light, observer;
     std::optional<optics::Geometry> geometry;
     std::optional<bool> percent;  ///< of reflectances
+    std::size_t percent_line = 0;  ///< where it is said
 
     /// Takes a key (any case, '_' or blank between words) and its value; true if the key is one of a condition. Throws Refused observer-unknown,
     /// scale-unknown; notes geometry-unknown, geometry-open.

@@ -39,7 +39,7 @@ public:
             throw Refused("csv-direction", heading[0].line, heading[0].column, shortened(heading[0].text),
                           "wavelengths stand both in the heading and down the first column; a reflectance has them in one direction: a row a sample, or a column a sample");
         RawTable raw = across ? read_across() : read_down();
-        if (raw.percent && raw.said_line == 0) raw.said_line = heading[0].line, raw.said_column = 1;
+        if (raw.said_line == 0 && conditions_.percent) raw.said_line = conditions_.percent_line, raw.said_column = 1;
         settle(std::move(raw), stated_, say, notes_, out.readings);
     }
 

@@ -63,7 +63,7 @@ private:
         if (percent ? largest.value > surely_fraction : largest.value <= surely_percent) return;
         throw Refused("scale-contradicts", largest.line, largest.column, text(largest.value),
                       "the file calls its reflectances " + word_for(percent) + ", but the largest of them is " + text(largest.value) + ", which only " +
-                          word_for(!percent) + " can be; " + say_.scale);
+                          word_for(!percent) + " can be" + (table_.said_line > 0 ? "; correct what line " + std::to_string(table_.said_line) + " says" : ""));
     }
 
     bool by_values(const Sample& largest) {

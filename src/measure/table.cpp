@@ -19,13 +19,13 @@ public:
         look_at_headings();
         for (std::size_t i = 0; i < table_.rows.size(); ++i) row(table_.rows[i], i + 1);
         out_.percent = percent_ ? percent_ : conditions_.percent;
+        if (!percent_) out_.said_line = conditions_.percent_line, out_.said_column = 1;
         return std::move(out_);
     }
 
 private:
     void look_at_headings() {
-        std::set<std::string> tags;
-        std::set<Kind> single;
+        refuse_twice(table_.headings, plain_);
         has_ = promise(table_.headings, plain_);
         for (std::size_t i = 0; i < table_.headings.size(); ++i) {
             const auto& h = table_.headings[i];
@@ -35,9 +35,6 @@ private:
                 (c.kind == Kind::wavelength && has_.wavelengths == 0))
                 c = {};
             if (c.kind == Kind::nothing && i == 0) c.kind = Kind::id;
-            const bool many = c.kind == Kind::wavelength || c.kind == Kind::pair_nm || c.kind == Kind::pair_value || c.kind == Kind::nothing;
-            if (c.kind == Kind::tag ? !tags.insert(key_of(h.text)).second : !many && !single.insert(c.kind).second)
-                throw Refused("column-twice", h.line, h.column, shortened(h.text), "the column '" + shortened(h.text) + "' is there twice; give each its own name");
             if (c.percent) say_percent(*c.percent, h);
             if (c.kind == Kind::pair_nm) ++pairs_;
             columns_.push_back(c);
@@ -176,6 +173,17 @@ Promise promise(const std::vector<Cell>& headings, bool plain_numbers) {
     out.lab = lab == 7;
     out.xyz = xyz == 7;
     return out;
+}
+
+void refuse_twice(const std::vector<Cell>& headings, bool plain_numbers) {
+    std::set<std::string> tags;
+    std::set<Kind> single;
+    for (const auto& h : headings) {
+        const auto kind = column_of(h.text, plain_numbers).kind;
+        if (kind == Kind::wavelength || kind == Kind::pair_nm || kind == Kind::pair_value || kind == Kind::nothing) continue;
+        if (kind == Kind::tag ? !tags.insert(key_of(h.text)).second : !single.insert(kind).second)
+            throw Refused("column-twice", h.line, h.column, shortened(h.text), "the column '" + shortened(h.text) + "' is there twice; give each its own name");
+    }
 }
 
 RawTable read_columns(const Table& table, const Conditions& conditions, bool plain_numbers, Numbers& numbers, Notes& notes) {

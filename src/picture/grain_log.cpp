@@ -1,5 +1,5 @@
 // Flat: the pith lies 40–75 mm under the face, so that rings are cut almost level in the middle. The log tapers against the face:
-// each ring comes to the surface in an arch. Quarter: the face runs along a radius, 1–2° off it. Rift: the rings stand at 45°.
+// each ring comes to the surface in an arch. Quarter: the face runs along a radius, 1–2.5° off it. Rift: the rings stand at 45°.
 
 #include "grain_log.hpp"
 
@@ -33,10 +33,10 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
         return;
     }
     reference_ = std::max(140 + 60 * draw(1), (cut == Cut::quarter ? 1.1 : 1.6) * height_mm);
-    const double angle = cut == Cut::quarter ? (1 + draw(2)) * degree : (42 + 6 * draw(2)) * degree;
+    const double angle = cut == Cut::quarter ? (1.2 + 1.2 * draw(2)) * degree : (42 + 6 * draw(2)) * degree;
     u0_ = reference_ * std::cos(angle) * (draw(4) < 0.5 ? -1 : 1);
     v0_ = reference_ * std::sin(angle);
-    taper_ = (cut == Cut::quarter ? 0.022 + 0.02 * draw(3) : 0.004 + 0.006 * draw(3)) * (draw(5) < 0.5 ? -1 : 1);
+    taper_ = (cut == Cut::quarter ? 0.032 + 0.02 * draw(3) : 0.004 + 0.006 * draw(3)) * (draw(5) < 0.5 ? -1 : 1);
 }
 
 void Log::add_waver(float* out, int count, double phase, double step, double y) const {
@@ -47,8 +47,8 @@ void Log::add_waver(float* out, int count, double phase, double step, double y) 
 
 void Log::add_ray_waver(float* out, int count, double phase, double step, double y) const {
     const auto q = [&](double x) { return y - drift(x); };
-    ray_waver_[0].add_row(out, count, phase, step, 0.40, 0, q);
-    ray_waver_[1].add_row(out, count, phase, step, 0.10, 0, q);
+    ray_waver_[0].add_row(out, count, phase, step, 0.30, 0, q);
+    ray_waver_[1].add_row(out, count, phase, step, 0.075, 0, q);
     ray_waver_[2].add_row(out, count, phase, step, 0.022, 0, q);
 }
 

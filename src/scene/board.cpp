@@ -90,12 +90,13 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
     if (out.request.lights.empty()) out.request.lights = scene.look.lights;
 
     const auto maps = picture::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
+    const auto spots = appearance::centred(wood, maps.shade);
     const auto range = appearance::ToneRange::covering(maps.shade, maps.uptake);
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
         const auto board = board_of(scene, name, out);
-        const appearance::ToneSpectra spectra(board, wood, optics::Geometry::g45_0, solver, range);
+        const appearance::ToneSpectra spectra(board, spots, optics::Geometry::g45_0, solver, range);
         const auto predicted = appearance::render(board, wood, optics::Geometry::g45_0, solver).total();
         const auto mean = spectra.mean(maps.shade, maps.uptake).total();
         for (const auto& id : out.request.lights) {

@@ -6,8 +6,7 @@
 
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/material_file.hpp"
-#include "foretone/scene/spectrum_file.hpp"
-#include "foretone/scene/text_file.hpp"
+#include "foretone/scene/readings.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -181,8 +180,12 @@ private:
     bool read_curve_file(const toml::node& node, const FigureAt& at) {
         const auto path = folder_ / *node.value_exact<std::string>();
         try {
-            const auto grid = spectral::to_grid(read_reflectance(read_text(path), path.string()));
-            *at.spectrum = {grid.spectrum, 0, {material::Mark::stated, "read from " + path.filename().string()}, grid.resampled, grid.held_below,
+            const auto one = read_one_reflectance(path, *library_);
+            const auto grid = spectral::to_grid(one.reflectance);
+            if (one.geometry && at.key == "reflectance") std::get<material::Wood>(m_.data).geometry = *one.geometry;
+            std::string source = "read from " + path.filename().string();
+            for (const auto& n : one.notes) source += "; " + n.text;
+            *at.spectrum = {grid.spectrum, 0, {material::Mark::stated, source}, grid.resampled, grid.held_below,
                             grid.held_above};
             return true;
         } catch (const InputError& e) {
@@ -224,6 +227,7 @@ private:
             keys_.fault("key-missing", keys_.here(), m_.id + ": mix = [ { use = \"dye\", g_per_l = 10 } ] is missing");
             return;
         }
+        stock.mix.clear();  // of a stock that this one is like
         for (const auto& item : *list) {
             const auto* table = item.as_table();
             if (!table) {

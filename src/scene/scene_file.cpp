@@ -2,10 +2,11 @@
 #include <set>
 
 #include "foretone/material/relevel.hpp"
+#include "foretone/scene/readings.hpp"
 #include "foretone/scene/scene.hpp"
-#include "foretone/scene/spectrum_file.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
+#include "own_materials.hpp"
 #include "price_table.hpp"
 #include "search_table.hpp"
 #include "step_table.hpp"
@@ -24,7 +25,7 @@ public:
     }
 
     Scene read() {
-        root_.only({"format", "title", "look", "wood", "finish", "material", "target", "search", "prices"});
+        root_.only({"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices"});
         if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
@@ -80,50 +81,11 @@ private:
     }
 
     void read_materials() {
-        const auto* table = root_.sub("material");
-        if (!table) return;
-        for (const auto& [key, node] : *table) {
-            const std::string id(key.str());
-            const auto* own = node.as_table();
-            if (!own) {
-                problems_.add("value-type", root_.place_of(node), "[material." + id + "] must be a table");
-                continue;
-            }
-            guarded(root_.place_of(node), [&] {
-                auto m = read_material(keys(*own, "[material." + id + "]"), id, &library_, folder_);
-                if (!m.note.empty()) warn("material-filled", root_.place_of(*own), m.note);
-                scene_.shelf[id] = std::move(m);
-            });
-        }
-        // What the scene's own stocks and films draw on.
-        const auto own = scene_.shelf;
-        for (const auto& [id, m] : own) add_parts(m, root_.place_of(*(*table)[id].as_table()));
+        read_own_materials(root_, folder_, library_, scene_.shelf, [&](Problem p) { scene_.warnings.push_back(std::move(p)); });
     }
 
     // Puts a library material, and what it is made of, on the shelf.
-    void take(const std::string& id, const Place& place) {
-        if (id.empty() || scene_.shelf.count(id)) return;
-        const auto* entry = library_.find(id);
-        if (!entry || entry->kind == "illuminant" || entry->kind == "observer") {
-            auto choices = library_.ids();
-            for (const auto& [own, m] : scene_.shelf) choices.push_back(own);
-            problems_.add("material-unknown", place, "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) + " ('foretone materials' lists all)");
-            return;
-        }
-        guarded(place, [&] {
-            scene_.shelf[id] = library_.material(id);
-            const auto copy = scene_.shelf[id];
-            add_parts(copy, place);
-        });
-    }
-
-    void add_parts(const Material& m, const Place& place) {
-        if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
-            take(stock->carrier, place);
-            for (const auto& load : stock->mix) take(load.use, place);
-        }
-        if (const auto* binder = std::get_if<material::Binder>(&m.data)) take(binder->carrier, place);
-    }
+    void take(const std::string& id, const Place& place) { take_material(id, place, library_, scene_.shelf, problems_); }
 
     void read_wood() {
         const auto* table = root_.sub("wood");
@@ -155,7 +117,8 @@ private:
     }
 
     void read_measured_wood(const Keys& wood, bool by_lab) {
-        wood.only({"lab", "reflectance", "like", "light", "observer", "geometry", "name"});
+        wood.only({"lab", "reflectance", "sample", "like", "light", "observer", "geometry", "name"});
+        if (by_lab && wood.has("sample")) wood.fault("key-conflict", wood.place_of("sample"), "sample goes with reflectance: it names one reading of the file");
         std::string like = wood.text("like").value_or("");
         const Place like_place = wood.has("like") ? wood.place_of(*wood.table().get("like")) : wood.here();
         if (like.empty()) {
@@ -173,10 +136,12 @@ private:
         }
         m.id = "board";
         m.name = wood.text("name").value_or("the board");
-        if (const auto g = wood.choice("geometry", geometry_words())) data->geometry = geometry_from(*g);
-        else if (!wood.has("geometry")) wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
+        std::optional<optics::Geometry> geometry;
+        if (const auto g = wood.choice("geometry", geometry_words())) geometry = geometry_from(*g);
         if (by_lab) level_by_lab(wood, *data, like);
-        else level_by_file(wood, *data);
+        else level_by_file(wood, *data, geometry);
+        if (geometry) data->geometry = *geometry;
+        else if (!wood.has("geometry")) wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
         scene_.shelf["board"] = std::move(m);
         scene_.wood = "board";
     }
@@ -213,15 +178,23 @@ private:
         warn("reflectance-from-lab", place, "the reflectance is the shape of " + like + " brought to this Lab value; under other lights it can be off by a few dE00");
     }
 
-    void level_by_file(const Keys& wood, material::Wood& data) {
+    // `geometry`: as [wood] says it, or then as the file does.
+    void level_by_file(const Keys& wood, material::Wood& data, std::optional<optics::Geometry>& geometry) {
         const auto name = wood.text("reflectance");
         if (!name) return;
         const auto place = wood.place_of(*wood.table().get("reflectance"));
         guarded(place, [&] {
             const auto path = folder_ / *name;
-            const auto grid = spectral::to_grid(read_reflectance(read_text(path), path.string()));
-            data.reflectance = {grid.spectrum, own_board_sd, {material::Mark::measured, "reading in " + *name}, grid.resampled, grid.held_below,
-                                grid.held_above};
+            const auto one = read_one_reflectance(path, library_, wood.text("sample").value_or(""));
+            for (const auto& n : one.notes) warn(n.id, n.place, n.text);
+            if (one.geometry && geometry && *geometry != *one.geometry)
+                wood.fault("geometry-contradicts", wood.place_of("geometry"),
+                           "[wood] says " + geometry_word(*geometry) + ", but " + *name + " says " +
+                               geometry_word(*one.geometry) + "; one of the two is wrong");
+            if (!geometry) geometry = one.geometry;
+            const auto grid = spectral::to_grid(one.reflectance);
+            const std::string source = "reading " + (one.name.empty() ? "" : "'" + one.name + "' ") + "in " + *name;
+            data.reflectance = {grid.spectrum, own_board_sd, {material::Mark::measured, source}, grid.resampled, grid.held_below, grid.held_above};
             if (grid.resampled) warn("spectrum-resampled", place, *name + " was resampled to 5 nm");
             if (grid.held_below || grid.held_above) warn("spectrum-extended", place, *name + " does not cover 380 to 780 nm: its end values were held");
         });
@@ -280,7 +253,7 @@ private:
         const auto* table = root_.sub("target");
         if (!table) return;
         const auto target = keys(*table, "[target]");
-        target.only({"finish", "lab", "srgb", "reflectance", "light", "observer"});
+        target.only({"finish", "lab", "srgb", "reflectance", "sample", "light", "observer"});
         if (target.has("finish") + target.has("lab") + target.has("reflectance") + target.has("srgb") != 1) {
             target.fault("key-conflict", target.here(),
                          "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, a, b] or srgb = \"#rrggbb\"");
@@ -289,6 +262,8 @@ private:
         if (!target.has("lab"))
             for (const char* key : {"light", "observer"})
                 if (target.has(key)) target.fault("key-conflict", target.place_of(key), std::string(key) + " goes with lab; other targets are judged under [look]");
+        if (target.has("sample") && !target.has("reflectance"))
+            target.fault("key-conflict", target.place_of("sample"), "sample goes with reflectance: it names one reading of the file");
         Target out;
         out.place = target.here();
         if (const auto name = target.text("finish")) {
@@ -303,7 +278,9 @@ private:
         if (const auto name = target.text("reflectance"))
             guarded(target.place_of("reflectance"), [&] {
                 const auto path = folder_ / *name;
-                out.reflectance = spectral::to_grid(read_reflectance(read_text(path), path.string())).spectrum;
+                const auto one = read_one_reflectance(path, library_, target.text("sample").value_or(""));
+                for (const auto& n : one.notes) warn(n.id, n.place, n.text);
+                out.reflectance = spectral::to_grid(one.reflectance).spectrum;
                 out.file = *name;
             });
         scene_.target = out;

@@ -7,7 +7,7 @@
 
 namespace foretone::scene {
 
-std::string read_text(const std::filesystem::path& path) {
+std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     const Place place{path.string()};
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
@@ -16,15 +16,20 @@ std::string read_text(const std::filesystem::path& path) {
     if (!std::filesystem::is_regular_file(status)) throw InputError("file-unreadable", place, "this is not a regular file");
     const auto size = std::filesystem::file_size(path, error);
     if (error) throw InputError("file-unreadable", place, "the file cannot be read: " + error.message());
-    if (size > largest_text_file)
+    if (size > largest)
         throw InputError("file-too-large", place,
-                         "the file has " + std::to_string(size) + " bytes; the largest read is " + std::to_string(largest_text_file) +
+                         "the file has " + std::to_string(size) + " bytes; the largest read is " + std::to_string(largest) +
                              " (a scene or spectrum has a few thousand)");
     std::ifstream in(path, std::ios::binary);
     std::stringstream text;
     text << in.rdbuf();
     if (!in) throw InputError("file-unreadable", place, "the file cannot be read; are you allowed to?");
-    std::string content = text.str();
+    return text.str();
+}
+
+std::string read_text(const std::filesystem::path& path) {
+    const Place place{path.string()};
+    std::string content = read_bytes(path, largest_text_file);
     if (content.find('\0') != std::string::npos)
         throw InputError("file-binary", place, "this is a binary file; a plain text file is needed");
     if (content.starts_with("\xEF\xBB\xBF")) content.erase(0, 3);

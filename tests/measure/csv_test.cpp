@@ -86,6 +86,8 @@ TEST_CASE("percent by a heading, by a sign or by a line of the file") {
         CHECK_FALSE(has_note(r, "scale-by-values"));
     }
     CHECK(has_note(read_csv(percent("nm;R", "")), "scale-by-values"));
+    // A share in a sample's name is no unit.
+    CHECK_THAT(worst_off(read_csv(down("# scale: fraction\nnm;5% dye", ';', '.', 1)).readings[0]), Near(0, closed_form));
 }
 
 TEST_CASE("a table of Lab with its conditions in columns or above") {

@@ -39,11 +39,13 @@ Sheen sheen_of(const appearance::Board& board, const material::Wood& wood);
 
 /// The fibres' highlight (optics/fibre_lobe.hpp).
 struct Fibres {
-    double share = 0;  ///< share of the 45/0 reading that is theirs, averaged over the board's turn under the instrument, 0–1
-    double beta = 0.3; ///< width of the lobe, radians
+    material::Figure share;     ///< share of the 45/0 reading that is theirs, averaged over the board's turn under the instrument, 0–1
+    material::Figure beta_deg;  ///< width of the lobe, one standard deviation
 };
 
-/// Of a wood under film; the dry share keeps a fifth of it, twice as wide, because its surface scatters on the way in and out.
+/// Of a wood under film, from its anatomy: much where fibres lie bare between few open cells, more where they are interlocked (the woods
+/// that shimmer), little where large pores break them up. The dry share keeps a fifth of it, twice as wide, because its surface scatters on
+/// the way in and out. Not measured: marked practice, with a wide spread.
 Fibres fibres_of(const material::Wood& wood);
 
 /// One state of a finish on one wood, ready to be lit.
