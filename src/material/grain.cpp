@@ -17,7 +17,8 @@ Grain plain_grain() {
     g.ray_end_shade = of(0.2, 0.15);
     g.fibre_shade = of(0.08, 0.04), g.streak_shade = of(0.05, 0.03), g.streak_mm = of(6, 3), g.drift_shade = of(0.05, 0.03);
     g.speck_per_dm2 = of(0, 0.5), g.speck_mm = of(2, 1);
-    g.slope_deg = of(1.5, 0.8), g.curl_deg = of(1.5, 1.5), g.curl_mm = of(10, 4), g.ribbon_deg = of(0, 1), g.ribbon_mm = of(15, 5);
+    g.slope_deg = of(1.5, 0.8), g.curl_deg = of(1.5, 1.5), g.curl_mm = of(10, 4), g.ribbon_deg = of(0, 1),
+    g.ribbon_mm = of(15, 5);
     g.blotch = of(0.12, 0.06), g.blotch_mm = of(10, 5), g.end_uptake = of(3, 1);
     return g;
 }

@@ -4,6 +4,7 @@
 #include <set>
 #include <stdexcept>
 
+#include "columns.hpp"
 #include "conditions.hpp"
 #include "foretone/measure/cgats.hpp"
 #include "foretone/spectral/text.hpp"
@@ -18,14 +19,31 @@ std::string fixed(double v, int decimals) {
     return out.find_first_not_of("-0.") == std::string::npos && out[0] == '-' ? out.substr(1) : out;  // no minus before zero
 }
 
-// Columns are words of capitals, digits and '_'.
+// Columns are words of capitals, digits and single '_'.
 std::string column_word(const std::string& key) {
     std::string out;
     for (const char c : key) {
-        const bool small = c >= 'a' && c <= 'z', plain = (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
-        out += small ? static_cast<char>(c - 'a' + 'A') : plain ? c : '_';
+        const bool small = c >= 'a' && c <= 'z', plain = (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+        if (small || plain) out += small ? static_cast<char>(c - 'a' + 'A') : c;
+        else if (!out.empty() && out.back() != '_') out += '_';
     }
-    return out.empty() ? "_" : out;
+    while (!out.empty() && out.back() == '_') out.pop_back();
+    return out;
+}
+
+// Names for the columns of tags: each its own, and none that would be read as a quantity, a name or a keyword.
+std::vector<std::string> tag_columns(const std::set<std::string>& tags) {
+    std::vector<std::string> out;
+    std::set<std::string> taken;
+    for (const auto& t : tags) {
+        std::string word = column_word(t);
+        const bool keyword = word.starts_with("BEGIN_DATA") || word.starts_with("END_DATA") || word.starts_with("NUMBER_OF_");
+        if (word.empty() || keyword || column_of(word, false).kind != Column::Kind::tag) word = word.empty() ? "TAG" : "TAG_" + word;
+        const std::string first = word;
+        for (int n = 2; !taken.insert(word).second; ++n) word = first + "_" + std::to_string(n);
+        out.push_back(word);
+    }
+    return out;
 }
 
 class Writer {
@@ -102,7 +120,7 @@ private:
 
     std::string columns() {
         std::vector<std::string> names = {"SAMPLE_ID", "SAMPLE_NAME"};
-        for (const auto& t : tags_) names.push_back(column_word(t));
+        for (auto& word : tag_columns(tags_)) names.push_back(std::move(word));
         if (spread_) names.push_back("STDEV_DE");
         if (spectral_)
             for (const double nm : readings_.front().reflectance->wavelength_nm) names.push_back("SPECTRAL_NM_" + spectral::text(nm));

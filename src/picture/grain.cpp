@@ -22,7 +22,8 @@ std::size_t bin_of(float shade) {
     return static_cast<std::size_t>(std::clamp(u, 0.0, bins - 1.0));
 }
 
-// What to add to every shade so that the mean brightness is that of shade 0: the counts change with the offset smoothly, so halving finds it.
+// What to add to every shade so that the mean brightness is that of shade 0: the counts change with the offset smoothly, so
+// halving finds it.
 double offset(const Tone& tone, const Counts& counts, std::int64_t pixels) {
     const double due = static_cast<double>(tone.bright(0)) * static_cast<double>(pixels);
     double low = -2, high = 2;
@@ -41,16 +42,21 @@ double offset(const Tone& tone, const Counts& counts, std::int64_t pixels) {
 
 void check(int width, int height, double mm_per_px) {
     if (width < 1 || height < 1 || width > 20000 || height > 20000)
-        throw std::invalid_argument("picture::grain: both sides must be 1 to 20000 pixels, got " + std::to_string(width) + " x " + std::to_string(height));
+        throw std::invalid_argument("picture::grain: both sides must be 1 to 20000 pixels, got " + std::to_string(width) + " x " +
+                                    std::to_string(height));
     if (!(mm_per_px >= 0.005 && mm_per_px <= 5))
         throw std::invalid_argument("picture::grain: mm_per_px must be 0.005 to 5, got " + std::to_string(mm_per_px));
+    if (std::max(width, height) * mm_per_px > 6000)
+        throw std::invalid_argument("picture::grain: a board is at most 6000 mm long, got " +
+                                    std::to_string(std::max(width, height) * mm_per_px));
 }
 
 }  // namespace
 
 Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm_per_px, std::uint64_t seed, int threads) {
     check(width, height, mm_per_px);
-    const BoardFace face(wood, wood.grain ? *wood.grain : material::plain_grain(), cut, width, height, mm_per_px, seed);
+    const BoardFace face(wood, wood.grain ? *wood.grain : material::plain_grain(), cut, width, height, mm_per_px,
+                         hash(seed, static_cast<std::int64_t>(cut), 1) | seed << 32);
     const std::size_t pixels = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
     Maps maps{width, height, mm_per_px, {}, {}, {}, {}};
     for (auto* map : {&maps.shade, &maps.uptake, &maps.rise, &maps.turn}) map->resize(pixels);

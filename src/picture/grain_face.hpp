@@ -13,7 +13,8 @@ namespace foretone::picture {
 
 class BoardFace {
 public:
-    BoardFace(const material::Wood& wood, const material::Grain& grain, Cut cut, int width, int height, double step, std::uint64_t seed);
+    BoardFace(const material::Wood& wood, const material::Grain& grain, Cut cut, int width, int height, double step,
+              std::uint64_t seed);
 
     const Tone& tone() const { return tone_; }
 
@@ -25,6 +26,7 @@ private:
     void radii(Work& work, int first, int end) const;
     void tangents(Work& work, int first, int end) const;
     void grooves(Work& work, int first, int end) const;
+    void layers(Work& work, double y) const;
     void row(Work& work, Maps& maps, int y) const;
     bool has_rays() const { return rays_ != nullptr; }
     double y_of(double row) const { return row * step_ - centre_; }
@@ -35,10 +37,12 @@ private:
     std::uint64_t seed_;
     Tone tone_;
     Log log_;
-    std::vector<float> v_, turn_, rise_;  // by pixel corner; by pixel
+    std::vector<float> v_;                       // by pixel corner
+    std::vector<float> drift_px_, turn_, rise_;  // by pixel
+    float middle_shade_ = 0;
     std::unique_ptr<Rings> rings_;
     std::unique_ptr<Rays> rays_;
-    Noise fibre_[4], mix_[2], drift_[2], blotch_[2], curl_[2];
+    Noise fibre_[5], mix_[2], contrast_, drift_[2], blotch_[2], curl_[2];
     LineNoise curl_shift_;
 };
 

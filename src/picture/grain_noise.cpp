@@ -51,7 +51,8 @@ void Noise::run(float* out, int count, double first, double pace, const std::vec
         end = std::max(end, i + 1);
         const double* c = &column[static_cast<std::size_t>(static_cast<std::int64_t>(k) - k0 - 1)];
         const auto a0 = static_cast<float>((c[0] + 4 * c[1] + c[2]) / 6), a1 = static_cast<float>((c[2] - c[0]) / 2);
-        const auto a2 = static_cast<float>((c[0] - 2 * c[1] + c[2]) / 2), a3 = static_cast<float>((c[3] - c[0]) / 6 + (c[1] - c[2]) / 2);
+        const auto a2 = static_cast<float>((c[0] - 2 * c[1] + c[2]) / 2),
+                   a3 = static_cast<float>((c[3] - c[0]) / 6 + (c[1] - c[2]) / 2);
         const auto t0 = static_cast<float>(first + pace * i - k), dt = static_cast<float>(pace);
         for (int n = 0; n < end - i; ++n) {
             const float t = t0 + dt * static_cast<float>(n);

@@ -1,6 +1,6 @@
 #pragma once
-// Rays: ribbons that stand across the rings. Seen from outside a log each is a spindle along the grain; a face that runs nearly along
-// them shows them as fleck. Both are one picture over x and the tangential coordinate T, looked up where the face lies.
+// Rays: ribbons that stand across the rings. Seen from outside a log each is a spindle along the grain; a face that runs nearly
+// along them shows them as fleck. Both are one picture over x and the tangential coordinate T, looked up where the face lies.
 
 #include <cstdint>
 #include <vector>
@@ -12,7 +12,8 @@ namespace foretone::picture {
 class Rays {
 public:
     /// Spindles over `columns` pixels of `step` mm, and T from low to high. `fine_mm`: finest step of T worth keeping.
-    Rays(const material::Grain& grain, int columns, double step, double low_mm, double high_mm, double fine_mm, std::uint64_t seed);
+    Rays(const material::Grain& grain, int columns, double step, double low_mm, double high_mm, double fine_mm,
+         std::uint64_t seed);
 
     /// Share of a stretch of T, `wide` mm about t, that rays take at that column.
     float cover(int column, float t, float wide) const {

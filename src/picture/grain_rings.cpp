@@ -88,11 +88,13 @@ Rings::Rings(const material::Grain& g, const Tone& tone, double low_mm, double h
         const double r = low_ + (static_cast<double>(i) + 0.5) * step_mm;
         while (r >= ring.start + ring.width) ++k, ring = make_ring(g, k, ring.start + ring.width, seed);
         const Wood w = inside(g, ring, (r - ring.start) / ring.width);
-        sums_[i + 1] = {sums_[i].bright + static_cast<double>(tone.bright(static_cast<float>(w.shade))), sums_[i].uptake + w.uptake};
+        sums_[i + 1] = {sums_[i].bright + static_cast<double>(tone.bright(static_cast<float>(w.shade))),
+                        sums_[i].uptake + w.uptake};
         Local& local = local_[i];
         for (int n = 0; n < 2; ++n) local.streak[n] = static_cast<float>(0.85 * streak[n](r) + 0.53 * fine[n](r));
         local.twist = static_cast<float>(twist(r));
-        local.large = static_cast<float>(w.large), local.small = static_cast<float>(w.small), local.size = static_cast<float>(w.size);
+        local.large = static_cast<float>(w.large), local.small = static_cast<float>(w.small),
+        local.size = static_cast<float>(w.size);
     }
 }
 

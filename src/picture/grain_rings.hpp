@@ -34,8 +34,8 @@ public:
         float streak[2], twist, large, small, size;
     };
 
-    /// What changes slowly, at r: two streaks and the twist (variance 1), the density of large and small pores (0–1) and the large
-    /// pores' size (0–1).
+    /// What changes slowly, at r: two streaks and the twist (variance 1), the density of large and small pores (0–1) and the
+    /// large pores' size (0–1).
     const Local& local(float r) const {
         const double u = (r - low_) / step_mm;
         return local_[u > 0 ? std::min(static_cast<std::size_t>(u), local_.size() - 1) : 0];
@@ -51,7 +51,8 @@ private:
         u = std::min(std::max(u, 0.0), static_cast<double>(sums_.size() - 2));
         const auto i = static_cast<std::size_t>(u);
         const double t = u - static_cast<double>(i);
-        return {sums_[i].bright + t * (sums_[i + 1].bright - sums_[i].bright), sums_[i].uptake + t * (sums_[i + 1].uptake - sums_[i].uptake)};
+        return {sums_[i].bright + t * (sums_[i + 1].bright - sums_[i].bright),
+                sums_[i].uptake + t * (sums_[i + 1].uptake - sums_[i].uptake)};
     }
 
     double low_;

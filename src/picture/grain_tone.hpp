@@ -18,7 +18,8 @@ public:
     float bright(float shade) const {
         const float u = (clamp(shade) - static_cast<float>(low)) * per_shade;
         const int i = u < last ? static_cast<int>(u) : last - 1;
-        return y_[static_cast<std::size_t>(i)] + (u - static_cast<float>(i)) * (y_[static_cast<std::size_t>(i) + 1] - y_[static_cast<std::size_t>(i)]);
+        return y_[static_cast<std::size_t>(i)] +
+               (u - static_cast<float>(i)) * (y_[static_cast<std::size_t>(i) + 1] - y_[static_cast<std::size_t>(i)]);
     }
 
     /// The shade of that reflectance.
@@ -33,7 +34,11 @@ public:
 private:
     static constexpr int last = 650;
     static constexpr float per_shade = 100.0f;
-    static float clamp(float s) { return s < static_cast<float>(low) ? static_cast<float>(low) : s > static_cast<float>(high) ? static_cast<float>(high) : s; }
+    static float clamp(float s) {
+        return s < static_cast<float>(low)    ? static_cast<float>(low)
+               : s > static_cast<float>(high) ? static_cast<float>(high)
+                                              : s;
+    }
 
     std::vector<float> y_, back_;
     float per_bright_ = 0;

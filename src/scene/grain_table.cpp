@@ -30,7 +30,8 @@ bool read_pores(const Keys& keys, bool in_scene, Grain& out) {
     }
     const auto* table = node->as_table();
     if (!table) {
-        keys.fault(in_scene ? "value-type" : "provenance-missing", keys.place_of(*node), "pores must say where it comes from: { value = , mark = , source = }");
+        keys.fault(in_scene ? "value-type" : "provenance-missing", keys.place_of(*node),
+                   "pores must say where it comes from: { value = , mark = , source = }");
         return true;
     }
     const Keys fact(*table, keys.file(), "pores", keys.problems());

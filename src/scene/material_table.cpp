@@ -269,8 +269,9 @@ bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, b
     if (const auto* table = node.as_table()) {
         const Keys figure(*table, keys.file(), "the figure " + at.key, keys.problems());
         figure.only({"value", "sd", "mark", "source"});
-        const auto value = figure.number("value", at.low, at.high, at.unit);
-        if (!figure.has("value")) keys.fault("key-missing", figure.here(), at.key + " has no value");
+        const auto* given = table->get("value");
+        const auto value = given ? figure.number_at(*given, at.key, at.low, at.high, at.unit) : std::nullopt;
+        if (!given) keys.fault("key-missing", figure.here(), at.key + " has no value");
         const auto sd = figure.number("sd", 0, any);
         if (!figure.has("sd") && !in_scene) keys.fault("key-missing", figure.here(), at.key + " has no sd (one standard deviation)");
         out = {value.value_or(0), sd.value_or(0), read_provenance(figure, at.key, in_scene)};

@@ -206,6 +206,12 @@ TEST_CASE("the writer refuses readings that share nothing, and says which") {
     auto coarse = spectrum;
     coarse.reflectance = spectral::Sampled::regular(400, 20, std::vector<double>(16, 0.5));
     CHECK_THROWS_WITH(write_cgats({"", {}, {spectrum, coarse}, {}}, {}), Catch::Contains("wavelengths"));
+    // Tags never take the place of a quantity, nor of each other.
+    lab.tags = {{"sample_name", "x"}, {"sd", "not a number"}, {"400_nm", "x"}, {"h\xC3\xA4rte", "x"}, {"h_rte", "x"}, {"end_data", "x"}, {"\xC3\xA4", "x"}};
+    const auto tagged = read_cgats(write_cgats({"", {}, {lab}, {}}, {}));
+    REQUIRE(tagged.readings.size() == 1);
+    CHECK(tagged.readings[0].name == "a");
+    for (const char* tag : {"tag_sample_name", "tag_sd", "tag_400_nm", "h_rte", "h_rte_2", "tag_end_data", "tag"}) CHECK(tagged.readings[0].tags.count(tag) == 1);
     lab.name = "3/4\" board\n";
     CHECK(write_cgats({"", {}, {lab}, {}}, {}).find("\"3/4' board \"") != std::string::npos);
 }

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 #include <cstring>
+#include <tuple>
 
 #include "foretone/material/optics_of.hpp"
 #include "foretone/picture/grain.hpp"
@@ -66,6 +67,23 @@ TEST_CASE("a board that cannot be is refused by name and value") {
     CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 20001, 0.1, 1), Catch::Contains("20001"));
     CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 10, 0.0, 1), Catch::Contains("mm_per_px must be 0.005 to 5"));
     CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 10, std::nan(""), 1), Catch::Contains("mm_per_px"));
+}
+
+TEST_CASE("the smallest and the longest boards are drawn like any other") {
+    const auto wood = plain_wood();
+    for (const Cut cut : {Cut::flat, Cut::quarter, Cut::rift}) {
+        for (const auto& [width, height, mm] : {std::tuple(1, 1, 0.1), std::tuple(2, 3, 5.0), std::tuple(1200, 20, 5.0),
+                                                std::tuple(3, 1200, 5.0), std::tuple(64, 64, 0.005)}) {
+            const auto maps = picture::grain(wood, cut, width, height, mm, 1);
+            bool sound = true;
+            for (std::size_t i = 0; i < maps.shade.size(); ++i)
+                sound = sound && std::isfinite(maps.shade[i]) && maps.uptake[i] > 0 && std::abs(maps.rise[i]) < 1 &&
+                        std::abs(maps.turn[i]) < 2;
+            INFO(width << " x " << height << " at " << mm << " mm");
+            CHECK(sound);
+        }
+    }
+    CHECK_THROWS_WITH(picture::grain(wood, Cut::flat, 2000, 10, 4, 1), Catch::Contains("at most 6000 mm long, got 8000"));
 }
 
 TEST_CASE("rows shared out among threads are each done once, and a failure comes back") {

@@ -10,7 +10,11 @@ namespace {
 std::vector<std::string> split(const std::string& line) {
     std::vector<std::string> cells(1);
     bool quoted = false;
+    char before = 0;
     for (const char c : line) {
+        const bool doubled = c == '"' && before == '"' && !quoted;  // a quote within quotes
+        before = doubled ? 0 : c;
+        if (doubled) cells.back() += c;
         if (c == '"') quoted = !quoted;
         else if (c == ',' && !quoted) cells.emplace_back();
         else if (c != '\r') cells.back() += c;

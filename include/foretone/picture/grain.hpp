@@ -24,14 +24,17 @@ struct Maps {
     std::vector<float> rise;    ///< the fibre's angle out of the face, radians; + rises toward +x
     std::vector<float> turn;    ///< the fibre's angle in the face from +x toward +y (down), radians
 
-    std::size_t at(int x, int y) const { return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) + static_cast<std::size_t>(x); }
+    std::size_t at(int x, int y) const {
+        return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) + static_cast<std::size_t>(x);
+    }
 };
 
 /// A board of `width` × `height` pixels, each `mm_per_px` wide. `wood` without grain is drawn with material::plain_grain().
 ///
-/// Mean uptake is 1 within 1e-5; the mean bare reflectance over the board is that of the wood's file within 5e-4, weighted by the eye's
-/// sensitivity (at single wavelengths 400–700 nm within 0.01). `threads` 0: as many as the machine has; the result is the same
-/// for any number. Throws std::invalid_argument unless both sides are 1–20000 pixels and `mm_per_px` is 0.005–5.
+/// Mean uptake is 1 within 1e-5; the mean bare reflectance over the board is that of the wood's file within 5e-4, weighted by the
+/// eye's sensitivity (at single wavelengths 400–700 nm within 0.015, worst in the blue of strongly ringed softwoods). `threads`
+/// 0: as many as the machine has; the result is the same for any number. Throws std::invalid_argument unless both sides are
+/// 1–20000 pixels and at most 6000 mm, and `mm_per_px` is 0.005–5.
 Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm_per_px, std::uint64_t seed, int threads = 0);
 
 }  // namespace foretone::picture
