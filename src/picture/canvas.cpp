@@ -105,6 +105,18 @@ void Canvas::cut_corner(const Box& box, int side, const Code& code) {
     }
 }
 
+void Canvas::place(int x, int y, const Image& image) {
+    const int left = std::max(x, 0), right = std::min(x + image.width, image_.width);
+    if (left >= right) {
+        return;
+    }
+    for (int row = std::max(y, 0); row < std::min(y + image.height, image_.height); ++row) {
+        const std::size_t from = std::size_t(row - y) * std::size_t(image.width) + std::size_t(left - x);
+        const std::size_t to = std::size_t(row) * std::size_t(image_.width) + std::size_t(left);
+        std::copy_n(image.rgb.data() + 3 * from, 3 * (right - left), image_.rgb.data() + 3 * to);
+    }
+}
+
 double Canvas::text(double x, int baseline, std::string_view text, const TextStyle& style, const Code& ink) {
     const double scale = pixels_per_unit(style);
     long units = 0;

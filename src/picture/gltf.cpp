@@ -99,11 +99,12 @@ Rgb reading_45_0(const GltfMaterial& m) {
     return out;
 }
 
-Rgb base_color_for(const GltfMaterial& m, const Rgb& target) {
-    const Terms t(m);
-    Rgb out;
-    for (std::size_t c = 0; c < 3; ++c) out[c] = ((target[c] - t.coat) / t.through - t.fresnel[c] * t.lobe) / (1 - t.largest);
-    return out;
+BaseSolver base_solver(const GltfMaterial& m) {
+    return [t = Terms(m)](const Rgb& target) {
+        Rgb out;
+        for (std::size_t c = 0; c < 3; ++c) out[c] = ((target[c] - t.coat) / t.through - t.fresnel[c] * t.lobe) / (1 - t.largest);
+        return out;
+    };
 }
 
 GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGlint& fibre) {
@@ -112,14 +113,18 @@ GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGli
     m.clearcoat = round6(surface.covered);
     m.clearcoat_roughness = round6(std::sqrt(surface.alpha));
     m.ior = round6(surface.n);
-    const double strongest = *std::max_element(fibre.strength.begin(), fibre.strength.end());
+    const Rgb target = linear_srgb(surface.reflectance, lights);
+    Rgb wanted = base_solver(m)(target);
+    const Rgb lit = {std::clamp(wanted[0], 0.0, 1.0), std::clamp(wanted[1], 0.0, 1.0), std::clamp(wanted[2], 0.0, 1.0)};
+    const double lobe = lobe_45_0(fibre.along, 1), strongest = fibre.share * *std::max_element(lit.begin(), lit.end()) / lobe;
     if (strongest > 0) {
+        // The fibres' share of what comes up from the base, as a reflectance at normal incidence.
         m.specular = round6(std::min(1.0, strongest / f0(m.ior)));
-        for (std::size_t c = 0; c < 3; ++c) m.specular_color[c] = round6(fibre.strength[c] / (m.specular * f0(m.ior)));
+        for (std::size_t c = 0; c < 3; ++c) m.specular_color[c] = round6(fibre.share * lit[c] / lobe / (m.specular * f0(m.ior)));
         m.roughness = round6(std::sqrt(fibre.along));
         m.anisotropy = 1;
+        wanted = base_solver(m)(target);
     }
-    const Rgb wanted = base_color_for(m, linear_srgb(surface.reflectance, lights));
     bool clipped = false;
     for (std::size_t c = 0; c < 3; ++c) {
         clipped = clipped || wanted[c] < 0 || wanted[c] > 1;

@@ -74,19 +74,19 @@ Rgb reading_45_0(const OpenPbr& m) {
     return out;
 }
 
-Rgb base_color_for(const OpenPbr& m, const Rgb& target) {
-    const Terms t(m);
-    const Fibres f(m);
-    Rgb out;
-    for (std::size_t c = 0; c < 3; ++c) {
-        const double up = (target[c] - t.w * t.coat_lobe) / t.tint(m, c);
-        const double k = t.inside, open = 1 - f.largest, glint = f.strength[c] * f.lobe;
-        // (1 − q)(1 − k b)(open b + glint) + q (1 − k)(open b + glint) = up (1 − k b), as −a2 b² + a1 b = a0.
-        const double share = (1 - t.q) + t.q * (1 - k);
-        const double a2 = (1 - t.q) * k * open, a1 = share * open - (1 - t.q) * k * glint + up * k, a0 = up - share * glint;
-        out[c] = 2 * a0 / (a1 + std::sqrt(std::max(0.0, a1 * a1 - 4 * a2 * a0)));
-    }
-    return out;
+BaseSolver base_solver(const OpenPbr& m) {
+    return [m, t = Terms(m), f = Fibres(m)](const Rgb& target) {
+        Rgb out;
+        for (std::size_t c = 0; c < 3; ++c) {
+            const double up = (target[c] - t.w * t.coat_lobe) / t.tint(m, c);
+            const double k = t.inside, open = 1 - f.largest, glint = f.strength[c] * f.lobe;
+            // (1 − q)(1 − k b)(open b + glint) + q (1 − k)(open b + glint) = up (1 − k b), as −a2 b² + a1 b = a0.
+            const double share = (1 - t.q) + t.q * (1 - k);
+            const double a2 = (1 - t.q) * k * open, a1 = share * open - (1 - t.q) * k * glint + up * k, a0 = up - share * glint;
+            out[c] = 2 * a0 / (a1 + std::sqrt(std::max(0.0, a1 * a1 - 4 * a2 * a0)));
+        }
+        return out;
+    };
 }
 
 OpenPbrFit fit_open_pbr(const Surface& surface, const FitLights& lights, const FibreGlint& fibre) {
@@ -100,18 +100,28 @@ OpenPbrFit fit_open_pbr(const Surface& surface, const FitLights& lights, const F
         // A tint of no light at all would leave the base nothing to show.
         for (std::size_t c = 0; c < 3; ++c) m.coat_color[c] = round6(std::clamp(tint[c], 0.01, 1.0));
     }
+    const Rgb target = linear_srgb(surface.reflectance, lights);
     m.specular_ior = 1.5;
-    const double strongest = *std::max_element(fibre.strength.begin(), fibre.strength.end());
+    Rgb wanted = base_solver(m)(target);
+    const Rgb lit = {std::clamp(wanted[0], 0.0, 1.0), std::clamp(wanted[1], 0.0, 1.0), std::clamp(wanted[2], 0.0, 1.0)};
+    const double strongest = fibre.share * *std::max_element(lit.begin(), lit.end()) / lobe_45_0(fibre.along, 1);
     if (strongest > 0) {
-        // The index whose step against the coat gives the fibres' reflectance.
-        const double root = std::sqrt(strongest);
-        m.specular_ior = round6((m.coat_weight > 0 ? m.coat_ior : 1) * (1 + root) / (1 - root));
+        // The fibres' share of what comes up from the base, as a reflectance at normal incidence: the index whose step against the coat
+        // has it.
+        const double root = std::sqrt(strongest), index = (1 + root) / (1 - root);
+        m.specular_ior = round6((m.coat_weight > 0 ? m.coat_ior : 1) * index);
         m.specular_weight = 1;
-        for (std::size_t c = 0; c < 3; ++c) m.specular_color[c] = round6(fibre.strength[c] / strongest);
+        if (m.coat_weight > 0 && m.coat_weight < 1) {
+            // Between bare and coated MaterialX blends the indices: the weight makes up for it.
+            const double eta = m.specular_ior + m.coat_weight * (m.specular_ior / m.coat_ior - m.specular_ior);
+            m.specular_weight = round6(std::min(1.0, strongest / f0(eta)));
+        }
+        const double whitest = *std::max_element(lit.begin(), lit.end());
+        for (std::size_t c = 0; c < 3; ++c) m.specular_color[c] = round6(lit[c] / whitest);
         m.specular_roughness_anisotropy = round6(1 - fibre.along);
         m.specular_roughness = round6(std::pow((1 + fibre.along * fibre.along) / 2, 0.25));
+        wanted = base_solver(m)(target);
     }
-    const Rgb wanted = base_color_for(m, linear_srgb(surface.reflectance, lights));
     bool clipped = false;
     for (std::size_t c = 0; c < 3; ++c) {
         clipped = clipped || wanted[c] < 0 || wanted[c] > 1;

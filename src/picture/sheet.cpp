@@ -1,5 +1,8 @@
 #include "foretone/picture/sheet.hpp"
 
+#include <stdexcept>
+#include <string>
+
 #include "foretone/picture/png.hpp"
 
 namespace foretone::picture {
@@ -7,13 +10,25 @@ namespace foretone::picture {
 Image paint(const Sheet& sheet) {
     constexpr int corner = 18;  // pixels; 3 mm at 150 dpi
     Canvas canvas(sheet.width, sheet.height, sheet.surround);
+    for (const PlacedRule& r : sheet.panels) canvas.fill(r.box, r.code);
     for (const PlacedField& f : sheet.fields) {
         canvas.fill(f.box, f.code);
         if (f.cut_corner) {
             canvas.cut_corner(f.box, corner, sheet.surround);
         }
     }
-    for (const PlacedField& f : sheet.strips) canvas.fill(f.box, f.code);
+    for (const PlacedPicture& p : sheet.pictures) {
+        if (p.image.width != p.box.width || p.image.height != p.box.height) {
+            throw std::invalid_argument("picture::paint: a picture of " + std::to_string(p.image.width) + " × " +
+                                        std::to_string(p.image.height) + " pixels in a box of " + std::to_string(p.box.width) +
+                                        " × " + std::to_string(p.box.height));
+        }
+        canvas.place(p.box.x, p.box.y, p.image);
+    }
+    for (const PlacedField& f : sheet.strips) {
+        canvas.fill(f.box, f.code);
+        if (f.cut_corner) canvas.cut_corner(f.box, corner, sheet.surround);
+    }
     for (const PlacedRule& r : sheet.rules) {
         canvas.fill(r.box, r.code);
     }

@@ -10,13 +10,17 @@
 #include "foretone/picture/surface.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
 
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/optics/gloss.hpp"
+#include "foretone/picture/rows.hpp"
+#include "foretone/spectral/text.hpp"
 
 namespace foretone::picture {
 namespace {
@@ -49,6 +53,12 @@ Surface surface_of(const appearance::Board& board, const material::Wood& wood, c
     return out;
 }
 
+FibreGlint fibre_glint(double share, double beta, double n) {
+    if (!(share >= 0 && share <= 0.5)) throw std::invalid_argument("picture::fibre_glint: share (0 to 0.5) is " + spectral::text(share));
+    if (!(beta > 0)) throw std::invalid_argument("picture::fibre_glint: width (above 0) is " + spectral::text(beta));
+    return {share, std::clamp(n * beta / std::numbers::sqrt2, 0.05, 1.0)};
+}
+
 Rgb linear_srgb(const color::Xyz& c, const color::Xyz& white) { return linear(color::adapt(c, white, color::srgb_white)); }
 
 Rgb linear_srgb(const spectral::Spectrum& reflectance, const FitLights& lights) {
@@ -62,6 +72,30 @@ Loss loss_of(const Rgb& shown, const spectral::Spectrum& reflectance, const FitL
     const Rgb lamp = linear(lights.a.white);
     const Rgb lit = {shown[0] * lamp[0], shown[1] * lamp[1], shown[2] * lamp[2]};
     out.a = color::delta_e_00(lab(lights.a), color::to_lab(to_xyz(lit), lights.a.white));
+    return out;
+}
+
+BaseTexture base_texture(const LinearImage& board, const BaseSolver& solve) {
+    // Where the code changes, in linear light: finding the code among these rounds the encoded value exactly.
+    std::array<double, 255> above{};
+    for (std::size_t k = 0; k < above.size(); ++k) above[k] = color::srgb_decode((static_cast<double>(k) + 0.5) / 255);
+    BaseTexture out{{board.width, board.height, std::vector<std::uint8_t>(board.rgb.size())}, 0};
+    std::atomic<std::size_t> clipped = 0;
+    for_rows(board.height, 0, [&](int first, int end) {
+        const std::size_t row = 3 * static_cast<std::size_t>(board.width);
+        std::size_t here = 0;
+        for (std::size_t i = static_cast<std::size_t>(first) * row; i < static_cast<std::size_t>(end) * row; i += 3) {
+            const Rgb base = solve({board.rgb[i], board.rgb[i + 1], board.rgb[i + 2]});
+            bool outside = false;
+            for (std::size_t c = 0; c < 3; ++c) {
+                outside = outside || base[c] < 0 || base[c] > 1;
+                out.image.rgb[i + c] = static_cast<std::uint8_t>(std::upper_bound(above.begin(), above.end(), base[c]) - above.begin());
+            }
+            here += outside ? 1 : 0;
+        }
+        clipped += here;
+    });
+    out.clipped_share = static_cast<double>(clipped) / std::max(1.0, static_cast<double>(board.rgb.size() / 3));
     return out;
 }
 

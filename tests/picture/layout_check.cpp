@@ -7,6 +7,10 @@ bool overlap(const picture::Box& a, const picture::Box& b) {
     return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 }
 
+bool within(const picture::Box& a, const picture::Box& b) {
+    return a.x >= b.x && a.y >= b.y && a.x + a.width <= b.x + b.width && a.y + a.height <= b.y + b.height;
+}
+
 bool inside(const picture::Box& b, const picture::Sheet& sheet) {
     constexpr int margin = 30;
     return b.x >= margin && b.y >= margin && b.x + b.width <= sheet.width - margin && b.y + b.height <= sheet.height - margin;
@@ -33,6 +37,38 @@ std::string layout_fault(const picture::Sheet& sheet) {
         for (const picture::PlacedField& f : sheet.strips) {
             if (overlap(t.box, f.box)) {
                 return "text on a strip: " + t.text;
+            }
+        }
+        for (const picture::PlacedPicture& p : sheet.pictures) {
+            if (overlap(t.box, p.box)) {
+                return "text on a picture: " + t.text;
+            }
+        }
+        for (const picture::PlacedRule& r : sheet.rules) {
+            if (overlap(t.box, r.box)) {
+                return "text on a line: " + t.text;
+            }
+        }
+        // A text lies on a ground or beside it, never across its edge: its ink is chosen for one of them.
+        for (const picture::PlacedRule& p : sheet.panels) {
+            if (overlap(t.box, p.box) && !within(t.box, p.box)) {
+                return "text across the edge of a ground: " + t.text;
+            }
+        }
+    }
+    for (std::size_t i = 0; i < sheet.pictures.size(); ++i) {
+        const picture::Box& box = sheet.pictures[i].box;
+        if (!inside(box, sheet) || box.width < 100 || box.height < 100) {
+            return "a picture outside the margins or too small to compare";
+        }
+        for (std::size_t j = 0; j < i; ++j) {
+            if (overlap(box, sheet.pictures[j].box)) {
+                return "pictures overlap";
+            }
+        }
+        for (const picture::PlacedField& f : sheet.strips) {
+            if (overlap(box, f.box)) {
+                return "a strip on a picture";
             }
         }
     }

@@ -37,6 +37,9 @@ public:
     /// Fills the lower left corner of `box`, the triangle whose equal sides are `side` pixels.
     void cut_corner(const Box& box, int side, const Code& code);
 
+    /// Copies `image` with its top left corner at (`x`, `y`).
+    void place(int x, int y, const Image& image);
+
     /// Draws from the pen at (`x`, `baseline`), pixels, and returns the pen's `x` after the text: x + text_width(text, style).
     double text(double x, int baseline, std::string_view text, const TextStyle& style, const Code& ink);
 

@@ -42,8 +42,8 @@ struct GltfFit {
 /// The material whose reading at 45/0 is the surface's under D65; as `fit_open_pbr`.
 GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGlint& fibre = {});
 
-/// Base color that makes the rest of `material` read `target`, not kept within 0–1.
-Rgb base_color_for(const GltfMaterial& material, const Rgb& target);
+/// Solves for the base color of `material`; the one it has is not looked at.
+BaseSolver base_solver(const GltfMaterial& material);
 
 /// The board that carries the material, and what the file says about itself.
 struct GltfBoard {

@@ -37,8 +37,8 @@ struct OpenPbrFit {
 /// decimals that are written; the loss is that of the material as written.
 OpenPbrFit fit_open_pbr(const Surface& surface, const FitLights& lights, const FibreGlint& fibre = {});
 
-/// `base_color` that makes the rest of `material` read `target`, not kept within 0–1.
-Rgb base_color_for(const OpenPbr& material, const Rgb& target);
+/// Solves for the base color of `material`; the one it has is not looked at.
+BaseSolver base_solver(const OpenPbr& material);
 
 /// What the document says about itself.
 struct MaterialWords {

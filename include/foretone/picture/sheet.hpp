@@ -29,6 +29,13 @@ struct PlacedRule {
     Code code{};
 };
 
+/// A picture on the page, pixel for pixel: its size is that of `box`.
+struct PlacedPicture {
+    Box box;
+    Image image;
+    std::string about;  ///< what it shows, in words, for those who cannot see it
+};
+
 /// All positions in pixels from the top left corner of the page.
 struct Sheet {
     int width = 0, height = 0;
@@ -36,13 +43,16 @@ struct Sheet {
     Code surround{};
     std::string title;        ///< goes into the file
     std::string description;  ///< goes into the file
+    std::vector<PlacedRule> panels;  ///< grounds that all else lies on
     std::vector<PlacedField> fields;
+    std::vector<PlacedPicture> pictures;
     std::vector<PlacedField> strips;  ///< the pieces of strips of color: narrow, touching
     std::vector<PlacedText> texts;
     std::vector<PlacedRule> rules;
 };
 
-/// The page as pixels: surround, fields, rules, texts. Throws std::invalid_argument for a page that is not 1–20000 pixels a side.
+/// The page as pixels: surround, panels, fields, pictures, strips, rules, texts. Throws std::invalid_argument for a page that is
+/// not 1–20000 pixels a side, and for a picture that is not of its box's size.
 Image paint(const Sheet& sheet);
 
 /// The page as a PNG file with its size on paper and its title.

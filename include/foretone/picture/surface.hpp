@@ -2,9 +2,12 @@
 /// A board as a renderer with three color channels knows it: what both material formats are fitted to, and what they lose.
 
 #include <array>
+#include <functional>
 
 #include "foretone/appearance/render.hpp"
 #include "foretone/color/xyz.hpp"
+#include "foretone/picture/exr.hpp"
+#include "foretone/picture/image.hpp"
 
 namespace foretone::picture {
 
@@ -23,11 +26,16 @@ struct Surface {
 /// The state as a surface; its reading is always taken at 45/0.
 Surface surface_of(const appearance::Board& board, const material::Wood& wood, const appearance::Solver& solver);
 
-/// Cylinders under the film that glint across the grain (Marschner, Westin, Arbree & Moon 2005) as a renderer's anisotropic lobe.
+/// Fibres that glint under the film (Marschner, Westin, Arbree & Moon 2005), as a renderer's anisotropic lobe.
 struct FibreGlint {
-    Rgb strength{};      ///< reflectance at normal incidence that gives the fibres' brightness at its peak, 0–1; all 0: none
-    double along = 0.3;  ///< GGX roughness along the fibre, 0.01–1; across it the lobe is as wide as the model allows (1)
+    double share = 0;    ///< of the light that the wood sends to the eye at 45/0, all azimuths together, 0–0.5; 0: none
+    double along = 0.3;  ///< GGX roughness along the fibre, 0.05–1; across it the lobe is as wide as the model allows (1)
 };
+
+/// The lobe of fibres whose cone is `beta` wide (radians, inside the film) under a film of index `n`. A facet tilted by δ turns the
+/// mirror direction by 2δ, 2δ/n inside: the cone's Gaussian is one of δ of standard deviation n β/2, and α is √2 times that (as for Beckmann facets).
+/// Throws std::invalid_argument for a share outside 0–0.5 or a β not above 0.
+FibreGlint fibre_glint(double share, double beta, double n);
 
 /// The two lights that the fit and its loss are told under, with the 2° observer.
 struct FitLights {
@@ -50,6 +58,18 @@ struct Loss {
 /// Loss of a renderer that shows `shown` at 45/0 in place of `reflectance`. Under A it multiplies red, green and blue by those of the
 /// lamp, which is all that three channels can do; both colors are judged against the lamp's white.
 Loss loss_of(const Rgb& shown, const spectral::Spectrum& reflectance, const FitLights& lights);
+
+/// Base color of a material that makes it read a given color at 45/0; not kept within 0–1.
+using BaseSolver = std::function<Rgb(const Rgb& target)>;
+
+/// Base colors of a board's pixels, as sRGB codes.
+struct BaseTexture {
+    Image image;
+    double clipped_share = 0;  ///< of the pixels: wanted a component outside 0–1
+};
+
+/// The base colors under which a material reads as `board` does at 45/0 under D65.
+BaseTexture base_texture(const LinearImage& board, const BaseSolver& solve);
 
 /// π f_r of a GGX lobe without its Fresnel factor, light at 45°, eye along the normal, averaged over the azimuth of the light. Smith's
 /// shadowing, height-correlated. Roughness `along` and `across` in 0–1; 0 if either is 0.

@@ -1,0 +1,158 @@
+#include "foretone/scene/export.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <iostream>
+#include <memory>
+
+#include "common.hpp"
+#include "foretone/scene/cautions.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+struct Options : Common {
+    std::string scene;
+    bool exr = false, spectral_exr = false, open_pbr = false, gltf = false, palette = false;
+    std::vector<std::string> finishes, lights;
+    std::string cut = "flat", size_mm, px, seed;
+    bool float32 = false, one_color = false;
+};
+
+// "300x200": two numbers above 0.
+std::array<double, 2> pair_of(const std::string& option, const std::string& text, bool whole) {
+    std::array<double, 2> out{};
+    const char* at = text.data();
+    const char* const end = text.data() + text.size();
+    bool good = true;
+    for (std::size_t i = 0; i < 2 && good; ++i) {
+        const auto read = std::from_chars(at, end, out[i]);
+        good = read.ec == std::errc() && std::isfinite(out[i]) && out[i] > 0 && (!whole || out[i] == std::floor(out[i]));
+        at = read.ptr;
+        if (i == 0) {
+            good = good && at != end && (*at == 'x' || *at == 'X');
+            ++at;
+        }
+    }
+    if (!good || at != end)
+        throw scene::InputError("option-value", {"export"}, option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
+                                                        (whole ? "900x600" : "300x200") + "; read \"" + text + "\"");
+    return out;
+}
+
+std::uint64_t seed_from(const std::string& text, const std::string& title) {
+    if (text.empty()) return scene::seed_of(title);
+    std::uint64_t seed = 0;
+    const auto read = std::from_chars(text.data(), text.data() + text.size(), seed);
+    if (read.ec != std::errc() || read.ptr != text.data() + text.size())
+        throw scene::InputError("option-value", {"export"}, "--seed takes a whole number from 0 to 18446744073709551615; read \"" + text + "\"");
+    return seed;
+}
+
+scene::ExportRequest request_of(const Options& o, const std::string& title) {
+    using scene::ExportKind;
+    scene::ExportRequest r;
+    const std::array<std::pair<bool, ExportKind>, 5> kinds = {{{o.exr, ExportKind::exr},
+                                                              {o.spectral_exr, ExportKind::spectral_exr},
+                                                              {o.open_pbr, ExportKind::open_pbr},
+                                                              {o.gltf, ExportKind::gltf},
+                                                              {o.palette, ExportKind::palette}}};
+    for (const auto& [wanted, kind] : kinds)
+        if (wanted) r.kinds.push_back(kind);
+    r.finishes = o.finishes;
+    r.lights = o.lights;
+    r.cut = o.cut == "quarter" ? picture::Cut::quarter : o.cut == "rift" ? picture::Cut::rift : picture::Cut::flat;
+    if (!o.size_mm.empty()) {
+        const auto size = pair_of("--size-mm", o.size_mm, false);
+        r.width_mm = size[0];
+        r.height_mm = size[1];
+    }
+    if (!o.px.empty()) {
+        const auto px = pair_of("--px", o.px, true);
+        r.mm_per_px = r.width_mm / px[0];
+        // Square pixels: half a pixel is what rounding may take.
+        if (std::abs(r.height_mm / *r.mm_per_px - px[1]) > 0.5)
+            throw scene::InputError("size-range", {"export"}, "pixels are square: a board of " + scene::number(r.width_mm) + " by " + scene::number(r.height_mm) +
+                                                          " mm that is " + scene::number(px[0]) + " pixels long is " +
+                                                          scene::number(std::round(r.height_mm / *r.mm_per_px)) + " wide, not " + scene::number(px[1]));
+    }
+    r.seed = seed_from(o.seed, title);
+    r.precision = o.float32 ? picture::Precision::full : picture::Precision::half;
+    r.grain = !o.one_color;
+    return r;
+}
+
+std::string size_text(std::size_t bytes) {
+    const double kb = static_cast<double>(bytes) / 1000;
+    return kb < 1000 ? fixed(std::max(0.1, kb), kb < 10 ? 1 : 0) + " kB" : fixed(kb / 1000, 1) + " MB";
+}
+
+void print(const scene::Export& made) {
+    std::cout << made.preview.scene.title << "\n" << made.preview.wood_name << "\n\n";
+    std::vector<std::vector<std::string>> rows = {{"file", "what", "light", "size"}};
+    for (const auto& f : made.files) rows.push_back({f.file.path.string(), f.words, f.light, size_text(f.file.bytes.size())});
+    std::cout << table(rows, {false, false, false, true});
+    if (made.materials.empty()) return;
+    std::cout << "\nwhat a renderer with three channels loses, dE00 against the spectral result at 45/0\n";
+    rows = {{"material", "finish", "D65", "lamp A", "texels D65", "worst", "texels A", "worst"}};
+    for (const auto& m : made.materials) {
+        std::vector<std::string> row = {std::string(scene::export_words[static_cast<std::size_t>(m.kind)]), m.finish, fixed(m.loss.d65, 2), fixed(m.loss.a, 2)};
+        for (int i = 0; i < 4; ++i) {
+            const auto& t = m.texels;
+            row.push_back(!t ? "" : fixed(i == 0 ? t->mean_d65 : i == 1 ? t->worst_d65 : i == 2 ? t->mean_a : t->worst_a, 2));
+        }
+        rows.push_back(std::move(row));
+    }
+    std::cout << table(rows, {false, false, true, true, true, true, true, true});
+    for (const auto& m : made.materials) {
+        if (m.loss.clipped) std::cout << "note: " << m.finish << ": the color wanted lies outside what a base color can be; the nearest was taken\n";
+        else if (m.clipped_share > 0)
+            std::cout << "note: " << m.finish << ": " << fixed(100 * m.clipped_share, 2) << " % of the texels wanted a base color outside 0 to 1\n";
+    }
+}
+
+int run(const Options& options) {
+    const auto lib = library(options);
+    const auto scene = scene::read_scene(options.scene, lib);
+    const auto made = scene::export_scene(scene, lib, request_of(options, scene.title), options.out);
+    std::vector<scene::OutputFile> files;
+    for (const auto& f : made.files) files.push_back(f.file);
+    const std::string json = options.json.empty() ? "" : scene::export_json(made);
+    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    scene::write_all(files);
+    print_warnings(options, made.warnings);
+    if (options.json_to_stdout()) std::cout << json;
+    if (options.speaks()) {
+        print(made);
+        std::cout << "\nPredicted, not measured. Screens and prints are not the sample: make one board before the job.\n";
+    }
+    return 0;
+}
+
+}  // namespace
+
+void add_export(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto& o = *options;
+    auto* verb = app.add_subcommand("export", "Files for other programs: OpenEXR, spectra, materials for renderers, palettes");
+    verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
+    verb->add_flag("--exr", o.exr, "Boards and stages in linear light (OpenEXR)");
+    verb->add_flag("--spectral-exr", o.spectral_exr, "Boards and stages in spectra (OpenEXR, 81 reflectance channels)");
+    verb->add_flag("--openpbr", o.open_pbr, "OpenPBR material (MaterialX, .mtlx)");
+    verb->add_flag("--gltf", o.gltf, "glTF 2.0 board and material");
+    verb->add_flag("--palette", o.palette, "CGATS text: every stage with reflectance, XYZ, Lab");
+    verb->add_option("--finish", o.finishes, "Name of a finish (repeatable; default: all)");
+    verb->add_option("--light", o.lights, "Id of a light (repeatable; default: the scene's)");
+    verb->add_option("--cut", o.cut, "How the board is sawn (default flat)")->check(CLI::IsMember({"flat", "quarter", "rift"}));
+    verb->add_option("--size-mm", o.size_mm, "Length and width of the board, mm (default 300x200)");
+    verb->add_option("--px", o.px, "Length and width of its pictures, pixels (default 3 a mm, spectra 1 a mm)");
+    verb->add_option("--seed", o.seed, "Number of the board (default: from the scene's title)");
+    verb->add_flag("--float", o.float32, "OpenEXR numbers with 32 bits (default 16)");
+    verb->add_flag("--one-color", o.one_color, "Materials with one color in place of the board's picture");
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,111 @@
+#include <iostream>
+#include <memory>
+#include <optional>
+
+#include "common.hpp"
+#include "foretone/picture/png.hpp"
+#include "foretone/picture/sheet_html.hpp"
+#include "foretone/scene/cautions.hpp"
+#include "foretone/scene/client_sheet.hpp"
+#include "foretone/scene/output.hpp"
+#include "sheet_boards.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+struct Options : Common {
+    std::string scene, paper = "a4", cut = "flat", date;
+    std::vector<std::string> finishes;
+    std::optional<std::uint64_t> seed;
+};
+
+/// FNV-1a of the title: a scene is shown on the same piece of wood each time.
+std::uint64_t seed_of(const std::string& title) {
+    std::uint64_t h = 14695981039346656037U;
+    for (const char c : title) h = (h ^ static_cast<unsigned char>(c)) * 1099511628211U;
+    return h;
+}
+
+SheetBoards boards_of(const Options& o, const scene::Scene& s) {
+    const auto cut = o.cut == "quarter" ? picture::Cut::quarter : o.cut == "rift" ? picture::Cut::rift : picture::Cut::flat;
+    return {cut, o.seed.value_or(seed_of(s.title))};
+}
+
+void print(const scene::ClientSheetWork& work) {
+    const auto& page = work.page;
+    std::cout << page.title << "\n" << page.wood << "\n\n";
+    for (const auto& r : page.refusals) std::cout << "do not sign: " << r << "\n\n";
+    std::vector<std::vector<std::string>> rows = {{"", "finish", "sheen", "against clear", "90 % within dE00"}};
+    for (std::size_t i = 0; i < work.shown; ++i) {
+        const auto& colors = work.preview.finishes[i].stages.back().colors;
+        rows.push_back({picture::letter_of(i), page.finishes[i].name + (page.finishes[i].fails ? " (WILL NOT HOLD)" : ""),
+                        page.finishes[i].sheen, page.finishes[i].against,
+                        fixed(largest({colors[0].region.de00_90, colors[1].region.de00_90}), 1)});
+    }
+    std::cout << table(rows, {false, false, false, false, true});
+    if (page.clear) std::cout << page.clear->name << "\n";
+    for (const auto& m : page.mind) std::cout << "mind: " << m << "\n";
+    std::cout << "rests on: " << page.rests_on << "\n";
+}
+
+int run(const Options& o) {
+    const auto lib = library(o);
+    const auto paper = o.paper == "letter" ? picture::Paper::letter : picture::Paper::a4;
+    const auto work =
+        scene::client_sheet(scene::read_scene(o.scene, lib), lib, appearance::two_flux_solver(), {o.finishes, o.date});
+    const auto size = picture::size_of(paper);
+    const auto sheet = picture::lay_out(work.page, paper, board_painter(work, lib, boards_of(o, work.preview.scene)));
+    const std::string stem =
+        scene::file_word(std::filesystem::path(o.scene).stem().string()) + "-sheet-" + std::string(size.word);
+    const std::filesystem::path folder = o.out;
+    std::vector<scene::OutputFile> files = {
+        {folder / (stem + ".png"), picture::sheet_png(sheet)},
+        scene::OutputFile::text(folder / (stem + ".html"),
+                                picture::sheet_html(sheet, {size.css, size.width_mm, size.height_mm}))};
+    const std::string json = o.json.empty() ? "" : scene::client_sheet_json(work, paper);
+    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, json));
+    scene::write_all(files);
+    if (o.json_to_stdout()) std::cout << json;
+
+    auto warnings = work.preview.warnings;
+    for (std::size_t i = 0; i < work.shown; ++i)
+        for (const auto& w : work.preview.finishes[i].warnings)
+            if (w.id != "out-of-gamut")
+                warnings.push_back(w);  // the sheet says so of what it shows, and shows no stage between
+    print_warnings(o, warnings);
+    if (o.speaks()) {
+        print(work);
+        std::cout
+            << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at full size:\n  "
+            << files[0].path.string() << "\n  " << files[1].path.string() << "\n";
+    }
+    scene::Scene shown = work.preview.scene;
+    shown.finishes.resize(work.shown);
+    print_cautions(o, scene::cautions_of(shown));
+    return 0;
+}
+
+}  // namespace
+
+void add_sheet(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto* verb = app.add_subcommand(
+        "sheet", "The client's sheet: up to four finishes on boards under two lights, to choose from and sign");
+    auto& o = *options;
+    verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
+    verb->add_option("--paper", o.paper, "a4 or letter (default a4)")->check(CLI::IsMember({"a4", "letter"}));
+    verb->add_option("--finish", o.finishes, "A finish to show; may be given up to four times (default: all of the scene)")
+        ->type_name("NAME")
+        ->allow_extra_args(false);
+    verb->add_option("--cut", o.cut, "How the boards are sawn: flat, quarter or rift (default flat)")
+        ->check(CLI::IsMember({"flat", "quarter", "rift"}));
+    verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")
+        ->type_name("N")
+        ->check(CLI::NonNegativeNumber);
+    verb->add_option("--date", o.date, "Text for the date's line (default: left blank)");
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli
