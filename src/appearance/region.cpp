@@ -41,6 +41,41 @@ void rotate(Matrix& m, Matrix& v, std::size_t p, std::size_t q) {
     m[p][q] = m[q][p] = 0;
 }
 
+// The sign that makes the largest component positive.
+void turn_up(std::array<double, 3>& d) {
+    const auto most = std::max_element(d.begin(), d.end(), [](double a, double b) { return std::abs(a) < std::abs(b); });
+    if (*most < 0)
+        for (double& v : d) v = -v;
+}
+
+std::array<double, 3> cross(const std::array<double, 3>& p, const std::array<double, 3>& q) {
+    std::array<double, 3> c{p[1] * q[2] - p[2] * q[1], p[2] * q[0] - p[0] * q[2], p[0] * q[1] - p[1] * q[0]};
+    turn_up(c);
+    return c;
+}
+
+// The directions of axes too short to be seen are rounding: another machine's would be others. They are none, and what completes
+// the frame follows from the axes that are there.
+void complete(std::array<HalfAxis, 3>& axes) {
+    for (auto& a : axes)
+        if (a.length < shortest_axis) a.length = 0;
+    if (axes[0].length == 0) {
+        for (std::size_t i = 0; i < 3; ++i)
+            for (std::size_t k = 0; k < 3; ++k) axes[i].direction[k] = i == k ? 1 : 0;
+        return;
+    }
+    const auto& first = axes[0].direction;
+    if (axes[1].length == 0) {  // across the first axis, near the coordinate that has least of it
+        std::size_t least = 0;
+        for (std::size_t k = 1; k < 3; ++k)
+            if (std::abs(first[k]) < std::abs(first[least])) least = k;
+        const double norm = std::sqrt(1 - first[least] * first[least]);
+        for (std::size_t k = 0; k < 3; ++k) axes[1].direction[k] = ((k == least ? 1 : 0) - first[least] * first[k]) / norm;
+        turn_up(axes[1].direction);
+    }
+    if (axes[2].length == 0) axes[2].direction = cross(first, axes[1].direction);
+}
+
 std::array<HalfAxis, 3> half_axes(Matrix m) {
     Matrix v{{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
     for (int sweep = 0; sweep < 12; ++sweep) {
@@ -57,6 +92,7 @@ std::array<HalfAxis, 3> half_axes(Matrix m) {
         for (std::size_t k = 0; k < 3; ++k) out[i].direction[k] = v[most][i] < 0 ? -v[k][i] : v[k][i];
     }
     std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.length > b.length; });
+    complete(out);
     return out;
 }
 

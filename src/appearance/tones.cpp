@@ -12,6 +12,7 @@
 #include "foretone/appearance/tones.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
@@ -95,6 +96,50 @@ material::Wood shaded(const material::Wood& wood, double shade) {
     for (std::size_t i = 0; i < body.size(); ++i) {
         const double local = optics::r_infinity(optics::k_over_s(body[i]) * times);
         out.reflectance.values[i] = material::dry_surface(wood.surface_k1.value, wood.surface_k2.value, local);
+    }
+    return out;
+}
+
+// The mean over spots is worked out on a histogram of 128 points between which every shade is dealt linearly; each wavelength's
+// factor is found by the secant method on its logarithm c: mean reflectance falls steadily with c and is nearly straight in it.
+material::Wood centred(const material::Wood& wood, std::span<const float> shade) {
+    if (shade.empty()) throw std::invalid_argument("tones: centring without shades");
+    const auto [lowest, highest] = std::minmax_element(shade.begin(), shade.end());
+    const double low = static_cast<double>(*lowest), width = static_cast<double>(*highest) - low;
+    if (!(std::abs(low) <= shade_limit)) refuse("a shade is between -8 and 8", low);
+    if (!(std::abs(low + width) <= shade_limit)) refuse("a shade is between -8 and 8", low + width);
+    if (width < 1e-9) return shaded(wood, -low);
+    constexpr std::size_t points = 128;
+    std::array<double, points> share{}, times{};
+    for (const float s : shade) {
+        const double x = (static_cast<double>(s) - low) / width * (points - 1);
+        const std::size_t i = std::min(points - 2, static_cast<std::size_t>(x));
+        share[i] += 1 - (x - static_cast<double>(i));
+        share[i + 1] += x - static_cast<double>(i);
+    }
+    for (std::size_t j = 0; j < points; ++j) {
+        share[j] /= static_cast<double>(shade.size());
+        times[j] = std::exp(low + width * static_cast<double>(j) / (points - 1));
+    }
+    const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
+    const auto body = material::body_reflectance(wood);
+    material::Wood out = wood;
+    for (std::size_t i = 0; i < body.size(); ++i) {
+        const double due = material::dry_surface(k1, k2, body[i]), ratio = optics::k_over_s(body[i]);
+        const auto off = [&](double c) {
+            double sum = 0;
+            for (std::size_t j = 0; j < points; ++j) sum += share[j] * material::dry_surface(k1, k2, optics::r_infinity(ratio * std::exp(c) * times[j]));
+            return sum - due;
+        };
+        double a = 0, b = 0.05, fa = off(a), fb = off(b);
+        for (int n = 0; n < 30 && std::abs(fb) > 1e-9 && fa != fb; ++n) {
+            const double next = std::clamp(b - fb * (b - a) / (fb - fa), b - 1, b + 1);
+            a = b;
+            fa = fb;
+            b = next;
+            fb = off(b);
+        }
+        out.reflectance.values[i] = material::dry_surface(k1, k2, optics::r_infinity(ratio * std::exp(b)));
     }
     return out;
 }

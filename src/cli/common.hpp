@@ -38,6 +38,7 @@ void print_cautions(const Common& common, const std::vector<std::string>& words)
 
 /// One verb: adds itself to the program. What it returns on being run is the exit status.
 using Verb = std::function<int()>;
+void add_board(CLI::App& app, Verb& run);
 void add_coats(CLI::App& app, Verb& run);
 void add_match(CLI::App& app, Verb& run);
 void add_preview(CLI::App& app, Verb& run);
@@ -47,7 +48,9 @@ void add_verify(CLI::App& app, Verb& run);
 void add_optics(CLI::App& app, Verb& run);
 void add_mix(CLI::App& app, Verb& run);
 void add_plan(CLI::App& app, Verb& run);
-void add_sheet(CLI::App& app, Verb& run);
 void add_export(CLI::App& app, Verb& run);
+void add_sheet(CLI::App& app, Verb& run);
+void add_fit(CLI::App& app, Verb& run);
+void add_correct(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

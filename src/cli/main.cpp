@@ -12,6 +12,7 @@ int main(int argc, char** argv) {
     app.fallthrough(false);
     cli::Verb run;
     cli::add_preview(app, run);
+    cli::add_board(app, run);
     cli::add_coats(app, run);
     cli::add_match(app, run);
     cli::add_color(app, run);
@@ -20,8 +21,10 @@ int main(int argc, char** argv) {
     cli::add_optics(app, run);
     cli::add_mix(app, run);
     cli::add_plan(app, run);
-    cli::add_sheet(app, run);
     cli::add_export(app, run);
+    cli::add_sheet(app, run);
+    cli::add_fit(app, run);
+    cli::add_correct(app, run);
 
     try {
         // "-2m2" is an amount to be refused as such, not a cluster of options: a blank before it keeps the parser from taking it for one.

@@ -88,23 +88,36 @@ void print_differences(const scene::Preview& p) {
     std::cout << table(rows, numeric);
 }
 
-void print(const scene::Preview& p) {
+// Earlier readings of a finish beside what is foretold for it now.
+void print_earlier(const std::vector<scene::EarlierReading>& earlier) {
+    if (earlier.empty()) return;
+    std::vector<std::vector<std::string>> rows = {{"read before", "board", "light", "read  L*     a*     b*", "foretold now", "dE00", ""}};
+    for (const auto& e : earlier)
+        rows.push_back({e.date, e.sample, e.light, lab_text(e.read), lab_text(e.now), fixed(e.de00, 1), e.same_recipe ? "same recipe" : "another recipe"});
+    std::cout << table(rows, {false, false, false, true, true, true, false});
+}
+
+void print(const scene::Preview& p, const scene::Notebook& notebook) {
     const auto& look = p.scene.look;
     std::cout << p.scene.title << "\n" << p.wood_name << " · " << scene::geometry_text(look.geometry) << " · observer " << look.observer
               << " · solver " << p.solver << "\n";
-    for (const auto& f : p.finishes) print_finish(f, look);
+    for (std::size_t i = 0; i < p.finishes.size(); ++i) {
+        print_finish(p.finishes[i], look);
+        print_earlier(scene::earlier_readings(notebook, p, i));
+    }
     print_differences(p);
 }
 
 int run(const Options& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
+    const auto notebook = scene::read_notebook(options.scene);
     const auto p = scene::preview(scene, lib, appearance::two_flux_solver());
 
     std::vector<scene::OutputFile> files;
     if (!options.no_pictures) files = pictures(p, options.out);
     const std::size_t picture_count = files.size();
-    const std::string json = options.json.empty() ? "" : scene::preview_json(p);
+    const std::string json = options.json.empty() ? "" : scene::preview_json(p, notebook);
     if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
 
@@ -113,7 +126,7 @@ int run(const Options& options) {
     print_warnings(options, warnings);
     if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
-        print(p);
+        print(p, notebook);
         std::cout << "\n± is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
         if (picture_count > 0) {
             std::cout << "open:";

@@ -72,7 +72,7 @@ std::vector<std::uint8_t> encode_png(const Image& image, const PngOptions& optio
     if (!(options.dpi >= 1 && options.dpi <= 10000)) {
         throw std::invalid_argument("picture::encode_png: dpi must be 1 to 10000, got " + std::to_string(options.dpi));
     }
-    const Bytes packed = pack_png(image);
+    const Bytes packed = options.photograph ? pack_png_photograph(image) : pack_png(image);
 
     Bytes out;
     out.reserve(packed.size() + 256 + options.title.size() + options.description.size());

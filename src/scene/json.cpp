@@ -64,15 +64,26 @@ Json finish_json(const SeenFinish& f, const Look& look) {
     return j;
 }
 
+Json earlier_json(const std::vector<EarlierReading>& list) {
+    Json j = Json::array();
+    for (const auto& e : list)
+        j.push_back({{"date", e.date}, {"sample", e.sample}, {"light", e.light}, {"read_Lab", {e.read.l, e.read.a, e.read.b}},
+                     {"now_Lab", {e.now.l, e.now.a, e.now.b}}, {"dE00", e.de00}, {"same_recipe", e.same_recipe}});
+    return j;
+}
+
 }  // namespace
 
-std::string preview_json(const Preview& p) {
+std::string preview_json(const Preview& p, const Notebook& notebook) {
     Json j;
     j["tool"] = {{"name", "foretone"}, {"version", version}, {"solver", p.solver}};
     j["scene"] = p.scene.title;
     j["wood"] = p.wood_name;
     j["finishes"] = Json::array();
-    for (const auto& f : p.finishes) j["finishes"].push_back(finish_json(f, p.scene.look));
+    for (std::size_t i = 0; i < p.finishes.size(); ++i) {
+        j["finishes"].push_back(finish_json(p.finishes[i], p.scene.look));
+        if (notebook.there) j["finishes"].back()["earlier"] = earlier_json(earlier_readings(notebook, p, i));
+    }
     j["differences"] = Json::array();
     for (const auto& d : p.differences)
         j["differences"].push_back({{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});

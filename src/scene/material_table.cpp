@@ -227,6 +227,7 @@ private:
             keys_.fault("key-missing", keys_.here(), m_.id + ": mix = [ { use = \"dye\", g_per_l = 10 } ] is missing");
             return;
         }
+        stock.mix.clear();  // of a stock that this one is like
         for (const auto& item : *list) {
             const auto* table = item.as_table();
             if (!table) {

@@ -6,6 +6,7 @@
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
+#include "own_materials.hpp"
 #include "price_table.hpp"
 #include "search_table.hpp"
 #include "step_table.hpp"
@@ -24,7 +25,7 @@ public:
     }
 
     Scene read() {
-        root_.only({"format", "title", "look", "wood", "finish", "material", "target", "search", "prices"});
+        root_.only({"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices"});
         if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
@@ -80,50 +81,11 @@ private:
     }
 
     void read_materials() {
-        const auto* table = root_.sub("material");
-        if (!table) return;
-        for (const auto& [key, node] : *table) {
-            const std::string id(key.str());
-            const auto* own = node.as_table();
-            if (!own) {
-                problems_.add("value-type", root_.place_of(node), "[material." + id + "] must be a table");
-                continue;
-            }
-            guarded(root_.place_of(node), [&] {
-                auto m = read_material(keys(*own, "[material." + id + "]"), id, &library_, folder_);
-                if (!m.note.empty()) warn("material-filled", root_.place_of(*own), m.note);
-                scene_.shelf[id] = std::move(m);
-            });
-        }
-        // What the scene's own stocks and films draw on.
-        const auto own = scene_.shelf;
-        for (const auto& [id, m] : own) add_parts(m, root_.place_of(*(*table)[id].as_table()));
+        read_own_materials(root_, folder_, library_, scene_.shelf, [&](Problem p) { scene_.warnings.push_back(std::move(p)); });
     }
 
     // Puts a library material, and what it is made of, on the shelf.
-    void take(const std::string& id, const Place& place) {
-        if (id.empty() || scene_.shelf.count(id)) return;
-        const auto* entry = library_.find(id);
-        if (!entry || entry->kind == "illuminant" || entry->kind == "observer") {
-            auto choices = library_.ids();
-            for (const auto& [own, m] : scene_.shelf) choices.push_back(own);
-            problems_.add("material-unknown", place, "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) + " ('foretone materials' lists all)");
-            return;
-        }
-        guarded(place, [&] {
-            scene_.shelf[id] = library_.material(id);
-            const auto copy = scene_.shelf[id];
-            add_parts(copy, place);
-        });
-    }
-
-    void add_parts(const Material& m, const Place& place) {
-        if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
-            take(stock->carrier, place);
-            for (const auto& load : stock->mix) take(load.use, place);
-        }
-        if (const auto* binder = std::get_if<material::Binder>(&m.data)) take(binder->carrier, place);
-    }
+    void take(const std::string& id, const Place& place) { take_material(id, place, library_, scene_.shelf, problems_); }
 
     void read_wood() {
         const auto* table = root_.sub("wood");

@@ -104,3 +104,24 @@ TEST_CASE("plausible colors are draws within the region, pale to dark, first and
     CHECK(plausible(colors, r, 1).size() == 1);
     CHECK_THROWS_AS(plausible(colors, r, 0), std::invalid_argument);
 }
+
+TEST_CASE("axes too short to be seen are none, and the directions still make one frame") {
+    // Colors on a line, off it by what rounding might leave: two boards of the same line must give the same axes.
+    const auto along = [](double noise) {
+        std::vector<color::Lab> colors;
+        for (int i = 0; i < 101; ++i) {
+            const double t = (i - 50) / 10.0, wobble = noise * ((i * 37) % 11 - 5);
+            colors.push_back({60 + 0.8 * t + wobble, 10 - 0.1 * t - wobble, 25 + 0.59 * t});
+        }
+        return region(colors);
+    };
+    const auto p = along(1e-9), q = along(-3e-8);
+    CHECK((p.axes[1].length == 0 && p.axes[2].length == 0 && q.axes[1].length == 0 && q.axes[2].length == 0));
+    for (std::size_t i = 0; i < 3; ++i)
+        for (std::size_t k = 0; k < 3; ++k) {
+            CHECK_THAT(p.axes[i].direction[k], Near(q.axes[i].direction[k], 1e-7));
+            double dot = 0;
+            for (std::size_t c = 0; c < 3; ++c) dot += p.axes[i].direction[c] * p.axes[k].direction[c];
+            CHECK_THAT(dot, Near(i == k ? 1 : 0, 1e-12));
+        }
+}

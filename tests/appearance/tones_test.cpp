@@ -40,6 +40,27 @@ TEST_CASE("a shade multiplies the body's K/S and leaves the surface alone") {
     CHECK_THROWS_AS(shaded(wood, std::nan("")), std::invalid_argument);
 }
 
+TEST_CASE("centred wood reads on the mean over its spots as the wood was read") {
+    std::mt19937_64 random(9);
+    std::vector<float> shade;
+    for (int i = 0; i < 400; ++i) shade.push_back(static_cast<float>(-1.2 + 2.8 * unit(random) * unit(random)));
+    for (const std::string id : {"pine", "walnut", "teak"}) {
+        const auto& wood = wood_of(id);
+        const auto spots = centred(wood, shade);
+        double worst = 0;
+        for (std::size_t i = 0; i < spectral::grid_size; i += 5) {
+            double sum = 0;
+            for (const float s : shade) sum += shaded(spots, static_cast<double>(s)).reflectance.values[i];
+            worst = std::max(worst, std::abs(sum / static_cast<double>(shade.size()) - wood.reflectance.values[i]));
+        }
+        INFO(id);
+        CHECK(worst < 1e-4);  // dealt onto 128 points
+    }
+    const std::vector<float> even(10, 0.3F);
+    CHECK_THAT(shaded(centred(wood_of("pine"), even), double{0.3F}).reflectance.values[30], Near(wood_of("pine").reflectance.values[30], closed_form));
+    CHECK_THROWS_AS(centred(wood_of("pine"), {}), std::invalid_argument);
+}
+
 TEST_CASE("uptake works on the zone as a board of that uptake would have been worked out from the start") {
     // A wood whose absorbency and porosity are √u times as large, given u times the liquid, is the same board.
     const double u = 2.25;

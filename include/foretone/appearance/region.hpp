@@ -14,9 +14,12 @@ inline constexpr double region_share = 0.90;
 /// √ of the 90 % quantile of χ² with three degrees of freedom: half axis of the 90 % ellipsoid over one standard deviation.
 inline constexpr double region_factor = 2.5002777108;
 
+/// Half axes below this ΔE*ab are given as none: nobody sees them, and their directions would be rounding.
+inline constexpr double shortest_axis = 1e-3;
+
 /// One half axis of the 90 % ellipsoid in CIELAB.
 struct HalfAxis {
-    double length = 0;                    ///< ΔE*ab
+    double length = 0;                    ///< ΔE*ab; 0 or at least `shortest_axis`
     std::array<double, 3> direction{};    ///< unit vector in L*, a*, b*; its largest component is positive
 };
 

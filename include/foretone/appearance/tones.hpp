@@ -20,6 +20,11 @@ namespace foretone::appearance {
 /// reading changes with it: it is the new body under the same dry surface. `shade` −8…8; throws std::invalid_argument otherwise.
 material::Wood shaded(const material::Wood& wood, double shade);
 
+/// The wood whose spots of the given shades read, on the mean, as `wood` does: at every wavelength K/S of its body is moved by one factor.
+/// What an instrument read was the mean of such spots; a spot of shade 0 is then a little darker than the reading where the shades
+/// spread. Mean bare reflectance is met within 1e-4. Throws std::invalid_argument for no shades, or a spread beyond `shaded`.
+material::Wood centred(const material::Wood& wood, std::span<const float> shade);
+
 /// The board where the wood takes up `uptake` (≥ 0) times its mean. The same liquid meets every spot and goes where there is room:
 /// what has soaked in is `uptake` times as much, in pores √uptake times as deep (Washburn's depth goes with the root of the pore
 /// width) and √uptake times as roomy, so that pores are filled to the same share. Films flow level and stay as they are.

@@ -4,25 +4,12 @@
 #include <cstddef>
 #include <cstdint>
 #include <span>
-#include <stdexcept>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "foretone/picture/pixels.hpp"
 
 namespace foretone::picture {
-
-/// Something worth knowing about a picture; `id` never changes its meaning.
-struct PhotoNote {
-    std::string id, text;
-};
-
-/// A picture that cannot be used: `what()` says what was found and what would be right.
-struct PhotoFault : std::runtime_error {
-    PhotoFault(std::string fault_id, const std::string& text) : std::runtime_error(text), id(std::move(fault_id)) {}
-    std::string id;
-};
 
 /// What is refused before any memory is taken for pixels.
 struct PhotoLimits {

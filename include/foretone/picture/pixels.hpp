@@ -2,10 +2,25 @@
 /// A photograph in memory: linear light, 16 bits a channel.
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
+#include <stdexcept>
+#include <string>
+#include <utility>
 #include <vector>
 
 namespace foretone::picture {
+
+/// Something worth knowing about a picture; `id` never changes its meaning.
+struct PhotoNote {
+    std::string id, text;
+};
+
+/// A picture that cannot be used: `what()` says what was found and what would be right.
+struct PhotoFault : std::runtime_error {
+    PhotoFault(std::string fault_id, const std::string& text) : std::runtime_error(text), id(std::move(fault_id)) {}
+    std::string id;
+};
 
 /// Rows X, Y, Z; columns red, green, blue.
 using ToXyz = std::array<std::array<double, 3>, 3>;

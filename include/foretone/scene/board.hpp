@@ -1,0 +1,61 @@
+#pragma once
+/// A scene's finishes on a board with grain, lit.
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "foretone/picture/board.hpp"
+#include "foretone/picture/contrast.hpp"
+#include "foretone/scene/scene.hpp"
+
+namespace foretone::scene {
+
+/// Most pixels of one board: 20 bytes each while it is worked out.
+inline constexpr double most_board_pixels = 30e6;
+
+/// What to show.
+struct BoardRequest {
+    std::vector<std::string> finishes;  ///< by name; "bare" is the wood alone; empty: bare and all
+    std::vector<std::string> lights;    ///< ids; empty: the look's
+    picture::Cut cut = picture::Cut::flat;
+    double width_mm = 300, height_mm = 200;
+    double mm_per_px = 0.25;
+    std::uint64_t seed = 0;
+    picture::View view = picture::View::window;
+    bool tilt = false;                  ///< also the strip under a passing light
+
+    int width() const;   ///< pixels
+    int height() const;
+};
+
+/// A seed from a scene's title: the same title, the same board.
+std::uint64_t seed_of(const std::string& title);
+
+/// One finish under one light.
+struct SeenBoard {
+    std::string finish, light;  ///< finish "bare" for the wood alone
+    picture::Image image;
+    picture::Image strip;             ///< empty if not asked for
+    color::Lab mean;                  ///< reading (45/0) of the whole board
+    color::Lab predicted;             ///< reading of the mean wood at mean uptake: what `preview` says in that geometry
+    double de00 = 0;                  ///< between the two
+    picture::Contrast contrast;
+    double reduced_share = 0;         ///< of pixels, chroma reduced to fit the screen
+    double white_share = 0;           ///< of pixels, lighter than the screen's white
+};
+
+struct Boards {
+    std::string title, wood, wood_name, observer;
+    BoardRequest request;
+    std::vector<SeenBoard> boards;    ///< finishes in order, lights within
+    std::vector<Problem> warnings;
+};
+
+/// Throws InputError: an unknown finish or light, a board too large or too small, a step that cannot be worked out.
+Boards boards(const Scene& scene, const Library& library, const BoardRequest& request);
+
+/// {"tool", "scene", "wood", "board", "boards": [...], "warnings"}
+std::string boards_json(const Boards& boards);
+
+}  // namespace foretone::scene

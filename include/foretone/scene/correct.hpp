@@ -1,0 +1,61 @@
+#pragma once
+/// The first real board against its prediction and its target, and the one change that mends it.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "foretone/measure/fit.hpp"
+#include "foretone/scene/match.hpp"
+#include "foretone/search/correct.hpp"
+
+namespace foretone::scene {
+
+/// What is asked. Empty names: the first finish that is not the target; the only reading of the file; no bare reading.
+struct CorrectQuestion {
+    std::filesystem::path measured;
+    std::string finish, sample, bare;
+};
+
+/// One light of the comparison.
+struct Compared {
+    std::string light;
+    color::Lab measured, predicted, target;
+    double to_prediction = 0, to_target = 0;  ///< ΔE00 of the board
+    std::string words;                        ///< what the board is, seen from the target
+};
+
+/// One change and what it should come to.
+struct Proposal {
+    search::Change change;
+    std::string text;
+    std::vector<color::Lab> expected;  ///< one a light
+    double spread_de00 = 0;            ///< one standard deviation, first light
+};
+
+struct Correction {
+    std::string finish, recipe, sample, target, observer, geometry;
+    bool target_is_prediction = false;
+    std::vector<Compared> lights;
+    double reading_de00 = 0;                     ///< one standard deviation of the reading,
+    double board_de00 = 0;                       ///< of the finished color from board to board,
+    double noise_de00 = 0;                       ///< of both
+    bool prediction_holds = false;               ///< the board is within the noise of the prediction
+    bool done = false;                           ///< the board is within the noise of the target: nothing is to be changed
+    std::vector<measure::FittedFigure> learned;  ///< what the reading says of the materials
+    std::vector<double> unchanged_de00;     ///< to the target, one a light: what the next board would come to without a change
+    std::vector<Proposal> proposals;        ///< the best, and up to two of other kinds
+    std::optional<Proposal> on_this_board;  ///< the best that the board as it stands can still take
+    std::vector<std::string> advice;
+    std::vector<Problem> warnings;
+};
+
+/// Compares, learns from the reading, and looks for the change. Throws InputError: as `read_readings` and `view_target`,
+/// finish-unknown, sample-unknown, readings-several, light-differs (a Lab reading under another light than the target's),
+/// geometry-contradicts, measure::NoFit with its id.
+Correction correct(const Scene& scene, const Library& library, const CorrectQuestion& question);
+
+/// As JSON.
+std::string correct_json(const Scene& scene, const Correction& correction);
+
+}  // namespace foretone::scene

@@ -1,0 +1,166 @@
+#include "board.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <iostream>
+#include <memory>
+#include <set>
+
+#include "foretone/color/srgb.hpp"
+#include "foretone/picture/png.hpp"
+#include "foretone/scene/cautions.hpp"
+#include "foretone/scene/output.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+using picture::Cut;
+using picture::View;
+
+constexpr const char* size_help = "two numbers with an x between, like 300x200";
+
+// "300x200" as two positive numbers.
+std::pair<double, double> sides(const std::string& option, const std::string& text) {
+    double w = 0, h = 0;
+    const char* end = text.data() + text.size();
+    const auto first = std::from_chars(text.data(), end, w);
+    const bool times = first.ec == std::errc{} && first.ptr != end && (*first.ptr == 'x' || *first.ptr == 'X');
+    const auto second = times ? std::from_chars(first.ptr + 1, end, h) : first;
+    if (!times || second.ec != std::errc{} || second.ptr != end || !(w > 0 && h > 0) || !std::isfinite(w * h))
+        throw scene::InputError("board-sides", {}, option + " is \"" + text + "\"; it takes " + size_help);
+    return {w, h};
+}
+
+// Any two of millimetres, pixels and scale give the third; one alone goes with the usual other.
+void set_size(const BoardOptions& o, scene::BoardRequest& r) {
+    if (o.mm_per_px != 0) r.mm_per_px = o.mm_per_px;
+    if (!o.size_mm.empty()) std::tie(r.width_mm, r.height_mm) = sides("--size-mm", o.size_mm);
+    if (o.px.empty()) return;
+    const auto [w, h] = sides("--px", o.px);
+    if (o.size_mm.empty()) {
+        if (o.mm_per_px == 0) r.mm_per_px = r.width_mm / w;
+        r.width_mm = w * r.mm_per_px;
+        r.height_mm = h * r.mm_per_px;
+        return;
+    }
+    if (o.mm_per_px != 0) throw scene::InputError("board-sides", {}, "--size-mm, --px and --mm-per-px: any two say the third; leave one out");
+    r.mm_per_px = r.width_mm / w;
+    if (std::abs(r.height_mm / r.mm_per_px - h) > 0.5)
+        throw scene::InputError("board-sides", {},
+                                o.size_mm + " mm and " + o.px + " pixels have different shapes; " + scene::number(w) + " pixels across go with " +
+                                    scene::number(std::round(r.height_mm / r.mm_per_px)) + " down");
+}
+
+scene::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
+    scene::BoardRequest r;
+    r.finishes = o.finishes;
+    r.lights = o.lights;
+    r.cut = o.cut == "quarter" ? Cut::quarter : o.cut == "rift" ? Cut::rift : Cut::flat;
+    r.view = o.view == "flat" ? View::flat : o.view == "lamp" ? View::lamp : View::window;
+    r.seed = o.seeded ? o.seed : scene::seed_of(scene.title);
+    r.tilt = o.tilt;
+    set_size(o, r);
+    return r;
+}
+
+// One PNG a board, and one a strip, named after scene, finish, view and light.
+std::vector<scene::OutputFile> files_of(const scene::Boards& b, const std::string& scene_file, const std::filesystem::path& folder) {
+    const std::string stem = scene::file_word(std::filesystem::path(scene_file).stem().string());
+    const bool many_lights = b.request.lights.size() > 1;
+    std::vector<scene::OutputFile> files;
+    std::set<std::string> names;
+    const picture::PngOptions base{25.4 / b.request.mm_per_px, "", ""};
+    for (const auto& s : b.boards) {
+        const auto add = [&](const std::string& kind, const picture::Image& image, const std::string& what) {
+            std::string name = stem + "-board-" + scene::file_word(s.finish) + "-" + kind;
+            if (many_lights) name += "-" + scene::file_word(s.light);
+            for (int n = 2; !names.insert(name).second; ++n) name += "-" + std::to_string(n);
+            auto options = base;
+            options.dpi = std::clamp(base.dpi, 1.0, 10000.0);
+            options.photograph = true;
+            options.title = b.title + ": " + s.finish;
+            options.description = b.wood_name + ", " + what + ", light " + s.light + ", seed " + std::to_string(b.request.seed) +
+                                  ". A picture of what to expect, not a sample.";
+            files.push_back({folder / (name + ".png"), picture::encode_png(image, options)});
+        };
+        add(std::string(picture::word(b.request.view)), s.image, std::string(picture::word(b.request.view)) + " view");
+        if (b.request.tilt) add("tilt", s.strip, "a light passing over");
+    }
+    return files;
+}
+
+// How the grain stands out against the bare wood's.
+std::string grain_words(const scene::Boards& b, const scene::SeenBoard& s) {
+    for (const auto& other : b.boards) {
+        if (other.finish != "bare" || other.light != s.light || s.finish == "bare") continue;
+        const double times = s.contrast.ratio / other.contrast.ratio;
+        return times > 1.3 ? "much bolder" : times > 1.08 ? "bolder" : times < 0.77 ? "much quieter" : times < 0.93 ? "quieter" : "as bare";
+    }
+    return "";
+}
+
+void print(const scene::Boards& b) {
+    const auto& r = b.request;
+    std::cout << b.title << "\n"
+              << b.wood_name << " · " << (r.cut == Cut::flat ? "flat" : r.cut == Cut::quarter ? "quarter" : "rift") << " cut · "
+              << scene::number(std::round(r.width_mm * 10) / 10) << " x " << scene::number(std::round(r.height_mm * 10) / 10) << " mm · " << r.width()
+              << " x " << r.height() << " pixels · seed " << r.seed << "\n\n";
+    std::vector<std::vector<std::string>> rows = {{"finish", "light", "", "board  L*     a*     b*", "off dE00", "grain dL*", "grain is"}};
+    const Chips how = chips();
+    for (const auto& s : b.boards) {
+        const auto shown = color::to_display(color::from_lab(s.mean, color::srgb_white), color::srgb_white);
+        rows.push_back({s.finish, s.light, chip(shown.code, how), lab_text(s.mean), fixed(s.de00, 2), fixed(s.contrast.lightness, 1), grain_words(b, s)});
+    }
+    std::cout << table(rows, {false, false, false, true, true, true, false});
+    std::cout << "\nboard: the mean reading (45/0) of all pixels; off: from the reading that the mean wood would give. grain dL*: between the palest and the darkest tenth of the board.\n"
+              << "The board is drawn from typical figures of its species, not from yours. Screens and prints are not the sample:\n"
+              << "make one board before the job.\n";
+}
+
+int run(const BoardOptions& o) {
+    if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo);
+    const auto lib = library(o);
+    const auto scene = scene::read_scene(o.scene, lib);
+    const auto b = scene::boards(scene, lib, request_of(o, scene));
+    auto files = files_of(b, o.scene, o.out);
+    const std::size_t pictures = files.size();
+    const std::string json = o.json.empty() ? "" : scene::boards_json(b);
+    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, json));
+    scene::write_all(files);
+    print_warnings(o, b.warnings);
+    if (o.json_to_stdout()) std::cout << json;
+    if (o.speaks()) {
+        print(b);
+        std::cout << "open:";
+        for (std::size_t i = 0; i < pictures; ++i) std::cout << "\n  " << files[i].path.string();
+        std::cout << "\n";
+    }
+    print_cautions(o, scene::cautions_of(scene));
+    return 0;
+}
+
+}  // namespace
+
+void add_board(CLI::App& app, Verb& chosen) {
+    auto o = std::make_shared<BoardOptions>();
+    auto* verb = app.add_subcommand("board", "The finishes of a scene on a board with grain, in light");
+    verb->add_option("SCENE", o->scene, "Scene file (TOML)")->required();
+    verb->add_option("--finish", o->finishes, "Finishes to show, by name; \"bare\" is the wood alone (default: bare and all)")->type_name("NAME...");
+    verb->add_option("--light", o->lights, "Lights to show them under (default: those of the scene's look)")->type_name("ID...");
+    verb->add_option("--cut", o->cut, "How the board lay in the log: flat, quarter or rift (default: flat)")
+        ->check(CLI::IsMember({"flat", "quarter", "rift"}))->type_name("CUT");
+    verb->add_option("--size-mm", o->size_mm, "Size of the board, along and across the grain (default: 300x200)")->type_name("WxH");
+    verb->add_option("--px", o->px, "Size of the picture")->type_name("WxH");
+    verb->add_option("--mm-per-px", o->mm_per_px, "Width of a pixel (default: 0.25)")->type_name("MM")->check(CLI::PositiveNumber);
+    verb->add_option("--seed", o->seed, "Another number, another board of the same wood (default: from the scene's title)")
+        ->type_name("N")->each([o](const std::string&) { o->seeded = true; });
+    verb->add_option("--view", o->view, "window, lamp, or flat: as an instrument reads it, no highlights (default: window)")
+        ->check(CLI::IsMember({"window", "lamp", "flat"}))->type_name("VIEW");
+    verb->add_flag("--tilt", o->tilt, "Also a strip of the board under a light that passes over it");
+    add_board_photo(*verb, o->photo);
+    add_common(*verb, *o);
+    verb->callback([o, &chosen] { chosen = [o] { return run(*o); }; });
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,203 @@
+#include "board_photo.hpp"
+
+#include <charconv>
+#include <iostream>
+#include <optional>
+#include <set>
+
+#include "findings.hpp"
+#include "foretone/picture/photo_page.hpp"
+#include "foretone/picture/png.hpp"
+#include "foretone/scene/board_photo.hpp"
+#include "foretone/scene/cautions.hpp"
+#include "foretone/scene/output.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+constexpr int pair_width = 1000, page_width = 760, panel_height = 1000;
+constexpr const char* no_promise = "No card in the photograph: colors are relative, no color is promised.";
+constexpr const char* not_the_sample = "Screens and prints are not the sample: make one board before the job.";
+
+std::optional<picture::Box> box_of(const std::string& text) {
+    int v[4] = {};
+    const char* at = text.data();
+    const char* const end = at + text.size();
+    for (int i = 0; i < 4; ++i) {
+        while (at != end && *at == ' ') ++at;
+        const auto r = std::from_chars(at, end, v[i]);
+        if (r.ec != std::errc{}) return std::nullopt;
+        at = r.ptr;
+        while (at != end && *at == ' ') ++at;
+        if (i < 3 && (at == end || *at++ != ',')) return std::nullopt;
+    }
+    if (at != end) return std::nullopt;
+    return picture::Box{v[0], v[1], v[2], v[3]};
+}
+
+// Files of one run: every picture as soon as it is made, small copies kept for the pages.
+class Album {
+public:
+    Album(const scene::Scene& scene, std::filesystem::path folder)
+        : title_(scene.title),
+          folder_(std::move(folder)),
+          stem_(scene::file_word(std::filesystem::path(scene.file).stem().string()) + "-photo") {}
+
+    void add(int index, picture::FinishedPhoto& photo, const scene::PhotoFinish& what, bool promise) {
+        std::string name = index < 0 ? stem_ + "-bare" : stem_ + "-" + scene::file_word(what.name);
+        if (!names_.insert(name).second) names_.insert(name += "-" + std::to_string(index + 1));
+        const auto small = picture::shrunk(photo.image, page_width, panel_height);
+        const auto larger = picture::shrunk(photo.image, pair_width, panel_height);
+        if (index < 0) {
+            bare_ = {larger, "bare", {}};
+            bare_.captions = captions(what, index);
+        } else {
+            picture::PhotoPage page{title_,
+                                    "before and after",
+                                    {bare_, {larger, what.name, captions(what, index)}},
+                                    {not_the_sample},
+                                    promise ? "" : no_promise};
+            pairs_.push_back(file(name + "-pair", picture::photo_page(page), 150, what.name));
+        }
+        panels_.push_back({small, index < 0 ? "bare" : what.name, captions(what, index)});
+        if (!promise) photo.image = picture::with_strip(photo.image, no_promise);
+        pictures_.push_back(file(name, photo.image, 300, what.name));
+        photo.image = {};
+    }
+
+    std::vector<scene::OutputFile> files(const scene::BoardPhoto& b) {
+        picture::PhotoPage page{title_,
+                                b.wood + " · your board · light " + b.light + " · photographed under " + b.question.photo_light,
+                                std::move(panels_),
+                                {},
+                                {}};
+        page.notes.push_back(b.correction.promise
+                                 ? "Colors by the card in the photograph. ΔE00 against the prediction for the library's wood is "
+                                   "what sets this board apart from it."
+                                 : "Colors are relative: the middle of the photograph was taken to be the library's bare wood.");
+        page.notes.emplace_back(not_the_sample);
+        if (!b.correction.promise) page.alarm = no_promise;
+        auto out = std::move(pictures_);
+        out.insert(out.end(), std::make_move_iterator(pairs_.begin()), std::make_move_iterator(pairs_.end()));
+        out.push_back(file(stem_, picture::photo_page(page), 150, "all finishes"));
+        return out;
+    }
+
+private:
+    static std::vector<std::string> captions(const scene::PhotoFinish& what, int index) {
+        std::vector<std::string> out = {
+            "mean L* a* b* " + lab_text(what.board.lab) +
+            (what.out_of_gamut > 0.005 ? " · " + fixed(100 * what.out_of_gamut, 0) + " % beyond the screen: less chroma shown"
+                                       : "")};
+        if (index >= 0)
+            out.push_back(what.words + " than bare, ΔE00 " + fixed(what.from_bare, 1) + " · ΔE00 " +
+                          fixed(what.to_prediction, 1) + " to the prediction");
+        return out;
+    }
+
+    scene::OutputFile file(const std::string& name, const picture::Image& image, double dpi, const std::string& what) const {
+        return {folder_ / (name + ".png"), picture::encode_png(image, {dpi, title_ + ": " + what, not_the_sample, true})};
+    }
+
+    std::string title_;
+    std::filesystem::path folder_;
+    std::string stem_;
+    std::set<std::string> names_;
+    picture::PhotoPanel bare_;
+    std::vector<picture::PhotoPanel> panels_;
+    std::vector<scene::OutputFile> pictures_, pairs_;
+};
+
+void print(const scene::BoardPhoto& b) {
+    const auto share = [](double v) { return fixed(100 * v, 1) + " %"; };
+    std::cout << b.scene << "\n"
+              << b.wood << " · your board from " << b.question.photo << " (" << b.head.format << ", " << b.head.width << " x "
+              << b.head.height << ") · light " << b.light << " · photographed under " << b.question.photo_light << "\n";
+    if (b.correction.promise) {
+        std::cout << "card: " << fixed(100 * b.correction.card.brightness, 1) << " % of white in the picture, exposure "
+                  << (b.correction.stops >= 0 ? "+" : "") << fixed(b.correction.stops, 2) << " stops, cast a* "
+                  << fixed(b.correction.card.as_seen.a, 1) << " b* " << fixed(b.correction.card.as_seen.b, 1) << " taken out\n";
+    } else {
+        std::cout << no_promise << "\n";
+    }
+    std::cout << "board: " << share(b.wood_share) << " of the picture (of it " << share(b.highlight_share)
+              << " highlights kept on top); the rest left as it is\n\n";
+    std::vector<std::vector<std::string>> rows = {{"", "", "board L*   a*   b*", "prediction", "dE00", "than bare", ""}};
+    const Chips how = chips();
+    const auto row = [&](const scene::PhotoFinish& f, bool bare) {
+        rows.push_back({chip(f.board.screen.code, how), f.name, lab_text(f.board.lab), lab_text(f.prediction.lab),
+                        fixed(f.to_prediction, 1), bare ? "" : fixed(f.from_bare, 1), bare ? "" : f.words});
+    };
+    row(b.bare, true);
+    for (const auto& f : b.finishes) row(f, false);
+    std::cout << table(rows, {false, false, true, true, true, true, false});
+    for (const auto& f : b.finishes) {
+        const auto text = findings_text(f.findings);
+        if (!text.empty()) std::cout << "\n" << f.name << "\n" << text;
+    }
+}
+
+}  // namespace
+
+void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
+    auto* photo = verb.add_option("--photo", o.photo, "Photograph of your own bare board (JPEG or PNG), with a card in it")
+                      ->type_name("IMG");
+    auto* card = verb.add_option("--card", o.card, "Where the card is: left, top, width, height in pixels of the picture as seen")
+                     ->type_name("X,Y,W,H");
+    card->needs(photo)->check([](const std::string& text) {
+        return box_of(text) ? std::string() : "--card is X,Y,W,H in whole pixels, for example 120,80,300,300, not '" + text + "'";
+    });
+    verb.add_option("--card-reflectance", o.card_reflectance,
+                    "Reflectance of the card (default 0.90, a white card; a grey card is 0.18)")
+        ->check(CLI::Range(0.02, 1.0))
+        ->needs(photo);
+    verb.add_flag("--no-card", o.no_card, "Go on without a card: colors are relative and not promised")
+        ->needs(photo)
+        ->excludes(card);
+    verb.add_option("--photo-light", o.photo_light, "Light under which the photograph was taken (default D65, daylight)")
+        ->type_name("ID")
+        ->needs(photo);
+    for (const auto* drawn : {"--cut", "--size-mm", "--px", "--mm-per-px", "--seed", "--view", "--tilt"})
+        if (auto* option = verb.get_option_no_throw(drawn)) photo->excludes(option);
+}
+
+int board_photo(const Common& common, const std::string& scene_file, const std::vector<std::string>& finishes,
+                const std::vector<std::string>& lights, const BoardPhotoOptions& options) {
+    if (lights.size() > 1)
+        throw scene::InputError("photo-lights", {options.photo}, "a photograph is shown in one light at a time; give one --light");
+    const auto lib = library(common);
+    const auto scene = scene::read_scene(scene_file, lib);
+    scene::BoardPhotoQuestion question;
+    question.photo = options.photo;
+    if (const auto box = box_of(options.card)) question.card = picture::Card{*box, options.card_reflectance};
+    question.no_card = options.no_card;
+    question.photo_light = options.photo_light;
+    question.finishes = finishes;
+    if (!lights.empty()) question.light = lights.front();
+
+    Album album(scene, common.out);
+    const bool promise = question.card.has_value();
+    const auto b = scene::board_photo(scene, lib, appearance::two_flux_solver(), question,
+                                      [&](int index, picture::FinishedPhoto& photo, const scene::PhotoFinish& what) {
+                                          album.add(index, photo, what, promise);
+                                      });
+    auto files = album.files(b);
+    std::vector<std::string> names;
+    for (const auto& f : files) names.push_back(f.path.string());
+    const std::string json = common.json.empty() ? "" : scene::board_photo_json(b, names, scene);
+    if (!common.json.empty() && !common.json_to_stdout()) files.push_back(scene::OutputFile::text(common.json, json));
+    scene::write_all(files);
+    print_warnings(common, b.warnings);
+    if (common.json_to_stdout()) std::cout << json;
+    if (common.speaks()) {
+        print(b);
+        std::cout << "\n" << not_the_sample << "\nopen:";
+        for (std::size_t i = names.size(); i-- > 0;) std::cout << "\n  " << names[i];
+        std::cout << "\n";
+    }
+    print_cautions(common, scene::cautions_of(scene));
+    return 0;
+}
+
+}  // namespace foretone::cli

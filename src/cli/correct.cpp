@@ -1,0 +1,129 @@
+#include "foretone/scene/correct.hpp"
+
+#include <iostream>
+#include <memory>
+
+#include "common.hpp"
+#include "foretone/scene/cautions.hpp"
+#include "foretone/scene/notebook.hpp"
+#include "foretone/scene/output.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+struct Options : Common {
+    std::string scene, measured, keep;
+    scene::CorrectQuestion question;
+};
+
+void print_comparison(const scene::Correction& c) {
+    std::cout << c.finish << ": " << c.recipe << "\nboard \"" << c.sample << "\" · " << c.geometry << " · observer " << c.observer
+              << " · target: " << c.target << "\n\n";
+    std::vector<std::vector<std::string>> rows = {{"light", "board  L*     a*     b*", "predicted  L*     a*     b*",
+                                                   "target  L*     a*     b*", "to prediction", "to target", "the board is"}};
+    for (const auto& l : c.lights)
+        rows.push_back({l.light, lab_text(l.measured), lab_text(l.predicted), lab_text(l.target), fixed(l.to_prediction, 1),
+                        fixed(l.to_target, 1), l.words});
+    std::cout << table(rows, {false, true, true, true, true, true, false});
+    std::cout << "noise: dE00 " << fixed(c.noise_de00, 1) << " (reading " << fixed(c.reading_de00, 1) << ", board to board "
+              << fixed(c.board_de00, 1) << ")\n";
+    std::cout << (c.prediction_holds ? "the board is what was predicted, within the noise\n"
+                                     : "the board is not what was predicted: the materials are taken anew from the reading\n");
+}
+
+void print_proposal(const std::string& head, const scene::Proposal& p, const scene::Correction& c) {
+    std::cout << head << p.text << "\n    expected:";
+    for (std::size_t l = 0; l < p.expected.size(); ++l)
+        std::cout << (l ? ";" : "") << " " << c.lights[l].light << " " << lab_text(p.expected[l]) << ", dE00 "
+                  << fixed(p.change.de00[l], 1) << " to the target";
+    std::cout << "; ± " << fixed(p.spread_de00, 1) << "\n";
+}
+
+void print(const scene::Correction& c) {
+    print_comparison(c);
+    if (c.done) {
+        std::cout << "\nthe board is within the noise of " << (c.target_is_prediction ? "the prediction" : "the target")
+                  << ": change nothing; another board would differ by as much\n";
+        return;
+    }
+    if (!c.learned.empty()) {
+        std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "by this board", "95 % interval"}};
+        for (const auto& f : c.learned) {
+            const int digits = std::abs(f.value) >= 10 ? 1 : std::abs(f.value) >= 1 ? 2 : 3;
+            rows.push_back({f.material, f.figure, fixed(f.library, digits), fixed(f.value, digits),
+                            fixed(f.low(), digits) + " to " + fixed(f.high(), digits)});
+        }
+        std::cout << "\nwhat the reading says of the materials\n" << table(rows, {false, false, true, true, true});
+    }
+    std::cout << "\nunchanged, the next board comes to dE00 " << fixed(largest(c.unchanged_de00), 1) << " from the target\n";
+    for (std::size_t i = 0; i < c.proposals.size(); ++i)
+        print_proposal(i == 0 ? "change one thing: " : "or: ", c.proposals[i], c);
+    if (c.on_this_board) print_proposal("on this board as it stands: ", *c.on_this_board, c);
+    for (const auto& a : c.advice) std::cout << "note: " << a << "\n";
+}
+
+scene::NotebookEntry entry_of(const scene::Scene& scene, const scene::Correction& c, const std::string& date) {
+    scene::NotebookEntry e;
+    e.date = date;
+    e.finish = c.finish;
+    e.recipe = c.recipe;
+    e.wood = scene.shelf.at(scene.wood).name;
+    e.geometry = c.geometry;
+    e.sample = c.sample;
+    double worst = 0;
+    for (const auto& l : c.lights) {
+        e.predicted.push_back({l.light, c.observer, l.predicted});
+        e.read.push_back({l.light, c.observer, l.measured});
+        worst = std::max(worst, l.to_prediction);
+    }
+    e.de00 = worst;
+    e.changed = c.done ? "nothing: within the noise" : c.proposals.empty() ? "" : c.proposals.front().text;
+    return e;
+}
+
+int run(const Options& options) {
+    const auto lib = library(options);
+    const auto scene = scene::read_scene(options.scene, lib);
+    auto question = options.question;
+    question.measured = options.measured;
+    const auto c = scene::correct(scene, lib, question);
+    std::vector<scene::OutputFile> files;
+    if (!options.keep.empty()) files.push_back(scene::with_entry(options.scene, scene.title, entry_of(scene, c, options.keep)));
+    const std::string json = scene::correct_json(scene, c);
+    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    scene::write_all(files);
+    print_warnings(options, c.warnings);
+    if (options.json_to_stdout()) std::cout << json;
+    if (options.speaks()) {
+        std::cout << scene.title << "\n";
+        print(c);
+        if (!options.keep.empty()) std::cout << "kept in " << files.front().path.generic_string() << "\n";
+    }
+    print_cautions(options, scene::cautions_of(scene));
+    return 0;
+}
+
+}  // namespace
+
+void add_correct(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto* verb =
+        app.add_subcommand("correct", "The one change that brings the next board to the target, from a reading of the first");
+    verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
+    verb->add_option("--measured", options->measured, "Reading of the finished board: CGATS, CSV or a list of Lab")
+        ->required()
+        ->type_name("FILE");
+    verb->add_option("--finish", options->question.finish, "Finish that was put on (default: the first that is not the target)")
+        ->type_name("NAME");
+    verb->add_option("--sample", options->question.sample, "Name of the reading, if the file holds several")->type_name("NAME");
+    verb->add_option("--bare", options->question.bare,
+                     "Name of a reading of the same board while bare: tells the wood from the finish")
+        ->type_name("NAME");
+    verb->add_option("--keep", options->keep, "Keep it in the job notebook beside the scene, under this date (2026-03-02)")
+        ->type_name("DATE");
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli

@@ -1,0 +1,83 @@
+#include <iostream>
+#include <memory>
+
+#include "common.hpp"
+#include "foretone/scene/boards.hpp"
+#include "foretone/scene/output.hpp"
+#include "terminal.hpp"
+
+namespace foretone::cli {
+namespace {
+
+struct Options : Common {
+    std::string boards;
+};
+
+// Three significant digits, for a table.
+std::string three(double v) {
+    const double a = std::abs(v);
+    return fixed(v, a >= 99.95 ? 0 : a >= 9.995 ? 1 : a >= 0.9995 ? 2 : a >= 0.09995 ? 3 : 4);
+}
+
+void print_readings(const scene::BoardsFile& boards, const measure::FitResult& result) {
+    std::vector<std::vector<std::string>> rows = {
+        {"reading", "board", "state", "read  L*     a*     b*", "fitted  L*     a*     b*", "dE00", "noise allows", "left out"}};
+    for (std::size_t i = 0; i < result.readings.size(); ++i) {
+        const auto& r = result.readings[i];
+        rows.push_back({r.name, boards.question.boards[boards.question.readings[i].board].name, boards.state(i), lab_text(r.read),
+                        lab_text(r.predicted), fixed(r.de00, 1), fixed(r.expected_de00, 1),
+                        r.left_out_de00 ? fixed(*r.left_out_de00, 1) : ""});
+    }
+    std::cout << table(rows, {false, false, false, true, true, true, true, true});
+    std::cout << "over all readings: dE00 " << fixed(result.rms_de00, 1);
+    if (result.left_out_rms_de00) std::cout << "; each predicted from the others alone: " << fixed(*result.left_out_rms_de00, 1);
+    std::cout << "\n\n";
+}
+
+void print_figures(const measure::FitResult& result, bool headlines) {
+    std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "fitted", "95 % interval", ""}};
+    for (const auto& f : result.figures) {
+        if (f.headline != headlines) continue;
+        const std::string unit = f.unit.empty() ? "" : " " + f.unit;
+        rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
+                        three(f.low()) + " to " + three(f.high()), f.told ? "told" : "not told: library kept"});
+    }
+    if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
+}
+
+int run(const Options& options) {
+    const auto lib = library(options);
+    const auto boards = scene::read_boards(options.boards, lib);
+    const auto fit = scene::fit_boards(boards);
+    const auto& result = fit.result();
+    const auto file = std::filesystem::path(options.out) / (scene::file_word(boards.title) + ".toml");
+    std::vector<scene::OutputFile> files = {scene::OutputFile::text(file, scene::fitted_toml(boards, result))};
+    const std::string json = scene::fit_json(boards, result, file.generic_string());
+    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    scene::write_all(files);
+
+    print_warnings(options, boards.warnings);
+    if (options.json_to_stdout()) std::cout << json;
+    if (!options.speaks()) return 0;
+    std::cout << boards.title << "\n" << boards.by << " · " << boards.light << " · observer " << boards.observer << "\n\n";
+    print_readings(boards, result);
+    print_figures(result, true);
+    std::cout << "\nother figures that the readings can feel\n";
+    print_figures(result, false);
+    for (const auto& n : result.notes) std::cout << "note: " << n << "\n";
+    std::cout << "\nmaterials, for a scene's materials = [\"...\"]:\n  " << file.generic_string() << "\n";
+    for (const auto& id : result.changed) std::cout << "    " << boards.written_as(id) << " (in place of " << id << ")\n";
+    return 0;
+}
+
+}  // namespace
+
+void add_fit(CLI::App& app, Verb& chosen) {
+    auto options = std::make_shared<Options>();
+    auto* verb = app.add_subcommand("fit", "Fits materials to readings of step boards and writes them as a file for scenes");
+    verb->add_option("BOARDS", options->boards, "Boards file (TOML): what was put on which board, and its readings")->required();
+    add_common(*verb, *options);
+    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+}
+
+}  // namespace foretone::cli

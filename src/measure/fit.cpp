@@ -1,0 +1,263 @@
+// The course of a fit: unknowns that no reading feels are left out; all others are fitted; groups that the readings do not narrow
+// are put back to the library and the rest fitted again; what is left unexplained is held against the noise. A fit that leaves
+// too much is refused.
+
+#include "foretone/measure/fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "fit_shelf.hpp"
+#include "fit_work.hpp"
+#include "headlines.hpp"
+#include "least_squares.hpp"
+
+namespace foretone::measure {
+namespace {
+using color::Lab;
+using Kind = Unknown::Kind;
+
+constexpr double felt_de = 0.1;         // a figure that moves no reading by this much, per standard deviation, is left out
+constexpr double told_share = 0.95;     // a figure is told if its error falls below this share of the library's
+constexpr double most_times_noise = 4;  // one reading
+constexpr double most_rms_noise = 2.5;  // all of them
+constexpr double most_far = 4.5;        // standard deviations from the library,
+constexpr double most_far_noise = 6;    // or of noise
+
+std::string text(double v, int digits) {
+    const double scale = std::pow(10.0, digits);
+    std::string s = std::to_string(static_cast<long long>(std::llround(std::abs(v) * scale)));
+    if (digits > 0) {
+        while (s.size() <= static_cast<std::size_t>(digits)) s.insert(0, "0");
+        s.insert(s.size() - static_cast<std::size_t>(digits), ".");
+    }
+    return v < 0 ? "-" + s : s;
+}
+
+void check(const FitQuestion& q) {
+    const auto refuse = [](const std::string& what) { throw std::invalid_argument("fit: " + what); };
+    for (const auto& board : q.boards)
+        if (!q.shelf.count(board.wood) || !std::holds_alternative<material::Wood>(q.shelf.at(board.wood).data))
+            refuse("'" + board.wood + "' is no wood on the shelf");
+    for (const auto& r : q.readings) {
+        if (r.board >= q.boards.size()) refuse("reading " + r.name + " is of no board");
+        if (r.reflectance.has_value() == r.lab.has_value()) refuse("reading " + r.name + " needs either a reflectance or Lab");
+        if (!(r.spread_de > 0) || !std::isfinite(r.spread_de)) refuse("reading " + r.name + " has a spread that is not positive");
+        const auto& steps = q.boards[r.board].finish.steps;
+        const bool bare = r.step == 0 && r.coat == 0;
+        if (!bare && (r.step < 1 || static_cast<std::size_t>(r.step) > steps.size() || r.coat < 1 ||
+                      r.coat > steps[static_cast<std::size_t>(r.step) - 1].coats))
+            refuse("reading " + r.name + " is of step " + std::to_string(r.step) + ", coat " + std::to_string(r.coat) +
+                   ", which is not there");
+    }
+    for (const double v : {q.noise.board_de, q.noise.place_de, q.noise.hand})
+        if (!(v >= 0) || !std::isfinite(v)) refuse("a noise is negative");
+}
+
+// An unknown of a material in words.
+std::string label(const Unknown& u) {
+    switch (u.kind) {
+        case Kind::wood: return u.material + " reflectance";
+        case Kind::film: return u.material + " absorption";
+        case Kind::dye:
+        case Kind::stock: return u.material + " strength";
+        case Kind::build: return u.material + " build";
+        default: return u.material + " " + u.at.key;
+    }
+}
+
+}  // namespace
+
+void Fit::Work::choose_active() {
+    moves = model.moves(Eigen::VectorXd::Zero(model.size()));
+    for (std::size_t k = 0; k < model.unknowns().all().size(); ++k) {
+        double most = 0;
+        for (Eigen::Index r = 0; r < moves.rows(); r += 3)
+            most = std::max(most, moves.block<3, 1>(r, static_cast<Eigen::Index>(k)).norm());
+        const auto& u = model.unknowns().all()[k];
+        if (most >= (u.kind == Kind::figure ? felt_de : 1e-3)) felt.push_back(k);
+    }
+    active = felt;
+}
+
+// Two readings of one state of one board that their noise does not explain.
+void Fit::Work::refuse_contradictions() const {
+    const auto& q = model.question();
+    for (std::size_t i = 0; i < q.readings.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j) {
+            const auto &a = q.readings[i], &b = q.readings[j];
+            if (a.board != b.board || a.step != b.step || a.coat != b.coat) continue;
+            const double d = color::delta_e_ab(model.read_lab(i), model.read_lab(j));
+            const double noise =
+                std::sqrt(a.spread_de * a.spread_de + b.spread_de * b.spread_de + 2 * q.noise.place_de * q.noise.place_de);
+            if (d > most_times_noise * noise)
+                throw NoFit("fit-contradiction", "readings \"" + b.name + "\" and \"" + a.name +
+                                                     "\" are said to be of the same board in the same state, yet they are " +
+                                                     text(d, 1) + " apart (dE*ab) where their noise allows " + text(noise, 1) +
+                                                     ": check which reading is which, or state place_de");
+        }
+}
+
+void Fit::Work::judge_figures() {
+    covariance_of = covariance(model, p, felt);
+    result.figures.clear();
+    told.clear();
+    const Eigen::VectorXd library = Eigen::VectorXd::Zero(model.size());
+    for (const auto& head : headlines(model)) {
+        FittedFigure f{head.material, head.figure, head.unit, 0, 0, 0, 0, head.factor, false, true};
+        model.set(library);
+        f.library = head.value(model);
+        f.library_error = gradient(model, head, library).norm();
+        model.set(p);
+        f.value = head.value(model);
+        f.error = error_along(gradient(model, head, p));
+        f.told = f.error < told_share * f.library_error;
+        if (f.told) told.insert(head.group);
+        result.figures.push_back(f);
+    }
+    for (const std::size_t k : felt) {
+        const auto& u = model.unknowns().all()[k];
+        if (u.kind != Kind::figure) continue;
+        Eigen::VectorXd g = Eigen::VectorXd::Zero(model.size());
+        g(static_cast<Eigen::Index>(k)) = u.sd;
+        FittedFigure f{u.material,     u.at.key, u.at.unit, u.at.figure ? u.value : 1, u.sd, 0,
+                       error_along(g), false,    false,     u.at.key == "surface_k2"};
+        model.set(p);
+        f.value = u.at.figure ? u.at.figure->value : 1 + u.sd * p(static_cast<Eigen::Index>(k));
+        f.told = f.error < told_share * f.library_error;
+        if (f.told) told.insert(u.group);
+        result.figures.push_back(f);
+    }
+    std::stable_sort(result.figures.begin(), result.figures.end(),
+                     [](const auto& a, const auto& b) { return a.headline > b.headline; });
+}
+
+void Fit::Work::put_back_untold() {
+    std::vector<std::size_t> kept;
+    bool dropped = false;
+    for (const std::size_t k : active) {
+        const auto& u = model.unknowns().all()[k];
+        if (u.noise() || told.count(u.group)) kept.push_back(k);
+        else {
+            p(static_cast<Eigen::Index>(k)) = 0;
+            dropped = true;
+        }
+    }
+    if (!dropped) return;
+    active = kept;
+    const auto told_before = told;
+    p = best_fit(model, p, active);
+    judge_figures();
+    // What was told stays so: the second fit has fewer ways to go wrong, not more.
+    told = told_before;
+    for (auto& f : result.figures) f.told = f.told && f.value != f.library;
+}
+
+void Fit::Work::judge_readings() {
+    const auto& q = model.question();
+    model.set(p);
+    const Eigen::MatrixXd now = model.moves(p);
+    double sum = 0;
+    result.readings.clear();
+    for (std::size_t r = 0; r < q.readings.size(); ++r) {
+        ReadAgain again{q.readings[r].name, model.read_lab(r), model.predicted_lab(r, false), 0, 0, {}};
+        again.de00 = color::delta_e_00(again.read, again.predicted);
+        std::vector<Eigen::Vector3d> noise;
+        for (std::size_t k = 0; k < model.unknowns().all().size(); ++k)
+            if (model.unknowns().all()[k].noise() && model.unknowns().all()[k].kind != Kind::instrument)
+                noise.emplace_back(now.block<3, 1>(static_cast<Eigen::Index>(3 * r), static_cast<Eigen::Index>(k)));
+        const double sd = q.readings[r].spread_de / std::sqrt(3.0);
+        for (int axis = 0; axis < 3; ++axis) noise.emplace_back(sd * Eigen::Vector3d::Unit(axis));
+        again.expected_de00 = de00_of(again.predicted, noise);
+        sum += again.de00 * again.de00;
+        result.readings.push_back(again);
+    }
+    result.rms_de00 = std::sqrt(sum / static_cast<double>(q.readings.size()));
+}
+
+void Fit::Work::refuse_bad() const {
+    double sum = 0;
+    const ReadAgain* worst = nullptr;
+    for (const auto& r : result.readings) {
+        const double times = r.de00 / r.expected_de00;
+        sum += times * times;
+        if (!worst || times > worst->de00 / worst->expected_de00) worst = &r;
+    }
+    const double rms = std::sqrt(sum / static_cast<double>(result.readings.size()));
+    if (worst->de00 > most_times_noise * worst->expected_de00 || rms > most_rms_noise)
+        throw NoFit("fit-residual", "no set of materials explains these readings: the best one leaves dE00 " +
+                                        text(worst->de00, 1) + " on \"" + worst->name + "\" where its noise allows " +
+                                        text(worst->expected_de00, 1) +
+                                        "; is it the right reading, the right state, the right geometry?");
+    for (const auto& u : model.unknowns().all()) {
+        const auto k = static_cast<Eigen::Index>(&u - model.unknowns().all().data());
+        if (std::abs(p(k)) <= (u.noise() ? most_far_noise : most_far)) continue;
+        const std::string where = u.noise()
+                                      ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
+                                                               ? "board \"" + model.question().boards[u.where].name + "\""
+                                                               : "reading \"" + model.question().readings[u.where].name + "\"")
+                                      : label(u);
+        throw NoFit(
+            "fit-far",
+            "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
+                " standard deviations from what is usual; check what was put on, or give the material its own figures first");
+    }
+    if (!model.question().keep_untold) return;
+    const bool any =
+        std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.headline && f.told; });
+    if (!any)
+        throw NoFit(
+            "fit-tells-nothing",
+            "these readings narrow no figure of any material: read the bare board, the board after the dye and after each coat");
+}
+
+void Fit::Work::leave_one_out() {
+    const auto& q = model.question();
+    double sum = 0;
+    for (std::size_t r = 0; r < q.readings.size(); ++r) {
+        model.leave_out(r);
+        best_fit(model, p, active);
+        result.readings[r].left_out_de00 = color::delta_e_00(result.readings[r].read, model.predicted_lab(r, false));
+        sum += *result.readings[r].left_out_de00 * *result.readings[r].left_out_de00;
+    }
+    model.leave_out(none);
+    model.set(p);
+    result.left_out_rms_de00 = std::sqrt(sum / static_cast<double>(q.readings.size()));
+}
+
+void Fit::Work::run() {
+    const auto& q = model.question();
+    refuse_contradictions();
+    choose_active();
+    p = best_fit(model, Eigen::VectorXd::Zero(model.size()), active);
+    judge_figures();
+    if (q.keep_untold) put_back_untold();
+    judge_readings();
+    refuse_bad();
+    if (q.leave_one_out && q.readings.size() > 1) leave_one_out();
+    model.set(p);
+    fill_shelf(model, told, result);
+}
+
+double FittedFigure::low() const { return factor ? value * std::exp(-1.96 * error) : value - 1.96 * error; }
+double FittedFigure::high() const { return factor ? value * std::exp(1.96 * error) : value + 1.96 * error; }
+
+Fit::Fit(const FitQuestion& question) {
+    check(question);
+    if (question.readings.size() < std::max<std::size_t>(1, question.fewest))
+        throw NoFit("fit-too-few", "there " +
+                                       std::string(question.readings.size() == 1
+                                                       ? "is one reading"
+                                                       : "are " + std::to_string(question.readings.size()) + " readings") +
+                                       "; a fit takes at least " + std::to_string(question.fewest) +
+                                       ": the bare board and one coated state tell the least, each further state tells more");
+    work_ = std::make_unique<Work>(question);
+    work_->run();
+}
+Fit::~Fit() = default;
+Fit::Fit(Fit&&) noexcept = default;
+Fit& Fit::operator=(Fit&&) noexcept = default;
+
+const FitResult& Fit::result() const { return work_->result; }
+
+}  // namespace foretone::measure

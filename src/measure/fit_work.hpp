@@ -1,0 +1,36 @@
+#pragma once
+// A fit in progress, and what it keeps.
+
+#include "fit_model.hpp"
+
+namespace foretone::measure {
+
+struct Fit::Work {
+    explicit Work(const FitQuestion& q) : model(q) {}
+
+    void run();
+    void choose_active();
+    void refuse_contradictions() const;
+    void put_back_untold();
+    void judge_figures();
+    void judge_readings();
+    void refuse_bad() const;
+    void leave_one_out();
+
+    FitModel model;
+    Eigen::MatrixXd moves;            // at the library
+    std::vector<std::size_t> active;  // fitted in the end
+    std::vector<std::size_t> felt;    // all that some reading feels, noise included
+    Eigen::VectorXd p;
+    Eigen::MatrixXd covariance_of;  // of felt
+    std::set<std::string> told;     // groups
+    FitResult result;
+
+    /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading feels keep their prior.
+    double error_along(const Eigen::VectorXd& g) const;
+};
+
+/// ΔE00 of small moves of a color, as the root of their squares.
+double de00_of(const color::Lab& at, const std::vector<Eigen::Vector3d>& moves);
+
+}  // namespace foretone::measure

@@ -1,0 +1,64 @@
+// The page's changes as changes of the scene's text.
+#include <stdexcept>
+
+#include "foretone/scene/edit.hpp"
+#include "session.hpp"
+
+namespace foretone::page {
+namespace {
+using scene::Written;
+using scene::WrittenTable;
+
+Written written(const Json& j) {
+    if (j.is_string()) return {j.get<std::string>()};
+    if (j.is_boolean()) return {j.get<bool>()};
+    if (j.is_number()) return {j.get<double>()};
+    if (j.is_array()) {
+        std::vector<Written> list;
+        for (const auto& item : j) list.push_back(written(item));
+        return {list};
+    }
+    WrittenTable table;
+    for (const auto& [key, value] : j.items()) table.emplace_back(key, written(value));
+    return {table};
+}
+
+WrittenTable table(const Json& j) {
+    WrittenTable out;
+    for (const auto& [key, value] : j.items()) out.emplace_back(key, written(value));
+    return out;
+}
+
+void apply(scene::SceneText& text, const Json& e) {
+    const auto what = e.at("do").get<std::string>();
+    const auto finish = e.value("finish", std::size_t{0});
+    const auto step = e.value("step", std::size_t{0});
+    if (what == "title") text.set("title", written(e.at("value")));
+    else if (what == "name") text.set(finish, "name", written(e.at("value")));
+    else if (what == "set") {
+        if (e.at("value").is_null()) text.remove(finish, step, e.at("key"));
+        else text.set(finish, step, e.at("key"), written(e.at("value")));
+    } else if (what == "set-part") text.set_part(finish, step, e.at("part"), e.at("key"), written(e.at("value")));
+    else if (what == "table") text.replace(e.at("name"), table(e.at("keys")));
+    else if (what == "table-key") text.set(e.at("name").get<std::string>(), e.at("key").get<std::string>(), written(e.at("value")));
+    else if (what == "add-step") text.add_step(finish, e.at("place"), table(e.at("keys")));
+    else if (what == "remove-step") text.remove_step(finish, step);
+    else if (what == "move-step") text.move_step(finish, step, e.at("place"));
+    else if (what == "add-finish") {
+        std::vector<WrittenTable> steps;
+        for (const auto& s : e.at("steps")) steps.push_back(table(s));
+        text.add_finish(e.at("value"), steps);
+    } else if (what == "copy-finish") text.copy_finish(finish, e.at("value"));
+    else if (what == "remove-finish") text.remove_finish(finish);
+    else throw std::invalid_argument("page::edited: unknown change '" + what + "'");
+}
+
+}  // namespace
+
+std::string edited(const std::string& text, const std::string& file, const Json& edits) {
+    scene::SceneText out(text, file);
+    for (const auto& e : edits) apply(out, e);
+    return out.text();
+}
+
+}  // namespace foretone::page

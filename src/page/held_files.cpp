@@ -1,0 +1,34 @@
+// In the browser, scene::read_text reads from what was handed over: there are no files.
+#include "held_files.hpp"
+
+#include "foretone/scene/problem.hpp"
+#include "foretone/scene/text_file.hpp"
+
+namespace foretone::page {
+
+std::map<std::string, std::string>& held_files() {
+    static std::map<std::string, std::string> files;
+    return files;
+}
+
+}  // namespace foretone::page
+
+namespace foretone::scene {
+
+std::string read_text(const std::filesystem::path& path) {
+    const Place place{path.string()};
+    const auto& files = page::held_files();
+    const auto found = files.find(path.filename().string());
+    if (found == files.end())
+        throw InputError("file-missing", place, "the scene refers to this file; open it together with the scene (choose both at once)");
+    std::string content = found->second;
+    if (content.size() > largest_text_file)
+        throw InputError("file-too-large", place,
+                         "the file has " + std::to_string(content.size()) + " bytes; the largest read is " + std::to_string(largest_text_file));
+    if (content.find('\0') != std::string::npos)
+        throw InputError("file-binary", place, "this is a binary file; a plain text file is needed");
+    if (content.starts_with("\xEF\xBB\xBF")) content.erase(0, 3);
+    return content;
+}
+
+}  // namespace foretone::scene

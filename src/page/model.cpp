@@ -1,0 +1,94 @@
+// A scene as the page draws it: finishes from the wood up, each layer with its tint and with what can be turned on it.
+#include <array>
+#include <cmath>
+
+#include "foretone/color/srgb.hpp"
+#include "foretone/schedule/deposit.hpp"
+#include "foretone/schedule/mixture.hpp"
+#include "foretone/schedule/pot.hpp"
+#include "session.hpp"
+
+namespace foretone::page {
+namespace {
+using material::Binder;
+
+constexpr std::array<const char*, 10> amount_keys = {"parts", "parts_weight", "percent_volume", "percent_weight", "rest",
+                                                     "ml",    "g",            "drops",          "g_per_l",        "oz_per_qt"};
+static_assert(static_cast<std::size_t>(schedule::Amount::oz_per_qt) == 9);
+
+const Binder* binder_of(const schedule::Step& step, const material::Shelf& shelf) {
+    for (const auto& part : step.mix)
+        if (const auto it = shelf.find(part.use); it != shelf.end())
+            if (const auto* b = std::get_if<Binder>(&it->second.data)) return b;
+    return nullptr;
+}
+
+// White paper seen through all coats of the step: light passes the color twice.
+spectral::Spectrum over_white(const schedule::Deposit& d, int coats) {
+    spectral::Spectrum r{};
+    for (std::size_t i = 0; i < r.values.size(); ++i) {
+        const double depth = d.dye_absorbance.values[i] + d.pigment_absorbance.values[i] + d.binder_absorption_per_mm.values[i] * d.binder_um * 1e-3;
+        r.values[i] = std::exp(-2 * depth * coats);
+    }
+    return r;
+}
+
+Json step_model(const schedule::Step& step, const material::Shelf& shelf, const color::Weights& light) {
+    Json j;
+    j["parts"] = Json::array();
+    for (const auto& part : step.mix) {
+        const auto it = shelf.find(part.use);
+        Json p = {{"use", part.use}, {"amount", amount_keys[static_cast<std::size_t>(part.amount)]}, {"value", part.value}};
+        p["name"] = it == shelf.end() ? part.use : it->second.name;
+        p["kind"] = it == shelf.end() ? "" : it->second.kind;
+        j["parts"].push_back(std::move(p));
+    }
+    j["coats"] = step.coats;
+    j["method"] = material::method_words[static_cast<std::size_t>(schedule::method_of(step, shelf))];
+    if (const auto* b = binder_of(step, shelf)) {
+        if (b->cut_lb || b->resin_density_g_per_ml)
+            j["cut_lb"] = {{"value", step.cut_lb ? *step.cut_lb : b->cut_lb ? b->cut_lb->value : 2}, {"said", step.cut_lb.has_value()}};
+        j["sheen_gu60"] = {{"value", step.sheen_gu60.value_or(b->sheen_gu60.value)}, {"said", step.sheen_gu60.has_value()}};
+        j["kind"] = "binder";
+    }
+    if (step.wet_g_per_m2) j["wet_g_per_m2"] = *step.wet_g_per_m2;
+    if (step.after_days) j["after_days"] = *step.after_days;
+    if (step.scuff) j["scuff"] = true;
+    try {
+        const auto d = schedule::deposit(step, shelf);
+        j["soaks"] = d.soaks();
+        j["wet_um"] = d.wet_um;
+        j["tint"] = color::to_display(color::xyz(over_white(d, step.coats), light), light.white).hex();
+    } catch (const schedule::Fault& fault) {
+        j["fault"] = fault.what();
+    }
+    return j;
+}
+
+}  // namespace
+
+Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, const color::Weights& light) {
+    Json j = {{"name", finish.name}, {"wet_place", finish.wet_place}, {"steps", Json::array()}};
+    for (const auto& step : finish.steps) j["steps"].push_back(step_model(step, shelf, light));
+    return j;
+}
+
+Json scene_json(const scene::Scene& s) {
+    Json j;
+    j["title"] = s.title;
+    const auto& wood = s.shelf.at(s.wood);
+    j["wood"] = {{"id", s.wood}, {"name", wood.name}};
+    j["look"] = {{"lights", s.look.lights}, {"observer", s.look.observer}, {"geometry", scene::geometry_text(s.look.geometry)}};
+    j["target"] = nullptr;
+    if (s.target) {
+        const auto& t = *s.target;
+        j["target"] = {{"finish", t.finish}, {"srgb", t.srgb}, {"file", t.file}};
+        if (t.lab) j["target"]["lab"] = {t.lab->l, t.lab->a, t.lab->b};
+        j["target"]["light"] = t.light;
+        j["target"]["observer"] = t.observer;
+    }
+    j["search"] = s.search.has_value();
+    return j;
+}
+
+}  // namespace foretone::page

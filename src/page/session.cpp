@@ -1,0 +1,268 @@
+// Requests, by "do":
+//
+//   shelf                              what there is to choose from
+//   change  text file edits [light]    the text with the changes made, and what `look` says of it
+//   look    text file [light]          every finish at every stage, without spread: fast enough for a slider
+//   preview | coats | plan | match     what the command line's verbs give, under the same names
+//   board   finish stage light ...     pixels
+//
+// Every answer about a scene carries either what was asked or "problems".
+#include "session.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+#include "findings_json.hpp"
+#include "foretone/color/words.hpp"
+#include "foretone/scene/coats.hpp"
+#include "foretone/scene/edit.hpp"
+#include "foretone/scene/json.hpp"
+#include "foretone/scene/plan.hpp"
+#include "foretone/schedule/measure.hpp"
+
+namespace foretone::page {
+namespace {
+
+Json problem(const std::string& id, const std::string& where, const std::string& text) { return {{"id", id}, {"where", where}, {"text", text}}; }
+
+Json problems(const scene::InputError& e) {
+    Json list = Json::array();
+    for (const auto& p : e.problems) {
+        list.push_back(problem(p.id, p.place.text(), p.text));
+        list.back()["line"] = p.place.line;
+        if (list.size() == 20) break;
+    }
+    return list;
+}
+
+void check(const scene::Scene& s) {
+    constexpr Limits limits;
+    const auto refuse = [&](const std::string& text) { throw scene::InputError("page-limit", {s.file, 1, 1}, text); };
+    if (s.finishes.size() > limits.finishes) refuse("the page takes at most " + std::to_string(limits.finishes) + " finishes; use the command line for more");
+    for (const auto& f : s.finishes) {
+        if (f.steps.size() > limits.steps) refuse("the page takes at most " + std::to_string(limits.steps) + " steps in a finish");
+        int coats = 0;
+        for (const auto& step : f.steps) {
+            coats += step.coats;
+            if (step.mix.size() > limits.parts) refuse("the page takes at most " + std::to_string(limits.parts) + " parts in a mix");
+        }
+        if (coats > limits.coats) refuse("the page takes at most " + std::to_string(limits.coats) + " coats in a finish, \"" + f.name + "\" has " + std::to_string(coats));
+    }
+}
+
+Json color_json(const scene::SeenColor& c) {
+    return {{"light", c.light}, {"Lab", {c.lab.l, c.lab.a, c.lab.b}}, {"hex", c.screen.hex()}, {"in_gamut", c.screen.in_gamut}};
+}
+
+}  // namespace
+
+struct Session::Search {
+    scene::Scene scene;
+    scene::Search search;
+    search::Best best{scene::Search::keep};
+    std::size_t next = 0;
+
+    Search(scene::Scene s, const scene::Library& library, const appearance::Solver& solver)
+        : scene(std::move(s)), search(scene, library, solver) {}
+};
+
+Session::Session() : solver_(appearance::two_flux_solver()) {}
+Session::~Session() = default;
+
+std::string Session::answer(const std::string& request) {
+    Json out;
+    try {
+        out = dispatch(Json::parse(request));
+    } catch (const scene::InputError& e) {
+        out = {{"problems", problems(e)}};
+    } catch (const schedule::Fault& e) {
+        out = {{"problems", {problem(e.id, "", e.what())}}};
+    } catch (const std::exception& e) {
+        out = {{"problems", {problem("unexpected", "", e.what())}}};
+    }
+    return out.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Json Session::dispatch(const Json& request) {
+    const auto what = request.at("do").get<std::string>();
+    if (what == "shelf") return shelf_json(library_);
+    if (what == "change") return change(request);
+    if (what == "look") return look(request);
+    if (what == "preview") return details(request);
+    if (what == "board") return board(request);
+    if (what == "coats") return coats(request);
+    if (what == "plan") return plan(request);
+    if (what == "match") return match(request);
+    throw std::invalid_argument("page::Session: unknown request '" + what + "'");
+}
+
+scene::Scene Session::read(const Json& request) const {
+    const auto text = request.at("text").get<std::string>();
+    const auto file = request.at("file").get<std::string>();
+    if (text.size() > Limits{}.bytes)
+        throw scene::InputError("file-too-large", {file}, "the file has " + std::to_string(text.size()) + " bytes; the largest read is " +
+                                                              std::to_string(Limits{}.bytes) + " (a scene has a few thousand)");
+    auto s = scene::read_scene_text(text, file, "", library_);
+    check(s);
+    return s;
+}
+
+const color::Weights& Session::weights(const std::string& light, const std::string& observer) {
+    const auto key = light + "/" + observer;
+    const auto it = weights_.find(key);
+    if (it != weights_.end()) return it->second;
+    return weights_[key] = color::make_weights(library_.illuminant(light), library_.observer(observer));
+}
+
+std::string Session::key_of(const scene::Scene& s, std::size_t i) { return finish_model(s.finishes[i], s.shelf, weights("D65", "2deg")).dump(); }
+
+const Worked& Session::worked(const scene::Scene& s, std::size_t i) {
+    const auto key = key_of(s, i);
+    const auto it = worked_.find(key);
+    if (it != worked_.end()) return it->second;
+    if (worked_.size() > 64) worked_.clear();
+    int step = 0;
+    try {
+        Worked w{appearance::stages(s.shelf, s.wood, s.finishes[i], s.look.geometry, solver_, &step)};
+        return worked_[key] = std::move(w);
+    } catch (const schedule::Fault& fault) {
+        throw s.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
+    }
+}
+
+Json Session::change(const Json& request) {
+    Json next = request;
+    next["text"] = edited(request.at("text"), request.at("file"), request.at("edits"));
+    const auto text = next["text"];
+    try {
+        auto out = look(next);
+        out["text"] = text;
+        return out;
+    } catch (const scene::InputError& e) {
+        return {{"problems", problems(e)}, {"text", text}};
+    }
+}
+
+Json Session::look(const Json& request) {
+    auto s = read(request);
+    // Whatever lies outside the finishes may change how each of them looks.
+    if (auto common = scene::SceneText(request.at("text"), s.file).without_finishes(); common != common_) {
+        worked_.clear();
+        maps_.clear();
+        spectra_.clear();
+        tables_.clear();
+        common_ = std::move(common);
+    }
+    Json out = scene_json(s);
+    auto lights = s.look.lights;
+    const auto shown = request.value("light", lights.front());
+    if (std::find(lights.begin(), lights.end(), shown) == lights.end()) lights.push_back(shown);
+
+    std::optional<scene::TargetView> target;
+    if (s.target) {
+        std::string key = common_;
+        for (std::size_t i = 0; i < s.finishes.size(); ++i)
+            if (s.finishes[i].name == s.target->finish) key += key_of(s, i);
+        if (key != target_key_) target_ = scene::view_target(s, library_, solver_);
+        target_key_ = key;
+        target = target_;
+    }
+    out["target_colors"] = Json::array();
+    if (target) {
+        out["target"]["name"] = target->name;
+        for (const auto& c : target->colors) out["target_colors"].push_back(color_json(c));
+    }
+    out["finishes"] = Json::array();
+    for (std::size_t i = 0; i < s.finishes.size(); ++i) {
+        Json f = finish_model(s.finishes[i], s.shelf, weights("D65", "2deg"));
+        const auto& w = worked(s, i);
+        f["stages"] = Json::array();
+        for (const auto& stage : w.stages.stages) {
+            Json j = {{"stage", appearance::word(stage.kind)}, {"after_step", stage.after_step}, {"coat", stage.coat},
+                      {"action", stage.action},                {"film_um", stage.film_um},       {"colors", Json::array()}};
+            const auto total = stage.reading.total();
+            for (const auto& light : lights) j["colors"].push_back(color_json(scene::see(total, light, weights(light, s.look.observer))));
+            f["stages"].push_back(std::move(j));
+        }
+        const auto finished = w.stages.stages.back().reading.total();
+        if (target) {
+            f["to_target"] = Json::array();
+            const auto de = search::differences(target->aim, finished);
+            std::size_t worst = 0;
+            for (std::size_t l = 0; l < de.size(); ++l) {
+                const auto own = color::to_lab(color::xyz(finished, target->weights[l]), target->weights[l].white);
+                f["to_target"].push_back({{"light", target->lights[l]}, {"dE00", de[l]}, {"words", color::describe(target->aim.lights[l].lab, own)}});
+                if (de[l] > de[worst]) worst = l;
+            }
+            f["worst"] = worst;
+        }
+        f["findings"] = scene::findings_json(schedule::judge(s.finishes[i], s.shelf));
+        f["notes"] = w.stages.notes;
+        f["cautions"] = scene::cautions_of(s.shelf, s.finishes[i]);
+        out["finishes"].push_back(std::move(f));
+    }
+    out["cautions"] = scene::cautions_json(scene::cautions_of(s));
+    out["warnings"] = Json::array();
+    for (const auto& w : s.warnings) out["warnings"].push_back(problem(w.id, w.place.text(), w.text));
+    last_text_ = request.at("text");
+    last_ = std::move(s);
+    return out;
+}
+
+Json Session::details(const Json& request) {
+    const auto s = read(request);
+    const auto p = scene::preview(s, library_, solver_);
+    Json out = {{"json", scene::preview_json(p)}, {"may_be", Json::array()}};
+    for (const auto& f : p.finishes) {
+        Json lights = Json::array();
+        for (const auto& light : f.may_be) {
+            lights.push_back(Json::array());
+            for (const auto& c : light) lights.back().push_back(c.hex());
+        }
+        out["may_be"].push_back(std::move(lights));
+    }
+    return out;
+}
+
+Json Session::coats(const Json& request) {
+    const auto s = read(request);
+    const scene::CoatsQuestion question{request.value("finish", std::string()), request.value("step", 0), request.value("upto", 6)};
+    return {{"json", scene::coats_json(s, scene::coats(s, library_, solver_, question))}};
+}
+
+Json Session::plan(const Json& request) {
+    const auto s = read(request);
+    scene::PlanRequest r;
+    r.finish = request.at("finish").get<std::size_t>();
+    if (r.finish >= s.finishes.size()) throw std::invalid_argument("page::Session: there is no finish " + std::to_string(r.finish));
+    r.area_m2 = schedule::amount_in(request.at("area").get<std::string>(), schedule::Dimension::area, 1e-4, 1e5);
+    const auto p = scene::plan(s, r);
+    return {{"json", scene::plan_json(p)}, {"card", scene::plan_card(p)}};
+}
+
+// A match goes in rounds, so that it can be watched and stopped: "begin", "go" until it says it is done, "end".
+Json Session::match(const Json& request) {
+    const auto part = request.at("part").get<std::string>();
+    if (part == "begin") search_ = std::make_unique<Search>(read(request), library_, solver_);
+    if (!search_) throw std::invalid_argument("page::Session: no match was begun");
+    auto& s = *search_;
+    const auto count = s.search.space().ways.size();
+    if (part == "go") {
+        const std::size_t until = std::min(count, s.next + request.value("ways", std::size_t{1}));
+        for (; s.next < until; ++s.next) s.search.engine().examine(s.next, s.best);
+    }
+    if (part == "end") {
+        const auto found = s.search.conclude(s.best, s.next, [this](std::size_t n, const std::function<void(std::size_t)>& job) {
+            for (std::size_t i = 0; i < n; ++i) {
+                job(i);
+                progress(static_cast<double>(i + 1) / static_cast<double>(n));
+            }
+        });
+        Json out = {{"json", scene::match_json(s.scene, found)}};
+        search_.reset();
+        return out;
+    }
+    return {{"done", s.next}, {"of", count}, {"recipes", s.search.space().size()}};
+}
+
+}  // namespace foretone::page

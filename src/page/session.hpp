@@ -1,0 +1,98 @@
+#pragma once
+/// What the page asks of the core: one request in, one answer out, both JSON. See session.cpp for the requests.
+
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "foretone/appearance/stages.hpp"
+#include "foretone/appearance/tones.hpp"
+#include "foretone/picture/grain.hpp"
+#include "foretone/scene/match.hpp"
+#include "foretone/scene/scene.hpp"
+
+namespace foretone::page {
+using Json = nlohmann::ordered_json;
+
+/// More than this is no schedule of a shop; it keeps a hostile file from holding up the page.
+struct Limits {
+    std::size_t bytes = 1'000'000, finishes = 24, steps = 24, parts = 24;
+    int coats = 60;  ///< of one finish
+};
+
+/// A finish worked out, kept until it changes.
+struct Worked {
+    appearance::Stages stages;
+};
+
+class Session {
+public:
+    Session();
+
+    /// The answer to a request; what is wrong with the scene is told as {"problems": [...]}. Never throws.
+    std::string answer(const std::string& request);
+
+    /// Pixels of the last answer that promised some: RGBA, rows from the top.
+    const std::vector<std::uint8_t>& pixels() const { return pixels_; }
+
+    /// Told the share done of long work.
+    std::function<void(double)> progress = [](double) {};
+
+private:
+    struct Search;  ///< a match under way
+
+    Json dispatch(const Json& request);
+    Json change(const Json& request);
+    Json look(const Json& request);
+    Json details(const Json& request);
+    Json board(const Json& request);
+    Json coats(const Json& request);
+    Json plan(const Json& request);
+    Json match(const Json& request);
+
+    scene::Scene read(const Json& request) const;
+    const color::Weights& weights(const std::string& light, const std::string& observer);
+    std::string key_of(const scene::Scene& scene, std::size_t finish);
+    const Worked& worked(const scene::Scene& scene, std::size_t finish);
+    std::size_t stage_wanted(const appearance::Stages& stages, const Json& request);
+    std::pair<const picture::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
+    const appearance::ToneTable& tones(const scene::Scene& scene, std::size_t finish, std::size_t stage, const std::string& light,
+                                       const picture::Maps& maps, const std::string& key);
+
+    scene::Library library_;
+    appearance::Solver solver_;
+    std::map<std::string, color::Weights> weights_;
+    std::map<std::string, Worked> worked_;
+    std::string common_;  ///< what lies outside the finishes: while it stays, a finish of the same key is the same
+    std::map<std::string, picture::Maps> maps_;
+    std::map<std::string, appearance::ToneSpectra> spectra_;
+    std::map<std::string, appearance::ToneTable> tables_;
+    std::optional<scene::Scene> last_;  ///< the scene of the last look
+    std::string last_text_;
+    std::optional<scene::TargetView> target_;  ///< the last look's
+    std::string target_key_;
+    std::unique_ptr<Search> search_;
+    std::vector<std::uint8_t> pixels_;
+
+public:
+    ~Session();
+};
+
+/// The scene as the page draws and edits it.
+Json scene_json(const scene::Scene& scene);
+
+/// One finish: its steps from the wood up, each with what can be turned on it and its tint on white paper under `light`.
+Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, const color::Weights& light);
+
+/// What the page offers to choose from: woods, colors, oils, films, waxes, liquids, lights.
+Json shelf_json(const scene::Library& library);
+
+/// Makes the changes that the page asks for, in order.
+std::string edited(const std::string& text, const std::string& file, const Json& edits);
+
+}  // namespace foretone::page

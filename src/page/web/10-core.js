@@ -1,0 +1,71 @@
+// The two workers that hold the core: one for what must answer at once, one for long work.
+
+const bytesOf = async (id) => {
+  const packed = Uint8Array.from(atob(document.getElementById(id).textContent), (c) => c.charCodeAt(0));
+  return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer();
+};
+const workerAddress = URL.createObjectURL(new Blob([document.getElementById('worker').textContent], { type: 'text/javascript' }));
+const compiled = bytesOf('core').then((bytes) => WebAssembly.compile(bytes));
+
+class Bench {
+  constructor() {
+    this.files = {};
+    this.waiting = new Map();
+    this.number = 0;
+    this.onprogress = () => {};
+    this.begin();
+  }
+
+  begin() {
+    this.worker = new Worker(workerAddress);
+    const own = this.worker;
+    this.worker.onmessage = ({ data }) => this.heard(data);
+    this.worker.onerror = (e) => { e.preventDefault(); this.failAll(e.message || 'the core stopped'); };
+    this.ready = compiled.then((module) => { if (own === this.worker) own.postMessage({ module, files: this.files }); });
+  }
+
+  heard(data) {
+    if (data.progress !== undefined) { this.onprogress(data); return; }
+    const w = this.waiting.get(data.id);
+    if (!w) return;
+    this.waiting.delete(data.id);
+    clearTimeout(w.timer);
+    if (data.failed !== undefined) {
+      w.fail(new Error(data.failed));
+      this.restart();
+    } else w.done(data.answer);
+  }
+
+  hold(files) {
+    Object.assign(this.files, files);
+    this.ready.then(() => this.worker.postMessage({ files }));
+  }
+
+  // Runs a job; if it takes longer than `limit` ms the worker is ended and begun anew, and the job fails.
+  async run(job, more, limit = 0, transfer = []) {
+    await this.ready;
+    const id = ++this.number;
+    return new Promise((done, fail) => {
+      const timer = limit ? setTimeout(() => this.restart('this took longer than ' + Math.round(limit / 1000) + ' seconds and was stopped'), limit) : 0;
+      this.waiting.set(id, { done, fail, timer });
+      this.worker.postMessage({ job, id, ...more }, transfer);
+    });
+  }
+
+  ask(request, limit = 20000) { return this.run('ask', { request }, limit); }
+
+  failAll(why) {
+    for (const w of this.waiting.values()) { clearTimeout(w.timer); w.fail(new Error(why)); }
+    this.waiting.clear();
+  }
+
+  restart(why = 'stopped') {
+    this.worker.terminate();
+    this.failAll(why);
+    this.begin();
+  }
+
+  stop() { this.worker.postMessage({ stop: true }); }
+}
+
+const quick = new Bench(), slow = new Bench();

@@ -1,0 +1,107 @@
+// The wall: large wood, one board a finish, under one light at one stage.
+
+function boardSize() {
+  const n = Math.max(1, job.shown.length);
+  // Standing boards: the grain runs up. Few pixels are enough for a look; a phone gets fewer.
+  const wide = document.documentElement.clientWidth, ratio = Math.min(2, window.devicePixelRatio || 1);
+  const each = Math.min(560, Math.max(60, (Math.min(wide, 1800) - 24) / n));
+  const high = wide < 700 ? 230 : 300;
+  const scale = Math.min(ratio, Math.sqrt(150000 / (each * high)));
+  return { width: Math.round(high * scale), height: Math.round(each * scale), mm: 0.42 / scale * (wide < 700 ? 0.8 : 1) };
+}
+
+function drawSwitches() {
+  const lights = lightsOffered();
+  const lightKey = lights.join() + job.light;
+  if ($('light').dataset.key !== lightKey) {
+    $('light').dataset.key = lightKey;
+    if (!$('light').contains(document.activeElement))
+      choices($('light'), 'light', lights.map((l) => [l, lightName(l), l]), job.light, (v) => { job.light = v; refresh(); });
+  }
+  if (!$('stage').dataset.key) {
+    $('stage').dataset.key = 'done';
+    choices($('stage'), 'stage', Object.entries(stageNames), job.stage, (v) => { job.stage = v; job.pinned.clear(); refresh(); });
+  }
+  const wood = $('wood');
+  if (job.shelf && wood.options.length < 2) for (const w of job.shelf.wood) wood.append(make('option', { value: w.id, text: w.name }));
+  const own = !job.shelf || !job.shelf.wood.some((w) => w.id === job.seen.wood.id);
+  const first = wood.options[0];
+  if (first && first.dataset.own && (!own || first.textContent !== job.seen.wood.name)) first.remove();
+  if (own && !(wood.options[0] && wood.options[0].dataset.own)) wood.prepend(make('option', { value: '', text: job.seen.wood.name, 'data-own': '1' }));
+  const value = own ? '' : job.seen.wood.id;
+  if (document.activeElement !== wood || wood.value !== value) wood.value = value;
+  $('cut').value = job.cut;
+}
+
+// More than four finishes: which of them stand on the wall.
+function drawWhich() {
+  const box = $('which'), names = job.seen.finishes.map((f) => f.name), key = JSON.stringify([names, job.shown]);
+  box.hidden = names.length <= 4;
+  if (box.hidden || box.dataset.key === key) return;
+  box.dataset.key = key;
+  const legend = box.querySelector('legend');
+  box.replaceChildren(legend, ...names.map((n, i) => {
+    const on = job.shown.includes(i);
+    const b = make('input', { type: 'checkbox', checked: on, disabled: on ? job.shown.length < 2 : job.shown.length > 3 });
+    b.addEventListener('change', () => {
+      job.shown = b.checked ? [...job.shown, i].sort((x, y) => x - y) : job.shown.filter((x) => x !== i);
+      if (!job.shown.includes(job.chosen)) job.chosen = job.shown[0];
+      refresh();
+    });
+    return make('label', {}, b, make('span', { text: n }));
+  }));
+}
+
+function drawBoards() {
+  drawWhich();
+  const box = $('boards');
+  box.dataset.count = String(job.shown.length);
+  while (box.children.length > job.shown.length) box.lastChild.remove();
+  job.shown.forEach((finish, i) => {
+    let b = box.children[i];
+    if (!b) {
+      b = make('button', { type: 'button', class: 'board', onclick: () => choose(job.shown[i]) },
+        make('canvas'), make('span', { class: 'name' }), make('span', { class: 'sub' }));
+      box.append(b);
+    }
+    const f = job.seen.finishes[finish];
+    const stage = f.stages[stageOf(finish)];
+    put(b.querySelector('.name'), f.name);
+    const bad = f.findings.some((x) => x.severity === 'failure');
+    put(b.querySelector('.sub'), (bad ? '✕ will not hold · ' : '') + stageWords(stage));
+    b.setAttribute('aria-pressed', String(finish === job.chosen));
+    const shown = stage.colors.find((c) => c.light === job.light) || stage.colors[0];
+    const canvas = b.querySelector('canvas');
+    canvas.setAttribute('role', 'img');
+    canvas.setAttribute('aria-label', f.name + ', ' + stageWords(stage) + ', ' + lightName(shown.light) + ': lightness ' + fixed(shown.Lab[0], 0));
+    const drawn = (job.seen.boards || []).find((x) => x.finish === finish);
+    if (drawn && drawn.pixels) { paint(canvas, drawn); canvas.dataset.key = drawn.key; }
+    b.style.setProperty('--color', shown.hex);
+  });
+}
+
+// The core's rows run along the grain; a board on the wall stands.
+let loose = null;
+function paint(canvas, drawn) {
+  const { width, height } = drawn;
+  if (!loose) loose = document.createElement('canvas');
+  if (loose.width !== width || loose.height !== height) { loose.width = width; loose.height = height; }
+  loose.getContext('2d').putImageData(new ImageData(drawn.pixels, width, height), 0, 0);
+  if (canvas.width !== height || canvas.height !== width) { canvas.width = height; canvas.height = width; }
+  const c = canvas.getContext('2d');
+  c.setTransform(0, -1, 1, 0, 0, width);
+  c.drawImage(loose, 0, 0);
+}
+
+function stageWords(stage) {
+  if (stage.stage === 'finished') return 'finished';
+  if (stage.stage === 'bare') return 'bare wood';
+  return stage.stage + (stage.stage === 'coated' && stage.coat ? ', coat ' + stage.coat : '') + ' · ' + stage.action;
+}
+
+function choose(finish) {
+  job.chosen = finish;
+  drawAll();
+  const column = document.querySelector('.finish.chosen');
+  if (column && document.documentElement.clientWidth < 900) column.scrollIntoView({ block: 'start' });
+}

@@ -1,0 +1,286 @@
+// A stack a finish, drawn as it lies on the wood: the last coat on top, the wood at the bottom.
+
+let structure = '';
+const columns = [];
+
+// What a finish is made of, without its numbers: as long as it stays, controls stay too.
+function shapeOf(f) { return JSON.stringify([f.steps.map((s) => [s.parts.map((p) => [p.use, p.amount]), !!s.cut_lb, !!s.sheen_gu60, s.kind, s.soaks])]); }
+
+function drawStacks() {
+  const now = JSON.stringify([job.shown, job.shown.map((i) => shapeOf(job.seen.finishes[i])), job.seen.finishes.length]);
+  if (now !== structure) {
+    structure = now;
+    const focus = document.activeElement && document.activeElement.dataset ? document.activeElement.dataset.spot : '';
+    const box = $('stacks');
+    columns.length = 0;
+    box.replaceChildren(...job.shown.map((finish) => column(finish)));
+    if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more', onclick: addFinish, text: '+ Another finish' }));
+    document.body.style.setProperty('--boards', String(job.shown.length));
+    document.body.style.setProperty('--count', String(Math.min(4, job.shown.length + 1)));
+    const again = focus && document.querySelector('[data-spot="' + CSS.escape(focus) + '"]');
+    if (again) again.focus();
+  }
+  for (const c of columns) c.show();
+}
+
+const opened = new Map();  // finish → step whose controls are out
+
+function column(finish) {
+  const f = job.seen.finishes[finish];
+  const name = make('input', { type: 'text', class: 'name', maxlength: '80', 'aria-label': 'Name of this finish', autocomplete: 'off', 'data-spot': 'name' + finish });
+  name.addEventListener('change', () => rename(finish, name));
+  const target = make('p', { class: 'target' });
+  const values = make('p', { class: 'values' });
+  const strip = make('div', { class: 'strip', role: 'group', 'aria-label': 'Stages, from bare wood on' });
+  const stack = make('ol', { class: 'stack', 'aria-label': 'Layers, from the top coat down to the wood' });
+  const layers = [];
+  stack.append(make('li', { class: 'adder' }, adder(finish)));
+  for (let s = f.steps.length - 1; s >= 0; --s) {
+    const l = layer(finish, s);
+    layers.push(l);
+    stack.append(l.element);
+  }
+  const wood = make('li', { class: 'layer wood' });
+  stack.append(wood);
+  const findings = make('div', { class: 'findings' });
+  const sureness = make('p', { class: 'sure' });
+  const tools = make('div', { class: 'row tools' },
+    make('button', { type: 'button', text: 'Copy', 'data-spot': 'copy' + finish, 'aria-label': 'Copy this finish', onclick: () => copyFinish(finish) }),
+    make('button', { type: 'button', text: 'Make it the target', 'data-spot': 'aim' + finish, onclick: () => change([{ do: 'table', name: 'target', keys: { finish: job.seen.finishes[finish].name } }]) }),
+    make('button', { type: 'button', text: 'Remove', 'data-spot': 'gone' + finish, 'aria-label': 'Remove this finish', onclick: () => removeFinish(finish) }));
+  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, stack, findings, sureness, values, tools);
+  const c = {
+    finish, element, sureness,
+    show() {
+      const g = job.seen.finishes[finish];
+      if (!g) return;
+      element.classList.toggle('chosen', finish === job.chosen);
+      element.setAttribute('aria-label', 'Finish: ' + g.name);
+      if (document.activeElement !== name) name.value = g.name;
+      showTarget(target, g, finish);
+      showValues(values, g, finish);
+      showStrip(strip, g, finish);
+      layers.forEach((l) => l.show());
+      put(wood, job.seen.wood.name);
+      wood.style.setProperty('--tint', g.stages[0].colors[0].hex);
+      showFindings(findings, g, finish);
+      tools.lastChild.disabled = job.seen.finishes.length < 2;
+      tools.children[1].disabled = !!(job.seen.target && job.seen.target.finish === g.name);
+    },
+  };
+  columns.push(c);
+  return element;
+}
+
+function showTarget(p, f, finish) {
+  if (!f.to_target) { put(p, 'No target chosen'); return; }
+  if (job.seen.target.finish === f.name) { put(p, '◎ This is the target'); return; }
+  const worst = f.to_target[f.worst];
+  const far = worst.dE00 < 1 ? 'as good as the target' : worst.dE00 < 2 ? 'near the target' : worst.dE00 < 5 ? 'off the target' : 'far from the target';
+  put(p, 'ΔE ' + fixed(worst.dE00, 1) + ' ' + far + (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words);
+  p.title = f.to_target.map((t) => lightName(t.light) + ' ' + fixed(t.dE00, 2)).join(' · ');
+  p.dataset.exact = JSON.stringify(f.to_target.map((t) => t.dE00));
+}
+
+function showValues(p, f, finish) {
+  const stage = f.stages[stageOf(finish)];
+  const c = stage.colors.find((x) => x.light === job.light) || stage.colors[0];
+  put(p, lightName(c.light) + ', ' + stageNames[stage.stage].toLowerCase() + ': L ' + fixed(c.Lab[0], 1) + '  a ' + fixed(c.Lab[1], 1) + '  b ' + fixed(c.Lab[2], 1) +
+    '  ' + c.hex + (c.in_gamut ? '' : ' (more colorful than a screen shows)'));
+}
+
+function showStrip(strip, f, finish) {
+  const shown = stageOf(finish);
+  let coats = 0;
+  while (strip.children.length > f.stages.length) strip.lastChild.remove();
+  f.stages.forEach((s, i) => {
+    let b = strip.children[i];
+    if (!b) {
+      b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish, i); refresh(); } }, make('i'), make('span'));
+      strip.append(b);
+    }
+    const c = s.colors.find((x) => x.light === job.light) || s.colors[0];
+    b.style.setProperty('--color', c.hex);
+    if (s.stage === 'coated') ++coats;
+    put(b.lastChild, s.stage === 'coated' ? 'coat ' + coats : s.stage);
+    b.setAttribute('aria-label', 'Show ' + stageWords(s));
+    b.setAttribute('aria-pressed', String(i === shown));
+  });
+}
+
+function showFindings(box, f) {
+  const key = JSON.stringify(f.findings) + JSON.stringify(f.notes);
+  if (box.dataset.key === key) return;
+  box.dataset.key = key;
+  box.replaceChildren();
+  const marks = { failure: ['✕', 'Will not hold'], warning: ['!', 'May go wrong'], note: ['i', 'Good to know'] };
+  for (const x of f.findings) {
+    const [mark, word] = marks[x.severity];
+    const item = make('div', { class: 'finding ' + x.severity }, make('p', {}, make('strong', { text: mark + ' ' + word + ', step ' + x.step + ': ' }), x.what + ' (' + x.why + ')'));
+    if (x.mends.length) item.append(make('p', { text: 'Do instead: ' + x.mends.map((m) => m.text).join('; or ') + '.' }));
+    box.append(item);
+  }
+}
+
+// Gloss is the topmost film's.
+function isTop(finish, step) {
+  const steps = job.seen.finishes[finish].steps;
+  return steps[step].soaks === false && steps.slice(step + 1).every((s) => s.soaks);
+}
+
+function layerWords(s, top, film) {
+  const bits = [];
+  if (s.coats > 1) bits.push(s.coats + ' coats');
+  if (s.cut_lb) bits.push(short(s.cut_lb.value) + ' lb cut');
+  if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(s.parts.map((p) => short(p.value)).join(' : '));
+  if (s.sheen_gu60 && top) bits.push(sheenWord(s.sheen_gu60.value));
+  bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
+  bits.push(s.soaks || film < 0.5 ? 'soaks in' : fixed(film, 0) + ' µm');
+  return bits.join(' · ');
+}
+const sheenWord = (g) => (g < 10 ? 'dead flat' : g < 25 ? 'matte' : g < 45 ? 'satin' : g < 70 ? 'semi-gloss' : 'gloss') + ' ' + Math.round(g);
+
+const isLiquid = (p) => p.kind === 'liquid';
+const layerName = (s) => s.parts.filter((p) => !isLiquid(p)).map((p) => p.name).join(' + ') || s.parts[0].name;
+
+function layer(finish, step) {
+  const spot = finish + '.' + step;
+  const name = make('span', { class: 'what' }), sub = make('span', { class: 'sub' });
+  const button = make('button', { type: 'button', class: 'band', 'data-spot': 'band' + spot }, make('i', { class: 'film', 'aria-hidden': 'true' }), make('span', { class: 'words' }, name, sub));
+  const body = make('div', { class: 'controls', hidden: true });
+  const li = make('li', { class: 'layer' }, button, body);
+  const turns = [];
+  const set = (key) => (v, settle) => change([{ do: 'set', finish, step, key, value: v }], settle);
+  button.addEventListener('click', () => {
+    const out = opened.get(finish) === step;
+    opened.set(finish, out ? -1 : step);
+    columns.forEach((c) => c.show());
+    drawStacks();
+  });
+
+  function build() {
+    const s = job.seen.finishes[finish].steps[step];
+    if (s.parts.length > 1)
+      s.parts.forEach((p, i) => {
+        if (p.amount === 'rest') return;
+        const parts = p.amount === 'parts';
+        const t = turn({
+          label: isLiquid(p) ? p.name + ' to thin it' : p.name, unit: { parts: 'parts', percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' }[p.amount] || p.amount.replace(/_/g, ' '),
+          low: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, high: parts ? (isLiquid(p) ? 200 : 20) : Math.max(5, 4 * p.value), step: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, log: true, value: p.value,
+          onchange: (v, settle) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }], settle),
+        });
+        turns.push([t, (now) => now.parts[i] && now.parts[i].value]);
+      });
+    turns.push([turn({ label: 'Coats', unit: '', low: 1, high: 10, step: 1, value: s.coats, onchange: set('coats') }), (now) => now.coats]);
+    if (s.cut_lb) turns.push([turn({ label: 'Cut', unit: 'lb/gal', low: 0.25, high: 4, step: 0.25, value: s.cut_lb.value, onchange: set('cut_lb') }), (now) => now.cut_lb.value]);
+    if (s.sheen_gu60 && isTop(finish, step)) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
+    const method = make('select', { 'aria-label': 'How it is put on' }, ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
+    method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
+    const count = job.seen.finishes[finish].steps.length;
+    body.append(...turns.map(([t]) => t), make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Put on: ', method),
+      make('button', { type: 'button', text: '↑', 'aria-label': 'Move this layer up', disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1) }),
+      make('button', { type: 'button', text: '↓', 'aria-label': 'Move this layer down', disabled: step === 0, onclick: () => moveStep(finish, step, step - 1) }),
+      make('button', { type: 'button', text: 'Take off', 'aria-label': 'Take this layer off', disabled: count === 1, onclick: () => { opened.delete(finish); change([{ do: 'remove-step', finish, step }]); } })));
+    body.method = method;
+  }
+
+  return {
+    element: li,
+    show() {
+      const s = job.seen.finishes[finish].steps[step];
+      put(name, (step + 1) + '  ' + layerName(s));
+      put(sub, layerWords(s, isTop(finish, step), filmOf(job.seen.finishes[finish], step)));
+      li.style.setProperty('--tint', s.tint || '#fff');
+      const film = filmOf(job.seen.finishes[finish], step);
+      li.style.setProperty('--thick', s.soaks ? '0px' : Math.round(Math.min(70, film * 0.7)) + 'px');
+      li.style.setProperty('--wood', job.seen.finishes[finish].stages[0].colors[0].hex);
+      li.classList.toggle('soaks', !!s.soaks);
+      const out = opened.get(finish) === step;
+      button.setAttribute('aria-expanded', String(out));
+      if (out && !body.childElementCount) build();
+      body.hidden = !out;
+      if (!out) return;
+      for (const [t, of] of turns) { const v = of(s); if (v !== undefined) t.show(v); }
+      if (document.activeElement !== body.method) body.method.value = s.method;
+    },
+  };
+}
+
+function filmOf(f, step) {
+  let before = 0, after = 0;
+  for (const s of f.stages) {
+    if (s.after_step <= step) before = s.film_um;
+    if (s.after_step <= step + 1) after = s.film_um;
+  }
+  return Math.max(0, after - before);
+}
+
+// "Put on top": every kind of material as a short list.
+function adder(finish) {
+  const select = make('select', { 'aria-label': 'Put another layer on top', 'data-spot': 'add' + finish }, make('option', { value: '', text: '+ Put on top …' }));
+  const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
+  for (const [kind, label] of job.shelf ? groups : []) {
+    const group = make('optgroup', { label });
+    for (const m of job.shelf[kind]) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
+    select.append(group);
+  }
+  select.addEventListener('change', () => {
+    const [kind, id] = select.value.split('/');
+    select.value = '';
+    const m = kind && job.shelf[kind].find((x) => x.id === id);
+    if (!m) return;
+    const place = job.seen.finishes[finish].steps.length;
+    opened.set(finish, place);
+    change([{ do: 'add-step', finish, place, keys: m.step }]);
+  });
+  return select;
+}
+
+function moveStep(finish, step, place) {
+  opened.set(finish, place);
+  change([{ do: 'move-step', finish, step, place }]);
+}
+
+function freeName(name) {
+  const taken = job.seen.finishes.map((f) => f.name);
+  if (!taken.includes(name)) return name;
+  for (let i = 2; ; ++i) if (!taken.includes(name + ' ' + i)) return name + ' ' + i;
+}
+
+function rename(finish, input) {
+  const old = job.seen.finishes[finish].name, wanted = input.value.trim();
+  if (!wanted || wanted === old) { input.value = old; return; }
+  const name = freeName(wanted);
+  input.value = name;
+  const edits = [{ do: 'name', finish, value: name }];
+  if (job.seen.target && job.seen.target.finish === old) edits.push({ do: 'table-key', name: 'target', key: 'finish', value: name });
+  change(edits);
+}
+
+async function addFinish() {
+  const name = freeName('clear');
+  await change([{ do: 'add-finish', value: name, steps: [{ use: 'waterborne-acrylic', coats: 2, method: 'brush' }] }]);
+  showFinish(job.seen.finishes.length - 1);
+}
+async function copyFinish(finish) {
+  if (job.seen.finishes.length >= 24) return;
+  await change([{ do: 'copy-finish', finish, value: freeName(job.seen.finishes[finish].name) }]);
+  showFinish(job.seen.finishes.length - 1);
+}
+function showFinish(finish) {
+  job.shown = [...job.shown.filter((i) => i !== finish), finish].slice(-4);
+  job.chosen = finish;
+  structure = '';
+  refresh();
+}
+async function removeFinish(finish) {
+  const name = job.seen.finishes[finish].name;
+  const edits = [{ do: 'remove-finish', finish }];
+  if (job.seen.target && job.seen.target.finish === name) edits.unshift({ do: 'table', name: 'target', keys: {} });
+  job.pinned.clear();
+  opened.clear();
+  job.shown = job.shown.filter((i) => i !== finish).map((i) => (i > finish ? i - 1 : i));
+  await change(edits);
+  fitShown();
+  say(name + ' is removed; Undo brings it back.');
+}

@@ -1,0 +1,291 @@
+// What a finisher decides and does with the boards: target, coats, match, amounts, photograph, paper.
+
+function panel(id, title, ...children) {
+  const body = make('div', { class: 'body' }, ...children);
+  const p = make('details', { class: 'job', id }, make('summary', {}, make('h2', { text: title })), body);
+  p.body = body;
+  $('jobs').append(p);
+  return p;
+}
+
+const chip = (hex, label) => make('span', { class: 'chip', style: '', 'aria-hidden': 'true', title: label || '' }, colored(hex));
+function colored(hex) {
+  const i = make('i');
+  i.style.background = hex;
+  return i;
+}
+
+function table(head, rows, caption) {
+  const t = make('table', {}, make('caption', { text: caption }));
+  t.append(make('thead', {}, make('tr', {}, ...head.map((h) => make('th', { scope: 'col', text: h })))));
+  const body = make('tbody');
+  for (const r of rows) body.append(make('tr', {}, ...r.map((c, i) => make(i === 0 ? 'th' : 'td', i === 0 ? { scope: 'row' } : {}, c))));
+  t.append(body);
+  return make('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': caption }, t);
+}
+
+const request = (what, more = {}) => ({ do: what, text: job.text, file: job.file, ...more });
+
+// Long work: one job at a time, its progress in its own panel.
+async function work1(panelOf, out, words, run) {
+  if (slow.busy && slow.busy !== 'sure') { out.replaceChildren(make('p', { text: 'Something else is being worked out; wait or stop it first.' })); return; }
+  if (slow.busy === 'sure') { slow.restart(); await new Promise((r) => setTimeout(r)); }
+  slow.busy = words;
+  const bar = make('progress', { max: '1', value: '0', 'aria-label': words });
+  const told = make('p', { text: words });
+  const stop = make('button', { type: 'button', text: 'Stop' });
+  out.replaceChildren(make('div', { class: 'row' }, bar, stop), told);
+  let asked = false;
+  stop.addEventListener('click', () => {
+    if (asked || !run.gentle) slow.restart('stopped');
+    else { asked = true; slow.stop(); put(told, 'Stopping; what was found so far is being checked. Press again to drop it.'); }
+  });
+  slow.onprogress = (p) => {
+    bar.value = p.progress <= 1 && p.note === undefined && run.gentle ? 0.8 + 0.2 * p.progress : p.progress;
+    if (p.note === 'judged' && !asked) put(told, p.done + ' of ' + p.of + ' ways judged, ' + p.recipes + ' recipes in all');
+    if (p.note === 'checking') put(told, 'Checking the closest once more with the exact solver');
+  };
+  let answer = null;
+  try {
+    answer = await run();
+    if (answer.problems) { out.replaceChildren(problemList(answer.problems)); answer = null; }
+  } catch (error) {
+    out.replaceChildren(make('p', { text: error.message === 'stopped' ? 'Stopped.' : 'This did not work: ' + error.message }));
+  }
+  slow.busy = '';
+  later();
+  return answer;
+}
+
+function problemList(problems) {
+  return make('ul', { class: 'problems', role: 'alert' }, ...problems.slice(0, 8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
+}
+
+// --- Target -------------------------------------------------------------------------------------------------------------
+function buildTarget() {
+  const list = make('select', { 'aria-label': 'The target' });
+  const color = make('input', { type: 'color', 'aria-label': 'A color from the screen' });
+  const lab = ['L', 'a', 'b'].map((n) => make('input', { type: 'number', step: 'any', inputmode: 'decimal', 'aria-label': n + ' of a reading in daylight' }));
+  const p = panel('p-target', 'Target',
+    make('label', { class: 'pick' }, 'One of the finishes ', list),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'A color on the screen ', color), make('button', { type: 'button', text: 'Use it', onclick: () => change([{ do: 'table', name: 'target', keys: { srgb: color.value } }]) })),
+    make('div', { class: 'row' }, make('span', { text: 'A reading (daylight)' }), ...lab, make('button', { type: 'button', text: 'Use it', onclick: () => {
+      if (lab.every((i) => i.value !== '')) change([{ do: 'table', name: 'target', keys: { lab: lab.map((i) => Number(i.value)), light: 'D65', observer: job.seen.look.observer } }]);
+    } })),
+    make('p', { class: 'now' }));
+  list.addEventListener('change', () => change([{ do: 'table', name: 'target', keys: list.value === '' ? {} : { finish: list.value } }]));
+  p.show = () => {
+    const t = job.seen.target;
+    const names = job.seen.finishes.map((f) => f.name);
+    const key = JSON.stringify([names, t && t.finish]);
+    if (list.dataset.key !== key) {
+      list.dataset.key = key;
+      list.replaceChildren(make('option', { value: '', text: t && !t.finish ? '—' : 'no target' }), ...names.map((n) => make('option', { value: n, text: n })));
+      list.value = t ? t.finish : '';
+    }
+    const now = p.body.querySelector('.now');
+    now.replaceChildren(...(t ? [make('span', { text: 'Target: ' + t.name + ' ' }), ...job.seen.target_colors.map((c) => chip(c.hex, lightName(c.light)))] : []));
+  };
+  return p;
+}
+
+// --- Coats --------------------------------------------------------------------------------------------------------------
+function buildCoats() {
+  const which = make('select', { 'aria-label': 'Which layer' });
+  const out = make('div', { 'aria-live': 'polite' });
+  const go = make('button', { type: 'button', class: 'go', text: 'Show 0 to 6 coats' });
+  const p = panel('p-coats', 'How many coats?', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Layer ', which), go), out);
+  go.addEventListener('click', async () => {
+    const [finish, step] = which.value.split('.').map(Number);
+    const answer = await work1(p, out, 'Working out every coat', () => slow.ask(request('coats', { finish: job.seen.finishes[finish].name, step: step + 1, upto: 6 }), 60000));
+    if (!answer) return;
+    const c = JSON.parse(answer.json);
+    const rows = c.coats.map((r) => {
+      const worst = r.colors.reduce((a, b) => ((b.dE00 || 0) > (a.dE00 || 0) ? b : a));
+      const remark = [c.nearest === r.coats ? 'nearest the target' : '', c.settled_after === r.coats ? 'more is not seen' : ''].filter(Boolean).join('; ');
+      return [
+        make('span', { text: r.coats === 0 ? 'none' : String(r.coats) }),
+        make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
+        r.film_um ? fixed(r.film_um, 0) + ' µm' : '',
+        r.colors[0].added_dE00 === undefined ? '' : fixed(Math.max(...r.colors.map((x) => x.added_dE00)), 1),
+        ...(c.target ? [fixed(worst.dE00, 1), worst.words] : []), remark];
+    });
+    const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
+    out.replaceChildren(table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'It is'] : []), 'Mark'], rows, c.what + ' on ' + c.finish));
+  });
+  p.show = () => {
+    const f = job.seen.finishes[job.chosen];
+    const key = job.chosen + JSON.stringify(f.steps.map(layerName)) + f.name;
+    if (which.dataset.key === key) return;
+    which.dataset.key = key;
+    which.replaceChildren(...f.steps.map((s, i) => make('option', { value: job.chosen + '.' + i, text: (i + 1) + '  ' + layerName(s) + ' (' + f.name + ')' })));
+    which.value = job.chosen + '.' + (f.steps.length - 1);
+    out.replaceChildren();
+  };
+  return p;
+}
+
+// --- Match --------------------------------------------------------------------------------------------------------------
+function buildMatch() {
+  const groups = [['stock', 'Dyes', 3], ['oil', 'Oils', 0], ['film', 'Sealers and topcoats', 0]];
+  const boxes = make('div', { class: 'checks' });
+  for (const [kind, label] of groups) {
+    const set = make('fieldset', {}, make('legend', { text: label }));
+    for (const m of job.shelf[kind])
+      set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, 'data-kind': kind, checked: ['honey-dye', 'russet-dye', 'orange-shellac', 'waterborne-acrylic'].includes(m.id) }), make('span', { text: m.name })));
+    boxes.append(set);
+  }
+  const own = make('p', { text: 'This job says itself what may be used.' });
+  const out = make('div', { 'aria-live': 'polite' });
+  const go = make('button', { type: 'button', class: 'go', text: 'Find ways to the target' });
+  const p = panel('p-match', 'Match the target', make('p', { text: 'What have you got? Ways to mix and lay it on are tried, all of them.' }), own, boxes, go, out);
+  const picked = (kind) => [...boxes.querySelectorAll('input:checked')].filter((b) => b.dataset.kind === kind).map((b) => b.value);
+  const asked = async () => {
+    const dyes = picked('stock'), oils = picked('oil'), films = picked('film');
+    const cuts = films.filter((id) => job.shelf.film.find((m) => m.id === id).cut);
+    const tops = films.filter((id) => !cuts.includes(id));
+    if (!tops.length && !cuts.length) return null;
+    const keys = { most_steps: 4 };
+    if (dyes.length) keys.dye = { use: dyes, at_once: Math.min(2, dyes.length), most_parts: 4, water: { from: 10, to: 100, step: 10 }, wet_g_per_m2: 70 };
+    if (oils.length) keys.oil = { use: oils };
+    if (tops.length && cuts.length) keys.sealer = { use: cuts, cut_lb: [1, 2], coats: { from: 1, to: 3 }, method: 'spray' };
+    keys.topcoat = tops.length ? { use: tops, coats: 2 } : { use: cuts, cut_lb: [1, 2], coats: { from: 1, to: 4 } };
+    return keys;
+  };
+  go.addEventListener('click', async () => {
+    if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first, just above.' })); $('p-target').open = true; return; }
+    let text = job.text;
+    if (!job.seen.search) {
+      const keys = await asked();
+      if (!keys) { out.replaceChildren(make('p', { text: 'Tick at least one topcoat.' })); return; }
+      const tried = await quick.ask({ do: 'change', text, file: job.file, edits: [{ do: 'table', name: 'search', keys }] });
+      if (tried.problems) { out.replaceChildren(problemList(tried.problems)); return; }
+      text = tried.text;
+    }
+    const run = () => slow.run('match', { request: { do: 'match', text, file: job.file } });
+    run.gentle = true;
+    const answer = await work1(p, out, 'Setting out', run);
+    if (!answer) return;
+    showMatch(out, JSON.parse(answer.json), answer.stopped);
+  });
+  p.show = () => { own.hidden = !job.seen.search; boxes.hidden = !!job.seen.search; };
+  return p;
+}
+
+function showMatch(out, m, stopped) {
+  const list = make('ol', { class: 'found' });
+  for (const c of m.candidates) {
+    const worst = c.colors.reduce((a, b) => (b.dE00 > a.dE00 ? b : a));
+    const use = make('button', { type: 'button', text: 'Put it on the wall' });
+    use.addEventListener('click', async () => {
+      await change([{ do: 'add-finish', value: freeName('match, ' + c.recipe.slice(0, 40)), steps: c.step.map(stepKeys) }]);
+      showFinish(job.seen.finishes.length - 1);
+      window.scrollTo({ top: 0 });
+    });
+    list.append(make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
+      make('span', { class: 'recipe', text: c.recipe }),
+      make('span', { class: 'sub', text: 'ΔE ' + fixed(c.worst_dE00, 1) + ' at worst: ' + worst.words + ' · ' + c.steps + ' steps, ' + c.coats + ' coats · a client would see it: ' + Math.round(100 * c.chance_seen) + ' %' }),
+      ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use));
+  }
+  out.replaceChildren(make('p', { text: (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' + (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '') }), list);
+  if (!m.candidates.length) list.replaceWith(make('p', { text: 'Nothing was found.' }));
+}
+
+// A found step as a scene writes it.
+function stepKeys(s) {
+  const keys = {};
+  if (s.mix.length === 1 && s.mix[0].parts !== undefined) keys.use = s.mix[0].use;
+  else keys.mix = s.mix;
+  for (const k of ['wet_g_per_m2', 'cut_lb', 'coats', 'method', 'sheen_gu60']) if (s[k] !== undefined) keys[k] = s[k];
+  return keys;
+}
+
+// --- Amounts ------------------------------------------------------------------------------------------------------------
+function buildAmounts() {
+  const area = make('input', { type: 'number', min: '0', step: 'any', value: '2', inputmode: 'decimal', 'aria-label': 'Area' });
+  const unit = make('select', { 'aria-label': 'Unit of the area' }, make('option', { value: 'm2', text: 'm²' }), make('option', { value: 'ft2', text: 'ft²' }));
+  const out = make('div', { 'aria-live': 'polite' });
+  const go = make('button', { type: 'button', class: 'go', text: 'Work out the amounts' });
+  const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area), unit, go), out);
+  p.ask = async () => {
+    return quick.ask(request('plan', { finish: job.chosen, area: (area.value || '0') + unit.value }));
+  };
+  go.addEventListener('click', async () => {
+    const answer = await p.ask();
+    if (answer.problems) { out.replaceChildren(problemList(answer.problems)); return; }
+    const plan = JSON.parse(answer.json);
+    out.replaceChildren(...planParts(plan), make('button', { type: 'button', text: 'Bench card', onclick: () => paper(answer.card, 'bench card') }));
+  });
+  return p;
+}
+
+function planParts(plan) {
+  const amount = (v, unit) => short(v) + ' ' + unit;
+  const steps = plan.steps.map((s, i) => [String(i + 1), s.action, s.coats + ' × ' + s.method, amount(s.mix_ml, 'mL'),
+    s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; ')]);
+  const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before, 'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
+  return [
+    table(['No.', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),
+    table(['When', 'Coat', 'First', 'Then'], times, 'Order and waits; dry ' + plan.done),
+    table(['Buy', 'How much'], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), 'To buy'),
+    make('ul', {}, ...plan.notes.map((n) => make('li', { text: n })), ...plan.cautions.map((c) => make('li', { text: c.text })))];
+}
+
+// --- Paper --------------------------------------------------------------------------------------------------------------
+function buildPaper() {
+  const out = make('div', { 'aria-live': 'polite' });
+  const p = panel('p-paper', 'Print',
+    make('div', { class: 'row' }, make('button', { type: 'button', class: 'go', text: 'Bench card', onclick: async () => {
+      const answer = await $('p-amounts').ask();
+      if (answer.problems) out.replaceChildren(problemList(answer.problems));
+      else { out.replaceChildren(); paper(answer.card, 'bench card'); }
+    } })), out);
+  return p;
+}
+
+let paperFile = '';
+function paper(html, name) {
+  paperFile = stem() + '-' + name.replace(/[^a-z]+/g, '-') + '.html';
+  $('sheet').srcdoc = html;
+  $('paper').showModal();
+}
+
+function buildSure() {
+  const p = panel('p-sure', 'How sure is this?', make('div', { class: 'list' }));
+  p.show = () => drawSure();
+  return p;
+}
+
+// Beside each finish: how far real boards may lie from the color shown.
+function drawSure() {
+  const known = job.sure && job.sure.text === job.text;
+  for (const c of columns) {
+    const f = known ? job.sure.preview.finishes[c.finish] : null;
+    const last = f && f.stages[f.stages.length - 1].colors[0];
+    put(c.sureness, last ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color' : 'How sure: being worked out …');
+  }
+  const box = $('p-sure') && $('p-sure').querySelector('.list');
+  if (!box || !known || box.dataset.text === job.text) return;
+  box.dataset.text = job.text;
+  box.replaceChildren();
+  job.sure.preview.finishes.forEach((f, i) => {
+    const strip = make('div', { class: 'maybe', role: 'img', 'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' }, ...(job.sure.may_be[i] ? job.sure.may_be[i][0].map((h) => colored(h)) : []));
+    box.append(make('h3', { text: f.name }), strip, make('p', { text: 'Least sure of: ' + f.spread_from.map((s) => s.figure + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '. Rests on figures marked ' + f.rests_on.mark + (f.rests_on.materials.length ? ': ' + f.rests_on.materials.join(', ') : '') + '.' }));
+  });
+}
+
+function buildCautions() {
+  const p = panel('p-cautions', 'Cautions', make('ul'));
+  p.show = () => {
+    const list = p.body.firstChild, key = JSON.stringify(job.seen.cautions) + JSON.stringify(job.seen.warnings);
+    if (list.dataset.key === key) return;
+    list.dataset.key = key;
+    list.replaceChildren(...job.seen.cautions.map((c) => make('li', { text: c.text })), ...job.seen.warnings.map((w) => make('li', { text: 'Note: ' + w.text })));
+  };
+  return p;
+}
+
+const panels = [];
+function buildJobs() {
+  panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPaper(), buildSure(), buildCautions());
+}

@@ -1,0 +1,34 @@
+// Opening and saving: the same scene files as the command line.
+
+const stem = () => job.file.replace(/\.toml$/i, '');
+
+async function openFiles(list) {
+  const files = {}, scenes = [];
+  for (const f of list) {
+    if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size + ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
+    if (/\.toml$/i.test(f.name)) scenes.push(f);
+    else files[f.name] = await f.text();
+  }
+  if (scenes.length !== 1) {
+    if (scenes.length === 0 && list.length) trouble([{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
+    else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
+    return;
+  }
+  const name = scenes[0].name;
+  if (await load(await scenes[0].text(), name, files)) say(name + ' is open.');
+}
+
+function download(text, name, type) {
+  const address = URL.createObjectURL(new Blob([text], { type }));
+  const a = make('a', { href: address, download: name });
+  document.body.append(a);
+  a.click();
+  a.remove();
+  setTimeout(() => URL.revokeObjectURL(address), 10000);
+}
+
+function save() {
+  download(job.text, job.file, 'application/toml');
+  job.saved = job.text;
+  say(job.file + ' is saved among your downloads.');
+}

@@ -1,0 +1,160 @@
+#include "foretone/scene/board.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include "foretone/picture/tilt.hpp"
+#include "foretone/scene/json.hpp"
+
+namespace foretone::scene {
+namespace {
+using Json = nlohmann::ordered_json;
+
+constexpr const char* bare = "bare";
+
+void check(const Scene& scene, const Library& library, const BoardRequest& r) {
+    Problems problems;
+    std::vector<std::string> names = {bare};
+    for (const auto& f : scene.finishes) names.push_back(f.name);
+    for (const auto& name : r.finishes)
+        if (std::find(names.begin(), names.end(), name) == names.end())
+            problems.add("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+    const auto lights = library.ids("illuminant");
+    for (const auto& id : r.lights)
+        if (std::find(lights.begin(), lights.end(), id) == lights.end())
+            problems.add("light-unknown", {scene.file}, "there is no light \"" + id + "\"." + suggestion(id, lights));
+    if (!(r.mm_per_px >= 0.02 && r.mm_per_px <= 2))
+        problems.add("board-scale", {scene.file}, "a pixel is between 0.02 and 2 mm wide, not " + number(r.mm_per_px));
+    else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 && std::max(r.width(), r.height()) <= 20000 &&
+               1.0 * r.width() * r.height() <= most_board_pixels))
+        problems.add("board-size", {scene.file},
+                     "a board is at least 32 pixels a side and at most 20000, 30 million in all; " + number(r.width_mm) + " x " +
+                         number(r.height_mm) + " mm at " + number(r.mm_per_px) + " mm a pixel is " + std::to_string(r.width()) + " x " +
+                         std::to_string(r.height()) + ". Make the board smaller or the pixels larger");
+    problems.raise();
+}
+
+appearance::Board board_of(const Scene& scene, const std::string& name, Boards& out) {
+    for (std::size_t i = 0; i < scene.finishes.size(); ++i) {
+        if (scene.finishes[i].name != name) continue;
+        int step = 0;
+        try {
+            const auto worked = appearance::stages(scene.shelf, scene.wood, scene.finishes[i], optics::Geometry::g45_0,
+                                                   appearance::two_flux_solver(), &step);
+            for (const auto& note : worked.notes) {
+                const std::size_t number = note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
+                out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
+            }
+            return appearance::boards(scene.shelf, scene.wood, scene.finishes[i]).back();
+        } catch (const schedule::Fault& fault) {
+            throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
+        }
+    }
+    return {};  // `bare`, which is no finish of the scene
+}
+
+std::string percent(double share) { return number(std::round(share * 1000) / 10) + " %"; }
+
+void warn_of_screen(const SeenBoard& b, const Scene& scene, std::vector<Problem>& warnings) {
+    if (b.reduced_share > 0)
+        warnings.push_back({"out-of-gamut", {scene.file},
+                            percent(b.reduced_share) + " of the pixels of \"" + b.finish + "\" under " + b.light +
+                                " are beyond what an sRGB screen shows; they have less chroma, same hue and lightness"});
+}
+
+Json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
+
+}  // namespace
+
+int BoardRequest::width() const { return static_cast<int>(std::lround(std::min(1e6, width_mm / mm_per_px))); }
+int BoardRequest::height() const { return static_cast<int>(std::lround(std::min(1e6, height_mm / mm_per_px))); }
+
+// FNV-1a, 64 bits.
+std::uint64_t seed_of(const std::string& title) {
+    std::uint64_t h = 0xcbf29ce484222325ULL;
+    for (const char c : title) h = (h ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+    return h;
+}
+
+Boards boards(const Scene& scene, const Library& library, const BoardRequest& request) {
+    check(scene, library, request);
+    const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
+    Boards out{scene.title, scene.wood, scene.shelf.at(scene.wood).name, scene.look.observer, request, {}, scene.warnings};
+    auto& names = out.request.finishes;
+    if (names.empty()) {
+        for (const auto& f : scene.finishes) names.push_back(f.name);
+        if (std::find(names.begin(), names.end(), bare) == names.end()) names.insert(names.begin(), bare);
+    }
+    if (out.request.lights.empty()) out.request.lights = scene.look.lights;
+
+    const auto maps = picture::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
+    const auto spots = appearance::centred(wood, maps.shade);
+    const auto range = appearance::ToneRange::covering(maps.shade, maps.uptake);
+    const auto solver = appearance::two_flux_solver();
+    const auto observer = library.observer(scene.look.observer);
+    for (const auto& name : names) {
+        const auto board = board_of(scene, name, out);
+        const appearance::ToneSpectra spectra(board, spots, optics::Geometry::g45_0, solver, range);
+        const auto predicted = appearance::render(board, wood, optics::Geometry::g45_0, solver).total();
+        const auto mean = spectra.mean(maps.shade, maps.uptake).total();
+        for (const auto& id : out.request.lights) {
+            const auto weights = color::make_weights(library.illuminant(id), observer);
+            const appearance::ToneTable tones(spectra, weights);
+            const picture::Finished finished{tones, picture::sheen_of(board, wood), picture::fibres_of(wood)};
+            auto lit = picture::light_board(maps, finished, {request.view, 0});
+            SeenBoard seen;
+            seen.finish = name;
+            seen.light = id;
+            seen.reduced_share = lit.reduced_share();
+            seen.white_share = lit.white_share();
+            seen.image = std::move(lit.image);
+            if (request.tilt) seen.strip = picture::tilt_strip(maps, finished);
+            seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
+            seen.predicted = color::to_lab(color::xyz(predicted, weights), weights.white);
+            seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
+            seen.contrast = picture::contrast(maps, tones);
+            warn_of_screen(seen, scene, out.warnings);
+            out.boards.push_back(std::move(seen));
+        }
+    }
+    return out;
+}
+
+std::string boards_json(const Boards& b) {
+    constexpr const char* cuts[] = {"flat", "quarter", "rift"};
+    Json j;
+    j["tool"] = {{"name", "foretone"}, {"version", version}, {"solver", "two-flux"}};
+    j["scene"] = b.title;
+    j["wood"] = b.wood;
+    j["board"] = {{"cut", cuts[static_cast<std::size_t>(b.request.cut)]},
+                  {"width_mm", b.request.width_mm},
+                  {"height_mm", b.request.height_mm},
+                  {"mm_per_px", b.request.mm_per_px},
+                  {"width_px", b.request.width()},
+                  {"height_px", b.request.height()},
+                  {"seed", b.request.seed},
+                  {"view", picture::word(b.request.view)}};
+    j["boards"] = Json::array();
+    for (const auto& s : b.boards)
+        j["boards"].push_back({{"finish", s.finish},
+                               {"light", s.light},
+                               {"observer", b.observer},
+                               {"geometry", "45/0"},
+                               {"mean_Lab", lab_json(s.mean)},
+                               {"predicted_Lab", lab_json(s.predicted)},
+                               {"dE00_mean_to_predicted", s.de00},
+                               {"contrast",
+                                {{"pale_tenth_Lab", lab_json(s.contrast.pale)},
+                                 {"dark_tenth_Lab", lab_json(s.contrast.dark)},
+                                 {"dL", s.contrast.lightness},
+                                 {"ratio", s.contrast.ratio}}},
+                               {"share_chroma_reduced", s.reduced_share},
+                               {"share_white", s.white_share}});
+    j["warnings"] = Json::array();
+    for (const auto& w : b.warnings) j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace foretone::scene

@@ -1,0 +1,275 @@
+#include "foretone/scene/correct.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "foretone/color/words.hpp"
+#include "foretone/scene/readings.hpp"
+#include "foretone/search/words.hpp"
+#include "foretone/spectral/sampled.hpp"
+
+namespace foretone::scene {
+namespace {
+using color::Lab;
+
+constexpr double usual_spread_de = 0.3;  // one repeat of a hand-held instrument (common practice)
+
+std::size_t asked_finish(const Scene& scene, const std::string& name) {
+    if (scene.finishes.empty())
+        throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to correct: add [[finish]] with its steps");
+    if (name.empty()) {
+        for (std::size_t i = 0; i < scene.finishes.size(); ++i)
+            if (!scene.target || scene.finishes[i].name != scene.target->finish) return i;
+        return 0;
+    }
+    std::vector<std::string> names;
+    for (const auto& f : scene.finishes) names.push_back(f.name);
+    const auto it = std::find(names.begin(), names.end(), name);
+    if (it == names.end())
+        throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+    return static_cast<std::size_t>(it - names.begin());
+}
+
+const measure::Reading& pick(const measure::Readings& from, const std::string& name, const std::string& but,
+                             const std::string& file, const char* option) {
+    std::vector<std::string> names;
+    const measure::Reading* found = nullptr;
+    int count = 0;
+    for (const auto& r : from.readings) {
+        if (r.name != but || !name.empty()) names.push_back(r.name);
+        if (name.empty() ? r.name == but : r.name != name) continue;
+        ++count;
+        found = &r;
+    }
+    if (count == 1) return *found;
+    if (count == 0) throw InputError("sample-unknown", {file}, "there is no reading \"" + name + "\"." + suggestion(name, names));
+    throw InputError("readings-several", {file},
+                     "there are " + std::to_string(count) + " readings; name one with " + option + ": " + either(names));
+}
+
+class Corrector {
+public:
+    Corrector(const Scene& scene, const Library& library, const CorrectQuestion& question)
+        : scene_(scene), library_(library), question_(question), solver_(appearance::two_flux_solver()) {}
+
+    Correction run() {
+        const std::size_t index = asked_finish(scene_, question_.finish);
+        finish_ = scene_.finishes[index];
+        out_.finish = finish_.name;
+        out_.recipe = search::mixing_line(finish_);
+        out_.geometry = geometry_text(scene_.look.geometry);
+        out_.warnings = scene_.warnings;
+        read();
+        try {
+            predicted_ = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, finish_);
+            aim();
+            compare();
+            noise();
+            out_.prediction_holds = worst_prediction_ <= out_.noise_de00;
+            out_.done = worst_target_ <= out_.noise_de00;
+            if (!out_.done) mend();
+        } catch (const schedule::Fault& fault) {
+            throw scene_.at(fault, index, 0);
+        } catch (const measure::NoFit& e) {
+            throw InputError(e.id, {question_.measured.string(), reading_.line, 0}, e.what());
+        }
+        return std::move(out_);
+    }
+
+private:
+    void read() {
+        measure::Options stated;
+        stated.geometry = scene_.look.geometry;
+        const auto all = read_readings(question_.measured, library_, stated);
+        for (auto& p : notes_of(all, question_.measured.string())) out_.warnings.push_back(std::move(p));
+        reading_ = pick(all, question_.sample, question_.bare, question_.measured.string(), "--sample");
+        if (!question_.bare.empty()) bare_ = pick(all, question_.bare, "", question_.measured.string(), "--bare");
+        out_.sample = reading_.name;
+        for (const auto* r : {&reading_, bare_ ? &*bare_ : nullptr}) {
+            if (!r) continue;
+            const Place place{question_.measured.string(), r->line, 1};
+            if (r->relative)
+                throw InputError(
+                    "reading-relative", place,
+                    "\"" + r->name + "\" is from a photograph: good for differences within it, not for a correction");
+            if (r->geometry && *r->geometry != scene_.look.geometry)
+                throw InputError("geometry-contradicts", place,
+                                 "\"" + r->name + "\" was read " + geometry_text(*r->geometry) + ", the scene's look says " +
+                                     geometry_text(scene_.look.geometry) + ": set [look] geometry to the instrument's");
+            if (!r->reflectance && !r->lab)
+                throw InputError("reading-without-color", place, "\"" + r->name + "\" holds neither a reflectance nor Lab");
+        }
+    }
+
+    // The lights under which both the board and the target are known.
+    void aim() {
+        const bool lab_target = scene_.target && scene_.target->lab;
+        std::vector<std::string> lights = scene_.look.lights;
+        out_.observer = scene_.look.observer;
+        if (lab_target) lights = {scene_.target->light}, out_.observer = scene_.target->observer;
+        if (!reading_.reflectance) {
+            if (lab_target && (reading_.light != scene_.target->light || reading_.observer != scene_.target->observer))
+                throw InputError("light-differs", {question_.measured.string(), reading_.line, 1},
+                                 "\"" + reading_.name + "\" is Lab under " + reading_.light + ", " + reading_.observer +
+                                     "; the target is Lab under " + scene_.target->light + ", " + scene_.target->observer +
+                                     ": read it under the target's, or give a reflectance");
+            lights = {reading_.light};
+            out_.observer = reading_.observer;
+        }
+        for (const auto& id : lights)
+            weights_.push_back(color::make_weights(library_.illuminant(id), library_.observer(out_.observer)));
+        out_.target_is_prediction = !scene_.target || scene_.target->finish == finish_.name;
+        if (out_.target_is_prediction) {
+            out_.target = "the prediction";
+            aim_ = search::aim_at(predicted_, lights, weights_);
+            return;
+        }
+        const auto view = view_target(scene_, library_, solver_);
+        out_.target = view.name;
+        if (view.reflectance) aim_ = search::aim_at(*view.reflectance, lights, weights_);
+        else aim_ = view.aim;
+    }
+
+    Lab measured(std::size_t l) const { return reading_.reflectance ? lab(grid(reading_), l) : *reading_.lab; }
+    static spectral::Spectrum grid(const measure::Reading& r) { return spectral::to_grid(*r.reflectance).spectrum; }
+    Lab lab(const spectral::Spectrum& s, std::size_t l) const {
+        return color::to_lab(color::xyz(s, weights_[l]), weights_[l].white);
+    }
+
+    void compare() {
+        for (std::size_t l = 0; l < aim_.lights.size(); ++l) {
+            Compared c{aim_.lights[l].light, measured(l), lab(predicted_, l), aim_.lights[l].lab, 0, 0, ""};
+            c.to_prediction = color::delta_e_00(c.measured, c.predicted);
+            c.to_target = color::delta_e_00(c.measured, c.target);
+            c.words = color::describe(c.target, c.measured);
+            worst_prediction_ = std::max(worst_prediction_, c.to_prediction);
+            worst_target_ = std::max(worst_target_, c.to_target);
+            out_.lights.push_back(c);
+        }
+    }
+
+    // One repeat of the reading, and the same finish on the next board of this wood (ΔE*ab 2 apart when bare).
+    void noise() {
+        const Lab at = out_.lights.front().predicted;
+        const double sd = reading_.spread_de.value_or(usual_spread_de) / std::sqrt(3.0);
+        out_.reading_de00 = std::sqrt(std::pow(color::delta_e_00(at, {at.l + sd, at.a, at.b}), 2) +
+                                      std::pow(color::delta_e_00(at, {at.l, at.a + sd, at.b}), 2) +
+                                      std::pow(color::delta_e_00(at, {at.l, at.a, at.b + sd}), 2));
+        auto shelf = scene_.shelf;
+        auto& wood = std::get<material::Wood>(shelf.at(scene_.wood).data);
+        const double factor = 1 - measure::Noise{}.board_de * 3 / (lab(wood.reflectance.values, 0).l + 16);
+        for (double& v : wood.reflectance.values) v *= factor;
+        const auto darker = search::finished({shelf, scene_.wood, scene_.look.geometry, solver_}, finish_);
+        out_.board_de00 = color::delta_e_00(at, lab(darker, 0));
+        out_.noise_de00 = std::hypot(out_.reading_de00, out_.board_de00);
+    }
+
+    measure::BoardReading board_reading(const measure::Reading& r, bool finished) {
+        measure::BoardReading out;
+        out.name = r.name;
+        if (finished)
+            for (std::size_t s = 0; s < finish_.steps.size(); ++s)
+                if (finish_.steps[s].coats > 0) out.step = static_cast<int>(s) + 1, out.coat = finish_.steps[s].coats;
+        out.spread_de = std::max(0.01, r.spread_de.value_or(usual_spread_de));
+        out.weights = weights_.front();
+        if (r.reflectance) {
+            out.reflectance = grid(r);
+            out.first_nm = std::max(380.0, r.reflectance->first_nm());
+            out.last_nm = std::min(780.0, r.reflectance->last_nm());
+        } else {
+            out.lab = r.lab;
+            out.weights = color::make_weights(library_.illuminant(r.light), library_.observer(r.observer));
+        }
+        return out;
+    }
+
+    void mend() {
+        measure::FitQuestion ask;
+        ask.shelf = scene_.shelf;
+        ask.geometry = scene_.look.geometry;
+        ask.boards = {{finish_.name, scene_.wood, finish_}};
+        if (bare_) ask.readings.push_back(board_reading(*bare_, false));
+        ask.readings.push_back(board_reading(reading_, true));
+        ask.keep_untold = ask.leave_one_out = false;
+        ask.fewest = 1;
+        const measure::Fit fit(ask);
+        for (const auto& f : fit.result().figures)
+            if (f.told && f.headline) out_.learned.push_back(f);
+
+        material::Shelf shelf = scene_.shelf;
+        std::vector<std::string> touches;
+        for (const char* kind : {"stock", "dye"})
+            for (const auto& id : library_.ids(kind)) {
+                if (!shelf.count(id)) shelf[id] = library_.material(id);
+                touches.push_back(id);
+            }
+        for (const auto& id : library_.ids("liquid"))
+            if (!shelf.count(id)) shelf[id] = library_.material(id);
+        const auto laid = [&](const schedule::Finish& f) { return fit.as_laid(f); };
+        for (const auto& [id, m] : fit.result().shelf) shelf[id] = m;
+        const search::ChangeQuestion question{{shelf, scene_.wood, scene_.look.geometry, solver_}, finish_, aim_, touches, laid};
+        out_.unchanged_de00 = search::unchanged(question);
+        const auto all = search::changes(question);
+        const auto proposal = [&](const search::Change& c) {
+            Proposal p{c, search::sentence(c, finish_, shelf), {}, fit.spread_de00(scene_.wood, c.finish, weights_.front())};
+            const auto seen = search::finished(question.bench, laid(c.finish));
+            for (std::size_t l = 0; l < weights_.size(); ++l) p.expected.push_back(lab(seen, l));
+            return p;
+        };
+        for (const auto& c : all) {
+            const bool other = std::none_of(out_.proposals.begin(), out_.proposals.end(), [&](const Proposal& p) {
+                return p.change.kind == c.kind &&
+                       (c.kind != search::Change::Kind::touch ? p.change.step == c.step : p.change.material == c.material);
+            });
+            if (other && out_.proposals.size() < 3) out_.proposals.push_back(proposal(c));
+            if (c.on_this_board && !out_.on_this_board) out_.on_this_board = proposal(c);
+        }
+        advise();
+    }
+
+    void advise() {
+        const auto& first = out_.lights.front();
+        const double dark = first.target.l - first.measured.l;
+        if (out_.proposals.empty())
+            out_.advice.push_back(
+                "no one change of this finish brings the next board nearer to the target; 'foretone match' looks for another "
+                "finish");
+        else if (out_.proposals.front().change.worst_de00 > std::max(1.5, out_.noise_de00))
+            out_.advice.push_back(
+                "no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks for another "
+                "finish");
+        if (dark > 1) {
+            out_.advice.push_back(
+                "this board is darker than the target, and no coat lifts it: clear coats, more coats, another topcoat and time "
+                "leave it as dark or darken it");
+            out_.advice.push_back(
+                "what can lift it: sanding back to bare wood (through the dyed zone; on veneer only as far as it is thick) and "
+                "starting again with the change "
+                "above, or a darker target agreed with the client; wear a dust mask, finish dust is harmful and can catch fire");
+        } else if (!out_.on_this_board) {
+            out_.advice.push_back(
+                "the change is for the next board: what this board has had cannot be taken out of it without sanding back");
+        }
+    }
+
+    const Scene& scene_;
+    const Library& library_;
+    const CorrectQuestion& question_;
+    appearance::Solver solver_;
+    schedule::Finish finish_;
+    measure::Reading reading_;
+    std::optional<measure::Reading> bare_;
+    spectral::Spectrum predicted_{};
+    std::vector<color::Weights> weights_;
+    search::Aim aim_;
+    double worst_prediction_ = 0, worst_target_ = 0;
+    Correction out_;
+};
+
+}  // namespace
+
+Correction correct(const Scene& scene, const Library& library, const CorrectQuestion& question) {
+    return Corrector(scene, library, question).run();
+}
+
+}  // namespace foretone::scene

@@ -1,0 +1,94 @@
+#include "own_materials.hpp"
+
+#include "foretone/scene/text_file.hpp"
+#include "material_table.hpp"
+
+namespace foretone::scene {
+namespace {
+
+// Runs something that throws InputError; its problems join the others, placed where they were asked for if they have no place of
+// their own.
+template <class F>
+void guarded(Problems& problems, const Place& asked, F&& f) {
+    try {
+        f();
+    } catch (const InputError& e) {
+        for (const auto& p : e.problems) problems.add(p.id, p.place.file == "library" ? asked : p.place, p.text);
+    }
+}
+
+void read_tables(const Keys& root, const std::filesystem::path& folder, const Library& library, material::Shelf& shelf,
+                 const std::function<void(Problem)>& warn, std::map<std::string, Place>& places) {
+    const auto* table = root.sub("material");
+    if (!table) return;
+    for (const auto& [key, node] : *table) {
+        const std::string id(key.str());
+        const auto* own = node.as_table();
+        const Place place = root.place_of(node);
+        if (!own) {
+            root.fault("value-type", place, "[material." + id + "] must be a table");
+            continue;
+        }
+        guarded(root.problems(), place, [&] {
+            auto m = read_material(Keys(*own, root.file(), "[material." + id + "]", root.problems()), id, &library, folder);
+            if (!m.note.empty()) warn({"material-filled", root.place_of(*own), m.note});
+            shelf[id] = std::move(m);
+            places[id] = place;
+        });
+    }
+}
+
+}  // namespace
+
+std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder, const Library& library,
+                                                material::Shelf& shelf, const std::function<void(Problem)>& warn) {
+    std::map<std::string, Place> places;
+    if (const auto files = root.texts("materials"))
+        for (const auto& name : *files)
+            guarded(root.problems(), root.place_of("materials"), [&] {
+                const auto path = folder / name;
+                const auto table = parse_toml(read_text(path), path.string());
+                const Keys keys(table, path.string(), "a file of materials", root.problems());
+                keys.only({"format", "title", "material"});
+                if (!keys.has("format")) keys.fault("key-missing", {keys.file(), 1, 1}, "format = 1 is missing");
+                else keys.integer("format", 1, 1);
+                if (!keys.has("material"))
+                    keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
+                read_tables(keys, path.parent_path(), library, shelf, warn, places);
+            });
+    read_tables(root, folder, library, shelf, warn, places);
+    const auto own = shelf;  // what they draw on
+    for (const auto& [id, place] : places) take_parts(own.at(id), place, library, shelf, root.problems());
+    return places;
+}
+
+void take_material(const std::string& id, const Place& place, const Library& library, material::Shelf& shelf,
+                   Problems& problems) {
+    if (id.empty() || shelf.count(id)) return;
+    const auto* entry = library.find(id);
+    if (!entry || entry->kind == "illuminant" || entry->kind == "observer") {
+        auto choices = library.ids();
+        for (const auto& [own, m] : shelf) choices.push_back(own);
+        problems.add(
+            "material-unknown", place,
+            "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) + " ('foretone materials' lists all)");
+        return;
+    }
+    guarded(problems, place, [&] {
+        shelf[id] = library.material(id);
+        const auto copy = shelf[id];
+        take_parts(copy, place, library, shelf, problems);
+    });
+}
+
+void take_parts(const material::Material& m, const Place& place, const Library& library, material::Shelf& shelf,
+                Problems& problems) {
+    if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
+        take_material(stock->carrier, place, library, shelf, problems);
+        for (const auto& load : stock->mix) take_material(load.use, place, library, shelf, problems);
+    }
+    if (const auto* binder = std::get_if<material::Binder>(&m.data))
+        take_material(binder->carrier, place, library, shelf, problems);
+}
+
+}  // namespace foretone::scene

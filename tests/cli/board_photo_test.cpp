@@ -1,0 +1,127 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <random>
+
+#include "cli/program.hpp"
+#include "picture/photo_maker.hpp"
+
+using namespace foretone::test;
+using nlohmann::json;
+
+namespace {
+
+const std::string stool = FORETONE_SCENES "/stool-maple.toml ";
+
+std::string text_of(const Bytes& bytes) { return {bytes.begin(), bytes.end()}; }
+
+// A bench, a board of the scene's bare wood as `preview` has it, somewhat uneven, and a white card of 0.90 at 10,10,40,40.
+Codes photograph() {
+    const auto r = run("preview " + stool + "--json - --no-pictures");
+    REQUIRE(r.status == 0);
+    const auto color = json::parse(r.out).at("finishes").at(0).at("stages").at(0).at("colors").at(0);
+    REQUIRE(color.at("light") == "D65");
+    const std::vector<double> wood = color.at("sRGB");
+    Codes out{240, 180, 3, 8, std::vector<std::uint16_t>(3 * 240 * 180)};
+    std::mt19937 random(3);
+    for (int y = 0; y < 180; ++y) {
+        for (int x = 0; x < 240; ++x) {
+            const bool card = x >= 5 && x < 55 && y >= 5 && y < 55, board = x >= 30 && x < 210 && y >= 30 && y < 160;
+            const double streak = board ? -6 + 4 * (y / 9 % 4) : 0;
+            for (int c = 0; c < 3; ++c) {
+                const double v = card ? 243 : board ? 255 * wood[std::size_t(c)] + streak : 120;
+                out.at(x, y, c) = std::uint16_t(v + double(random() % 3) - 0.5);
+            }
+        }
+    }
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("board --photo puts every finish of the scene on the user's board, with pairs, a page and figures") {
+    fresh_folder();
+    write("board.png", text_of(png_of(photograph())));
+    const auto r = run("board " + stool + "--photo board.png --card 10,10,40,40 --json board.json");
+    INFO(r.err);
+    REQUIRE(r.status == 0);
+    CHECK(r.out.find("Screens and prints are not the sample") != std::string::npos);
+    for (const auto* name : {"bare", "dye-shellac-waterborne", "dye-shellac-waterborne-pair"})
+        CHECK(exists("out/stool-maple-photo-" + std::string(name) + ".png"));
+    CHECK(exists("out/stool-maple-photo.png"));
+    CHECK(r.err.find("picture-no-profile") != std::string::npos);
+
+    const auto again = run("board " + stool + "--photo board.png --card 10,10,40,40 --json -");
+    const auto j = json::parse(again.out);
+    CHECK(j.at("promise") == true);
+    CHECK(j.at("finishes").size() == 3);
+    CHECK(j.at("before").at("dE00_to_prediction") < 1.5);
+    for (const auto& f : j.at("finishes")) {
+        CHECK(f.at("dE00_to_prediction") < 2);
+        CHECK(f.at("dE00_from_bare") > 3);
+        CHECK(f.at("board").at("Lab").size() == 3);
+    }
+    const auto& shares = j.at("shares");
+    CHECK(double(shares.at("wood")) == Approx(180.0 * 130 / (240 * 180) - 25.0 * 25 / (240 * 180)).margin(0.02));
+    CHECK(double(shares.at("wood")) + double(shares.at("untouched")) == Approx(1));
+    CHECK(j.at("pictures").size() == 8);  // bare, three finishes, three pairs, the page
+    CHECK(j.at("card").at("reflectance") == 0.9);
+}
+
+TEST_CASE("board --photo without a card is refused with how to photograph, unless no promise is asked for") {
+    fresh_folder();
+    write("board.png", text_of(png_of(photograph())));
+    const auto r = run("board " + stool + "--photo board.png");
+    CHECK(r.status == 1);
+    CHECK(r.err.find("board.png: ") != std::string::npos);
+    CHECK(r.err.find("without one no color can be promised") != std::string::npos);
+    CHECK(r.err.find("[card-missing]") != std::string::npos);
+    CHECK_FALSE(exists("out"));
+    const auto relative = run("board " + stool + "--photo board.png --no-card --finish 'dye, shellac, waterborne' --json -");
+    REQUIRE(relative.status == 0);
+    const auto j = json::parse(relative.out);
+    CHECK(j.at("promise") == false);
+    CHECK(j.at("card").is_null());
+    CHECK(j.at("finishes").size() == 1);
+    CHECK(j.at("warnings").dump().find("\"no-card\"") != std::string::npos);
+}
+
+TEST_CASE("what is wrong with a photograph is told with its name and an id, and nothing is written") {
+    fresh_folder();
+    const auto codes = photograph();
+    const Bytes whole = jpeg_of(codes);
+    write("half.jpg", text_of({whole.begin(), whole.begin() + std::ptrdiff_t(whole.size() / 2)}));
+    write("press.jpg", text_of(jpeg_of(example(60, 60, 4), {.cmyk = true})));
+    write("grey.png", text_of(png_of(example(60, 60, 1))));
+    write("big.png", text_of(png_that_says(30000, 20000)));
+    write("empty.jpg", "");
+    write("phone.heic", std::string("\0\0\0\x18"
+                                    "ftypheic\0\0\0\0mif1",
+                                    20));
+    write("board.png", text_of(png_of(codes)));
+    const std::pair<const char*, const char*> cases[] = {{"half.jpg --card 10,10,40,40", "picture-truncated"},
+                                                         {"press.jpg --card 10,10,40,40", "picture-cmyk"},
+                                                         {"grey.png --card 10,10,40,40", "picture-grey"},
+                                                         {"big.png --card 10,10,40,40", "picture-size"},
+                                                         {"empty.jpg --card 10,10,40,40", "picture-empty"},
+                                                         {"phone.heic --card 10,10,40,40", "picture-kind"},
+                                                         {"none.jpg --card 10,10,40,40", "picture-missing"},
+                                                         {". --card 10,10,40,40", "picture-directory"},
+                                                         {"board.png --card 230,10,40,40", "card-outside"},
+                                                         {"board.png --card 10,10,4,4", "card-small"},
+                                                         {"board.png --card 40,10,40,40", "card-uneven"},
+                                                         {"board.png --card 10,10,40,40 --finish oak", "finish-unknown"},
+                                                         {"board.png --card 10,10,40,40 --photo-light D66", "light-unknown"}};
+    for (const auto& [arguments, id] : cases) {
+        const auto r = run("board " + stool + "--photo " + arguments);
+        CAPTURE(arguments, r.err);
+        CHECK(r.status == 1);
+        CHECK(r.err.find("[" + std::string(id) + "]") != std::string::npos);
+        CHECK_FALSE(exists("out"));
+    }
+    CHECK(run("board " + stool + "--photo board.png --card 10,10,40").status == 2);
+    CHECK(run("board " + stool + "--photo board.png --card 10,10,40,40 --no-card").status == 2);
+    CHECK(run("board " + stool + "--photo board.png --card 10,10,40,40 --card-reflectance 90").status == 2);
+    CHECK(run("board " + stool + "--card 10,10,40,40").status == 2);
+    CHECK(run("board " + stool + "--photo board.png --card 10,10,40,40 --cut rift").status == 2);
+}

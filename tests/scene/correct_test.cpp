@@ -1,0 +1,143 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "foretone/scene/correct.hpp"
+#include "scene/demo.hpp"
+#include "scene/folder.hpp"
+
+using namespace foretone;
+using namespace foretone::test;
+
+namespace {
+
+const std::string look = "[look]\nlights = [\"D65\"]\nobserver = \"10deg\"\ngeometry = \"d/8-included\"\n";
+const std::string finish =
+    "[[finish]]\nname = \"dyed\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 12 }, { use = \"water\", parts = 36 } "
+    "]\nwet_g_per_m2 = 65\n"
+    "[[finish.step]]\nuse = \"orange-shellac\"\ncut_lb = 1.5\nmethod = \"spray\"\n[[finish.step]]\nuse = "
+    "\"waterborne-acrylic\"\ncoats = 2\n";
+
+scene::Scene a_scene(const Folder& f, const std::string& more = "") {
+    return scene::read_scene(f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n" + finish + more),
+                             library());
+}
+
+color::Lab finished(const scene::Scene& s) {
+    return scene::preview(s, library(), appearance::two_flux_solver()).finishes[0].stages.back().colors[0].lab;
+}
+
+std::filesystem::path reading(const Folder& f, const color::Lab& lab, const std::string& name = "board") {
+    return f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" + name + "\t" + std::to_string(lab.l) + "\t" +
+                                std::to_string(lab.a) + "\t" + std::to_string(lab.b) + "\n");
+}
+
+scene::CorrectQuestion ask(const std::filesystem::path& measured) { return {measured, "", "", ""}; }
+
+std::string fault(const scene::Scene& s, const scene::CorrectQuestion& q) {
+    try {
+        scene::correct(s, library(), q);
+        return "none";
+    } catch (const scene::InputError& e) {
+        return e.problems.front().id;
+    }
+}
+
+}  // namespace
+
+TEST_CASE("a board within the noise is left alone") {
+    const Folder f("correct-noise");
+    const auto s = a_scene(f);
+    auto lab = finished(s);
+    lab.l += 0.4;
+    const auto c = scene::correct(s, library(), ask(reading(f, lab)));
+    CHECK(c.done);
+    CHECK(c.prediction_holds);
+    CHECK(c.target_is_prediction);
+    CHECK(c.proposals.empty());
+    CHECK(c.noise_de00 == Approx(std::hypot(c.reading_de00, c.board_de00)));
+    CHECK(c.board_de00 > 0.5);
+    CHECK(c.board_de00 < 2);
+}
+
+TEST_CASE("a dye that came out too strong is diluted, two other ways stand beside, and a dark board is told the truth") {
+    const Folder f("correct-strong");
+    const auto s = a_scene(f);
+    auto strong = s;
+    std::get<material::Stock>(strong.shelf.at("honey-dye").data).strength.value = 1.8;
+    const auto dark = finished(strong);
+    const auto c = scene::correct(s, library(), ask(reading(f, dark)));
+    REQUIRE_FALSE(c.done);
+    REQUIRE_FALSE(c.proposals.empty());
+    const auto& best = c.proposals.front();
+    CHECK(best.change.kind == search::Change::Kind::strength);
+    CHECK(best.change.amount == Approx(1 / 1.8).margin(0.08));
+    CHECK(best.text.find("step 1: dilute the dye to ") == 0);
+    CHECK(best.spread_de00 > 0.2);
+    CHECK(best.spread_de00 < 4);
+    // The change, laid with the hidden dye, lands.
+    strong.finishes[0] = best.change.finish;
+    CHECK(color::delta_e_00(finished(strong), finished(s)) < 1);
+    CHECK(c.proposals.size() >= 2);
+    bool lifts = false, cannot = false;
+    for (const auto& a : c.advice) {
+        lifts = lifts || a.find("what can lift it: sanding back") == 0;
+        cannot = cannot || a.find("no coat lifts it") != std::string::npos;
+    }
+    CHECK(lifts);
+    CHECK(cannot);
+    const auto j = nlohmann::json::parse(scene::correct_json(s, c));
+    CHECK(j.at("proposals").at(0).at("kind") == "strength");
+    CHECK(j.at("done") == false);
+    CHECK(j.at("lights").at(0).at("to_target_dE00").get<double>() == Approx(c.lights[0].to_target));
+}
+
+TEST_CASE("a bare reading of the board tells the wood from the finish") {
+    const Folder f("correct-bare");
+    const auto s = a_scene(f);
+    auto darker = s;
+    for (double& v : std::get<material::Wood>(darker.shelf.at("hard-maple").data).reflectance.values) v *= 0.85;
+    const auto bare = scene::preview(darker, library(), appearance::two_flux_solver()).finishes[0].stages.front().colors[0].lab;
+    const auto done = finished(darker);
+    const auto line = [](const std::string& name, const color::Lab& c) {
+        return name + "\t" + std::to_string(c.l) + "\t" + std::to_string(c.a) + "\t" + std::to_string(c.b) + "\n";
+    };
+    const auto path =
+        f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" + line("before", bare) + line("after", done));
+    CHECK(fault(s, ask(path)) == "readings-several");
+    scene::CorrectQuestion q = ask(path);
+    q.sample = "after";
+    q.bare = "before";
+    const auto c = scene::correct(s, library(), q);
+    const auto wood = std::find_if(c.learned.begin(), c.learned.end(), [](const auto& l) { return l.figure == "bare L*"; });
+    REQUIRE(wood != c.learned.end());
+    CHECK(wood->value == Approx(bare.l).margin(0.5));
+    const auto dye = std::find_if(c.learned.begin(), c.learned.end(), [](const auto& l) { return l.figure == "strength"; });
+    if (dye != c.learned.end()) CHECK((dye->low() < 1 && dye->high() > 1));
+}
+
+TEST_CASE("a Lab target is judged under its own light, a reading under another is refused") {
+    const Folder f("correct-target");
+    const auto s = a_scene(f, "[target]\nlab = [56, 17, 40]\nlight = \"D65\"\nobserver = \"10deg\"\n");
+    const auto c = scene::correct(s, library(), ask(reading(f, finished(s))));
+    CHECK_FALSE(c.target_is_prediction);
+    CHECK(c.prediction_holds);
+    CHECK(c.lights.size() == 1);
+    CHECK_FALSE(c.done);
+    const auto other = f.write("a.txt", "light: A\nobserver: 10deg\ngeometry: d/8-included\nboard\t60\t10\t30\n");
+    CHECK(fault(s, ask(other)) == "light-differs");
+}
+
+TEST_CASE("what cannot be compared is refused with its reason") {
+    const Folder f("correct-faults");
+    const auto s = a_scene(f);
+    auto q = ask(reading(f, {60, 10, 30}));
+    q.finish = "dyde";
+    CHECK(fault(s, q) == "finish-unknown");
+    q.finish.clear();
+    q.sample = "bord";
+    CHECK(fault(s, q) == "sample-unknown");
+    q = ask(f / "none.txt");
+    CHECK(fault(s, q) == "file-missing");
+    q = ask(reading(f, {20, -60, 60}));
+    CHECK(fault(s, q).substr(0, 4) == "fit-");
+}
