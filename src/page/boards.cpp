@@ -1,26 +1,12 @@
 // Boards for the wall: one log for all finishes, so that the eye compares nothing but the finish. What has not changed since the
 // page last had it is not drawn again.
 #include <algorithm>
-#include <cmath>
 
-#include "foretone/color/adaptation.hpp"
-#include "foretone/color/srgb.hpp"
+#include "foretone/scene/board.hpp"
 #include "session.hpp"
 
 namespace foretone::page {
 namespace {
-
-constexpr int codes = 4096;
-
-// Linear light, 0–1 in 4096 steps, to codes.
-const std::vector<std::uint8_t>& encoded() {
-    static const std::vector<std::uint8_t> table = [] {
-        std::vector<std::uint8_t> t(codes + 1);
-        for (int i = 0; i <= codes; ++i) t[static_cast<std::size_t>(i)] = static_cast<std::uint8_t>(std::lround(255 * color::srgb_encode(i / double(codes))));
-        return t;
-    }();
-    return table;
-}
 
 picture::Cut cut_from(const std::string& word) {
     if (word == "quarter") return picture::Cut::quarter;
@@ -28,15 +14,10 @@ picture::Cut cut_from(const std::string& word) {
     return picture::Cut::flat;
 }
 
-// Linear sRGB of XYZ under the light, as three columns.
-std::array<std::array<float, 3>, 3> to_linear(const color::Xyz& white) {
-    std::array<std::array<float, 3>, 3> m{};
-    for (std::size_t i = 0; i < 3; ++i) {
-        const color::Xyz unit{i == 0 ? 100.0 : 0, i == 1 ? 100.0 : 0, i == 2 ? 100.0 : 0};
-        const auto rgb = color::xyz_to_srgb(color::adapt(unit, white, color::srgb_white));
-        for (std::size_t c = 0; c < 3; ++c) m[c][i] = static_cast<float>(color::srgb_decode(rgb[c]) / 100);
-    }
-    return m;
+picture::View view_from(const std::string& word) {
+    for (const auto view : {picture::View::window, picture::View::lamp})
+        if (picture::word(view) == word) return view;
+    return picture::View::flat;
 }
 
 }  // namespace
@@ -54,14 +35,31 @@ std::pair<const picture::Maps*, std::string> Session::maps(const scene::Scene& s
     const int width = std::clamp(request.value("width", 400), 16, 1600), height = std::clamp(request.value("height", 300), 16, 1600);
     const double mm = std::clamp(request.value("mm", 0.4), 0.05, 5.0);
     const auto cut = request.value("cut", std::string("flat"));
-    const auto key = s.wood + "/" + cut + "/" + std::to_string(width) + "/" + std::to_string(height) + "/" + scene::number(mm);
+    const auto seed = scene::seed_of(s.title);  // the piece of wood that the command line would show
+    const auto key = std::to_string(seed) + s.wood + "/" + cut + "/" + std::to_string(width) + "/" + std::to_string(height) + "/" + scene::number(mm);
     auto it = maps_.find(key);
     if (it == maps_.end()) {
         if (maps_.size() > 6) maps_.clear();
         const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
-        it = maps_.emplace(key, picture::grain(wood, cut_from(cut), width, height, mm, 1, 1)).first;
+        it = maps_.emplace(key, picture::grain(wood, cut_from(cut), width, height, mm, seed, 1)).first;
     }
     return {&it->second, key};
+}
+
+const std::vector<appearance::Board>& Session::boards(const scene::Scene& s, std::size_t finish) {
+    const auto key = key_of(s, finish);
+    if (const auto it = boards_.find(key); it != boards_.end()) return it->second;
+    if (boards_.size() > 40) boards_.clear();
+    return boards_[key] = appearance::boards(s.shelf, s.wood, s.finishes[finish]);
+}
+
+void Session::show(const picture::Image& image) {
+    const auto count = image.rgb.size() / 3;
+    pixels_.resize(4 * count);
+    for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t c = 0; c < 3; ++c) pixels_[4 * i + c] = image.rgb[3 * i + c];
+        pixels_[4 * i + 3] = 255;
+    }
 }
 
 const appearance::ToneTable& Session::tones(const scene::Scene& s, std::size_t finish, std::size_t stage, const std::string& light,
@@ -71,9 +69,8 @@ const appearance::ToneTable& Session::tones(const scene::Scene& s, std::size_t f
     if (spectra_.size() > 20) spectra_.clear();
     auto at = spectra_.find(key);
     if (at == spectra_.end()) {
-        const auto boards = appearance::boards(s.shelf, s.wood, s.finishes[finish]);
         const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
-        at = spectra_.emplace(key, appearance::ToneSpectra(boards.at(stage), wood, s.look.geometry, solver_,
+        at = spectra_.emplace(key, appearance::ToneSpectra(boards(s, finish).at(stage), wood, s.look.geometry, solver_,
                                                            appearance::ToneRange::covering(m.shade, m.uptake))).first;
     }
     return tables_.emplace(key + "/" + light, appearance::ToneTable(at->second, weights(light, s.look.observer))).first->second;
@@ -89,25 +86,30 @@ Json Session::board(const Json& request) {
     const auto [m, maps_key] = maps(s, request);
 
     const auto tones_key = key_of(s, finish) + "/" + std::to_string(stage) + "/" + maps_key;
-    const auto key = std::to_string(std::hash<std::string>{}(common_ + tones_key + "/" + light));
+    const auto key = std::to_string(std::hash<std::string>{}(common_ + tones_key + "/" + light + "/" + request.value("view", std::string())));
     Json out = {{"finish", finish}, {"stage", stage}, {"width", m->width}, {"height", m->height}, {"key", key}};
     if (request.value("known", std::string()) == key) {
         out["same"] = true;
         return out;
     }
     const auto& table = tones(s, finish, stage, light, *m, tones_key);
-    const auto& code = encoded();
-    const auto matrix = to_linear(table.white());
-    pixels_.resize(4 * m->shade.size());
-    for (std::size_t i = 0; i < m->shade.size(); ++i) {
-        const auto t = table.at(m->shade[i], m->uptake[i]);
-        const float x = t.body[0] + t.surface[0], y = t.body[1] + t.surface[1], z = t.body[2] + t.surface[2];
-        for (std::size_t c = 0; c < 3; ++c) {
-            const float v = matrix[c][0] * x + matrix[c][1] * y + matrix[c][2] * z;
-            pixels_[4 * i + c] = code[static_cast<std::size_t>(std::clamp(v, 0.0F, 1.0F) * codes + 0.5F)];
+    const auto view = view_from(request.value("view", std::string("flat")));
+    if (view == picture::View::flat) {
+        // The reading itself, spot by spot.
+        const picture::Screen screen(table.white());
+        picture::Tally tally;
+        pixels_.resize(4 * m->shade.size());
+        for (std::size_t i = 0; i < m->shade.size(); ++i) {
+            const auto t = table.at(m->shade[i], m->uptake[i]);
+            const auto code = screen.code(t.body[0] + t.surface[0], t.body[1] + t.surface[1], t.body[2] + t.surface[2], tally);
+            std::copy(code.begin(), code.end(), pixels_.begin() + static_cast<std::ptrdiff_t>(4 * i));
+            pixels_[4 * i + 3] = 255;
         }
-        pixels_[4 * i + 3] = 255;
+        return out;
     }
+    const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
+    const picture::Finished finished{table, picture::sheen_of(boards(s, finish).at(stage), wood), picture::fibres_of(wood)};
+    show(picture::light_board(*m, finished, {view, 0}, 1).image);
     return out;
 }
 

@@ -18,6 +18,9 @@ const unsigned char* foretone_pixels();
 
 /// Makes a file known by name, so that a scene can refer to it.
 void foretone_hold(const char* name, std::size_t name_size, const char* bytes, std::size_t size);
+
+/// Hands over a photograph: RGBA, rows from the top.
+void foretone_photo(int width, int height, const unsigned char* rgba, std::size_t size);
 }
 
 namespace {
@@ -41,3 +44,5 @@ const unsigned char* foretone_pixels() { return session().pixels().data(); }
 void foretone_hold(const char* name, std::size_t name_size, const char* bytes, std::size_t size) {
     foretone::page::held_files()[std::string(name, name_size)] = std::string(bytes, size);
 }
+
+void foretone_photo(int width, int height, const unsigned char* rgba, std::size_t size) { session().hold_photo(width, height, rgba, size); }

@@ -4,7 +4,9 @@
 //   change  text file edits [light]    the text with the changes made, and what `look` says of it
 //   look    text file [light]          every finish at every stage, without spread: fast enough for a slider
 //   preview | coats | plan | match     what the command line's verbs give, under the same names
-//   board   finish stage light ...     pixels
+//   board   finish stage light ...     pixels of one board on the wall
+//   photo   card [finish] ...          pixels of the photograph handed over, bare or finished
+//   sheet   finishes paper             the client's sheet
 //
 // Every answer about a scene carries either what was asked or "problems".
 #include "session.hpp"
@@ -77,6 +79,8 @@ std::string Session::answer(const std::string& request) {
         out = {{"problems", problems(e)}};
     } catch (const schedule::Fault& e) {
         out = {{"problems", {problem(e.id, "", e.what())}}};
+    } catch (const picture::PhotoFault& e) {
+        out = {{"problems", {problem(e.id, "", e.what())}}};
     } catch (const std::exception& e) {
         out = {{"problems", {problem("unexpected", "", e.what())}}};
     }
@@ -90,6 +94,8 @@ Json Session::dispatch(const Json& request) {
     if (what == "look") return look(request);
     if (what == "preview") return details(request);
     if (what == "board") return board(request);
+    if (what == "photo") return photo(request);
+    if (what == "sheet") return sheet(request);
     if (what == "coats") return coats(request);
     if (what == "plan") return plan(request);
     if (what == "match") return match(request);
@@ -149,6 +155,7 @@ Json Session::look(const Json& request) {
     if (auto common = scene::SceneText(request.at("text"), s.file).without_finishes(); common != common_) {
         worked_.clear();
         maps_.clear();
+        boards_.clear();
         spectra_.clear();
         tables_.clear();
         common_ = std::move(common);

@@ -12,7 +12,8 @@
 
 #include "foretone/appearance/stages.hpp"
 #include "foretone/appearance/tones.hpp"
-#include "foretone/picture/grain.hpp"
+#include "foretone/picture/board.hpp"
+#include "foretone/picture/pixels.hpp"
 #include "foretone/scene/match.hpp"
 #include "foretone/scene/scene.hpp"
 
@@ -40,6 +41,9 @@ public:
     /// Pixels of the last answer that promised some: RGBA, rows from the top.
     const std::vector<std::uint8_t>& pixels() const { return pixels_; }
 
+    /// A photograph for `photo` requests: RGBA, rows from the top. Throws std::invalid_argument if `size` is not its size.
+    void hold_photo(int width, int height, const std::uint8_t* rgba, std::size_t size);
+
     /// Told the share done of long work.
     std::function<void(double)> progress = [](double) {};
 
@@ -51,6 +55,8 @@ private:
     Json look(const Json& request);
     Json details(const Json& request);
     Json board(const Json& request);
+    Json photo(const Json& request);
+    Json sheet(const Json& request);
     Json coats(const Json& request);
     Json plan(const Json& request);
     Json match(const Json& request);
@@ -61,8 +67,11 @@ private:
     const Worked& worked(const scene::Scene& scene, std::size_t finish);
     std::size_t stage_wanted(const appearance::Stages& stages, const Json& request);
     std::pair<const picture::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
+    const std::vector<appearance::Board>& boards(const scene::Scene& scene, std::size_t finish);
     const appearance::ToneTable& tones(const scene::Scene& scene, std::size_t finish, std::size_t stage, const std::string& light,
                                        const picture::Maps& maps, const std::string& key);
+
+    void show(const picture::Image& image);
 
     scene::Library library_;
     appearance::Solver solver_;
@@ -70,6 +79,8 @@ private:
     std::map<std::string, Worked> worked_;
     std::string common_;  ///< what lies outside the finishes: while it stays, a finish of the same key is the same
     std::map<std::string, picture::Maps> maps_;
+    std::map<std::string, std::vector<appearance::Board>> boards_;
+    picture::Pixels photo_;
     std::map<std::string, appearance::ToneSpectra> spectra_;
     std::map<std::string, appearance::ToneTable> tables_;
     std::optional<scene::Scene> last_;  ///< the scene of the last look

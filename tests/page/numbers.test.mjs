@@ -46,7 +46,7 @@ test('on every demo scene the numbers of preview, coats and plan equal the comma
     else assert.ok(card.problems, name);
     compared += 1;
   }
-  console.log(`# measured: ${compared} scenes, largest difference ${worst.d.toExponential(1)} at ${worst.path}`);
+  console.log(`measured: ${compared} scenes, largest difference ${worst.d.toExponential(1)} at ${worst.path}`);
   assert.ok(worst.d <= 1e-9, `${worst.d} at ${worst.path}`);
 });
 

@@ -32,7 +32,7 @@ test('the first board stands within a second of the first paint', async () => {
     took.push(at);
     await page.context().close();
   }
-  console.log(`# measured: first paint to first board ${took.map((t) => Math.round(t)).join(', ')} ms`);
+  console.log(`measured: first paint to first board ${took.map((t) => Math.round(t)).join(', ')} ms`);
   assert.ok(Math.min(...took) < 1000, took.join(', '));
 });
 
@@ -58,7 +58,7 @@ test('a slider redraws four finishes within a frame of 33 ms', async () => {
   }, n);
   await measure(30);
   const took = await measure(80);
-  console.log(`# measured: slider to redraw at four finishes: median ${middle(took, 0.5).toFixed(1)} ms, 95 % within ${middle(took, 0.95).toFixed(1)} ms`);
+  console.log(`measured: slider to redraw at four finishes: median ${middle(took, 0.5).toFixed(1)} ms, 95 % within ${middle(took, 0.95).toFixed(1)} ms`);
   assert.ok(middle(took, 0.5) < 33, String(middle(took, 0.5)));
 });
 

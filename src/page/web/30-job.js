@@ -2,7 +2,7 @@
 
 const job = {
   text: '', file: 'job.toml', seen: null, shelf: null,
-  light: 'D65', stage: 'finished', cut: 'flat', chosen: 0,
+  light: 'D65', stage: 'finished', cut: 'flat', view: 'flat', chosen: 0,
   shown: [0, 1, 2, 3],          // finishes on the wall
   pinned: new Map(),            // finish → stage picked on its strip
   history: [], saved: '',
@@ -30,7 +30,7 @@ function boardsWanted() {
   const out = [];
   job.shown.forEach((finish, i) => {
     const canvas = $('boards').children[i] && $('boards').children[i].querySelector('canvas');
-    out.push({ finish, ...wantedStage(finish), light: job.light, cut: job.cut, known: (canvas && canvas.dataset.key) || '', ...size });
+    out.push({ finish, ...wantedStage(finish), light: job.light, cut: job.cut, view: job.view, known: (canvas && canvas.dataset.key) || '', ...size });
   });
   return out;
 }

@@ -234,12 +234,20 @@ function planParts(plan) {
 // --- Paper --------------------------------------------------------------------------------------------------------------
 function buildPaper() {
   const out = make('div', { 'aria-live': 'polite' });
-  const p = panel('p-paper', 'Print',
-    make('div', { class: 'row' }, make('button', { type: 'button', class: 'go', text: 'Bench card', onclick: async () => {
-      const answer = await $('p-amounts').ask();
-      if (answer.problems) out.replaceChildren(problemList(answer.problems));
-      else { out.replaceChildren(); paper(answer.card, 'bench card'); }
-    } })), out);
+  const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }), make('option', { value: 'letter', text: 'US Letter' }));
+  const date = make('input', { type: 'text', maxlength: '40', 'aria-label': 'Date on the sheet', placeholder: 'date' });
+  const sheet = make('button', { type: 'button', class: 'go', text: 'Client’s sheet', onclick: async () => {
+    const finishes = job.shown.map((i) => job.seen.finishes[i].name);
+    const answer = await work1(p, out, 'Drawing the sheet', () => slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut }), 120000));
+    if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet'); }
+  } });
+  const card = make('button', { type: 'button', class: 'go', text: 'Bench card', onclick: async () => {
+    const answer = await $('p-amounts').ask();
+    if (answer.problems) out.replaceChildren(problemList(answer.problems));
+    else { out.replaceChildren(); paper(answer.card, 'bench card'); }
+  } });
+  const p = panel('p-paper', 'Print', make('p', { text: 'The client’s sheet shows the finishes on the wall; the bench card is for the one chosen there, for the area under Amounts.' }),
+    make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card), out);
   return p;
 }
 
@@ -287,5 +295,5 @@ function buildCautions() {
 
 const panels = [];
 function buildJobs() {
-  panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPaper(), buildSure(), buildCautions());
+  panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPhoto(), buildPaper(), buildSure(), buildCautions());
 }

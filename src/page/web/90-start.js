@@ -20,6 +20,7 @@ async function begin() {
   $('title').addEventListener('change', () => change([{ do: 'title', value: $('title').value.trim() || 'A job' }]));
   $('wood').addEventListener('change', () => { if ($('wood').value) change([{ do: 'table', name: 'wood', keys: { use: $('wood').value } }]); });
   $('cut').addEventListener('change', () => { job.cut = $('cut').value; refresh(); });
+  $('view').addEventListener('change', () => { job.view = $('view').value; refresh(); });
   $('print').addEventListener('click', () => { $('sheet').contentWindow.focus(); $('sheet').contentWindow.print(); });
   $('keep').addEventListener('click', () => download($('sheet').srcdoc, paperFile, 'text/html'));
   document.addEventListener('keydown', (e) => {
