@@ -20,8 +20,8 @@ struct BoardPhotoOptions {
 /// view) is refused beside --photo. To be called after those were added.
 void add_board_photo(CLI::App& verb, BoardPhotoOptions& options);
 
-/// Runs it; `finishes` empty: all of the scene. Returns the exit status.
+/// Runs it; `finishes` empty: all of the scene; `lights`: none (the look's first) or one. Returns the exit status.
 int board_photo(const Common& common, const std::string& scene, const std::vector<std::string>& finishes,
-                const BoardPhotoOptions& options);
+                const std::vector<std::string>& lights, const BoardPhotoOptions& options);
 
 }  // namespace foretone::cli

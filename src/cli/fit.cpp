@@ -66,7 +66,9 @@ int run(const Options& options) {
     print_figures(result, false);
     for (const auto& n : result.notes) std::cout << "note: " << n << "\n";
     std::cout << "\nmaterials, for a scene's materials = [\"...\"]:\n  " << file.generic_string() << "\n";
-    for (const auto& id : result.changed) std::cout << "    " << boards.written_as(id) << " (in place of " << id << ")\n";
+    for (const auto& id : result.changed)
+        std::cout << "    " << boards.written_as(id)
+                  << (boards.written_as(id) == id ? " (takes the library's place)\n" : " (in place of " + id + ")\n");
     return 0;
 }
 

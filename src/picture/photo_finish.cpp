@@ -92,7 +92,8 @@ PhotoBoard::Curve PhotoBoard::curve(const appearance::ToneTable* finished) const
             e.q[c] = static_cast<float>(p[c]);
             if (finished == nullptr) continue;
             const double f = between(slopes, place, c);
-            g[c] = std::clamp(f / b, 0.0, 4.0);
+            const double wood = 1 - white / p[c];  // surface light has no finish below it: what differs there stays as it is
+            g[c] = 1 + wood * (std::clamp(f / b, 0.0, 4.0) - 1);
             e.q[c] = static_cast<float>(at.shadow * between(tones, place, c) * std::exp(f * offset_[c]) + white);
         }
         e.px = static_cast<float>(p[0]);

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "foretone/appearance/settled.hpp"
 #include "foretone/picture/tilt.hpp"
 #include "foretone/scene/json.hpp"
 
@@ -96,9 +97,11 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
         const auto board = board_of(scene, name, out);
-        const appearance::ToneSpectra spectra(board, spots, optics::Geometry::g45_0, solver, range);
         const auto predicted = appearance::render(board, wood, optics::Geometry::g45_0, solver).total();
-        const auto mean = spectra.mean(maps.shade, maps.uptake).total();
+        const appearance::ToneSpectra first(board, spots, optics::Geometry::g45_0, solver, range);
+        const auto settled = appearance::settled(spots, board, first, predicted, maps.shade, maps.uptake);
+        const appearance::ToneSpectra spectra(settled.board, settled.spots, optics::Geometry::g45_0, solver, range);
+        const auto mean = spectra.mean(maps.shade, maps.uptake).total(), uneven = first.mean(maps.shade, maps.uptake).total();
         for (const auto& id : out.request.lights) {
             const auto weights = color::make_weights(library.illuminant(id), observer);
             const appearance::ToneTable tones(spectra, weights);
@@ -114,6 +117,7 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
             seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
             seen.predicted = color::to_lab(color::xyz(predicted, weights), weights.white);
             seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
+            seen.uneven_de00 = color::delta_e_00(color::to_lab(color::xyz(uneven, weights), weights.white), seen.predicted);
             seen.contrast = picture::contrast(maps, tones);
             warn_of_screen(seen, scene, out.warnings);
             out.boards.push_back(std::move(seen));
@@ -145,6 +149,7 @@ std::string boards_json(const Boards& b) {
                                {"mean_Lab", lab_json(s.mean)},
                                {"predicted_Lab", lab_json(s.predicted)},
                                {"dE00_mean_to_predicted", s.de00},
+                               {"dE00_by_unevenness", s.uneven_de00},
                                {"contrast",
                                 {{"pale_tenth_Lab", lab_json(s.contrast.pale)},
                                  {"dark_tenth_Lab", lab_json(s.contrast.dark)},

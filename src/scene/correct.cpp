@@ -184,8 +184,16 @@ private:
     }
 
     void mend() {
+        // The whole dye shelf: any of it may be the touch.
+        material::Shelf shelf = scene_.shelf;
+        std::vector<std::string> touches;
+        for (const char* kind : {"stock", "dye", "liquid"})
+            for (const auto& id : library_.ids(kind)) {
+                if (!shelf.count(id)) shelf[id] = library_.material(id);
+                if (kind != std::string("liquid")) touches.push_back(id);
+            }
         measure::FitQuestion ask;
-        ask.shelf = scene_.shelf;
+        ask.shelf = shelf;
         ask.geometry = scene_.look.geometry;
         ask.boards = {{finish_.name, scene_.wood, finish_}};
         if (bare_) ask.readings.push_back(board_reading(*bare_, false));
@@ -195,16 +203,6 @@ private:
         const measure::Fit fit(ask);
         for (const auto& f : fit.result().figures)
             if (f.told && f.headline) out_.learned.push_back(f);
-
-        material::Shelf shelf = scene_.shelf;
-        std::vector<std::string> touches;
-        for (const char* kind : {"stock", "dye"})
-            for (const auto& id : library_.ids(kind)) {
-                if (!shelf.count(id)) shelf[id] = library_.material(id);
-                touches.push_back(id);
-            }
-        for (const auto& id : library_.ids("liquid"))
-            if (!shelf.count(id)) shelf[id] = library_.material(id);
         const auto laid = [&](const schedule::Finish& f) { return fit.as_laid(f); };
         for (const auto& [id, m] : fit.result().shelf) shelf[id] = m;
         const search::ChangeQuestion question{{shelf, scene_.wood, scene_.look.geometry, solver_}, finish_, aim_, touches, laid};

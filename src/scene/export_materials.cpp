@@ -2,9 +2,11 @@
 // their color numbers mean. What three channels cannot carry is told as ΔE00 under D65 and under lamp A.
 
 #include <cmath>
+#include <numbers>
 
 #include "export_parts.hpp"
 #include "foretone/color/srgb.hpp"
+#include "foretone/picture/board.hpp"
 #include "foretone/picture/gltf.hpp"
 #include "foretone/picture/open_pbr.hpp"
 #include "foretone/picture/png.hpp"
@@ -19,6 +21,7 @@ constexpr std::size_t most_samples = 4096;  // texels whose loss is worked out
 // One finish, as all of its materials see it.
 struct Finished {
     picture::Surface surface;
+    picture::FibreGlint fibre;
     const appearance::ToneSpectra& spectra;  ///< at 45/0
     const ExportedBoard& board;
     picture::LinearImage pixels;  ///< reading under D65; empty: one color
@@ -78,6 +81,18 @@ std::string loss_words(const ExportedMaterial& e) {
     return text;
 }
 
+// The fibres' highlight of a wood where film lies over it; none on dry wood, whose own is faint and broad.
+picture::FibreGlint glint_of(const picture::Surface& surface, const material::Wood& wood) {
+    if (surface.covered <= 0) return {};
+    const auto fibres = picture::fibres_of(wood);
+    return picture::fibre_glint(std::clamp(fibres.share.value * surface.covered, 0.0, 0.5), fibres.beta_deg.value * std::numbers::pi / 180, surface.n);
+}
+
+std::string fibre_words(const Finished& f) {
+    if (f.fibre.share <= 0) return "";
+    return "Fibres glint across the grain with " + two_digits(100 * f.fibre.share) + " % of the wood's light (practice, not measured). ";
+}
+
 constexpr const char* provenance = "Predicted, not measured; screens and prints are not the sample. Other angles than 45/0 follow the renderer's own model.";
 
 template <class Fit>
@@ -104,7 +119,7 @@ Made texture_of(const Finished& f, const picture::BaseSolver& solve, const std::
 
 void export_open_pbr(const ExportJob& job, std::size_t i, const Finished& f, const picture::FitLights& lights) {
     const std::string& finish = job.scene.finishes[i].name;
-    const auto fit = picture::fit_open_pbr(f.surface, lights);
+    const auto fit = picture::fit_open_pbr(f.surface, lights, f.fibre);
     std::optional<Made> made;
     if (!f.pixels.rgb.empty()) made = texture_of(f, picture::base_solver(fit.material), job.scene.title + ": " + finish);
     job.out.materials.push_back(judged(ExportKind::open_pbr, finish, fit, made ? &made->texture : nullptr, f, lights));
@@ -112,7 +127,7 @@ void export_open_pbr(const ExportJob& job, std::size_t i, const Finished& f, con
     picture::MaterialWords words;
     words.name = file_word(finish);
     words.comment = job.scene.title + ": " + finish + "\nfrom foretone " + version + "\n" + (made ? board_words(job, f.board.maps) + "\n" : "") +
-                    loss_words(job.out.materials.back()) + "\nRests on: " + resting(job.finish(i).spread) + ".\n" + provenance;
+                    loss_words(job.out.materials.back()) + "\n" + fibre_words(f) + "Rests on: " + resting(job.finish(i).spread) + ".\n" + provenance;
     if (made) {
         words.texture = picture_name;
         words.width_m = job.request.width_mm / 1000;
@@ -125,13 +140,13 @@ void export_open_pbr(const ExportJob& job, std::size_t i, const Finished& f, con
 
 void export_gltf(const ExportJob& job, std::size_t i, const Finished& f, const picture::FitLights& lights) {
     const std::string& finish = job.scene.finishes[i].name;
-    const auto fit = picture::fit_gltf(f.surface, lights);
+    const auto fit = picture::fit_gltf(f.surface, lights, f.fibre);
     std::optional<Made> made;
     if (!f.pixels.rgb.empty()) made = texture_of(f, picture::base_solver(fit.material), job.scene.title + ": " + finish);
     job.out.materials.push_back(judged(ExportKind::gltf, finish, fit, made ? &made->texture : nullptr, f, lights));
     const auto& e = job.out.materials.back();
     picture::GltfBoard board{job.request.width_mm / 1000, job.request.height_mm / 1000, {}, finish, std::string("foretone ") + version, {}, {}};
-    board.words = {{"scene", job.scene.title}, {"loss", loss_words(e)}, {"restsOn", resting(job.finish(i).spread)}, {"note", provenance}};
+    board.words = {{"scene", job.scene.title}, {"loss", loss_words(e)}, {"restsOn", resting(job.finish(i).spread)}, {"note", fibre_words(f) + provenance}};
     board.figures = {{"loss_dE00_D65", e.loss.d65}, {"loss_dE00_A", e.loss.a}};
     if (made) {
         board.words.insert(board.words.begin() + 1, {"board", board_words(job, f.board.maps)});
@@ -153,7 +168,8 @@ void export_materials(const ExportJob& job) {
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
         const auto state = appearance::boards(job.scene.shelf, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, optics::Geometry::g45_0, job.solver, board.range);
-        Finished f{picture::surface_of(state, wood, job.solver), spectra, board, {}};
+        Finished f{picture::surface_of(state, wood, job.solver), {}, spectra, board, {}};
+        f.fibre = glint_of(f.surface, wood);
         if (job.request.grain) f.pixels = board_pixels(board, spectra, lights);
         if (job.wants(ExportKind::open_pbr)) export_open_pbr(job, i, f, lights);
         if (job.wants(ExportKind::gltf)) export_gltf(job, i, f, lights);

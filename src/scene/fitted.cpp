@@ -54,6 +54,20 @@ std::string spectrum_text(const Material& m, const material::FigureAt& at, const
     return out;
 }
 
+std::string pores_text(const material::Grain& grain, const std::string& fitted) {
+    const auto word = material::pore_words[static_cast<std::size_t>(grain.pores)];
+    return "pores = { value = " + in_quotes(std::string(word)) + ", " + provenance(grain.pores_from, fitted) + " }\n";
+}
+
+// A powder whose strength is told by the stock it is in: its own spread would count it twice.
+Material strength_told(Material dye, const std::string& stock) {
+    auto& data = std::get<material::Dye>(dye.data);
+    for (auto* from : {&data.molar_absorptivity.from, &data.purity.from})
+        from->source += "; no spread of its own: it is in the strength of " + stock;
+    data.molar_absorptivity.sd = data.purity.sd = 0;
+    return dye;
+}
+
 std::string material_text(const std::string& id, const std::string& like, Material m, const std::string& fitted) {
     const auto all = material::figures(m);
     std::string out =
@@ -78,7 +92,11 @@ std::string material_text(const std::string& id, const std::string& like, Materi
     for (const auto& f : all) {
         const auto dot = f.key.find('.');
         if (f.figure && dot != std::string::npos) {
-            if (table != f.key.substr(0, dot)) out += "\n[material." + id + "." + (table = f.key.substr(0, dot)) + "]\n";
+            if (table != f.key.substr(0, dot)) {
+                out += "\n[material." + id + "." + (table = f.key.substr(0, dot)) + "]\n";
+                if (const auto* wood = std::get_if<material::Wood>(&m.data); wood && wood->grain)
+                    out += pores_text(*wood->grain, fitted);
+            }
             out += f.key.substr(dot + 1) + " = " + figure_text(*f.figure, fitted);
         }
         if (f.spectrum) out += "\n[material." + id + "." + f.key + "]\n" + spectrum_text(m, f, fitted);
@@ -96,9 +114,25 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
     std::string out =
         "# Materials fitted to step boards: " + in_quotes(boards.title) +
         ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " + in_quotes(boards.title) + "\n";
+    const auto changed = [&](const std::string& id) {
+        return std::find(result.changed.begin(), result.changed.end(), id) != result.changed.end();
+    };
+    // What the bench needs besides (order, waits, cautions) comes with the library's entry.
+    const auto like = [&](const std::string& id) { return boards.own.count(id) ? std::string() : id; };
     for (const auto& id : result.changed) {
-        // What the bench needs besides (order, waits, cautions) comes with the library's entry.
-        out += material_text(boards.written_as(id), boards.own.count(id) ? "" : id, result.shelf.at(id), source);
+        Material m = result.shelf.at(id);
+        std::string powders;
+        if (auto* stock = std::get_if<material::Stock>(&m.data))
+            for (auto& load : stock->mix) {
+                if (changed(load.use)) load.use = boards.written_as(load.use);
+                else if (result.shelf.at(load.use).kind == "dye") {
+                    const std::string own = boards.written_as(id) + "-" + load.use;
+                    powders += material_text(own, like(load.use), strength_told(result.shelf.at(load.use), boards.written_as(id)),
+                                             source);
+                    load.use = own;
+                }
+            }
+        out += material_text(boards.written_as(id), like(id), m, source) + powders;
     }
     return out;
 }

@@ -206,7 +206,7 @@ private:
             changed.sheen_gu60 = std::round(gu);
             return with(s, changed);
         };
-        if (const auto gu = best(5, 95, make))
+        if (const auto gu = best(std::max(5.0, usual - 20), std::min(95.0, usual + 20), make))
             keep(Kind::sheen, s, step(s).mix.front().use, std::round(*gu), *make(*gu), *gu < usual);
     }
 

@@ -41,7 +41,7 @@ TEST_CASE("board takes any two of millimetres, pixels and scale") {
     const auto board = [](const std::string& arguments) {
         return json::parse(run(walnut + "--finish bare --light D65 --json - " + arguments).out).at("board");
     };
-    CHECK(board("--px 120x80").at("width_mm") == 300);
+    CHECK(board("--px 300x200").at("mm_per_px") == 1);
     CHECK(board("--px 120x80 --mm-per-px 0.5").at("height_mm") == 40);
     CHECK(board("--px 120x80 --size-mm 60x40").at("mm_per_px") == 0.5);
 }

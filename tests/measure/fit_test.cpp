@@ -141,12 +141,13 @@ TEST_CASE("readings that make no fit are refused, each for its reason") {
 }
 
 TEST_CASE("a reading that cannot be is an invalid argument") {
-    auto q = clean(whole_shelf(), "hard-maple", false);
-    SECTION("of no board") { q.readings[0].board = 9; }
-    SECTION("of a coat that is not there") { q.readings[3].coat = 4; }
-    SECTION("with neither reflectance nor Lab") { q.readings[0].lab.reset(); }
-    SECTION("with no spread") { q.readings[0].spread_de = 0; }
-    CHECK_THROWS_AS(measure::Fit(q), std::invalid_argument);
+    const auto good = clean(whole_shelf(), "hard-maple", false);
+    auto no_board = good, no_coat = good, no_color = good, no_spread = good;
+    no_board.readings[0].board = 9;
+    no_coat.readings[3].coat = 4;
+    no_color.readings[0].lab.reset();
+    no_spread.readings[0].spread_de = 0;
+    for (const auto* q : {&no_board, &no_coat, &no_color, &no_spread}) CHECK_THROWS_AS(measure::Fit(*q), std::invalid_argument);
 }
 
 TEST_CASE("one reading out is foretold by the others, and a wrong one stands out by it") {

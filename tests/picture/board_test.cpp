@@ -4,6 +4,7 @@
 #include <random>
 
 #include "appearance/finishes.hpp"
+#include "foretone/appearance/settled.hpp"
 #include "foretone/picture/board.hpp"
 #include "foretone/picture/contrast.hpp"
 #include "foretone/picture/png.hpp"
@@ -18,7 +19,7 @@ using namespace foretone::test;
 
 namespace {
 
-const color::Weights& daylight() {
+const color::Weights& d65() {
     static const color::Weights w = color::make_weights(light("D65"), observer("2deg"));
     return w;
 }
@@ -29,12 +30,15 @@ constexpr auto reading = optics::Geometry::g45_0;
 struct Made {
     Made(const std::string& wood_id, const schedule::Finish& finish, const Maps& maps)
         : wood(wood_of(wood_id)), spots(centred(wood, maps.shade)), board(boards(whole_shelf(), wood_id, finish).back()),
-          spectra(board, spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)), tones(spectra, daylight()) {}
+          state(settled(spots, board, ToneSpectra(board, spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)),
+                        render(board, wood, reading, two_flux_solver()).total(), maps.shade, maps.uptake)),
+          spectra(state.board, state.spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)), tones(spectra, d65()) {}
     Finished finished() const { return {tones, sheen_of(board, wood), fibres_of(wood)}; }
 
     const material::Wood& wood;
     material::Wood spots;
     Board board;
+    Settled state;
     ToneSpectra spectra;
     ToneTable tones;
 };
@@ -53,15 +57,15 @@ double mean_code(const Image& image, int x0, int x1, int y0, int y1) {
 }
 
 double difference(const color::Xyz& a, const color::Xyz& b) {
-    return color::delta_e_00(color::to_lab(a, daylight().white), color::to_lab(b, daylight().white));
+    return color::delta_e_00(color::to_lab(a, d65().white), color::to_lab(b, d65().white));
 }
 
 }  // namespace
 
 TEST_CASE("the mean of a board is the reading of its wood, over all woods and finishes") {
-    // Bare: exactly, the maps are centred on it. Finished: the mean of spots is not quite the spot of means (Jensen), and that is seen here.
-    double worst = 0, worst_bare = 0;
-    std::string where;
+    // Settled on the state's own reading; before that, centred on the bare one, the mean of spots is off by Jensen's inequality.
+    double worst = 0, worst_bare = 0, worst_unsettled = 0;
+    std::string where, where_unsettled;
     for (const auto& id : library().ids("wood")) {
 #ifdef FORETONE_SANITIZED
         if (id != "pine" && id != "teak") continue;
@@ -69,9 +73,13 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
         const auto maps = grain(wood_of(id), Cut::flat, 400, 267, 0.6, 7);
         for (const auto& finish : finishes()) {
             const Made made(id, finish, maps);
-            const auto due = color::xyz(render(made.board, made.wood, reading, two_flux_solver()).total(), daylight());
+            const auto due = color::xyz(render(made.board, made.wood, reading, two_flux_solver()).total(), d65());
             const auto lit = light_board(maps, made.finished(), {View::flat, 0});
             const double off = difference(lit.mean, due);
+            const ToneSpectra before(made.board, made.spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake));
+            const double unsettled = difference(color::xyz(before.mean(maps.shade, maps.uptake).total(), d65()), due);
+            if (unsettled > worst_unsettled) where_unsettled = id + ", " + finish.name + ": ΔE00 " + std::to_string(unsettled);
+            worst_unsettled = std::max(worst_unsettled, unsettled);
             if (finish.steps.empty()) worst_bare = std::max(worst_bare, off);
             if (off > worst) {
                 worst = off;
@@ -79,9 +87,10 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
             }
         }
     }
-    CAPTURE(where);
+    CAPTURE(where, where_unsettled);
     CHECK(worst_bare < 0.01);
-    CHECK(worst < 0.3);
+    CHECK(worst < 0.1);  // due: 0.3
+    CHECK(worst_unsettled < 0.5);  // what appearance/settled.hpp says
 }
 
 TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {
@@ -95,8 +104,8 @@ TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {
             for (int p = 0; p < 30; ++p) {
                 const std::size_t i = random() % maps.shade.size();
                 const double shade = maps.shade[i], uptake = maps.uptake[i];
-                const auto direct = render(at_uptake(made.board, uptake), shaded(made.spots, shade), reading, two_flux_solver()).total();
-                const double off = difference(made.tones.reading(shade, uptake), color::xyz(direct, daylight()));
+                const auto direct = render(at_uptake(made.state.board, uptake), shaded(made.state.spots, shade), reading, two_flux_solver()).total();
+                const double off = difference(made.tones.reading(shade, uptake), color::xyz(direct, d65()));
                 if (off > worst) {
                     worst = off;
                     where = id + ", " + finish.name + ", pixel " + std::to_string(i % 300) + ", " + std::to_string(i / 300) + " (shade " +
@@ -120,7 +129,7 @@ TEST_CASE("a coat lifts the contrast of early and late wood in every wood, and d
     CHECK(where.empty());
 }
 
-TEST_CASE("dye darkens the thirsty tenth against the shy one, and a wash coat takes most of that back") {
+TEST_CASE("dye darkens the thirsty tenth against the shy one, and a wash coat takes a part of that back") {
     for (const std::string id : {"pine", "ash"}) {
         const auto maps = grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
         // How many times brighter is the tenth that drinks least than the tenth that drinks most?

@@ -54,11 +54,11 @@ TEST_CASE("every fault of a boards file is told with its place and what would be
     expect("format = 1\n", "key-missing", 1, "[look] is missing");
     expect("format = 1\n", "key-missing", 1, "by = ");
     expect("format = 1\n", "board-missing", 1, "[[board]]");
-    expect(head + board + readings + step + "[names]\nhard-mapel = \"x\"\n", "key-unknown", 17, "hard-maple");
-    expect(head + board + readings + step + "[names]\nhard-maple = \"My Maple\"\n", "value-choice", 17, "a-z, 0-9");
+    expect(head + board + readings + step + "[names]\nhard-mapel = \"x\"\n", "key-unknown", 18, "hard-maple");
+    expect(head + board + readings + step + "[names]\nhard-maple = \"My Maple\"\n", "value-choice", 18, "a-z, 0-9");
     expect(head + "place_de = -1\n" + board + readings + step, "value-range", 9, "outside 0 to 20");
     expect(head + board + "reading = [ { name = \"bear\" } ]\n" + step, "sample-unknown", 12, "bare");
-    expect(head + board + "reading = [ { name = \"one\", step = 3 } ]\n" + step, "reading-state", 12, "has 0 steps");
+    expect(head + board + "reading = [ { name = \"one\", step = 3 } ]\n" + step, "reading-state", 12, "has 1 step");
     expect(head + board + "reading = [ { step = 1 } ]\n" + step, "key-missing", 12, "lab = [L, a, b]");
     expect(head + board + "reading = [ { lab = [120, 0, 0] } ]\n" + step, "value-range", 12, "0 to 100");
     expect(head + board + step, "readings-missing", 9, "columns on, step, coat");

@@ -187,6 +187,8 @@ TEST_CASE("the loss that a material tells is the loss of what it holds", "[expor
         CHECK(open_pbr.d65 < 0.01);
         CHECK(gltf.d65 < 0.01);
         CHECK(gltf.a > 1);  // three channels under a lamp do lose
+        CHECK(mtlx.find("name=\"specular_roughness_anisotropy\"") != std::string::npos);
+        CHECK(doc["materials"][0]["extensions"].count("KHR_materials_anisotropy") == 1);
         CHECK(mtlx.find("Rests on: memory") != std::string::npos);
     }
 }

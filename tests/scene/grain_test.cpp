@@ -199,6 +199,17 @@ TEST_CASE("a material file that tells its grain wrongly is answered") {
     CHECK(unknown[0].text.find("knots") != std::string::npos);
 }
 
+TEST_CASE("a wood that does not tell its grain is drawn as a plain one") {
+    const auto text = ash_text();
+    scene::Problems problems;
+    const auto m = scene::read_material_file(text.substr(0, text.find("\n[grain]")), "ash.toml", "ash", problems);
+    problems.raise();
+    CHECK_FALSE(wood_of(m).grain.has_value());
+    auto plain = wood_of(m);
+    plain.grain = material::plain_grain();
+    CHECK(picture::grain(wood_of(m), Cut::flat, 60, 40, 0.5, 1).shade == picture::grain(plain, Cut::flat, 60, 40, 0.5, 1).shade);
+}
+
 TEST_CASE("a wood of one's own may tell some of its grain, all, or none") {
     const auto board = [](const std::string& lines) {
         return scene::read_scene_text("format = 1\n[wood]\nuse = \"mine\"\n[material.mine]\nkind = \"wood\"\nlike = \"ash\"\n" +

@@ -40,6 +40,7 @@ struct SeenBoard {
     color::Lab mean;                  ///< reading (45/0) of the whole board
     color::Lab predicted;             ///< reading of the mean wood at mean uptake: what `preview` says in that geometry
     double de00 = 0;                  ///< between the two
+    double uneven_de00 = 0;           ///< what was settled (appearance/settled.hpp): the mean of unsettled spots from `predicted`
     picture::Contrast contrast;
     double reduced_share = 0;         ///< of pixels, chroma reduced to fit the screen
     double white_share = 0;           ///< of pixels, lighter than the screen's white

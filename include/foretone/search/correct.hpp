@@ -52,8 +52,8 @@ std::vector<double> unchanged(const ChangeQuestion& question);
 /// The best change of every kind, step and material that comes at least ΔE00 0.3 nearer than none, best first. Within ΔE00 0.3 of
 /// each other the simpler one stands first: strength, coats, cut, film, sheen, touch. Strengths from 0.25 to 4 times, films from
 /// 0.6 to 1.6 times, cuts from 0.5 to 3 lb, a touch up to a quarter of the mix or 5 g/L; each is found by scanning the range and
-/// closing in on its best place. Sheen is tried only if most of what is missing is lightness, and the geometry can see it. Throws
-/// schedule::Fault as `finished`.
+/// closing in on its best place. Sheen, within 20 gloss units, is tried only if most of what is missing is lightness, and the
+/// geometry can see it. Throws schedule::Fault as `finished`.
 std::vector<Change> changes(const ChangeQuestion& question);
 
 }  // namespace foretone::search

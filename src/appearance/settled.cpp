@@ -1,0 +1,86 @@
+// A factor exp(c) on K/S is a shift c of every shade: the mean reading at shifted shades is a mean over the table that is there already.
+
+#include "foretone/appearance/settled.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "foretone/material/optics_of.hpp"
+#include "foretone/optics/kubelka_munk.hpp"
+
+namespace foretone::appearance {
+namespace {
+using spectral::Spectrum;
+
+constexpr std::size_t green = 35;  // 555 nm
+constexpr std::array<float, 5> shifts = {-0.4F, -0.2F, 0, 0.2F, 0.4F};
+
+// A part of the spots, for means at shifted shades and multiplied uptakes.
+class Part {
+public:
+    Part(const ToneSpectra& spectra, std::span<const float> shade, std::span<const float> uptake) : spectra_(spectra) {
+        const std::size_t stride = std::max<std::size_t>(1, shade.size() / 20000) | 1U;  // odd: no column of pixels twice
+        for (std::size_t i = 0; i < shade.size(); i += stride) {
+            shade_.push_back(shade[i]);
+            uptake_.push_back(uptake.empty() ? 1.0F : uptake[i]);
+        }
+    }
+    Spectrum mean(float shift, double times) const {
+        auto shade = shade_, uptake = uptake_;
+        for (float& s : shade) s += shift;
+        for (float& u : uptake) u *= static_cast<float>(times);
+        return spectra_.mean(shade, uptake).total();
+    }
+
+private:
+    const ToneSpectra& spectra_;
+    std::vector<float> shade_, uptake_;
+};
+
+// The factor on uptake at which the mean at 555 nm is `wanted`, by the secant method; 1 where the wood decides and not the dye.
+double uptake_factor(const Part& part, const Spectrum& at_rest, double wanted) {
+    const double by_wood = std::abs(part.mean(0.1F, 1)[green] - at_rest[green]);
+    double a = 0, fa = at_rest[green] - wanted, b = 0.1, fb = part.mean(0, std::exp(b))[green] - wanted;
+    if (std::abs(fb - fa) <= by_wood) return 1;
+    for (int n = 0; n < 4 && std::abs(fb) > 1e-6 && fb != fa; ++n) {
+        const double next = std::clamp(b - fb * (b - a) / (fb - fa), -0.5, 0.5);
+        a = b;
+        fa = fb;
+        b = next;
+        fb = part.mean(0, std::exp(b))[green] - wanted;
+    }
+    return std::exp(b);
+}
+
+}  // namespace
+
+Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const Spectrum& due, std::span<const float> shade,
+                std::span<const float> uptake) {
+    const Part part(spectra, shade, uptake);
+    // What the part lacks of the whole is taken to be the same after every move.
+    Spectrum wanted = due;
+    const Spectrum whole = spectra.mean(shade, uptake).total(), at_rest = part.mean(0, 1);
+    for (std::size_t i = 0; i < wanted.size(); ++i) wanted[i] += at_rest[i] - whole[i];
+
+    Settled out{spots, board, 1};
+    if (!board.zone.empty()) out.uptake_factor = uptake_factor(part, at_rest, wanted[green]);
+    if (out.uptake_factor != 1) out.board = at_uptake(board, out.uptake_factor);
+    std::array<Spectrum, shifts.size()> at;
+    for (std::size_t k = 0; k < shifts.size(); ++k) at[k] = part.mean(shifts[k], out.uptake_factor);
+
+    const auto body = material::body_reflectance(spots);
+    const double k1 = spots.surface_k1.value, k2 = spots.surface_k2.value;
+    for (std::size_t i = 0; i < body.size(); ++i) {
+        std::size_t k = 0;  // the mean falls with the shift
+        while (k + 2 < shifts.size() && at[k + 1][i] > wanted[i]) ++k;
+        const double fall = at[k][i] - at[k + 1][i];
+        const double share = fall > 1e-7 ? std::clamp((at[k][i] - wanted[i]) / fall, 0.0, 1.0) : 0.5;
+        const double c = static_cast<double>(shifts[k]) + share * static_cast<double>(shifts[k + 1] - shifts[k]);
+        out.spots.reflectance.values[i] = material::dry_surface(k1, k2, optics::r_infinity(optics::k_over_s(body[i]) * std::exp(c)));
+    }
+    return out;
+}
+
+}  // namespace foretone::appearance
