@@ -5,6 +5,7 @@
 #include "common.hpp"
 #include "foretone/picture/png.hpp"
 #include "foretone/picture/sheet_html.hpp"
+#include "foretone/scene/board.hpp"
 #include "foretone/scene/cautions.hpp"
 #include "foretone/scene/client_sheet.hpp"
 #include "foretone/scene/output.hpp"
@@ -20,16 +21,9 @@ struct Options : Common {
     std::optional<std::uint64_t> seed;
 };
 
-/// FNV-1a of the title: a scene is shown on the same piece of wood each time.
-std::uint64_t seed_of(const std::string& title) {
-    std::uint64_t h = 14695981039346656037U;
-    for (const char c : title) h = (h ^ static_cast<unsigned char>(c)) * 1099511628211U;
-    return h;
-}
-
 SheetBoards boards_of(const Options& o, const scene::Scene& s) {
     const auto cut = o.cut == "quarter" ? picture::Cut::quarter : o.cut == "rift" ? picture::Cut::rift : picture::Cut::flat;
-    return {cut, o.seed.value_or(seed_of(s.title))};
+    return {cut, o.seed.value_or(scene::seed_of(s.title))};
 }
 
 void print(const scene::ClientSheetWork& work) {

@@ -5,14 +5,19 @@
 #include <utility>
 
 #include "foretone/appearance/tones.hpp"
-#include "foretone/picture/rows.hpp"
-#include "foretone/picture/screen.hpp"
+#include "foretone/picture/board.hpp"
 
 namespace foretone::cli {
 namespace {
 using Of = picture::BoardWanted::Of;
 
 constexpr double mm_per_px = 25.4 / picture::client_sheet_dpi;  // true size
+
+/// Daylight comes through a window, all other light from a lamp.
+picture::View view_of(const std::string& light) {
+    const bool day = light == "C" || (light.size() > 1 && light[0] == 'D' && light[1] >= '0' && light[1] <= '9');
+    return day ? picture::View::window : picture::View::lamp;
+}
 
 /// One piece of wood under everything that is put on it: the same maps for every board of one size.
 class Painter {
@@ -24,44 +29,39 @@ public:
     }
 
     picture::Image paint(const picture::BoardWanted& wanted) {
-        const auto& maps = maps_of(wanted.width, wanted.height);
-        const appearance::ToneTable table(spectra_of(wanted, maps), lights_.at(wanted.light));
-        const picture::Screen screen(table.white());
-        auto image = picture::Image::filled(wanted.width, wanted.height, {0, 0, 0});
-        picture::for_rows(wanted.height, 0, [&](int first, int end) {
-            picture::Tally tally;
-            for (std::size_t i = maps.at(0, first); i < maps.at(0, end); ++i) {
-                const auto tone = table.at(maps.shade[i], maps.uptake[i]);
-                const auto code = screen.code(tone.body[0] + tone.surface[0], tone.body[1] + tone.surface[1],
-                                              tone.body[2] + tone.surface[2], tally);
-                std::copy(code.begin(), code.end(), image.rgb.begin() + static_cast<std::ptrdiff_t>(3 * i));
-            }
-        });
-        return image;
+        const auto& face = face_of(wanted.width, wanted.height);
+        const std::size_t finish = wanted.of == Of::bare ? 0 : wanted.of == Of::clear ? work_.clear.value() : wanted.finish;
+        const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
+        const auto& board = wanted.of == Of::bare ? boards.front() : boards.back();
+        const appearance::ToneSpectra spectra(board, face.spots, optics::Geometry::g45_0, appearance::two_flux_solver(),
+                                              appearance::ToneRange::covering(face.maps.shade, face.maps.uptake));
+        const appearance::ToneTable tones(spectra, lights_.at(wanted.light));
+        const picture::Finished finished{tones, picture::sheen_of(board, wood_), picture::fibres_of(wood_)};
+        return picture::light_board(face.maps, finished, {view_of(scene().look.lights.at(wanted.light)), 0}).image;
     }
 
 private:
     const scene::Scene& scene() const { return work_.preview.scene; }
 
-    const picture::Maps& maps_of(int width, int height) {
-        const auto at = maps_.find({width, height});
-        if (at != maps_.end()) return at->second;
-        return maps_.emplace(std::pair(width, height), picture::grain(wood_, how_.cut, width, height, mm_per_px, how_.seed))
-            .first->second;
-    }
+    /// The face of one size, and the wood whose spots make the mean wood there.
+    struct Face {
+        picture::Maps maps;
+        material::Wood spots;
+    };
 
-    appearance::ToneSpectra spectra_of(const picture::BoardWanted& wanted, const picture::Maps& maps) const {
-        const std::size_t finish = wanted.of == Of::bare ? 0 : wanted.of == Of::clear ? work_.clear.value() : wanted.finish;
-        const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
-        return {wanted.of == Of::bare ? boards.front() : boards.back(), wood_, scene().look.geometry,
-                appearance::two_flux_solver(), appearance::ToneRange::covering(maps.shade, maps.uptake)};
+    const Face& face_of(int width, int height) {
+        const auto at = faces_.find({width, height});
+        if (at != faces_.end()) return at->second;
+        auto maps = picture::grain(wood_, how_.cut, width, height, mm_per_px, how_.seed);
+        auto spots = appearance::centred(wood_, maps.shade);
+        return faces_.emplace(std::pair(width, height), Face{std::move(maps), std::move(spots)}).first->second;
     }
 
     const scene::ClientSheetWork& work_;
     SheetBoards how_;
     const material::Wood& wood_;
     std::vector<color::Weights> lights_;
-    std::map<std::pair<int, int>, picture::Maps> maps_;
+    std::map<std::pair<int, int>, Face> faces_;
 };
 
 }  // namespace
