@@ -15,18 +15,22 @@ std::map<std::string, std::string>& held_files() {
 
 namespace foretone::scene {
 
-std::string read_text(const std::filesystem::path& path) {
+std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     const Place place{path.string()};
     const auto& files = page::held_files();
     const auto found = files.find(path.filename().string());
     if (found == files.end())
         throw InputError("file-missing", place, "the scene refers to this file; open it together with the scene (choose both at once)");
-    std::string content = found->second;
-    if (content.size() > largest_text_file)
-        throw InputError("file-too-large", place,
-                         "the file has " + std::to_string(content.size()) + " bytes; the largest read is " + std::to_string(largest_text_file));
+    if (found->second.size() > largest)
+        throw InputError("file-too-large", place, "the file has " + std::to_string(found->second.size()) + " bytes; the largest read is " +
+                                                      std::to_string(largest));
+    return found->second;
+}
+
+std::string read_text(const std::filesystem::path& path) {
+    std::string content = read_bytes(path, largest_text_file);
     if (content.find('\0') != std::string::npos)
-        throw InputError("file-binary", place, "this is a binary file; a plain text file is needed");
+        throw InputError("file-binary", {path.string()}, "this is a binary file; a plain text file is needed");
     if (content.starts_with("\xEF\xBB\xBF")) content.erase(0, 3);
     return content;
 }

@@ -19,6 +19,7 @@ foretone_headers(glm::glm glm)
 foretone_headers(nlohmann_json::nlohmann_json nlohmann)
 foretone_headers(tomlplusplus::tomlplusplus toml++)
 foretone_headers(Eigen3::Eigen Eigen /usr/include/eigen3)
+file(CREATE_LINK ${FORETONE_Eigen_FOLDER}/unsupported ${overlay}/Eigen/unsupported SYMBOLIC)
 add_library(Threads::Threads INTERFACE IMPORTED GLOBAL)
 
 # One set of flags for everything: the browser's own exceptions, and two doubles at a time.

@@ -1,0 +1,100 @@
+// The user's own board: a photograph of twelve megapixels, a card in it, and nothing that holds up the page meanwhile.
+import assert from 'node:assert/strict';
+import { after as atEnd, test } from 'node:test';
+import { done, open } from './drive.mjs';
+
+atEnd(done);
+
+// A photograph made on the spot: a bare maple board with streaks on a blue bench, a white card on it, under a warm tint.
+const photograph = (page, width, height, card) => page.evaluate(async ([w, h, c]) => {
+  const canvas = new OffscreenCanvas(w, h), g = canvas.getContext('2d');
+  g.fillStyle = '#2c3e66';
+  g.fillRect(0, 0, w, h);
+  const streak = (x) => 0.5 + 0.5 * Math.sin(x / 37) * Math.sin(x / 11.3 + 1);
+  for (let y = h / 10; y < 0.9 * h; y += 4) {
+    const v = streak(y);
+    g.fillStyle = `rgb(${Math.round(206 + 14 * v)} ${Math.round(176 + 16 * v)} ${Math.round(138 + 18 * v)})`;
+    g.fillRect(w / 12, y, 10 * w / 12, 4);
+  }
+  g.fillStyle = 'rgb(242 236 224)';
+  g.fillRect(...c);
+  const bytes = new Uint8Array(await (await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.92 })).arrayBuffer());
+  let text = '';
+  for (let i = 0; i < bytes.length; i += 32768) text += String.fromCharCode(...bytes.subarray(i, i + 32768));
+  return btoa(text);
+}, [width, height, card]);
+
+test('a photograph of 12 megapixels is finished, its card stays neutral, and the page is never held up', async () => {
+  const page = await open();
+  const card = [1600, 1200, 500, 360];
+  const jpeg = Buffer.from(await photograph(page, 4000, 3000, card), 'base64');
+  await page.locator('#p-photo summary').click();
+  await page.evaluate(() => {
+    window.longest = 0;
+    new PerformanceObserver((list) => list.getEntries().forEach((e) => { window.longest = Math.max(window.longest, e.duration); })).observe({ entryTypes: ['longtask'] });
+  });
+  const began = Date.now();
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'board.jpg', mimeType: 'image/jpeg', buffer: jpeg });
+  await page.waitForSelector('#shot canvas');
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  assert.match(await page.textContent('#p-photo [aria-live]'), /where the card is/);
+  for (const [i, label] of ['Left', 'Top', 'Width', 'Height'].entries())
+    await page.getByLabel(label + ' of the card, pixels').fill(String(card[i] + (i < 2 ? 20 : -40)));
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  await page.waitForSelector('.photos figure', { timeout: 180000 });
+  assert.equal(await page.locator('.photos figure').count(), 4);
+  const took = Date.now() - began, longest = await page.evaluate(() => window.longest);
+  console.log(`measured: 12 megapixels, bare and three finishes in ${(took / 1000).toFixed(1)} s; longest hold-up of the page ${Math.round(longest)} ms`);
+  assert.ok(longest < 200, String(longest));
+
+  // The card is neutral in every picture, the wood darker under a dye than bare, and the bench as it was.
+  const seen = await page.evaluate((c) => [...document.querySelectorAll('.photos canvas')].map((k) => {
+    const g = k.getContext('2d'), s = k.width / 4000;
+    const mean = (x, y, w, h) => {
+      const d = g.getImageData(Math.round(x * s), Math.round(y * s), Math.round(w * s), Math.round(h * s)).data;
+      const m = [0, 0, 0];
+      for (let i = 0; i < d.length; i += 4) for (let j = 0; j < 3; ++j) m[j] += d[i + j] / (d.length / 4);
+      return m;
+    };
+    return { card: mean(c[0] + 100, c[1] + 80, 300, 200), wood: mean(600, 2000, 600, 400), bench: mean(20, 20, 200, 100) };
+  }), card);
+  for (const s of seen) {
+    assert.ok(Math.max(...s.card) - Math.min(...s.card) < 2.5, 'the card is not neutral: ' + s.card);
+    assert.ok(Math.abs(s.bench[2] - seen[0].bench[2]) < 2, 'the bench changed');
+  }
+  assert.ok(seen[1].wood[1] < seen[0].wood[1] - 20, 'the dyed wood is not darker: ' + seen[1].wood + ' / ' + seen[0].wood);
+  assert.deepEqual(page.requests, []);
+  assert.deepEqual(page.faults, []);
+});
+
+test('what is no picture, and a card that is none, are refused in words', async () => {
+  const page = await open();
+  await page.locator('#p-photo summary').click();
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'board.heic', mimeType: 'image/heic', buffer: Buffer.from('not a picture') });
+  await page.waitForSelector('text=is no picture that this browser opens');
+  const jpeg = Buffer.from(await photograph(page, 800, 600, [300, 200, 120, 90]), 'base64');
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'board.jpg', mimeType: 'image/jpeg', buffer: jpeg });
+  await page.waitForSelector('#shot canvas');
+  for (const [label, v] of [['Left', 10], ['Top', 10], ['Width', 5], ['Height', 5]]) await page.getByLabel(label + ' of the card, pixels').fill(String(v));
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  await page.waitForSelector('#p-photo .problems li');
+  assert.match(await page.textContent('#p-photo .problems'), /card/);
+});
+
+test('the client’s sheet and the bench card come up to be printed, each a page of its own without script', async () => {
+  const page = await open();
+  await page.locator('#p-paper summary').click();
+  await page.getByRole('button', { name: 'Client’s sheet' }).click();
+  await page.waitForSelector('#paper[open]', { timeout: 180000 });
+  const sheet = page.frameLocator('#sheet');
+  await sheet.locator('image').first().waitFor();
+  assert.match(await sheet.locator('body').textContent(), /garnet shellac/);
+  assert.equal(await sheet.locator('script').count(), 0);
+  assert.ok(await sheet.locator('image').count() >= 4);
+  assert.ok(await sheet.locator('image').evaluateAll((all) => all.every((i) => i.getAttribute('href').startsWith('data:image/png;base64,'))));
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.locator('#p-paper').getByRole('button', { name: 'Bench card' }).click();
+  await page.waitForSelector('#paper[open]');
+  assert.match(await page.frameLocator('#sheet').locator('body').textContent(), /Orange shellac/);
+  assert.deepEqual(page.requests, []);
+});
