@@ -59,11 +59,8 @@ int findings(Page& page, const ClientSheet& sheet, int x, int y, int width, cons
     const TextStyle text{Face::regular, how.text_px};
     y = page.line(x, y, "Mind", look::heading, look::ink) + 2;
     const std::size_t shown = std::min(sheet.mind.size(), how.minds);
-    // Beside what will vary there is room that costs nothing.
-    const std::size_t beside = wrap_text(sheet.vary, text, width, how.vary_lines).size();
-    const std::size_t lines = std::max(how.mind_lines, beside / std::max<std::size_t>(shown, 1));
     for (std::size_t i = 0; i < shown; ++i) {
-        y = page.paragraph(x, y, sheet.mind[i], text, look::ink, width, lines) + 3;
+        y = page.paragraph(x, y, sheet.mind[i], text, look::ink, width, how.mind_lines) + 3;
     }
     if (shown < sheet.mind.size()) {
         const std::string left_out = std::to_string(sheet.mind.size() - shown);
