@@ -136,8 +136,9 @@ Spread spread(const material::Shelf& shelf, const std::string& wood, const sched
     std::vector<std::size_t> order(knobs.count());
     std::iota(order.begin(), order.end(), std::size_t{0});
     // In steps of a factor 2: figures of like effect keep their dimensions when a figure changes a little, and the result then
-    // changes little.
-    const auto octave = [&](std::size_t k) { return alone[k] > 0 ? std::ilogb(alone[k]) : std::numeric_limits<int>::min(); };
+    // changes little. What moves the color by no more than rounding does is told apart by nothing but its place in the list.
+    constexpr double rounding = 1e-6;
+    const auto octave = [&](std::size_t k) { return alone[k] > rounding ? std::ilogb(alone[k]) : std::numeric_limits<int>::min(); };
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return octave(a) > octave(b); });
     const ShiftedLattice lattice(order.size(), seed_of(knobs));
     std::vector<std::vector<std::vector<Lab>>> seen(base.size());  // [stage][light][draw]

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "foretone/color/srgb.hpp"
+#include "foretone/scene/recipe.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/mixture.hpp"
 #include "foretone/schedule/pot.hpp"
@@ -48,7 +49,8 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
     if (const auto* b = binder_of(step, shelf)) {
         if (b->cut_lb || b->resin_density_g_per_ml)
             j["cut_lb"] = {{"value", step.cut_lb ? *step.cut_lb : b->cut_lb ? b->cut_lb->value : 2}, {"said", step.cut_lb.has_value()}};
-        j["sheen_gu60"] = {{"value", step.sheen_gu60.value_or(b->sheen_gu60.value)}, {"said", step.sheen_gu60.has_value()}};
+        j["sheen_gu60"] = {{"value", step.sheen_gu60.value_or(b->sheen_gu60.value)}, {"said", step.sheen_gu60.has_value()},
+                           {"word", scene::sheen_text(step.sheen_gu60.value_or(b->sheen_gu60.value))}};
         j["kind"] = "binder";
     }
     if (step.wet_g_per_m2) j["wet_g_per_m2"] = *step.wet_g_per_m2;

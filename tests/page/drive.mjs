@@ -61,20 +61,20 @@ export async function savedText(page) {
 }
 
 // Asks the page's own core, in a worker begun as the page begins its own.
-export const core = (page) => page.evaluate(async () => {
+export const core = (page, files) => page.evaluate(async (held) => {
   if (window.testCore) return;
   const packed = Uint8Array.from(atob(document.getElementById('core').textContent), (c) => c.charCodeAt(0));
   const module = await WebAssembly.compile(await new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());
   const worker = new Worker(URL.createObjectURL(new Blob([document.getElementById('worker').textContent], { type: 'text/javascript' })));
-  worker.postMessage({ module, files: {} });
+  worker.postMessage({ module, files: held });
   await new Promise((ready) => { worker.onmessage = ready; });
   let id = 0;
   window.testCore = (request) => new Promise((done, fail) => {
     worker.onmessage = ({ data }) => (data.failed ? fail(new Error(data.failed)) : data.id && done(data.answer));
     worker.postMessage({ job: 'ask', id: ++id, request });
   });
-});
-export async function ask(page, request) {
-  await core(page);
+}, files);
+export async function ask(page, request, files = {}) {
+  await core(page, files);
   return page.evaluate((r) => window.testCore(r), request);
 }

@@ -1,7 +1,7 @@
 // The page computes what the command line computes.
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { after as atEnd, test } from 'node:test';
 import { after, ask, done, open, openScene, program, savedText, scenes } from './drive.mjs';
@@ -10,6 +10,13 @@ atEnd(done);
 
 const folder = mkdtempSync(tmpdir() + '/page-');
 const verb = (...args) => JSON.parse(execFileSync(program, [...args, '--json', '-', '--quiet'], { cwd: folder, stdio: ['ignore', 'pipe', 'ignore'], maxBuffer: 1 << 26 }));
+
+cpSync(scenes, folder, { recursive: true });
+
+// What the demo scenes refer to, by name, as a user would choose it together with them.
+const held = {};
+for (const sub of ['readings', 'fitted'])
+  for (const name of readdirSync(scenes + sub)) held[name] = readFileSync(scenes + sub + '/' + name, 'utf8');
 
 // The largest difference between two results, numbers relative to their size where that is above 1; anything else must be equal.
 function compare(a, b, path, worst) {
@@ -31,9 +38,8 @@ test('on every demo scene the numbers of preview, coats and plan equal the comma
   let compared = 0;
   for (const name of files) {
     const text = readFileSync(scenes + name, 'utf8');
-    writeFileSync(folder + '/' + name, text);
     const wanted = verb('preview', name, '--no-pictures');
-    const got = await ask(page, { do: 'preview', text, file: name });
+    const got = await ask(page, { do: 'preview', text, file: name }, held);
     assert.ok(got.json, name + ': ' + JSON.stringify(got).slice(0, 300));
     compare(wanted, JSON.parse(got.json), name + ' preview', worst);
     const coats = await ask(page, { do: 'coats', text, file: name });
@@ -87,4 +93,15 @@ test('a scene goes through the page and back to the command line: opened, change
   const got = JSON.parse((await ask(page, { do: 'preview', text, file: 'library-oak.toml' })).json);
   assert.ok(compare(wanted, got, 'round trip', { d: 0, path: '' }).d <= 1e-9);
   assert.deepEqual(page.faults, []);
+});
+
+test('a scene is opened together with the files it refers to', async () => {
+  const page = await open();
+  const name = 'stool-own-materials.toml';
+  const files = [name, 'fitted/maple-plank.toml'].map((n) => ({ name: n.split('/').pop(), mimeType: 'text/plain', buffer: readFileSync(scenes + n) }));
+  await page.setInputFiles('#files', [files[0]]);
+  await page.waitForSelector('#trouble:not([hidden])');
+  assert.match(await page.textContent('#trouble'), /open it together with the scene/);
+  await after(page, () => page.setInputFiles('#files', files));
+  assert.equal(await page.inputValue('#title'), 'Piano stool, own materials');
 });

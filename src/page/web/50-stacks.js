@@ -133,12 +133,11 @@ function layerWords(s, top, film) {
   if (s.coats > 1) bits.push(s.coats + ' coats');
   if (s.cut_lb) bits.push(short(s.cut_lb.value) + ' lb cut');
   if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(s.parts.map((p) => short(p.value)).join(' : '));
-  if (s.sheen_gu60 && top) bits.push(sheenWord(s.sheen_gu60.value));
+  if (s.sheen_gu60 && top) bits.push(s.sheen_gu60.word + ' ' + Math.round(s.sheen_gu60.value));
   bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
   bits.push(s.soaks || film < 0.5 ? 'soaks in' : fixed(film, 0) + ' µm');
   return bits.join(' · ');
 }
-const sheenWord = (g) => (g < 10 ? 'dead flat' : g < 25 ? 'matte' : g < 45 ? 'satin' : g < 70 ? 'semi-gloss' : 'gloss') + ' ' + Math.round(g);
 
 const isLiquid = (p) => p.kind === 'liquid';
 const layerName = (s) => s.parts.filter((p) => !isLiquid(p)).map((p) => p.name).join(' + ') || s.parts[0].name;

@@ -3,19 +3,23 @@
 const stem = () => job.file.replace(/\.toml$/i, '');
 
 async function openFiles(list) {
-  const files = {}, scenes = [];
+  const files = {}, scenes = [], tables = [];
   for (const f of list) {
     if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size + ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
-    if (/\.toml$/i.test(f.name)) scenes.push(f);
-    else files[f.name] = await f.text();
+    const text = await f.text();
+    if (!/\.toml$/i.test(f.name)) files[f.name] = text;
+    // A file of materials has no wood and no finish; a lone file is taken for the scene, and the core says what it lacks.
+    else (/^\s*(\[wood\]|\[\[finish\]\]|wood\s*[.=])/m.test(text) ? scenes : tables).push([f.name, text]);
   }
+  if (!scenes.length && tables.length === 1) scenes.push(tables.pop());
+  for (const [name, text] of tables) files[name] = text;
   if (scenes.length !== 1) {
     if (scenes.length === 0 && list.length) trouble([{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
     else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
     return;
   }
-  const name = scenes[0].name;
-  if (await load(await scenes[0].text(), name, files)) say(name + ' is open.');
+  const [name, text] = scenes[0];
+  if (await load(text, name, files)) say(name + ' is open.');
 }
 
 function download(text, name, type) {
