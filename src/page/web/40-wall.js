@@ -6,7 +6,9 @@ function boardSize() {
   const wide = document.documentElement.clientWidth, ratio = Math.min(2, window.devicePixelRatio || 1);
   const each = Math.min(560, Math.max(60, (Math.min(wide, 1800) - 24) / n));
   const high = wide < 700 ? 230 : 300;
-  const scale = Math.min(ratio, Math.sqrt(150000 / (each * high)));
+  // As many pixels as can be drawn within a frame; a lit board takes longer than an even one.
+  const most = job.view === 'flat' ? 130000 : 75000;
+  const scale = Math.min(ratio, Math.sqrt(most / (each * high)));
   return { width: Math.round(high * scale), height: Math.round(each * scale), mm: 0.42 / scale * (wide < 700 ? 0.8 : 1) };
 }
 
