@@ -133,6 +133,18 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
 test('a match is watched, stopped and put on the wall', async () => {
   const page = await open();
   await page.locator('#p-match summary').click();
+  // Everything on the shelf takes long: stopped, it tells what it found so far.
+  const boxes = page.locator('#p-match .checks input[data-kind=film]');
+  const before = await boxes.evaluateAll((all) => all.map((b) => b.checked));
+  await boxes.evaluateAll((all) => all.forEach((b) => { b.checked = true; }));
+  await page.getByRole('button', { name: 'Find ways to the target' }).click();
+  await page.waitForSelector('#p-match progress');
+  while (!(await page.evaluate(() => document.querySelector('#p-match progress') && document.querySelector('#p-match progress').value > 0))) await new Promise((r) => setTimeout(r, 5));
+  await page.locator('#p-match').getByRole('button', { name: 'Stop' }).click();
+  await page.waitForSelector('#p-match .found li', { timeout: 120000 });
+  assert.match(await page.locator('#p-match [aria-live] p').first().textContent(), /^Stopped: \d+ of \d+ recipes judged/);
+  await boxes.evaluateAll((all, was) => all.forEach((b, i) => { b.checked = was[i]; }), before);
+
   await page.getByRole('button', { name: 'Find ways to the target' }).click();
   await page.waitForSelector('#p-match progress');
   await page.waitForSelector('#p-match .found li', { timeout: 120000 });
