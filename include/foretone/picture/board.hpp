@@ -19,7 +19,7 @@ namespace foretone::picture {
 enum class View {
     flat,    ///< as an instrument reads it, 45/0: no highlights; its mean is the reading
     window,  ///< a window beyond the board, somewhat to the left; the eye on this side, 30° from straight above
-    lamp,    ///< a globe lamp beyond the board, somewhat to the right, in a dim room
+    lamp,    ///< a shaded lamp beyond the board, to the right, in a dimmer room
     passing  ///< a small light beyond the board, for one that is carried along the grain
 };
 
