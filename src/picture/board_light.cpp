@@ -35,9 +35,10 @@ struct Setup {
     double direct;                   // its share of the illumination
 };
 
-// A window of 30 × 28 degrees whose lower edge is mirrored near the far edge of the board, and a shaded lamp of 18 degrees.
+// A window of 30 × 28 degrees whose lower edge is mirrored near the far edge of the board, and a shaded lamp of 18 degrees whose
+// mirror image lies beyond the far corner: its glow, not its glare, is on the board.
 constexpr Setup window_setup{53, -26, 15, 14, 40, 0.75};
-constexpr Setup lamp_setup{47, 31, 9, 9, 4, 0.60};
+constexpr Setup lamp_setup{56, 34, 9, 9, 4, 0.60};
 constexpr Setup passing_setup{42, 0, 5, 5, 8, 0.85};
 
 Unit unit(double x, double y, double z) {

@@ -37,7 +37,6 @@ BoardFace::BoardFace(const material::Wood& wood, const material::Grain& grain, C
                      std::uint64_t seed)
     : grain_(grain),
       width_(width),
-      height_(height),
       step_(step),
       centre_(0.5 * height * step),
       seed_(seed),

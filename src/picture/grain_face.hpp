@@ -32,7 +32,7 @@ private:
     double y_of(double row) const { return row * step_ - centre_; }
 
     material::Grain grain_;
-    int width_, height_;
+    int width_;
     double step_, centre_;
     std::uint64_t seed_;
     Tone tone_;

@@ -59,6 +59,7 @@ public:
         out_.recipe = search::mixing_line(finish_);
         out_.geometry = geometry_text(scene_.look.geometry);
         out_.warnings = scene_.warnings;
+        tell_assumed_finish();
         read();
         try {
             predicted_ = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, finish_);
@@ -77,6 +78,18 @@ public:
     }
 
 private:
+    // Nobody said which finish was put on: say which one is meant, and how to name another.
+    void tell_assumed_finish() {
+        std::vector<std::string> others;
+        for (const auto& f : scene_.finishes)
+            if (f.name != finish_.name) others.push_back(f.name);
+        if (!question_.finish.empty() || others.empty()) return;
+        out_.warnings.push_back({"finish-assumed",
+                                 {scene_.file},
+                                 "the board is taken to carry \"" + finish_.name + "\"; if it does not, name its finish with --finish: " +
+                                     either(others)});
+    }
+
     void read() {
         measure::Options stated;
         stated.geometry = scene_.look.geometry;

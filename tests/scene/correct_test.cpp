@@ -141,3 +141,21 @@ TEST_CASE("what cannot be compared is refused with its reason") {
     q = ask(reading(f, {20, -60, 60}));
     CHECK(fault(s, q).substr(0, 4) == "fit-");
 }
+
+TEST_CASE("where several finishes could be meant, the one taken is told with the others' names") {
+    const Folder f("correct-which");
+    const auto one = a_scene(f);
+    const auto file = reading(f, finished(one));
+    const auto told = [&](const scene::Scene& s, const std::string& name) {
+        auto question = ask(file);
+        question.finish = name;
+        std::string text;
+        for (const auto& w : scene::correct(s, library(), question).warnings)
+            if (w.id == "finish-assumed") text = w.text;
+        return text;
+    };
+    CHECK(told(one, "").empty());
+    const auto two = a_scene(f, "[[finish]]\nname = \"clear\"\n[[finish.step]]\nuse = \"waterborne-acrylic\"\n");
+    CHECK(told(two, "") == "the board is taken to carry \"dyed\"; if it does not, name its finish with --finish: clear");
+    CHECK(told(two, "dyed").empty());
+}
