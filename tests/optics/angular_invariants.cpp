@@ -14,7 +14,11 @@ using namespace foretone::test;
 
 namespace {
 
+#ifdef FORETONE_SANITIZED
+constexpr int stacks = 150;  // the release build draws them all
+#else
 constexpr int stacks = 1000;
+#endif
 constexpr AngularOptions coarse{6};
 
 /// The largest of many errors and where it was met.
