@@ -6,25 +6,10 @@
 #include "foretone/color/words.hpp"
 #include "foretone/search/chance.hpp"
 #include "foretone/search/words.hpp"
+#include "asked.hpp"
 
 namespace foretone::scene {
 namespace {
-
-std::size_t asked_finish(const Scene& scene, const std::string& name) {
-    if (scene.finishes.empty())
-        throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to lay coats of: add [[finish]] with its steps");
-    if (name.empty()) {
-        for (std::size_t i = 0; i < scene.finishes.size(); ++i)
-            if (!scene.target || scene.finishes[i].name != scene.target->finish) return i;
-        return 0;
-    }
-    std::vector<std::string> names;
-    for (const auto& f : scene.finishes) names.push_back(f.name);
-    const auto it = std::find(names.begin(), names.end(), name);
-    if (it == names.end())
-        throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
-    return static_cast<std::size_t>(it - names.begin());
-}
 
 std::size_t asked_step(const Scene& scene, std::size_t finish, int step) {
     const auto& steps = scene.finishes[finish].steps;
@@ -106,7 +91,7 @@ double worst(const std::vector<double>& v) { return v.empty() ? 0 : *std::max_el
 }  // namespace
 
 Coats coats(const Scene& scene, const Library& library, const appearance::Solver& solver, const CoatsQuestion& question) {
-    const std::size_t finish = asked_finish(scene, question.finish), step = asked_step(scene, finish, question.step);
+    const std::size_t finish = asked_finish(scene, question.finish, "lay coats of"), step = asked_step(scene, finish, question.step);
     Coats out;
     out.finish = scene.finishes[finish].name;
     out.step = static_cast<int>(step) + 1;

@@ -7,28 +7,13 @@
 #include "foretone/scene/readings.hpp"
 #include "foretone/search/words.hpp"
 #include "foretone/spectral/sampled.hpp"
+#include "asked.hpp"
 
 namespace foretone::scene {
 namespace {
 using color::Lab;
 
 constexpr double usual_spread_de = 0.3;  // one repeat of a hand-held instrument (common practice)
-
-std::size_t asked_finish(const Scene& scene, const std::string& name) {
-    if (scene.finishes.empty())
-        throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to correct: add [[finish]] with its steps");
-    if (name.empty()) {
-        for (std::size_t i = 0; i < scene.finishes.size(); ++i)
-            if (!scene.target || scene.finishes[i].name != scene.target->finish) return i;
-        return 0;
-    }
-    std::vector<std::string> names;
-    for (const auto& f : scene.finishes) names.push_back(f.name);
-    const auto it = std::find(names.begin(), names.end(), name);
-    if (it == names.end())
-        throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
-    return static_cast<std::size_t>(it - names.begin());
-}
 
 const measure::Reading& pick(const measure::Readings& from, const std::string& name, const std::string& but,
                              const std::string& file, const char* option) {
@@ -53,7 +38,7 @@ public:
         : scene_(scene), library_(library), question_(question), solver_(appearance::two_flux_solver()) {}
 
     Correction run() {
-        const std::size_t index = asked_finish(scene_, question_.finish);
+        const std::size_t index = asked_finish(scene_, question_.finish, "correct");
         finish_ = scene_.finishes[index];
         out_.finish = finish_.name;
         out_.recipe = search::mixing_line(finish_);
