@@ -92,19 +92,15 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
 
     const auto maps = picture::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
     const auto spots = appearance::centred(wood, maps.shade);
-    const auto range = appearance::ToneRange::covering(maps.shade, maps.uptake);
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
         const auto board = board_of(scene, name, out);
-        const auto predicted = appearance::render(board, wood, optics::Geometry::g45_0, solver).total();
-        const appearance::ToneSpectra first(board, spots, optics::Geometry::g45_0, solver, range);
-        const auto settled = appearance::settled(spots, board, first, predicted, maps.shade, maps.uptake);
-        const appearance::ToneSpectra spectra(settled.board, settled.spots, optics::Geometry::g45_0, solver, range);
-        const auto mean = spectra.mean(maps.shade, maps.uptake).total(), uneven = first.mean(maps.shade, maps.uptake).total();
+        const auto settled = appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver, maps.shade, maps.uptake);
+        const auto mean = settled.spectra.mean(maps.shade, maps.uptake).total();
         for (const auto& id : out.request.lights) {
             const auto weights = color::make_weights(library.illuminant(id), observer);
-            const appearance::ToneTable tones(spectra, weights);
+            const appearance::ToneTable tones(settled.spectra, weights);
             const picture::Finished finished{tones, picture::sheen_of(board, wood), picture::fibres_of(wood)};
             auto lit = picture::light_board(maps, finished, {request.view, 0});
             SeenBoard seen;
@@ -115,9 +111,9 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
             seen.image = std::move(lit.image);
             if (request.tilt) seen.strip = picture::tilt_strip(maps, finished);
             seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
-            seen.predicted = color::to_lab(color::xyz(predicted, weights), weights.white);
+            seen.predicted = color::to_lab(color::xyz(settled.due, weights), weights.white);
             seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
-            seen.uneven_de00 = color::delta_e_00(color::to_lab(color::xyz(uneven, weights), weights.white), seen.predicted);
+            seen.uneven_de00 = color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
             seen.contrast = picture::contrast(maps, tones);
             warn_of_screen(seen, scene, out.warnings);
             out.boards.push_back(std::move(seen));
