@@ -40,7 +40,11 @@ void print(const scene::ClientSheetWork& work) {
     std::cout << table(rows, {false, false, false, false, true});
     if (page.clear) std::cout << page.clear->name << "\n";
     for (const auto& m : page.mind) std::cout << "mind: " << m << "\n";
-    std::cout << "rests on: " << page.rests_on << "\n";
+    const auto& lights = work.preview.scene.look.lights;
+    std::cout << "lights: " << lights[0] << " and " << lights[1];
+    if (work.lights_left_out > 0)
+        std::cout << ", the look's first two; there is no room for " << (work.lights_left_out == 1 ? "the third" : "the others");
+    std::cout << "\nrests on: " << page.rests_on << "\n";
 }
 
 int run(const Options& o) {
