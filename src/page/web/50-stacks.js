@@ -15,8 +15,6 @@ function drawStacks() {
     columns.length = 0;
     box.replaceChildren(...job.shown.map((finish) => column(finish)));
     if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more', onclick: addFinish, text: '+ Another finish' }));
-    document.body.style.setProperty('--boards', String(job.shown.length));
-    document.body.style.setProperty('--count', String(Math.min(4, job.shown.length + 1)));
     const again = focus && document.querySelector('[data-spot="' + CSS.escape(focus) + '"]');
     if (again) again.focus();
   }
@@ -96,7 +94,7 @@ function showStrip(strip, f, finish) {
   f.stages.forEach((s, i) => {
     let b = strip.children[i];
     if (!b) {
-      b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish, i); refresh(); } }, make('i'), make('span'));
+      b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish, { stage: i, of: stagesOf(job.seen.finishes[finish]) }); refresh(); } }, make('i'), make('span'));
       strip.append(b);
     }
     const c = s.colors.find((x) => x.light === job.light) || s.colors[0];

@@ -32,6 +32,8 @@ async function begin() {
   document.addEventListener('dragover', (e) => e.preventDefault());
   document.addEventListener('drop', (e) => { e.preventDefault(); openFiles([...e.dataTransfer.files]); });
   window.addEventListener('beforeunload', (e) => { if (job.text !== job.saved) e.preventDefault(); });
+  // How high the boards stand, so that what has the focus is never under them.
+  new ResizeObserver(() => document.documentElement.style.setProperty('--held', $('boards').offsetHeight + 'px')).observe($('boards'));
   let resized = 0;
   window.addEventListener('resize', () => { clearTimeout(resized); resized = setTimeout(() => job.seen && refresh(), 150); });
 
