@@ -18,8 +18,8 @@ function boardSize() {
   if (!first) return {};
   const { width: wide, height: high } = first.getBoundingClientRect();
   const ratio = window.devicePixelRatio || 1;
-  // As many pixels as can be drawn within a frame; a lit board takes longer than an even one.
-  const most = job.view === 'flat' ? 130000 : 75000;
+  // As many pixels as can be drawn within a frame; a lit board takes longer than an even one, many finishes longer than few.
+  const most = (job.view === 'flat' ? 150000 : 75000) * (job.shown.length > 2 ? 1 : 1.5);
   const scale = Math.min(ratio, Math.sqrt(most / (wide * high)));
   const pixels = (v) => Math.min(1600, Math.max(16, Math.round(v * scale)));
   return { width: pixels(high), height: pixels(wide), mm: 0.42 / scale * (document.documentElement.clientWidth < 700 ? 0.8 : 1) };
