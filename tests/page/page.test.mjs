@@ -148,6 +148,8 @@ test('a match is watched, stopped and put on the wall', async () => {
   await page.getByRole('button', { name: 'Find ways to the target' }).click();
   await page.waitForSelector('#p-match progress');
   await page.waitForSelector('#p-match .found li', { timeout: 120000 });
+  assert.match(await page.locator('#p-match .recipe').first().textContent(), /^[A-Z]/);
+  for (const recipe of await page.locator('#p-match .recipe').allTextContents()) assert.doesNotMatch(recipe, /[a-z]-(dye|shellac|acrylic)|m2/);
   await after(page, () => page.getByRole('button', { name: 'Put it on the wall' }).first().click());
   await page.locator('.finish').nth(3).waitFor();
   assert.equal(await page.locator('.board').count(), 4);

@@ -292,9 +292,9 @@ function adder(finish) {
   select.addEventListener('change', () => {
     const m = chosen();
     then.hidden = !m;
-    // A dye colors wood, not a film: it belongs under the first film.
-    const film = m && m.kind === 'stock' ? steps.findIndex((s) => s.soaks === false) : -1;
-    where.value = String(film < 0 ? steps.length : film);
+    // A dye colors wood, not a film: it belongs under the first oil or film.
+    const first = m && m.kind === 'stock' ? steps.findIndex((s) => s.kind === 'binder') : -1;
+    where.value = String(first < 0 ? steps.length : first);
   });
   add.addEventListener('click', () => {
     const m = chosen(), place = Number(where.value);
