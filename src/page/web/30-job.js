@@ -4,7 +4,7 @@ const job = {
   text: '', file: 'job.toml', seen: null, shelf: null,
   light: 'D65', stage: 'finished', cut: 'flat', view: 'flat', chosen: 0,
   shown: [0, 1, 2, 3],          // finishes on the wall
-  pinned: new Map(),            // finish → stage picked on its strip, and of which stages
+  pinned: new Map(),            // finish → stage picked on its strip
   history: [], saved: '',
 };
 

@@ -181,10 +181,10 @@ function layer(finish, step) {
         });
         turns.push([t, (now) => now.parts[i] && now.parts[i].value]);
       });
+    if (s.wet_g_per_m2) turns.push([turn({ label: 'Wet amount', unit: 'g/m²', low: 1, high: 500, step: 1, log: true, value: s.wet_g_per_m2, onchange: set('wet_g_per_m2') }), (now) => now.wet_g_per_m2]);
     turns.push([turn({ label: 'Coats', unit: '', low: 1, high: 10, step: 1, value: s.coats, onchange: set('coats') }), (now) => now.coats]);
     if (s.cut_lb) turns.push([turn({ label: 'Cut', unit: 'lb/gal', low: 0.25, high: 4, step: 0.25, value: s.cut_lb.value, onchange: set('cut_lb') }), (now) => now.cut_lb.value]);
     if (s.sheen_gu60 && isTop(finish, step)) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
-    if (s.wet_g_per_m2) turns.push([turn({ label: 'Wet amount', unit: 'g/m²', low: 1, high: 500, step: 1, log: true, value: s.wet_g_per_m2, onchange: set('wet_g_per_m2') }), (now) => now.wet_g_per_m2]);
     const method = make('select', { 'aria-label': 'How it is put on' }, ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
     method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
     const count = job.seen.finishes[finish].steps.length;

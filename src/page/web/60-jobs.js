@@ -176,14 +176,15 @@ function showMatch(out, m, stopped) {
   const list = make('ol', { class: 'found' });
   for (const c of m.candidates) {
     const worst = c.colors.reduce((a, b) => (b.dE00 > a.dE00 ? b : a));
+    c.recipe = recipeWords(c.step);
     const use = make('button', { type: 'button', text: 'Put it on the wall' });
     use.addEventListener('click', async () => {
-      await change([{ do: 'add-finish', value: freeName('match, ' + recipeWords(c.step).slice(0, 60)), steps: c.step.map(stepKeys) }]);
+      await change([{ do: 'add-finish', value: freeName('match, ' + c.recipe.slice(0, 40)), steps: c.step.map(stepKeys) }]);
       showFinish(job.seen.finishes.length - 1);
       window.scrollTo({ top: 0 });
     });
     list.append(make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
-      make('span', { class: 'recipe', text: recipeWords(c.step) }),
+      make('span', { class: 'recipe', text: c.recipe }),
       make('span', { class: 'sub', text: 'ΔE ' + fixed(c.worst_dE00, 1) + ' at worst: ' + worst.words + ' · ' + c.steps + ' steps, ' + c.coats + ' coats · a client would see it: ' + Math.round(100 * c.chance_seen) + ' %' }),
       ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use));
   }

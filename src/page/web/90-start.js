@@ -13,6 +13,8 @@ function drawAll() {
 }
 
 async function begin() {
+  // How high the boards stand, so that what has the focus is never under them.
+  new ResizeObserver(() => document.documentElement.style.setProperty('--held', $('boards').offsetHeight + 'px')).observe($('boards'));
   $('open').addEventListener('click', () => $('files').click());
   $('files').addEventListener('change', async () => { await openFiles([...$('files').files]); $('files').value = ''; });
   $('save').addEventListener('click', save);
@@ -32,8 +34,6 @@ async function begin() {
   document.addEventListener('dragover', (e) => e.preventDefault());
   document.addEventListener('drop', (e) => { e.preventDefault(); openFiles([...e.dataTransfer.files]); });
   window.addEventListener('beforeunload', (e) => { if (job.text !== job.saved) e.preventDefault(); });
-  // How high the boards stand, so that what has the focus is never under them.
-  new ResizeObserver(() => document.documentElement.style.setProperty('--held', $('boards').offsetHeight + 'px')).observe($('boards'));
   let resized = 0;
   window.addEventListener('resize', () => { clearTimeout(resized); resized = setTimeout(() => job.seen && refresh(), 150); });
 
