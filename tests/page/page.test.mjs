@@ -116,6 +116,9 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
     await page.waitForSelector('#p-amounts table');
     await page.getByRole('button', { name: 'Show 0 to 6 coats' }).click();
     await page.waitForSelector('#p-coats table');
+    // The controls of a layer that waits for another, in one of the two rooms; of a mix in the other.
+    if (dark) await page.locator('[data-spot="band0.2"]').click();
+    await page.locator('[data-spot="add0"]').selectOption({ label: 'Honey dye' });
     // The tool is put in by the debugger, which stands above the page's policy.
     const session = await page.context().newCDPSession(page);
     await session.send('Runtime.evaluate', { expression: axe });

@@ -81,6 +81,7 @@ test('the wait between layers stands in the stack and is set in days, and scuffi
   await days.fill('-1');
   await days.press('Enter');
   assert.equal(await days.inputValue(), '');
+  assert.equal(await said(page), 'The wait is 0 to 3650 days.');
   assert.doesNotMatch(await savedText(page), /-1/);
 });
 

@@ -248,7 +248,7 @@ function waiting(s, set) {
   const days = make('input', { type: 'number', min: '0', max: '3650', step: 'any', inputmode: 'decimal', placeholder: 'usual' });
   const scuff = make('input', { type: 'checkbox' });
   days.addEventListener('change', () => {
-    if (!days.validity.valid) { e.show(e.now); return; }
+    if (!days.validity.valid) { e.show(e.now); say('The wait is 0 to 3650 days.'); return; }
     set('after_days')(days.value === '' ? null : Number(days.value), true);
   });
   scuff.addEventListener('change', () => set('scuff')(scuff.checked || null, true));
