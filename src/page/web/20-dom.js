@@ -54,9 +54,15 @@ function choices(box, name, entries, chosen, onchange) {
   box.replaceChildren(legend);
   for (const [value, label, hint] of entries) {
     const input = make('input', { type: 'radio', name, value, checked: value === chosen });
-    input.addEventListener('change', () => onchange(value));
+    // A click comes from the arrow keys too, and also when the choice held already.
+    input.addEventListener('click', () => onchange(value));
     box.append(make('label', { title: hint }, input, make('span', { text: label })));
   }
+}
+
+// Shows which of the choices holds; none, if it is not among them.
+function showChoice(box, value) {
+  for (const input of box.querySelectorAll('input')) input.checked = input.value === value;
 }
 
 // A slider with the same number beside it to be typed.

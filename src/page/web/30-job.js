@@ -74,6 +74,7 @@ async function work() {
     }
     if (seen.text !== undefined) job.text = seen.text;
     job.seen = seen;
+    if (letGo()) fresh.again = true;
     drawAll();
     performance.mark('drawn');
     job.took = performance.now() - began;
@@ -143,9 +144,19 @@ function lightsOffered() {
 
 // The stage a board shows: the one picked on its strip, else the last of the kind that the switch says, else the last before it.
 function wantedStage(finish) {
-  if (job.pinned.has(finish)) return { stage: job.pinned.get(finish) };
+  if (job.pinned.has(finish)) return { stage: job.pinned.get(finish).stage };
   return { kind: job.stage };
 }
+
+// A picked stage is let go as soon as its finish has other layers or coats: its number then means another stage.
+const stagesOf = (f) => JSON.stringify([f.stages.map((s) => [s.stage, s.after_step, s.coat]), f.steps.map((s) => s.parts.map((p) => p.use))]);
+function letGo() {
+  const before = job.pinned.size;
+  for (const [finish, pick] of job.pinned)
+    if (!job.seen.finishes[finish] || stagesOf(job.seen.finishes[finish]) !== pick.of) job.pinned.delete(finish);
+  return job.pinned.size < before;
+}
+
 function stageOf(finish) {
   const stages = job.seen.finishes[finish].stages;
   const wanted = wantedStage(finish);

@@ -176,6 +176,7 @@ function showMatch(out, m, stopped) {
   const list = make('ol', { class: 'found' });
   for (const c of m.candidates) {
     const worst = c.colors.reduce((a, b) => (b.dE00 > a.dE00 ? b : a));
+    c.recipe = recipeWords(c.step);
     const use = make('button', { type: 'button', text: 'Put it on the wall' });
     use.addEventListener('click', async () => {
       await change([{ do: 'add-finish', value: freeName('match, ' + c.recipe.slice(0, 40)), steps: c.step.map(stepKeys) }]);
@@ -189,6 +190,16 @@ function showMatch(out, m, stopped) {
   }
   out.replaceChildren(make('p', { text: (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' + (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '') }), list);
   if (!m.candidates.length) list.replaceWith(make('p', { text: 'Nothing was found.' }));
+}
+
+// A recipe by the names that materials have.
+function recipeWords(steps) {
+  const own = job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts).map((p) => ({ id: p.use, name: p.name }));
+  const known = [...own, ...['stock', 'oil', 'film', 'wax'].flatMap((kind) => job.shelf[kind])];
+  const name = (id) => (known.find((m) => m.id === id) || { name: id.replace(/-/g, ' ') }).name;
+  const part = (p, alone) => name(p.use) + (alone || p.rest ? '' : p.percent_weight !== undefined ? ' ' + short(p.percent_weight) + ' %' : ' ' + short(p.parts));
+  return steps.map((s) => [s.mix.map((p) => part(p, s.mix.length === 1)).join(' + '), s.wet_g_per_m2 && short(s.wet_g_per_m2) + ' g/m² wet', s.cut_lb && short(s.cut_lb) + ' lb cut',
+    s.sheen_gu60 !== undefined && 'gloss ' + short(s.sheen_gu60), s.coats > 1 && s.coats + ' coats'].filter(Boolean).join(', ')).join('; ');
 }
 
 // A found step as a scene writes it.

@@ -13,6 +13,8 @@ function drawAll() {
 }
 
 async function begin() {
+  // How high the boards stand, so that what has the focus is never under them.
+  new ResizeObserver(() => document.documentElement.style.setProperty('--held', $('boards').offsetHeight + 'px')).observe($('boards'));
   $('open').addEventListener('click', () => $('files').click());
   $('files').addEventListener('change', async () => { await openFiles([...$('files').files]); $('files').value = ''; });
   $('save').addEventListener('click', save);
