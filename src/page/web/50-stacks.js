@@ -250,7 +250,7 @@ function freeName(name) {
 
 function rename(finish, input) {
   const old = job.seen.finishes[finish].name, wanted = input.value.trim();
-  if (!wanted || wanted === old) { input.value = old; return; }
+  if (!wanted || wanted === old || input.value === old) { input.value = old; return; }
   const name = freeName(wanted);
   input.value = name;
   const edits = [{ do: 'name', finish, value: name }];
