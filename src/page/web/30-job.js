@@ -19,7 +19,6 @@ const movesOn = (a, b) => a.do === b.do && (a.do === 'set' || a.do === 'set-part
 // Steps are done in the order they came; changes that come while the core is busy are done together. `tell` is told why
 // a change cannot be. Resolves to whether it was made.
 function change(edits, settles = true, tell = refused) {
-  trouble(null);
   const last = fresh.steps[fresh.steps.length - 1];
   // A slider that moved on replaces what it said before.
   if (last && last.edits && last.edits.length === 1 && edits.length === 1 && movesOn(last.edits[0], edits[0])) {
@@ -30,6 +29,7 @@ function change(edits, settles = true, tell = refused) {
 }
 
 function queue(step) {
+  trouble(null);
   fresh.steps.push(step);
   return refresh().then(() => !!step.held);
 }
@@ -39,7 +39,6 @@ function redo() { queue({ go: 'redo', tell: refused }); }
 
 // Opens a scene in place of the job at hand, which Undo brings back.
 function load(text, file, files = {}) {
-  trouble(null);
   return queue({ open: { text, file, files: { ...job.files, ...files } }, tell: trouble });
 }
 
@@ -90,7 +89,7 @@ async function work() {
       const request = { do: 'change', text, file, edits, light: job.light };
       seen = await quick.run('live', { request, boards: to ? [] : boardsWanted() }, 8000);
     } catch (error) {
-      seen = { problems: [{ text: (to ? 'the file could not be worked out: ' : '') + error.message }] };
+      seen = { problems: [{ text: (to && to === steps[0].open ? 'the file could not be worked out: ' : '') + error.message }] };
     }
     if (seen.problems) {
       if (steps.length > 1) {

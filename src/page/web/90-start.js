@@ -28,11 +28,10 @@ async function begin() {
   $('keep').addEventListener('click', () => download($('sheet').srcdoc, paperFile, 'text/html'));
   document.addEventListener('keydown', (e) => {
     const typing = e.target.matches && e.target.matches('input[type=text]');
-    const key = (e.ctrlKey || e.metaKey) && e.key.toLowerCase();
-    if (key === 'z' && !typing) { e.preventDefault(); if (e.shiftKey) redo(); else undo(); }
-    if (key === 'y' && !typing) { e.preventDefault(); redo(); }
-    if (key === 's') { e.preventDefault(); save(); }
-    if (key === 'o') { e.preventDefault(); $('files').click(); }
+    if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === 'z' && !typing) { e.preventDefault(); if (e.shiftKey) redo(); else undo(); }
+    if ((e.ctrlKey || e.metaKey) && e.key === 'y' && !typing) { e.preventDefault(); redo(); }
+    if ((e.ctrlKey || e.metaKey) && e.key === 's') { e.preventDefault(); save(); }
+    if ((e.ctrlKey || e.metaKey) && e.key === 'o') { e.preventDefault(); $('files').click(); }
   });
   document.addEventListener('dragover', (e) => e.preventDefault());
   document.addEventListener('drop', (e) => { e.preventDefault(); openFiles([...e.dataTransfer.files]); });
