@@ -197,5 +197,13 @@ test('a scene that is not UTF-8 is refused where it is seen, readings in another
   await after(page, () => give(['good.toml', 'ash.csv'], [Buffer.from(umlaut), Buffer.from(readings, 'latin1')]));
   assert.equal(await page.textContent('#trouble'), '');
   assert.equal(await savedText(page), umlaut);
+  // Other readings under the same name are other wood, and Undo brings the first back.
+  const values = () => page.textContent('.finish .values');
+  const light = await values();
+  await after(page, () => give(['good.toml', 'ash.csv'], [Buffer.from(umlaut), Buffer.from(readings.replaceAll(';0.', ';0.0'), 'latin1')]));
+  const dark = await values();
+  assert.notEqual(dark, light);
+  await after(page, () => page.click('#undo'));
+  assert.equal(await values(), light);
   assert.deepEqual(page.faults, []);
 });

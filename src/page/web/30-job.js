@@ -162,9 +162,12 @@ function arrive({ go }, to, seen) {
   if (go && other) say(job.file + ' is back' + (go === 'undo' ? '; Redo opens the other again.' : '.'));
 }
 
+// A core keeps what it worked out from readings of a name; where others come under that name, it is begun anew.
 function hold(files) {
-  quick.hold(files);
-  slow.hold(files);
+  for (const bench of [quick, slow]) {
+    if (Object.keys(files).some((n) => n in bench.files && bench.files[n] !== files[n])) bench.restart();
+    bench.hold(files);
+  }
 }
 
 // What takes longer than a frame follows when nothing moves: how sure each color is.
