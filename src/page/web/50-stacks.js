@@ -17,7 +17,6 @@ function drawStacks() {
     if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more', onclick: addFinish, text: '+ Another finish' }));
     document.body.style.setProperty('--boards', String(job.shown.length));
     document.body.style.setProperty('--count', String(Math.min(4, job.shown.length + 1)));
-    for (const c of columns) c.show();
     const again = focus && document.querySelector('[data-spot="' + CSS.escape(focus) + '"]');
     if (again) again.focus();
   }
@@ -70,6 +69,7 @@ function column(finish) {
     },
   };
   columns.push(c);
+  c.show();  // now, so that what had the focus is there to get it back
   return element;
 }
 
