@@ -159,6 +159,14 @@ test('a match is watched, stopped and put on the wall', async () => {
   const exact = await page.locator('.finish').nth(3).locator('.target').getAttribute('data-exact');
   const said = Number((await page.locator('#p-match .found li').first().textContent()).match(/ΔE ([0-9.]+)/)[1]);
   assert.ok(Math.abs(Math.max(...JSON.parse(exact)) - said) < 0.06 + 0.011, `${exact} ${said}`);
+
+  // With one more finish on the wall the others found still hold; on another wood none does.
+  const next = page.getByRole('button', { name: 'Put it on the wall' }).nth(1);
+  assert.equal(await next.isDisabled(), false);
+  assert.equal(await page.locator('#p-match .old').count(), 0);
+  await after(page, () => page.selectOption('#wood', 'ash'));
+  assert.match(await page.locator('#p-match .old').textContent(), /for the job as it was/);
+  assert.equal(await next.isDisabled(), true);
 });
 
 const hostile = {

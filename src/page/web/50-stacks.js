@@ -67,6 +67,7 @@ function column(finish) {
     },
   };
   columns.push(c);
+  c.show();  // now, so that what had the focus is there to get it back
   return element;
 }
 
@@ -160,7 +161,7 @@ function layer(finish, step) {
   const wait = make('p', { class: 'wait', hidden: true });
   const li = make('li', { class: 'layer' }, button, body, wait);
   const turns = [];
-  const set = (key) => (v, settle) => change([{ do: 'set', finish, step, key, value: v }], settle);
+  const set = (key) => (v, settles, tell) => change([{ do: 'set', finish, step, key, value: v }], settles, tell);
   button.addEventListener('click', () => {
     const out = opened.get(finish) === step;
     opened.set(finish, out ? -1 : step);
@@ -177,7 +178,7 @@ function layer(finish, step) {
         const t = turn({
           label: isLiquid(p) ? p.name + ' to thin it' : p.name, unit: { parts: 'parts', percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' }[p.amount] || p.amount.replace(/_/g, ' '),
           low: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, high: parts ? (isLiquid(p) ? 200 : 20) : Math.max(5, 4 * p.value), step: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, log: true, value: p.value,
-          onchange: (v, settle) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }], settle),
+          onchange: (v, settles, tell) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }], settles, tell),
         });
         turns.push([t, (now) => now.parts[i] && now.parts[i].value]);
       });
@@ -185,6 +186,7 @@ function layer(finish, step) {
     turns.push([turn({ label: 'Coats', unit: '', low: 1, high: 10, step: 1, value: s.coats, onchange: set('coats') }), (now) => now.coats]);
     if (s.cut_lb) turns.push([turn({ label: 'Cut', unit: 'lb/gal', low: 0.25, high: 4, step: 0.25, value: s.cut_lb.value, onchange: set('cut_lb') }), (now) => now.cut_lb.value]);
     if (s.sheen_gu60 && isTop(finish, step)) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
+    turns.forEach(([t], i) => { t.slider.dataset.spot = 'turn' + spot + '.' + i; });
     const method = make('select', { 'aria-label': 'How it is put on' }, ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
     method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
     const count = job.seen.finishes[finish].steps.length;
@@ -333,7 +335,7 @@ function freeName(name) {
 
 function rename(finish, input) {
   const old = job.seen.finishes[finish].name, wanted = input.value.trim();
-  if (!wanted || wanted === old) { input.value = old; return; }
+  if (!wanted || wanted === old || input.value === old) { input.value = old; return; }
   const name = freeName(wanted);
   input.value = name;
   const edits = [{ do: 'name', finish, value: name }];
@@ -369,5 +371,6 @@ async function removeFinish(finish) {
   job.shown = job.shown.filter((i) => i !== finish).map((i) => (i > finish ? i - 1 : i));
   await change(edits);
   fitShown();
+  refresh();
   say(name + ' is removed; Undo brings it back.');
 }
