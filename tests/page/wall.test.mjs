@@ -106,9 +106,7 @@ test('a fifth finish on the wall sends the first off, and that is said', async (
   await after(page, () => openScene(page, 'library-oak.toml'));
   const first = await page.locator('.board .name').first().textContent();
   await after(page, () => page.getByRole('button', { name: 'Copy this finish' }).nth(1).click());
-  await page.locator('#which:not([hidden])').waitFor();
-  const told = await page.textContent('#say');
-  assert.ok(told.includes(first + ' is off it'), told);
+  await page.waitForFunction((words) => document.getElementById('say').textContent.includes(words), first + ' is off it');
   assert.ok(!(await page.locator('.board .name').allTextContents()).includes(first));
 });
 

@@ -247,17 +247,20 @@ function mixing(finish, step) {
 
 // What is done before a layer goes on: the days it waits, and scuffing.
 function waiting(s, set) {
-  const days = make('input', { type: 'number', min: '0', max: '3650', step: 'any', inputmode: 'decimal', placeholder: 'usual' });
+  const days = numberField('Days after the layer below', { low: 0, high: 3650 });
+  days.placeholder = 'usual';
   const scuff = make('input', { type: 'checkbox' });
   days.addEventListener('change', () => {
-    if (!days.validity.valid) { e.show(e.now); say('The wait is 0 to 3650 days.'); return; }
-    set('after_days')(days.value === '' ? null : Number(days.value), true);
+    const usual = days.value.trim() === '', v = usual ? null : numberIn(days.value);
+    if (!usual && !(v >= 0 && v <= 3650)) { e.write(); say('The wait is 0 to 3650 days.'); return; }
+    set('after_days')(v, true);
   });
   scuff.addEventListener('change', () => set('scuff')(scuff.checked || null, true));
   const e = make('div', { class: 'checks' }, make('label', {}, 'Days after the layer below ', days), make('label', {}, scuff, 'Scuff the layer below first'));
+  e.write = () => { days.value = e.now.after_days === undefined ? '' : String(e.now.after_days); };
   e.show = (now) => {
     e.now = now;
-    if (document.activeElement !== days || !days.validity.valid) days.value = now.after_days === undefined ? '' : String(now.after_days);
+    if (document.activeElement !== days) e.write();
     scuff.checked = !!now.scuff;
   };
   return e;
