@@ -54,9 +54,9 @@ TEST_CASE("a board within the noise is left alone") {
     CHECK(c.prediction_holds);
     CHECK(c.target_is_prediction);
     CHECK(c.proposals.empty());
-    CHECK(c.noise_de00 == Approx(std::hypot(c.reading_de00, c.board_de00)));
-    CHECK(c.board_de00 > 0.5);
-    CHECK(c.board_de00 < 2);
+    CHECK(c.noise.board_de00 > 0.5);
+    CHECK(c.noise.board_de00 < 2);
+    CHECK(c.noise.bound_de00 > 1.9 * std::hypot(c.noise.reading_de00, c.noise.board_de00));
 }
 
 TEST_CASE("a dye that came out too strong is diluted, two other ways stand beside, and a dark board is told the truth") {
@@ -158,4 +158,112 @@ TEST_CASE("where several finishes could be meant, the one taken is told with the
     const auto two = a_scene(f, "[[finish]]\nname = \"clear\"\n[[finish.step]]\nuse = \"waterborne-acrylic\"\n");
     CHECK(told(two, "") == "the board is taken to carry \"dyed\"; if it does not, name its finish with --finish: clear");
     CHECK(told(two, "dyed").empty());
+}
+
+TEST_CASE("a change of more than half as much again comes with a caution and its half, a smaller one with none") {
+    const Folder f("correct-large");
+    auto wanted = a_scene(f);
+    std::get<material::Stock>(wanted.shelf.at("honey-dye").data).strength.value = 2.6;
+    const auto lab = finished(wanted);
+    const auto s = a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " +
+                                  std::to_string(lab.b) + "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
+    const auto c = scene::correct(s, library(), ask(reading(f, finished(s))));
+    REQUIRE_FALSE(c.proposals.empty());
+    const auto& best = c.proposals.front();
+    REQUIRE(best.change.kind == search::Change::Kind::strength);
+    CHECK(best.change.amount == Approx(2.6).margin(0.3));
+    const auto half = std::to_string(std::lround((1 + best.change.amount) / 2 * 100));
+    CHECK(best.caution.find("try it on scrap first, and half of it (to " + half + " %)") != std::string::npos);
+    for (const auto& p : c.proposals)
+        if (p.change.kind == search::Change::Kind::coats || p.change.kind == search::Change::Kind::touch) CHECK(p.caution.empty());
+    CHECK(nlohmann::json::parse(scene::correct_json(s, c)).at("proposals").at(0).at("caution") == best.caution);
+}
+
+TEST_CASE("where one reading does not tell the wood from the dye, a bare reading is asked for") {
+    const Folder f("correct-ask-bare");
+    auto wanted = a_scene(f);
+    std::get<material::Stock>(wanted.shelf.at("honey-dye").data).strength.value = 2.6;
+    const auto lab = finished(wanted);
+    const auto s = a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " +
+                                  std::to_string(lab.b) + "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
+    const auto asks = [&](const scene::Correction& c) {
+        return std::any_of(c.advice.begin(), c.advice.end(),
+                           [](const auto& a) { return a.find("name that reading with --bare") != std::string::npos; });
+    };
+    CHECK(asks(scene::correct(s, library(), ask(reading(f, finished(s))))));
+    const auto bare = scene::preview(s, library(), appearance::two_flux_solver()).finishes[0].stages.front().colors[0].lab;
+    const auto line = [](const std::string& name, const color::Lab& c) {
+        return name + "\t" + std::to_string(c.l) + "\t" + std::to_string(c.a) + "\t" + std::to_string(c.b) + "\n";
+    };
+    auto q = ask(f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" + line("before", bare) +
+                                      line("after", finished(s))));
+    q.sample = "after", q.bare = "before";
+    CHECK_FALSE(asks(scene::correct(s, library(), q)));
+}
+
+TEST_CASE("a wiped oil is offered neither film nor sheen, and a note of the next board needs a change") {
+    const Folder f("correct-oil");
+    const auto with = [&](const std::string& method) {
+        const auto s = scene::read_scene(
+            f.write("s.toml", "format = 1\n[look]\nlights = [\"D65\"]\nobserver = \"10deg\"\ngeometry = \"d/8-excluded\"\n[wood]\nuse = "
+                              "\"hard-maple\"\n[[finish]]\nname = \"tung\"\n[[finish.step]]\nuse = \"tung\"\ncoats = 3\nmethod = \"" +
+                                  method + "\"\n"),
+            library());
+        auto lab = finished(s);
+        lab.l -= 7;
+        const auto file = f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-excluded\nboard\t" + std::to_string(lab.l) +
+                                               "\t" + std::to_string(lab.a) + "\t" + std::to_string(lab.b) + "\n");
+        return scene::correct(s, library(), ask(file));
+    };
+    const auto wiped = with("wipe");
+    REQUIRE_FALSE(wiped.done);
+    for (const auto& p : wiped.proposals) {
+        INFO(p.text);
+        CHECK(p.change.kind != search::Change::Kind::film);
+        CHECK(p.change.kind != search::Change::Kind::sheen);
+    }
+    if (wiped.proposals.empty())
+        for (const auto& a : wiped.advice) {
+            CHECK(a.find("the change is for the next board") == std::string::npos);
+            CHECK(a.find("the change above") == std::string::npos);
+        }
+}
+
+TEST_CASE("a change of the wet film is told against the recipe's, not against what was learned of it") {
+    const Folder f("correct-film");
+    const auto s = scene::read_scene(f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"amber\"\n"
+                                                       "[[finish.step]]\nuse = \"garnet-shellac\"\ncut_lb = 2\ncoats = 3\nmethod = \"brush\"\n"),
+                                     library());
+    auto thick = s;
+    auto& usual = std::get<material::Binder>(thick.shelf.at("garnet-shellac").data).wet_um[static_cast<std::size_t>(material::Method::brush)]->value;
+    const double recipe = usual;
+    usual *= 1.7;
+    const auto c = scene::correct(s, library(), ask(reading(f, finished(thick))));
+    REQUIRE_FALSE(c.done);
+    bool film = false;
+    for (const auto& p : c.proposals) {
+        if (p.change.kind != search::Change::Kind::film) continue;
+        film = true;
+        INFO(p.text);
+        CHECK(p.text.find("um wet instead of " + std::to_string(std::lround(recipe))) != std::string::npos);
+        CHECK(p.change.amount == Approx(*p.change.finish.steps[0].wet_um / recipe));
+    }
+    CHECK(film);
+}
+
+TEST_CASE("figures that lie far from the library are told") {
+    const Folder f("correct-far");
+    const auto s = a_scene(f);
+    auto pale = finished(s);
+    pale.l += 9, pale.b += 6;
+    const auto c = scene::correct(s, library(), ask(reading(f, pale)));
+    REQUIRE_FALSE(c.done);
+    bool far = false, told = false;
+    for (const auto& l : c.learned) {
+        const double off = l.factor ? std::log(l.value / l.library) : l.value - l.library;
+        far = far || std::abs(off) > 2 * l.library_error;
+    }
+    for (const auto& a : c.advice) told = told || a.find("of its spreads from the library") != std::string::npos;
+    CHECK(far);
+    CHECK(told);
 }
