@@ -50,7 +50,8 @@ void print(const scene::Correction& c) {
     if (c.done) {
         std::cout << "\nthe board is within the noise of " << (c.target_is_prediction ? "the prediction" : "the target")
                   << ": change nothing; another board would differ by as much\n";
-        return;
+        if (c.proposals.empty()) return;
+        std::cout << "if a second board comes out the same way, it is no chance; what follows then mends it\n";
     }
     if (!c.learned.empty()) {
         std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "by this board", "95 % interval"}};

@@ -55,7 +55,8 @@ public:
             noise();
             out_.prediction_holds = worst_prediction_ <= out_.noise.bound_de00;
             out_.done = worst_target_ <= out_.noise.bound_de00;
-            if (!out_.done) mend();
+            // What is off by more than a reading and the wood may yet be seen, and mended if the next board comes out alike.
+            if (worst_target_ > std::hypot(out_.noise.reading_de00, out_.noise.board_de00)) mend();
         } catch (const schedule::Fault& fault) {
             throw scene_.at(fault, index, 0);
         } catch (const measure::NoFit& e) {

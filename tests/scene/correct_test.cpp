@@ -59,6 +59,18 @@ TEST_CASE("a board within the noise is left alone") {
     CHECK(c.noise.bound_de00 > 1.9 * std::hypot(c.noise.reading_de00, c.noise.board_de00));
 }
 
+TEST_CASE("a board inside the noise that may be seen to be off is left alone, and what would mend it is told") {
+    const Folder f("correct-seen");
+    const auto s = a_scene(f);
+    auto lab = finished(s);
+    lab.l += 2.2;
+    const auto c = scene::correct(s, library(), ask(reading(f, lab)));
+    REQUIRE(c.lights.front().to_target > std::hypot(c.noise.reading_de00, c.noise.board_de00));
+    CHECK(c.done);
+    REQUIRE_FALSE(c.proposals.empty());
+    CHECK(c.proposals.front().change.worst_de00 < c.lights.front().to_target);
+}
+
 TEST_CASE("a dye that came out too strong is diluted, two other ways stand beside, and a dark board is told the truth") {
     const Folder f("correct-strong");
     const auto s = a_scene(f);

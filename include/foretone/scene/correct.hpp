@@ -41,10 +41,11 @@ struct Correction {
     std::vector<Compared> lights;
     measure::BoardNoise noise;                   ///< what boards of exactly the predicted materials differ by
     bool prediction_holds = false;               ///< the board is within the noise's bound of the prediction
-    bool done = false;                           ///< the board is within that of the target: nothing is to be changed
+    bool done = false;                           ///< the board is within that of the target: nothing is to be changed on its word alone
     std::vector<measure::FittedFigure> learned;  ///< what the reading says of the materials
     std::vector<double> unchanged_de00;     ///< to the target, one a light: what the next board would come to without a change
-    std::vector<Proposal> proposals;        ///< the best, and up to two of other kinds
+    std::vector<Proposal> proposals;        ///< the best, and up to two of other kinds; also of a board that is `done`, for when the next
+                                            ///< one comes out alike, if it is off by more than one reading and one board of the wood
     std::optional<Proposal> on_this_board;  ///< the best that the board as it stands can still take
     std::vector<std::string> advice;
     std::vector<Problem> warnings;
