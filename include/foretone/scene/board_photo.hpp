@@ -49,7 +49,7 @@ struct BoardPhoto {
     std::vector<PhotoFinish> finishes;
     std::vector<Problem> warnings;
 
-    /// So far from the library's bare wood that it may not be the board at all; told first.
+    /// So far from the library's bare wood (over ΔE00 15, a choice) that it may not be the board at all; told first.
     bool doubtful() const { return correction.promise && bare.to_prediction > 15; }
 };
 
