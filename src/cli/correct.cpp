@@ -58,7 +58,7 @@ void print(const scene::Correction& c) {
         for (const auto& f : c.learned) {
             const int digits = std::abs(f.value) >= 10 ? 1 : std::abs(f.value) >= 1 ? 2 : 3;
             rows.push_back({f.material, f.figure, fixed(f.library, digits), fixed(f.value, digits),
-                            fixed(f.low(), digits) + " to " + fixed(f.high(), digits) + (f.cut() ? " (cut)" : "")});
+                            fixed(f.low(), digits) + " to " + fixed(f.high(), digits) + (f.cut() ? " (cut at its limit)" : "")});
         }
         std::cout << "\nwhat the reading says of the materials\n" << table(rows, {false, false, true, true, true});
     }

@@ -13,7 +13,7 @@ namespace foretone::scene {
 namespace {
 using color::Lab;
 
-constexpr double usual_spread_de = 0.3;  // one repeat of a hand-held instrument (common practice)
+constexpr double usual_spread_de = 0.3;      // one repeat of a hand-held instrument (common practice)
 constexpr double most_trusted_change = 1.5;  // a factor: beyond it a change comes with a caution (a choice)
 constexpr double most_usual_spreads = 2;     // standard deviations of the library
 

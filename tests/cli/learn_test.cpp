@@ -66,7 +66,7 @@ TEST_CASE("correct names one change for the demo's first board, keeps it under a
     write("stool.job.toml", "format = 1\n[[entry]\n");
     CHECK(run(command + " --keep 2026-03-09").status == 1);
     // No preview is lost to it.
-    for (const std::string damaged : {std::string("format = 1\n[[entry]\n"), std::string(), std::string("\0\1\2", 3)}) {
+    for (const std::string& damaged : {std::string("format = 1\n[[entry]\n"), std::string(), std::string("\0\1\2", 3)}) {
         write("stool.job.toml", damaged);
         const auto seen = run("preview stool.toml --no-pictures");
         CHECK(seen.status == 0);
