@@ -131,7 +131,7 @@ void print(const scene::Boards& b) {
     }
     std::cout << table(rows, {false, false, false, true, true, false});
     std::cout << "\nboard: the mean reading (45/0) of all pixels; off: from the reading that the mean wood would give. grain: how many times as\n"
-              << "much light the palest tenth of the board returns as the darkest, bare and then finished.\n"
+              << "much light the palest tenth of the board returns as the darkest, beside bare as bare -> finished.\n"
               << "The board is drawn from typical figures of its species, not from yours. Screens and prints are not the sample:\n"
               << "make one board before the job.\n";
     for (const auto& f : b.finishes) std::cout << findings_text(f.name, f.findings);

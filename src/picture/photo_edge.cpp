@@ -17,23 +17,26 @@ namespace {
 constexpr int reach = 4;  // blocks
 constexpr float surely = 0.98F, hardly = 0.02F;
 constexpr float least_apart = 0.03F;  // W from G: nearer ones are not told apart by mixing
+constexpr float most_varied = 0.25F;  // surroundings of two kinds, say bench and clamp, have no one G: their deviation over W − G
 
 using Color = std::array<float, 3>;
-
-struct Mean {
-    Color sum{};
-    float n = 0;
-
-    void add(const Color& c) {
-        for (std::size_t k = 0; k < 3; ++k) sum[k] += c[k];
-        ++n;
-    }
-    Color value() const { return {sum[0] / n, sum[1] / n, sum[2] / n}; }
-};
 
 float dot(const Color& a, const Color& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
 
 Color less(const Color& a, const Color& b) { return {a[0] - b[0], a[1] - b[1], a[2] - b[2]}; }
+
+struct Mean {
+    Color sum{};
+    float squares = 0, n = 0;
+
+    void add(const Color& c) {
+        for (std::size_t k = 0; k < 3; ++k) sum[k] += c[k];
+        squares += dot(c, c);
+        ++n;
+    }
+    Color value() const { return {sum[0] / n, sum[1] / n, sum[2] / n}; }
+    float variance() const { return squares / n - dot(value(), value()); }
+};
 
 }  // namespace
 
@@ -54,7 +57,8 @@ void PhotoBoard::find_edges(const std::vector<float>& inside, const std::vector<
             if (wood.n == 0 || rest.n == 0) continue;
             const Edge edge{wood.value(), rest.value()};
             const Color apart = less(edge.wood, edge.rest);
-            if (dot(apart, apart) < least_apart * least_apart) continue;
+            const float length = dot(apart, apart);
+            if (length < least_apart * least_apart || rest.variance() > most_varied * most_varied * length) continue;
             edge_[at] = static_cast<int>(edges_.size());
             edges_.push_back(edge);
         }

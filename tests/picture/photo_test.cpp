@@ -226,6 +226,14 @@ TEST_CASE("no line runs along the edge of a finished board: its pixels lie betwe
         }
         return sum;
     };
+    // Beside the clamp the bench stays bench: its color is not that of bench and clamp mixed.
+    const auto before = board.before();
+    for (int y = s.clamp.y - 8; y < s.clamp.y - 1; ++y) {
+        const int x = s.board.x + s.board.width + 2;
+        const auto a = before.image.at(x, y), b = after.image.at(x, y);
+        CAPTURE(y, int(a[1]), int(b[1]));
+        CHECK(std::abs(int(a[1]) - int(b[1])) < 8);
+    }
     const int top = s.board.y, bottom = s.board.y + s.board.height - 1;
     for (const auto& [edge, inward] : {std::pair{top, 1}, {bottom, -1}}) {
         const auto bench = row(edge - 6 * inward), wood = row(edge + 6 * inward);
