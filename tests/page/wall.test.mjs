@@ -106,8 +106,10 @@ test('a fifth finish on the wall sends the first off, and that is said', async (
   await after(page, () => openScene(page, 'library-oak.toml'));
   const first = await page.locator('.board .name').first().textContent();
   await after(page, () => page.getByRole('button', { name: 'Copy this finish' }).nth(1).click());
-  await page.waitForFunction((words) => document.getElementById('say').textContent.includes(words), first + ' is off it');
-  await page.waitForFunction((name) => ![...document.querySelectorAll('.board .name')].some((e) => e.textContent === name), first);
+  // The copy is made first, then shown.
+  await page.locator('.board .name').filter({ hasText: new RegExp('^' + first + '$') }).waitFor({ state: 'detached' });
+  const told = await page.textContent('#say');
+  assert.ok(told.includes(first + ' is off it'), told);
 });
 
 test('stages fit their places on the strip, and a name without end does not widen the page', async () => {
