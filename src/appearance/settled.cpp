@@ -7,6 +7,7 @@
 #include <cmath>
 #include <vector>
 
+#include "foretone/appearance/render.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
 
@@ -81,6 +82,15 @@ Settled settled(const material::Wood& spots, const Board& board, const ToneSpect
         out.spots.reflectance.values[i] = material::dry_surface(k1, k2, optics::r_infinity(optics::k_over_s(body[i]) * std::exp(c)));
     }
     return out;
+}
+
+SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots, optics::Geometry geometry,
+                               const Solver& solver, std::span<const float> shade, std::span<const float> uptake) {
+    const auto range = ToneRange::covering(shade, uptake);
+    const auto due = render(board, wood, geometry, solver).total();
+    const ToneSpectra first(board, spots, geometry, solver, range);
+    const auto moved = settled(spots, board, first, due, shade, uptake);
+    return {due, first.mean(shade, uptake).total(), ToneSpectra(moved.board, moved.spots, geometry, solver, range)};
 }
 
 }  // namespace foretone::appearance

@@ -7,10 +7,11 @@
 #include <memory>
 #include <set>
 
+#include "findings.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/picture/png.hpp"
-#include "foretone/scene/cautions.hpp"
 #include "foretone/scene/output.hpp"
+#include "seed.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -18,7 +19,7 @@ namespace {
 using picture::Cut;
 using picture::View;
 
-constexpr const char* size_help = "two numbers with an x between, like 300x200";
+constexpr const char* size_help = "two numbers above 0 with an x between, like 300x200";
 
 // "300x200" as two positive numbers.
 std::pair<double, double> sides(const std::string& option, const std::string& text) {
@@ -28,8 +29,16 @@ std::pair<double, double> sides(const std::string& option, const std::string& te
     const bool times = first.ec == std::errc{} && first.ptr != end && (*first.ptr == 'x' || *first.ptr == 'X');
     const auto second = times ? std::from_chars(first.ptr + 1, end, h) : first;
     if (!times || second.ec != std::errc{} || second.ptr != end || !(w > 0 && h > 0) || !std::isfinite(w * h))
-        throw scene::InputError("board-sides", {}, option + " is \"" + text + "\"; it takes " + size_help);
+        throw UsageError("board-sides", {"board"}, option + " is \"" + text + "\"; it takes " + size_help);
     return {w, h};
+}
+
+// What a width of pixel is not; empty if it is one.
+std::string no_width(const std::string& text) {
+    double mm = 0;
+    const auto read = std::from_chars(text.data(), text.data() + text.size(), mm);
+    const bool good = read.ec == std::errc{} && read.ptr == text.data() + text.size() && mm > 0 && std::isfinite(mm);
+    return good ? "" : "--mm-per-px takes a number of millimetres above 0, not '" + text + "'";
 }
 
 // Any two of millimetres, pixels and scale give the third; one alone goes with the usual other.
@@ -44,12 +53,12 @@ void set_size(const BoardOptions& o, scene::BoardRequest& r) {
         r.height_mm = h * r.mm_per_px;
         return;
     }
-    if (o.mm_per_px != 0) throw scene::InputError("board-sides", {}, "--size-mm, --px and --mm-per-px: any two say the third; leave one out");
+    if (o.mm_per_px != 0) throw UsageError("board-sides", {"board"}, "--size-mm, --px and --mm-per-px: any two say the third; leave one out");
     r.mm_per_px = r.width_mm / w;
     if (std::abs(r.height_mm / r.mm_per_px - h) > 0.5)
-        throw scene::InputError("board-sides", {},
-                                o.size_mm + " mm and " + o.px + " pixels have different shapes; " + scene::number(w) + " pixels across go with " +
-                                    scene::number(std::round(r.height_mm / r.mm_per_px)) + " down");
+        throw UsageError("board-sides", {"board"},
+                         o.size_mm + " mm and " + o.px + " pixels have different shapes; " + scene::number(w) + " pixels across go with " +
+                             scene::number(std::round(r.height_mm / r.mm_per_px)) + " down");
 }
 
 scene::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
@@ -58,7 +67,7 @@ scene::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene)
     r.lights = o.lights;
     r.cut = o.cut == "quarter" ? Cut::quarter : o.cut == "rift" ? Cut::rift : Cut::flat;
     r.view = o.view == "flat" ? View::flat : o.view == "lamp" ? View::lamp : View::window;
-    r.seed = o.seeded ? o.seed : scene::seed_of(scene.title);
+    r.seed = seed_from("board", o.seed, scene.title);
     r.tilt = o.tilt;
     set_size(o, r);
     return r;
@@ -90,14 +99,22 @@ std::vector<scene::OutputFile> files_of(const scene::Boards& b, const std::strin
     return files;
 }
 
-// How the grain stands out against the bare wood's.
-std::string grain_words(const scene::Boards& b, const scene::SeenBoard& s) {
+// How the grain stands out, and against the bare wood's if that is shown: "1.56 -> 2.02 bolder".
+std::string grain_text(const scene::Boards& b, const scene::SeenBoard& s) {
+    const auto own = fixed(s.contrast.ratio, 2);
     for (const auto& other : b.boards) {
         if (other.finish != "bare" || other.light != s.light || s.finish == "bare") continue;
         const double times = s.contrast.ratio / other.contrast.ratio;
-        return times > 1.3 ? "much bolder" : times > 1.08 ? "bolder" : times < 0.77 ? "much quieter" : times < 0.93 ? "quieter" : "as bare";
+        const auto* word = times > 1.3 ? "much bolder" : times > 1.08 ? "bolder" : times < 0.77 ? "much quieter" : times < 0.93 ? "quieter" : "as bare";
+        return fixed(other.contrast.ratio, 2) + " -> " + own + " " + word;
     }
-    return "";
+    return own;
+}
+
+std::string row_name(const scene::Boards& b, const std::string& finish) {
+    for (const auto& f : b.finishes)
+        if (f.name == finish) return marked(finish, f.findings);
+    return finish;
 }
 
 void print(const scene::Boards& b) {
@@ -106,16 +123,18 @@ void print(const scene::Boards& b) {
               << b.wood_name << " · " << (r.cut == Cut::flat ? "flat" : r.cut == Cut::quarter ? "quarter" : "rift") << " cut · "
               << scene::number(std::round(r.width_mm * 10) / 10) << " x " << scene::number(std::round(r.height_mm * 10) / 10) << " mm · " << r.width()
               << " x " << r.height() << " pixels · seed " << r.seed << "\n\n";
-    std::vector<std::vector<std::string>> rows = {{"finish", "light", "", "board  L*     a*     b*", "off dE00", "grain dL*", "grain is"}};
+    std::vector<std::vector<std::string>> rows = {{"finish", "light", "", "board  L*     a*     b*", "off dE00", "grain"}};
     const Chips how = chips();
     for (const auto& s : b.boards) {
         const auto shown = color::to_display(color::from_lab(s.mean, color::srgb_white), color::srgb_white);
-        rows.push_back({s.finish, s.light, chip(shown.code, how), lab_text(s.mean), fixed(s.de00, 2), fixed(s.contrast.lightness, 1), grain_words(b, s)});
+        rows.push_back({row_name(b, s.finish), s.light, chip(shown.code, how), lab_text(s.mean), fixed(s.de00, 2), grain_text(b, s)});
     }
-    std::cout << table(rows, {false, false, false, true, true, true, false});
-    std::cout << "\nboard: the mean reading (45/0) of all pixels; off: from the reading that the mean wood would give. grain dL*: between the palest and the darkest tenth of the board.\n"
+    std::cout << table(rows, {false, false, false, true, true, false});
+    std::cout << "\nboard: the mean reading (45/0) of all pixels; off: from the reading that the mean wood would give. grain: how many times as\n"
+              << "much light the palest tenth of the board returns as the darkest, beside bare as bare -> finished.\n"
               << "The board is drawn from typical figures of its species, not from yours. Screens and prints are not the sample:\n"
               << "make one board before the job.\n";
+    for (const auto& f : b.finishes) std::cout << findings_text(f.name, f.findings);
 }
 
 int run(const BoardOptions& o) {
@@ -136,7 +155,7 @@ int run(const BoardOptions& o) {
         for (std::size_t i = 0; i < pictures; ++i) std::cout << "\n  " << files[i].path.string();
         std::cout << "\n";
     }
-    print_cautions(o, scene::cautions_of(scene));
+    print_cautions(o, b.cautions);
     return 0;
 }
 
@@ -147,14 +166,14 @@ void add_board(CLI::App& app, Verb& chosen) {
     auto* verb = app.add_subcommand("board", "The finishes of a scene on a board with grain, in light");
     verb->add_option("SCENE", o->scene, "Scene file (TOML)")->required();
     verb->add_option("--finish", o->finishes, "Finishes to show, by name; \"bare\" is the wood alone (default: bare and all)")->type_name("NAME...");
-    verb->add_option("--light", o->lights, "Lights to show them under (default: those of the scene's look)")->type_name("ID...");
+    verb->add_option("--light", o->lights, "Lights to show them under (default: those of the scene's look; with --photo one, the first of them)")->type_name("ID...");
     verb->add_option("--cut", o->cut, "How the board lay in the log: flat, quarter or rift (default: flat)")
         ->check(CLI::IsMember({"flat", "quarter", "rift"}))->type_name("CUT");
     verb->add_option("--size-mm", o->size_mm, "Size of the board, along and across the grain (default: 300x200)")->type_name("WxH");
     verb->add_option("--px", o->px, "Size of the picture")->type_name("WxH");
-    verb->add_option("--mm-per-px", o->mm_per_px, "Width of a pixel (default: 0.25)")->type_name("MM")->check(CLI::PositiveNumber);
+    verb->add_option("--mm-per-px", o->mm_per_px, "Width of a pixel (default: 0.25)")->type_name("MM")->check(no_width);
     verb->add_option("--seed", o->seed, "Another number, another board of the same wood (default: from the scene's title)")
-        ->type_name("N")->each([o](const std::string&) { o->seeded = true; });
+        ->type_name("N");
     verb->add_option("--view", o->view, "window, lamp, or flat: as an instrument reads it, no highlights (default: window)")
         ->check(CLI::IsMember({"window", "lamp", "flat"}))->type_name("VIEW");
     verb->add_flag("--tilt", o->tilt, "Also a strip of the board under a light that passes over it");

@@ -14,8 +14,7 @@ struct BoardOptions : Common {
     std::string cut = "flat";
     std::string size_mm, px;         ///< "WxH", empty if not said
     double mm_per_px = 0;            ///< 0: not said
-    std::uint64_t seed = 0;
-    bool seeded = false;
+    std::string seed;                ///< as written, empty if not said
     std::string view = "window";
     bool tilt = false;
     BoardPhotoOptions photo;         ///< a photograph in place of a drawn board

@@ -20,6 +20,10 @@ constexpr int pair_width = 1000, page_width = 760, panel_height = 1000;
 constexpr const char* no_promise = "No card in the photograph: colors are relative, no color is promised.";
 constexpr const char* not_the_sample = "Screens and prints are not the sample: make one board before the job.";
 
+std::string light_text(const scene::BoardPhotoQuestion& q) {
+    return "photographed under " + (q.light_assumed ? "a light taken to be " + q.photo_light + "; name the light with --photo-light" : q.photo_light);
+}
+
 std::optional<picture::Box> box_of(const std::string& text) {
     int v[4] = {};
     const char* at = text.data();
@@ -34,6 +38,10 @@ std::optional<picture::Box> box_of(const std::string& text) {
     }
     if (at != end) return std::nullopt;
     return picture::Box{v[0], v[1], v[2], v[3]};
+}
+
+std::string doubt(const scene::BoardPhoto& b) {
+    return "What was found is ΔE00 " + fixed(b.bare.to_prediction, 0) + " from bare " + b.wood + ": it may not be the board.";
 }
 
 // Files of one run: every picture as soon as it is made, small copies kept for the pages.
@@ -51,16 +59,16 @@ public:
         const auto larger = picture::shrunk(photo.image, pair_width, panel_height);
         if (index < 0) {
             bare_ = {larger, "bare", {}};
-            bare_.captions = captions(what, index);
+            bare_.captions = captions(what, index, promise);
         } else {
             picture::PhotoPage page{title_,
                                     "before and after",
-                                    {bare_, {larger, what.name, captions(what, index)}},
+                                    {bare_, {larger, what.name, captions(what, index, promise)}},
                                     {not_the_sample},
                                     promise ? "" : no_promise};
             pairs_.push_back(file(name + "-pair", picture::photo_page(page), 150, what.name));
         }
-        panels_.push_back({small, index < 0 ? "bare" : what.name, captions(what, index)});
+        panels_.push_back({small, index < 0 ? "bare" : what.name, captions(what, index, promise)});
         if (!promise) photo.image = picture::with_strip(photo.image, no_promise);
         pictures_.push_back(file(name, photo.image, 300, what.name));
         photo.image = {};
@@ -68,7 +76,7 @@ public:
 
     std::vector<scene::OutputFile> files(const scene::BoardPhoto& b) {
         picture::PhotoPage page{title_,
-                                b.wood + " · your board · light " + b.light + " · photographed under " + b.question.photo_light,
+                                b.wood + " · your board · light " + b.light + " · " + light_text(b.question),
                                 std::move(panels_),
                                 {},
                                 {}};
@@ -76,8 +84,11 @@ public:
                                  ? "Colors by the card in the photograph. ΔE00 against the prediction for the library's wood is "
                                    "what sets this board apart from it."
                                  : "Colors are relative: the middle of the photograph was taken to be the library's bare wood.");
+        for (const auto& w : b.warnings)
+            if (w.id == "photo-uptake") page.notes.push_back(w.text);
         page.notes.emplace_back(not_the_sample);
         if (!b.correction.promise) page.alarm = no_promise;
+        if (b.doubtful()) page.alarm = doubt(b);
         auto out = std::move(pictures_);
         out.insert(out.end(), std::make_move_iterator(pairs_.begin()), std::make_move_iterator(pairs_.end()));
         out.push_back(file(stem_, picture::photo_page(page), 150, "all finishes"));
@@ -85,14 +96,15 @@ public:
     }
 
 private:
-    static std::vector<std::string> captions(const scene::PhotoFinish& what, int index) {
-        std::vector<std::string> out = {
-            "mean L* a* b* " + lab_text(what.board.lab) +
-            (what.out_of_gamut > 0.005 ? " · " + fixed(100 * what.out_of_gamut, 0) + " % beyond the screen: less chroma shown"
-                                       : "")};
+    static std::vector<std::string> captions(const scene::PhotoFinish& what, int index, bool promise) {
+        std::vector<std::string> parts, out;
+        if (promise) parts.push_back("mean L* a* b* " + lab_text(what.board.lab));
+        if (what.out_of_gamut > 0.005)
+            parts.push_back(fixed(100 * what.out_of_gamut, 0) + " % beyond the screen: less chroma shown");
+        if (!parts.empty()) out.push_back(parts.front() + (parts.size() > 1 ? " · " + parts.back() : ""));
         if (index >= 0)
-            out.push_back(what.words + " than bare, ΔE00 " + fixed(what.from_bare, 1) + " · ΔE00 " +
-                          fixed(what.to_prediction, 1) + " to the prediction");
+            out.push_back(what.words + " than bare, ΔE00 " + fixed(what.from_bare, 1) +
+                          (promise ? " · ΔE00 " + fixed(what.to_prediction, 1) + " to the prediction" : ""));
         return out;
     }
 
@@ -109,11 +121,31 @@ private:
     std::vector<scene::OutputFile> pictures_, pairs_;
 };
 
+std::string promised_table(const scene::BoardPhoto& b) {
+    std::vector<std::vector<std::string>> rows = {{"", "", "board L*   a*   b*", "prediction", "dE00", "than bare", ""}};
+    const Chips how = chips();
+    const auto row = [&](const scene::PhotoFinish& f, bool bare) {
+        rows.push_back({chip(f.board.screen.code, how), marked(f.name, f.findings), lab_text(f.board.lab), lab_text(f.prediction.lab),
+                        fixed(f.to_prediction, 1), bare ? "" : fixed(f.from_bare, 1), bare ? "" : f.words});
+    };
+    row(b.bare, true);
+    for (const auto& f : b.finishes) row(f, false);
+    return table(rows, {false, false, true, true, true, true, false});
+}
+
+// Without a card: what the finishes change, and no color.
+std::string relative_table(const scene::BoardPhoto& b) {
+    std::vector<std::vector<std::string>> rows = {{"", "than bare dL*  da*  db*", "dE00", ""}};
+    for (const auto& f : b.finishes) rows.push_back({marked(f.name, f.findings), lab_text(f.difference), fixed(f.from_bare, 1), f.words});
+    return table(rows, {false, true, true, false});
+}
+
 void print(const scene::BoardPhoto& b) {
     const auto share = [](double v) { return fixed(100 * v, 1) + " %"; };
+    if (b.doubtful()) std::cout << "warning: " << doubt(b) << "\n\n";
     std::cout << b.scene << "\n"
               << b.wood << " · your board from " << b.question.photo << " (" << b.head.format << ", " << b.head.width << " x "
-              << b.head.height << ") · light " << b.light << " · photographed under " << b.question.photo_light << "\n";
+              << b.head.height << ") · light " << b.light << " · " << light_text(b.question) << "\n";
     if (b.correction.promise) {
         std::cout << "card: " << fixed(100 * b.correction.card.brightness, 1) << " % of white in the picture, exposure "
                   << (b.correction.stops >= 0 ? "+" : "") << fixed(b.correction.stops, 2) << " stops, cast a* "
@@ -123,19 +155,8 @@ void print(const scene::BoardPhoto& b) {
     }
     std::cout << "board: " << share(b.wood_share) << " of the picture (of it " << share(b.highlight_share)
               << " highlights kept on top); the rest left as it is\n\n";
-    std::vector<std::vector<std::string>> rows = {{"", "", "board L*   a*   b*", "prediction", "dE00", "than bare", ""}};
-    const Chips how = chips();
-    const auto row = [&](const scene::PhotoFinish& f, bool bare) {
-        rows.push_back({chip(f.board.screen.code, how), f.name, lab_text(f.board.lab), lab_text(f.prediction.lab),
-                        fixed(f.to_prediction, 1), bare ? "" : fixed(f.from_bare, 1), bare ? "" : f.words});
-    };
-    row(b.bare, true);
-    for (const auto& f : b.finishes) row(f, false);
-    std::cout << table(rows, {false, false, true, true, true, true, false});
-    for (const auto& f : b.finishes) {
-        const auto text = findings_text(f.findings);
-        if (!text.empty()) std::cout << "\n" << f.name << "\n" << text;
-    }
+    std::cout << (b.correction.promise ? promised_table(b) : relative_table(b));
+    for (const auto& f : b.finishes) std::cout << findings_text(f.name, f.findings);
 }
 
 }  // namespace
@@ -172,7 +193,8 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
     question.photo = options.photo;
     if (const auto box = box_of(options.card)) question.card = picture::Card{*box, options.card_reflectance};
     question.no_card = options.no_card;
-    question.photo_light = options.photo_light;
+    question.light_assumed = options.photo_light.empty();
+    if (!question.light_assumed) question.photo_light = options.photo_light;
     question.finishes = finishes;
     if (!lights.empty()) question.light = lights.front();
 

@@ -13,7 +13,7 @@ struct BoardPhotoOptions {
     std::string card;   ///< "X,Y,W,H" as written, checked
     double card_reflectance = 0.90;
     bool no_card = false;
-    std::string photo_light = "D65";
+    std::string photo_light;  ///< empty: not said
 };
 
 /// Adds --photo, --card, --card-reflectance, --no-card and --photo-light to the verb; what only a drawn board has (cut, size, seed,

@@ -20,6 +20,11 @@ struct Common {
     bool speaks() const { return !quiet && !json_to_stdout(); }
 };
 
+/// An option says what makes no sense: wrong usage, exit status 2.
+struct UsageError : scene::InputError {
+    using InputError::InputError;
+};
+
 /// Adds --json, --out, --quiet and --spectra to a verb.
 void add_common(CLI::App& verb, Common& common);
 

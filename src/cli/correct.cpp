@@ -26,8 +26,12 @@ void print_comparison(const scene::Correction& c) {
         rows.push_back({l.light, lab_text(l.measured), lab_text(l.predicted), lab_text(l.target), fixed(l.to_prediction, 1),
                         fixed(l.to_target, 1), l.words});
     std::cout << table(rows, {false, true, true, true, true, true, false});
-    std::cout << "noise: dE00 " << fixed(c.noise_de00, 1) << " (reading " << fixed(c.reading_de00, 1) << ", board to board "
-              << fixed(c.board_de00, 1) << ")\n";
+    std::cout << "noise: 95 of 100 boards of exactly these materials come within dE00 " << fixed(c.noise.bound_de00, 1)
+              << " of the prediction (one standard deviation each: reading " << fixed(c.noise.reading_de00, 1)
+              << ", wood from board to board " << fixed(c.noise.board_de00, 1) << ", place on the board "
+              << fixed(c.noise.place_de00, 1) << ", hand " << fixed(c.noise.hand_de00, 1)
+              << ");\n       preview's \"90 % of boards\" is said before any board is read, and holds what is not known of the "
+                 "materials too\n";
     std::cout << (c.prediction_holds ? "the board is what was predicted, within the noise\n"
                                      : "the board is not what was predicted: the materials are taken anew from the reading\n");
 }
@@ -38,6 +42,7 @@ void print_proposal(const std::string& head, const scene::Proposal& p, const sce
         std::cout << (l ? ";" : "") << " " << c.lights[l].light << " " << lab_text(p.expected[l]) << ", dE00 "
                   << fixed(p.change.de00[l], 1) << " to the target";
     std::cout << "; ± " << fixed(p.spread_de00, 1) << "\n";
+    if (!p.caution.empty()) std::cout << "    caution: " << p.caution << "\n";
 }
 
 void print(const scene::Correction& c) {
@@ -45,14 +50,15 @@ void print(const scene::Correction& c) {
     if (c.done) {
         std::cout << "\nthe board is within the noise of " << (c.target_is_prediction ? "the prediction" : "the target")
                   << ": change nothing; another board would differ by as much\n";
-        return;
+        if (c.proposals.empty()) return;
+        std::cout << "if a second board comes out the same way, it is no chance; what follows then mends it\n";
     }
     if (!c.learned.empty()) {
         std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "by this board", "95 % interval"}};
         for (const auto& f : c.learned) {
             const int digits = std::abs(f.value) >= 10 ? 1 : std::abs(f.value) >= 1 ? 2 : 3;
             rows.push_back({f.material, f.figure, fixed(f.library, digits), fixed(f.value, digits),
-                            fixed(f.low(), digits) + " to " + fixed(f.high(), digits)});
+                            fixed(f.low(), digits) + " to " + fixed(f.high(), digits) + (f.cut() ? " (cut at its limit)" : "")});
         }
         std::cout << "\nwhat the reading says of the materials\n" << table(rows, {false, false, true, true, true});
     }

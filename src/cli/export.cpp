@@ -7,7 +7,9 @@
 #include <memory>
 
 #include "common.hpp"
+#include "findings.hpp"
 #include "foretone/scene/cautions.hpp"
+#include "seed.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -37,18 +39,9 @@ std::array<double, 2> pair_of(const std::string& option, const std::string& text
         }
     }
     if (!good || at != end)
-        throw scene::InputError("option-value", {"export"}, option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
-                                                        (whole ? "900x600" : "300x200") + "; read \"" + text + "\"");
+        throw UsageError("option-value", {"export"}, option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
+                                                     (whole ? "900x600" : "300x200") + "; read \"" + text + "\"");
     return out;
-}
-
-std::uint64_t seed_from(const std::string& text, const std::string& title) {
-    if (text.empty()) return scene::seed_of(title);
-    std::uint64_t seed = 0;
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), seed);
-    if (read.ec != std::errc() || read.ptr != text.data() + text.size())
-        throw scene::InputError("option-value", {"export"}, "--seed takes a whole number from 0 to 18446744073709551615; read \"" + text + "\"");
-    return seed;
 }
 
 scene::ExportRequest request_of(const Options& o, const std::string& title) {
@@ -78,7 +71,7 @@ scene::ExportRequest request_of(const Options& o, const std::string& title) {
                                                           " mm that is " + scene::number(px[0]) + " pixels long is " +
                                                           scene::number(std::round(r.height_mm / *r.mm_per_px)) + " wide, not " + scene::number(px[1]));
     }
-    r.seed = seed_from(o.seed, title);
+    r.seed = seed_from("export", o.seed, title);
     r.precision = o.float32 ? picture::Precision::full : picture::Precision::half;
     r.grain = !o.one_color;
     return r;
@@ -89,14 +82,11 @@ std::string size_text(std::size_t bytes) {
     return kb < 1000 ? fixed(std::max(0.1, kb), kb < 10 ? 1 : 0) + " kB" : fixed(kb / 1000, 1) + " MB";
 }
 
-void print(const scene::Export& made) {
-    std::cout << made.preview.scene.title << "\n" << made.preview.wood_name << "\n\n";
-    std::vector<std::vector<std::string>> rows = {{"file", "what", "light", "size"}};
-    for (const auto& f : made.files) rows.push_back({f.file.path.string(), f.words, f.light, size_text(f.file.bytes.size())});
-    std::cout << table(rows, {false, false, false, true});
+// What the materials' colors lose, and what they could not hold.
+void print_losses(const scene::Export& made) {
     if (made.materials.empty()) return;
     std::cout << "\nwhat a renderer with three channels loses, dE00 against the spectral result at 45/0\n";
-    rows = {{"material", "finish", "D65", "lamp A", "texels D65", "worst", "texels A", "worst"}};
+    std::vector<std::vector<std::string>> rows = {{"material", "finish", "D65", "lamp A", "texels D65", "worst", "texels A", "worst"}};
     for (const auto& m : made.materials) {
         std::vector<std::string> row = {std::string(scene::export_words[static_cast<std::size_t>(m.kind)]), m.finish, fixed(m.loss.d65, 2), fixed(m.loss.a, 2)};
         for (int i = 0; i < 4; ++i) {
@@ -111,6 +101,15 @@ void print(const scene::Export& made) {
         else if (m.clipped_share > 0)
             std::cout << "note: " << m.finish << ": " << fixed(100 * m.clipped_share, 2) << " % of the texels wanted a base color outside 0 to 1\n";
     }
+}
+
+void print(const scene::Export& made) {
+    std::cout << made.preview.scene.title << "\n" << made.preview.wood_name << "\n\n";
+    std::vector<std::vector<std::string>> rows = {{"file", "what", "light", "size"}};
+    for (const auto& f : made.files) rows.push_back({f.file.path.string(), f.words, f.light, size_text(f.file.bytes.size())});
+    std::cout << table(rows, {false, false, false, true});
+    print_losses(made);
+    for (const auto& f : made.preview.finishes) std::cout << findings_text(f.name, f.findings);
 }
 
 int run(const Options& options) {
@@ -128,6 +127,7 @@ int run(const Options& options) {
         print(made);
         std::cout << "\nPredicted, not measured. Screens and prints are not the sample: make one board before the job.\n";
     }
+    print_cautions(options, scene::cautions_of(made.preview.scene));
     return 0;
 }
 

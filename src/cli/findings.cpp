@@ -13,4 +13,12 @@ std::string findings_text(const std::vector<schedule::Finding>& findings) {
     return out;
 }
 
+std::string findings_text(const std::string& name, const std::vector<schedule::Finding>& findings) {
+    return findings.empty() ? "" : "\n" + name + "\n" + findings_text(findings);
+}
+
+std::string marked(const std::string& name, const std::vector<schedule::Finding>& findings) {
+    return schedule::fails(findings) ? name + " (WILL NOT HOLD)" : name;
+}
+
 }  // namespace foretone::cli

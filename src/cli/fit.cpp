@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <iostream>
 #include <memory>
 
@@ -40,7 +41,7 @@ void print_figures(const measure::FitResult& result, bool headlines) {
         if (f.headline != headlines) continue;
         const std::string unit = f.unit.empty() ? "" : " " + f.unit;
         rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
-                        three(f.low()) + " to " + three(f.high()), f.told ? "told" : "not told: library kept"});
+                        three(f.low()) + " to " + three(f.high()) + (f.cut() ? " (cut)" : ""), f.told ? "told" : "not told: library kept"});
     }
     if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
 }
@@ -64,6 +65,8 @@ int run(const Options& options) {
     print_figures(result, true);
     std::cout << "\nother figures that the readings can feel\n";
     print_figures(result, false);
+    if (std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.cut(); }))
+        std::cout << "(cut): the interval is cut where the figure can go no further: a share ends at 1, an amount at 0\n";
     for (const auto& n : result.notes) std::cout << "note: " << n << "\n";
     std::cout << "\nmaterials, for a scene's materials = [\"...\"]:\n  " << file.generic_string() << "\n";
     for (const auto& id : result.changed)

@@ -40,6 +40,9 @@ int main(int argc, char** argv) {
     }
     try {
         return run();
+    } catch (const cli::UsageError& e) {
+        std::cerr << "error: " << e.what() << '\n';
+        return 2;
     } catch (const scene::InputError& e) {
         std::cerr << "error: " << e.what() << '\n';
         return 1;

@@ -108,11 +108,24 @@ void print(const scene::Preview& p, const scene::Notebook& notebook) {
     print_differences(p);
 }
 
+// A notebook that cannot be read stops no preview: what is wrong with it goes to the warnings.
+scene::Notebook notebook_of(const std::string& scene, std::vector<scene::Problem>& warnings) {
+    try {
+        return scene::read_notebook(scene);
+    } catch (const scene::InputError& e) {
+        for (auto problem : e.problems) {
+            problem.text += "; the preview goes on without the job notebook";
+            warnings.push_back(std::move(problem));
+        }
+        return {};
+    }
+}
+
 int run(const Options& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
-    const auto notebook = scene::read_notebook(options.scene);
-    const auto p = scene::preview(scene, lib, appearance::two_flux_solver());
+    auto p = scene::preview(scene, lib, appearance::two_flux_solver());
+    const auto notebook = notebook_of(options.scene, p.warnings);
 
     std::vector<scene::OutputFile> files;
     if (!options.no_pictures) files = pictures(p, options.out);

@@ -1,14 +1,13 @@
 #include <iostream>
 #include <memory>
-#include <optional>
 
 #include "common.hpp"
 #include "foretone/picture/png.hpp"
 #include "foretone/picture/sheet_html.hpp"
-#include "foretone/scene/board.hpp"
 #include "foretone/scene/cautions.hpp"
 #include "foretone/scene/client_sheet.hpp"
 #include "foretone/scene/output.hpp"
+#include "seed.hpp"
 #include "sheet_boards.hpp"
 #include "terminal.hpp"
 
@@ -18,12 +17,12 @@ namespace {
 struct Options : Common {
     std::string scene, paper = "a4", cut = "flat", date;
     std::vector<std::string> finishes;
-    std::optional<std::uint64_t> seed;
+    std::string seed;
 };
 
 SheetBoards boards_of(const Options& o, const scene::Scene& s) {
     const auto cut = o.cut == "quarter" ? picture::Cut::quarter : o.cut == "rift" ? picture::Cut::rift : picture::Cut::flat;
-    return {cut, o.seed.value_or(scene::seed_of(s.title))};
+    return {cut, seed_from("sheet", o.seed, s.title)};
 }
 
 void print(const scene::ClientSheetWork& work) {
@@ -40,7 +39,11 @@ void print(const scene::ClientSheetWork& work) {
     std::cout << table(rows, {false, false, false, false, true});
     if (page.clear) std::cout << page.clear->name << "\n";
     for (const auto& m : page.mind) std::cout << "mind: " << m << "\n";
-    std::cout << "rests on: " << page.rests_on << "\n";
+    const auto& lights = work.preview.scene.look.lights;
+    std::cout << "lights: " << lights[0] << " and " << lights[1];
+    if (work.lights_left_out > 0)
+        std::cout << ", the look's first two; there is no room for " << (work.lights_left_out == 1 ? "the third" : "the others");
+    std::cout << "\nrests on: " << page.rests_on << "\n";
 }
 
 int run(const Options& o) {
@@ -95,8 +98,7 @@ void add_sheet(CLI::App& app, Verb& chosen) {
     verb->add_option("--cut", o.cut, "How the boards are sawn: flat, quarter or rift (default flat)")
         ->check(CLI::IsMember({"flat", "quarter", "rift"}));
     verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")
-        ->type_name("N")
-        ->check(CLI::NonNegativeNumber);
+        ->type_name("N");
     verb->add_option("--date", o.date, "Text for the date's line (default: left blank)");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

@@ -2,9 +2,10 @@
 
 #include <map>
 #include <memory>
+#include <tuple>
 #include <utility>
 
-#include "foretone/appearance/tones.hpp"
+#include "foretone/appearance/settled.hpp"
 #include "foretone/picture/board.hpp"
 
 namespace foretone::cli {
@@ -29,15 +30,11 @@ public:
     }
 
     picture::Image paint(const picture::BoardWanted& wanted) {
-        const auto& face = face_of(wanted.width, wanted.height);
-        const std::size_t finish = wanted.of == Of::bare ? 0 : wanted.of == Of::clear ? work_.clear.value() : wanted.finish;
-        const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
-        const auto& board = wanted.of == Of::bare ? boards.front() : boards.back();
-        const appearance::ToneSpectra spectra(board, face.spots, optics::Geometry::g45_0, appearance::two_flux_solver(),
-                                              appearance::ToneRange::covering(face.maps.shade, face.maps.uptake));
-        const appearance::ToneTable tones(spectra, lights_.at(wanted.light));
-        const picture::Finished finished{tones, picture::sheen_of(board, wood_), picture::fibres_of(wood_)};
-        return picture::light_board(face.maps, finished, {view_of(scene().look.lights.at(wanted.light)), 0}).image;
+        const auto& spectra = spectra_of(wanted);
+        const appearance::ToneTable tones(spectra.tones, lights_.at(wanted.light));
+        const picture::Finished finished{tones, spectra.sheen, picture::fibres_of(wood_)};
+        const auto& maps = face_of(wanted.width, wanted.height).maps;
+        return picture::light_board(maps, finished, {view_of(scene().look.lights.at(wanted.light)), 0}).image;
     }
 
 private:
@@ -48,6 +45,25 @@ private:
         picture::Maps maps;
         material::Wood spots;
     };
+
+    /// A state on a face: under every light the same spots.
+    struct State {
+        appearance::ToneSpectra tones;
+        picture::Sheen sheen;
+    };
+
+    const State& spectra_of(const picture::BoardWanted& wanted) {
+        const std::size_t finish = wanted.of == Of::bare ? 0 : wanted.of == Of::clear ? work_.clear.value() : wanted.finish;
+        const std::tuple key{wanted.of == Of::bare, finish, wanted.width, wanted.height};
+        const auto at = states_.find(key);
+        if (at != states_.end()) return at->second;
+        const auto& face = face_of(wanted.width, wanted.height);
+        const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
+        const auto& board = wanted.of == Of::bare ? boards.front() : boards.back();
+        auto settled = appearance::settled_spectra(board, wood_, face.spots, optics::Geometry::g45_0, appearance::two_flux_solver(),
+                                                   face.maps.shade, face.maps.uptake);
+        return states_.emplace(key, State{std::move(settled.spectra), picture::sheen_of(board, wood_)}).first->second;
+    }
 
     const Face& face_of(int width, int height) {
         const auto at = faces_.find({width, height});
@@ -62,6 +78,7 @@ private:
     const material::Wood& wood_;
     std::vector<color::Weights> lights_;
     std::map<std::pair<int, int>, Face> faces_;
+    std::map<std::tuple<bool, std::size_t, int, int>, State> states_;
 };
 
 }  // namespace

@@ -122,6 +122,9 @@ void Fit::Work::judge_figures() {
         g(static_cast<Eigen::Index>(k)) = u.sd;
         FittedFigure f{u.material,     u.at.key, u.at.unit, u.at.figure ? u.value : 1, u.sd, 0,
                        error_along(g), false,    false,     u.at.key == "surface_k2"};
+        // A spectrum is moved as a whole, by a share that is never below nothing.
+        f.lowest = u.at.figure ? u.at.low : 0;
+        if (u.at.figure) f.highest = u.at.high;
         model.set(p);
         f.value = u.at.figure ? u.at.figure->value : 1 + u.sd * p(static_cast<Eigen::Index>(k));
         f.told = f.error < told_share * f.library_error;
@@ -239,8 +242,18 @@ void Fit::Work::run() {
     fill_shelf(model, told, result);
 }
 
-double FittedFigure::low() const { return factor ? value * std::exp(-1.96 * error) : value - 1.96 * error; }
-double FittedFigure::high() const { return factor ? value * std::exp(1.96 * error) : value + 1.96 * error; }
+namespace {
+
+// An end of the interval before it is cut.
+double interval_end(const FittedFigure& f, double errors) {
+    return f.factor ? f.value * std::exp(errors * f.error) : f.value + errors * f.error;
+}
+
+}  // namespace
+
+double FittedFigure::low() const { return std::max(lowest, interval_end(*this, -1.96)); }
+double FittedFigure::high() const { return std::min(highest, interval_end(*this, 1.96)); }
+bool FittedFigure::cut() const { return low() > interval_end(*this, -1.96) || high() < interval_end(*this, 1.96); }
 
 Fit::Fit(const FitQuestion& question) {
     check(question);

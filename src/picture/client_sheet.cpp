@@ -116,7 +116,11 @@ private:
         return add_signature(scratch, sheet_, plan_.left, 0, plan_.width);
     }
 
-    const look::Terseness& how() const { return look::settings[setting_]; }
+    look::Terseness how() const {
+        look::Terseness t = look::settings[setting_];
+        t.mind_lines = std::max(t.mind_lines, mind_lines_);
+        return t;
+    }
 
     int words_height() const {
         Page scratch(plan_.width);
@@ -137,18 +141,28 @@ private:
         return std::max(100, most - look::strip_gap - look::strip_height);
     }
 
+    /// The first setting that leaves the boards enough room; in it, findings as long as that room allows.
     void choose_heights() {
+        for (setting_ = 0; setting_ < std::size(look::settings); ++setting_) {
+            const int wanted = std::max(look::settings[setting_].board_wanted, look::board_least_wanted);
+            for (mind_lines_ = look::mind_lines_most; mind_lines_ > look::settings[setting_].mind_lines; --mind_lines_)
+                if (set_heights() && board_height_ >= wanted) return;
+            mind_lines_ = 0;
+            if (set_heights()) return;
+        }
+        throw std::invalid_argument("picture::lay_out(ClientSheet): the cautions leave no room for boards");
+    }
+
+    /// Heights under the words as they are set; whether they will do.
+    bool set_heights() {
         const int below_board = look::strip_gap + look::strip_height + look::row_gap;
         const int fixed = 8 + Page::line_height(look::light) + 6 + Page::line_height(look::half) + 2;
         const int count = int(sheet_.finishes.size());
-        for (setting_ = 0; setting_ < std::size(look::settings); ++setting_) {
-            const int room = bottom() - signature_height() - 24 - words_height() - fixed - (count + 1) * below_board;
-            // The controls are half as high as the finishes, but not less than can be judged.
-            board_height_ = std::min({board_most, room * 2 / (2 * count + 1), (room - control_least) / count});
-            control_height_ = std::max(control_least, board_height_ / 2);
-            if (board_height_ >= std::max(least_board(), how().board_wanted)) return;
-        }
-        throw std::invalid_argument("picture::lay_out(ClientSheet): the cautions leave no room for boards");
+        const int room = bottom() - signature_height() - 24 - words_height() - fixed - (count + 1) * below_board;
+        // The controls are half as high as the finishes, but not less than can be judged.
+        board_height_ = std::min({board_most, room * 2 / (2 * count + 1), (room - control_least) / count});
+        control_height_ = std::max(control_least, board_height_ / 2);
+        return board_height_ >= std::max(least_board(), how().board_wanted);
     }
 
     int light_names(int y) {
@@ -205,7 +219,7 @@ private:
     const BoardPainter& painter_;
     Plan plan_;
     Page page_;
-    std::size_t setting_ = 0;
+    std::size_t setting_ = 0, mind_lines_ = 0;
     int board_height_ = 0, control_height_ = 0;
 };
 

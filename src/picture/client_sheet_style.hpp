@@ -44,7 +44,7 @@ struct Terseness {
     std::size_t name_lines, spread_lines;
     std::size_t refusal_lines;      // most lines of one refusal
     std::size_t recipe_lines;       // most lines of one recipe
-    std::size_t mind_lines, minds;  // most lines of one finding, most findings
+    std::size_t mind_lines, minds;  // lines of one finding that it may have in any case, most findings
     std::size_t vary_lines;
     int board_wanted;  // least height of a board for which this setting will do
 };
@@ -55,5 +55,9 @@ inline constexpr Terseness settings[] = {
     {19, 17, 38, 26, 19, 2, 3, 2, 2, 1, 3, 5, 140},    //
     {18, 16, 36, 25, 19, 2, 2, 1, 1, 1, 2, 4, 0},
 };
+
+
+inline constexpr std::size_t mind_lines_most = 6;  // where the boards leave room
+inline constexpr int board_least_wanted = 120;     // for longer findings no board becomes less high than 15 mm
 
 }  // namespace foretone::picture::client_style

@@ -18,7 +18,7 @@ namespace {
 
 constexpr int smallest_side = 12;
 constexpr double clip_level = 0.985, clip_share = 0.005;  // code 253 of 255
-constexpr double darkest = 0.01, steepest = 0.35, roughest = 0.04, gradient_told = 0.05;
+constexpr double darkest = 0.01, dim = 0.1 / 0.9, steepest = 0.35, roughest = 0.04, gradient_told = 0.05;
 constexpr double strongest_cast = 6;
 
 std::string percent(double share, int digits = 1) {
@@ -135,9 +135,9 @@ void check_light(const Cells& cells, const CardReading& card, const Box& b) {
                                              " is as bright as the picture can say: how bright it was is lost. Photograph "
                                              "again with less exposure");
     }
-    if (*std::max_element(card.rgb.begin(), card.rgb.end()) < darkest) {
+    if (card.brightness < darkest) {
         throw PhotoFault("card-dark",
-                         "the card " + text(b) + " is at " + percent(card.brightness, 2) +
+                         "the card " + text(b) + " is at " + percent(std::floor(1e4 * card.brightness) / 1e4, 2) +
                              " % of white: too dark to measure (1 % is wanted). Is the rectangle on the card? Photograph "
                              "with more light");
     }
@@ -191,6 +191,10 @@ Correction by_card(const Pixels& pixels, const Card& card) {
                                              percent(reading.rgb[1]) + ", blue " + percent(reading.rgb[2]) +
                                              " % of full light: no neutral card under a lamp for seeing by looks like that. Is "
                                              "the rectangle on the card? Photograph in daylight or under white lamps");
+    }
+    if (reading.brightness < dim * card.reflectance) {
+        out.notes.push_back({"card-dim", "the card is at " + percent(reading.brightness) + " % of white: too dark for good colors (" +
+                                             percent(dim * card.reflectance) + " % is wanted of it). Photograph with more light"});
     }
     if (fit.rise > gradient_told) {
         out.notes.push_back(

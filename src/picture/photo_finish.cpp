@@ -5,7 +5,7 @@
 // light from the surface, above what the wood can be · k shadow, below it.
 //   bare      P = k B(s) exp(b o) + h W
 //   finished  Q = k F(s) exp(f o) + h W
-//   a pixel   c  →  Q (c/P)^(f/b)
+//   a pixel   c  →  Q (c/P)^(f/b), of the part of it that is wood
 // What differs in the pixel's color differs in the wood, and the finish deepens it as it deepens the wood itself. Everything but
 // c depends on Y alone and is tabulated over √Y; c/P is kept near 1, so that no pixel becomes what the wood cannot be. Y itself
 // needs no ratio: P has the pixel's own.
@@ -130,17 +130,21 @@ FinishedPhoto PhotoBoard::paint(const Curve& curve, bool finish) const {
             mask_row(y, row);
             for (int x = 0; x < width; ++x, v += 3, to += 3) {
                 auto c = color_of(v);
-                const float w = weight(row, x, c);
+                const Part part = this->part(row, x, y, c);
+                const float w = part.wood;
                 bool plain = false;
                 if (w > 0) {
-                    const Entry e = entry_at(curve, c[1]);
-                    plain = w >= whole && e.above < 0.5F;
+                    std::array<float, 3> rest{}, own{};  // c = rest + w own
+                    for (std::size_t k = 0; k < 3; ++k) {
+                        rest[k] = std::min((1 - w) * part.rest[k], std::max(c[k], 0.0F));
+                        own[k] = (c[k] - rest[k]) / w;
+                    }
+                    const Entry e = entry_at(curve, own[1]);
+                    plain = w >= whole && part.rest == c && e.above < 0.5F;  // at the edge the file's colors are mixed
                     if (finish) {
-                        const float rx = std::clamp(c[0] / std::max(e.px, 1e-9F), 1 / x_limit, x_limit);
-                        const float rz = std::clamp(c[2] / std::max(e.pz, 1e-9F), 1 / z_limit, z_limit);
-                        c[0] += w * (e.q[0] * power(rx, e.gx) - c[0]);
-                        c[1] += w * (e.q[1] - c[1]);
-                        c[2] += w * (e.q[2] * power(rz, e.gz) - c[2]);
+                        const float rx = std::clamp(own[0] / std::max(e.px, 1e-9F), 1 / x_limit, x_limit);
+                        const float rz = std::clamp(own[2] / std::max(e.pz, 1e-9F), 1 / z_limit, z_limit);
+                        c = {rest[0] + w * e.q[0] * power(rx, e.gx), rest[1] + w * e.q[1], rest[2] + w * e.q[2] * power(rz, e.gz)};
                     }
                 }
                 Tally tally;

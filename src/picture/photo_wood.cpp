@@ -5,7 +5,8 @@
 // that it grows and shrinks with the wood as K/S does. A block's distance d is √(Δa*² + Δb*²) from P with the offset: L* agrees
 // by construction. Full weight below d = 8 or 0.4 of P's chroma, none above 16 or 0.75 of it, whichever is less (choices; grey
 // things are a full chroma away). Specks under about four blocks are taken with what surrounds them, so that pores and glints
-// belong to the wood and single pixels of noise do not. Where board and surroundings meet, each pixel is judged by its own color.
+// belong to the wood and single pixels of noise do not. Where board and surroundings meet, each pixel is judged by itself
+// (photo_edge.cpp).
 
 #include <algorithm>
 #include <cmath>
@@ -217,8 +218,10 @@ void PhotoBoard::mask(const Curve& bare, const Box* card) {
     // Closing fills what is small within the wood, opening removes what is small outside it.
     w = extreme(extreme(w, columns_, rows_, closing, true), columns_, rows_, closing, false);
     w = extreme(extreme(w, columns_, rows_, closing, false), columns_, rows_, closing, true);
-    sure_ = softened(extreme(w, columns_, rows_, 1, false), columns_, rows_);
-    maybe_ = softened(extreme(w, columns_, rows_, 1, true), columns_, rows_);
+    const auto inside = extreme(w, columns_, rows_, 1, false), within = extreme(w, columns_, rows_, 1, true);
+    sure_ = softened(inside, columns_, rows_);
+    maybe_ = softened(within, columns_, rows_);
+    find_edges(inside, within);
     if (card == nullptr) return;
     const int x0 = card->x / block_, x1 = std::min(columns_ - 1, (card->x + card->width - 1) / block_);
     const int y0 = card->y / block_, y1 = std::min(rows_ - 1, (card->y + card->height - 1) / block_);
@@ -254,7 +257,7 @@ float PhotoBoard::weight(int x, int y) const {
     MaskRow row;
     mask_row(y, row);
     const auto* v = &pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))];
-    return weight(row, x, color_of(v));
+    return part(row, x, y, color_of(v)).wood;
 }
 
 // Shares and the mean uptake, over a regular sample of at most about a million pixels.
@@ -267,7 +270,7 @@ void PhotoBoard::measure(const Curve& bare) {
         for (int x = step / 2; x < pixels_.width; x += step) {
             ++n;
             const auto c = color_of(&pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))]);
-            const double w = double(weight(row, x, c));
+            const double w = double(part(row, x, y, c).wood);
             if (w <= 0) continue;
             const Entry e = entry_at(bare, c[1]);
             const double s = spot(double(c[1])).shade;

@@ -5,8 +5,11 @@
 
 #include <nlohmann/json.hpp>
 
+#include "even_pigment.hpp"
+#include "findings_json.hpp"
 #include "foretone/appearance/settled.hpp"
 #include "foretone/picture/tilt.hpp"
+#include "foretone/scene/cautions.hpp"
 #include "foretone/scene/json.hpp"
 
 namespace foretone::scene {
@@ -48,6 +51,7 @@ appearance::Board board_of(const Scene& scene, const std::string& name, Boards& 
                 const std::size_t number = note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
                 out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
             }
+            for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
             return appearance::boards(scene.shelf, scene.wood, scene.finishes[i]).back();
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
@@ -65,6 +69,21 @@ void warn_of_screen(const SeenBoard& b, const Scene& scene, std::vector<Problem>
                                 " are beyond what an sRGB screen shows; they have less chroma, same hue and lightness"});
 }
 
+void keep_first_of_each(std::vector<std::string>& list) {
+    std::vector<std::string> once;
+    for (auto& word : list)
+        if (std::find(once.begin(), once.end(), word) == once.end()) once.push_back(std::move(word));
+    list = std::move(once);
+}
+
+// What is said of the finishes shown, whatever they look like.
+void judge_finishes(const Scene& scene, Boards& out) {
+    const auto& shown = out.request.finishes;
+    for (const auto& f : scene.finishes)
+        if (std::find(shown.begin(), shown.end(), f.name) != shown.end()) out.finishes.push_back({f.name, schedule::judge(f, scene.shelf)});
+    out.cautions = cautions_of(scene);
+}
+
 Json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
 
 }  // namespace
@@ -72,39 +91,37 @@ Json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
 int BoardRequest::width() const { return static_cast<int>(std::lround(std::min(1e6, width_mm / mm_per_px))); }
 int BoardRequest::height() const { return static_cast<int>(std::lround(std::min(1e6, height_mm / mm_per_px))); }
 
-// FNV-1a, 64 bits.
+// FNV-1a, the low 53 of its 64 bits.
 std::uint64_t seed_of(const std::string& title) {
     std::uint64_t h = 0xcbf29ce484222325ULL;
     for (const char c : title) h = (h ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
-    return h;
+    return h & largest_seed;
 }
 
 Boards boards(const Scene& scene, const Library& library, const BoardRequest& request) {
     check(scene, library, request);
     const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
-    Boards out{scene.title, scene.wood, scene.shelf.at(scene.wood).name, scene.look.observer, request, {}, scene.warnings};
+    Boards out{scene.title, scene.wood, scene.shelf.at(scene.wood).name, scene.look.observer, request, {}, scene.warnings, {}, {}};
     auto& names = out.request.finishes;
     if (names.empty()) {
         for (const auto& f : scene.finishes) names.push_back(f.name);
         if (std::find(names.begin(), names.end(), bare) == names.end()) names.insert(names.begin(), bare);
     }
     if (out.request.lights.empty()) out.request.lights = scene.look.lights;
+    keep_first_of_each(names);
+    keep_first_of_each(out.request.lights);
 
     const auto maps = picture::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
     const auto spots = appearance::centred(wood, maps.shade);
-    const auto range = appearance::ToneRange::covering(maps.shade, maps.uptake);
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
         const auto board = board_of(scene, name, out);
-        const auto predicted = appearance::render(board, wood, optics::Geometry::g45_0, solver).total();
-        const appearance::ToneSpectra first(board, spots, optics::Geometry::g45_0, solver, range);
-        const auto settled = appearance::settled(spots, board, first, predicted, maps.shade, maps.uptake);
-        const appearance::ToneSpectra spectra(settled.board, settled.spots, optics::Geometry::g45_0, solver, range);
-        const auto mean = spectra.mean(maps.shade, maps.uptake).total(), uneven = first.mean(maps.shade, maps.uptake).total();
+        const auto settled = appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver, maps.shade, maps.uptake);
+        const auto mean = settled.spectra.mean(maps.shade, maps.uptake).total();
         for (const auto& id : out.request.lights) {
             const auto weights = color::make_weights(library.illuminant(id), observer);
-            const appearance::ToneTable tones(spectra, weights);
+            const appearance::ToneTable tones(settled.spectra, weights);
             const picture::Finished finished{tones, picture::sheen_of(board, wood), picture::fibres_of(wood)};
             auto lit = picture::light_board(maps, finished, {request.view, 0});
             SeenBoard seen;
@@ -115,14 +132,15 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
             seen.image = std::move(lit.image);
             if (request.tilt) seen.strip = picture::tilt_strip(maps, finished);
             seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
-            seen.predicted = color::to_lab(color::xyz(predicted, weights), weights.white);
+            seen.predicted = color::to_lab(color::xyz(settled.due, weights), weights.white);
             seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
-            seen.uneven_de00 = color::delta_e_00(color::to_lab(color::xyz(uneven, weights), weights.white), seen.predicted);
+            seen.uneven_de00 = color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
             seen.contrast = picture::contrast(maps, tones);
             warn_of_screen(seen, scene, out.warnings);
             out.boards.push_back(std::move(seen));
         }
     }
+    judge_finishes(scene, out);
     return out;
 }
 
@@ -157,6 +175,9 @@ std::string boards_json(const Boards& b) {
                                  {"ratio", s.contrast.ratio}}},
                                {"share_chroma_reduced", s.reduced_share},
                                {"share_white", s.white_share}});
+    j["finishes"] = Json::array();
+    for (const auto& f : b.finishes) j["finishes"].push_back({{"name", f.name}, {"findings", findings_json(f.findings)}});
+    j["cautions"] = cautions_json(b.cautions);
     j["warnings"] = Json::array();
     for (const auto& w : b.warnings) j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "even_pigment.hpp"
 #include "foretone/appearance/tones.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/words.hpp"
@@ -81,6 +82,32 @@ auto in_photo(const std::string& file, const F& f) {
     }
 }
 
+// A dye, a stain or an oil that no film holds together.
+bool soaks_in(const schedule::Step& step, const material::Shelf& shelf) {
+    bool soaks = false;
+    for (const auto& part : step.mix) {
+        const auto& kind = shelf.at(part.use).kind;
+        if (kind == "film" || kind == "wax") return false;
+        soaks = soaks || kind == "dye" || kind == "stock" || kind == "oil";
+    }
+    return soaks;
+}
+
+void warn_of_thirst(const Scene& scene, const std::vector<std::size_t>& shown, BoardPhoto& out) {
+    std::vector<std::string> names;
+    for (const auto i : shown) {
+        const auto& f = scene.finishes[i];
+        if (std::any_of(f.steps.begin(), f.steps.end(), [&](const auto& step) { return soaks_in(step, scene.shelf); }))
+            names.push_back("\"" + f.name + "\"");
+    }
+    if (names.empty()) return;
+    std::string list;
+    for (const auto& name : names) list += (list.empty() ? "" : ", ") + name;
+    out.warnings.push_back({"photo-uptake", {out.question.photo},
+                            "a photograph does not show how the wood drinks: where dye or oil soaks in (" + list +
+                                ") the grain may come out bolder than in the picture"});
+}
+
 void warn(BoardPhoto& out, const std::string& file) {
     if (!out.correction.promise) {
         out.warnings.push_back({"no-card", {file},
@@ -90,9 +117,11 @@ void warn(BoardPhoto& out, const std::string& file) {
     for (const auto& note : out.correction.notes) out.warnings.push_back({note.id, {file}, note.text});
     if (out.correction.promise && out.bare.to_prediction > other_wood) {
         const auto rounded = number(std::round(10 * out.bare.to_prediction) / 10);
-        out.warnings.push_back({"photo-other-wood", {file},
+        const auto at = out.doubtful() ? out.warnings.begin() : out.warnings.end();
+        out.warnings.insert(at, {"photo-other-wood", {file},
                                 "the board in the picture is ΔE00 " + rounded + " from bare " + out.wood + " as the library has it: it is " +
                                     color::describe(out.bare.prediction.lab, out.bare.board.lab) +
+                                    (out.doubtful() ? ". It may not be the board at all: look at the pictures" : "") +
                                     ". It was worked out as such a board of that wood; if it is another wood, name it in [wood], or give a "
                                     "reading of the board"});
     }
@@ -144,6 +173,7 @@ BoardPhoto board_photo(const Scene& scene, const Library& library, const appeara
         try {
             const auto worked = appearance::stages(scene.shelf, scene.wood, scene.finishes[i], scene.look.geometry, solver, &step);
             predictions.push_back(see(worked.stages.back().reading.total(), light, view));
+            for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
         }
@@ -178,11 +208,14 @@ BoardPhoto board_photo(const Scene& scene, const Library& library, const appeara
         auto shown = board.finished(worker.table(finish, view));
         auto what = finish_of(finish.name, shown, predictions[k], view.white);
         what.from_bare = color::delta_e_00(out.bare.board.lab, what.board.lab);
+        const auto &before = out.bare.board.lab, &after = what.board.lab;
+        what.difference = {after.l - before.l, after.a - before.a, after.b - before.b};
         what.words = color::describe(out.bare.board.lab, what.board.lab);
         what.findings = schedule::judge(finish, scene.shelf);
         sink(static_cast<int>(k), shown, what);
         out.finishes.push_back(std::move(what));
     }
+    warn_of_thirst(scene, list, out);
     warn(out, question.photo);
     return out;
 }

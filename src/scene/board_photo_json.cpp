@@ -21,12 +21,12 @@ Json color_json(const SeenColor& c, const BoardPhoto& b) {
 }
 
 Json finish_json(const PhotoFinish& f, const BoardPhoto& b, const std::string& picture) {
-    return {{"name", f.name},
-            {"picture", picture},
-            {"board", color_json(f.board, b)},
-            {"prediction", color_json(f.prediction, b)},
-            {"dE00_to_prediction", f.to_prediction},
-            {"out_of_gamut_share", f.out_of_gamut}};
+    Json j = {{"name", f.name}, {"picture", picture}, {"out_of_gamut_share", f.out_of_gamut}};
+    const bool promise = b.correction.promise;  // without a card the bare board has the prediction's color because it was given it
+    j["board"] = promise ? color_json(f.board, b) : Json();
+    j["prediction"] = promise ? color_json(f.prediction, b) : Json();
+    j["dE00_to_prediction"] = promise ? Json(f.to_prediction) : Json();
+    return j;
 }
 
 }  // namespace
@@ -39,7 +39,8 @@ std::string board_photo_json(const BoardPhoto& b, const std::vector<std::string>
     j["promise"] = b.correction.promise;
     j["photo"] = {{"file", b.question.photo}, {"format", b.head.format},           {"width", b.head.width},
                   {"height", b.head.height},  {"bits", b.head.bits},               {"orientation", b.head.orientation},
-                  {"profile", b.head.profile}, {"light", b.question.photo_light}, {"exposure_stops", b.correction.stops}};
+                  {"profile", b.head.profile}, {"light", b.question.photo_light}, {"light_assumed", b.question.light_assumed},
+                  {"exposure_stops", b.correction.stops}};
     if (b.question.card) {
         const auto& box = b.question.card->box;
         const auto& c = b.correction.card;
@@ -66,6 +67,8 @@ std::string board_photo_json(const BoardPhoto& b, const std::vector<std::string>
     for (std::size_t i = 0; i < b.finishes.size(); ++i) {
         Json f = finish_json(b.finishes[i], b, picture(i + 1));
         f["dE00_from_bare"] = b.finishes[i].from_bare;
+        const auto& d = b.finishes[i].difference;
+        f["Lab_from_bare"] = {d.l, d.a, d.b};
         f["words"] = b.finishes[i].words;
         f["findings"] = findings_json(b.finishes[i].findings);
         j["finishes"].push_back(std::move(f));

@@ -187,6 +187,8 @@ picture::ClientSheet words_of(const ClientSheetWork& work, const std::string& da
     page.boards =
         "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each board: the "
         "average color computed, flat; then what real boards may turn out as (9 of 10), pale to dark.";
+    if (p.scene.look.geometry == optics::Geometry::d8_included)
+        page.boards += " The average is what an instrument reads that takes in the gloss: paler than the board shows.";
     if (!in_gamut) page.boards += " A cut corner: the color is stronger than a picture can show.";
     page.date = date;
     return page;
@@ -200,6 +202,7 @@ ClientSheetWork client_sheet(const Scene& scene, const Library& library, const a
     Scene own = cut_down(scene, chosen);
     ClientSheetWork work;
     work.shown = chosen.size();
+    if (scene.look.lights.size() > 2) work.lights_left_out = scene.look.lights.size() - 2;
     std::string name;
     if (const auto clear = clear_control(own)) {
         work.clear = clear->whole ? clear->finish : own.finishes.size();

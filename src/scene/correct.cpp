@@ -13,7 +13,9 @@ namespace foretone::scene {
 namespace {
 using color::Lab;
 
-constexpr double usual_spread_de = 0.3;  // one repeat of a hand-held instrument (common practice)
+constexpr double usual_spread_de = 0.3;      // one repeat of a hand-held instrument (common practice)
+constexpr double most_trusted_change = 1.5;  // a factor: beyond it a change comes with a caution (a choice)
+constexpr double most_usual_spreads = 2;     // standard deviations of the library
 
 const measure::Reading& pick(const measure::Readings& from, const std::string& name, const std::string& but,
                              const std::string& file, const char* option) {
@@ -51,9 +53,10 @@ public:
             aim();
             compare();
             noise();
-            out_.prediction_holds = worst_prediction_ <= out_.noise_de00;
-            out_.done = worst_target_ <= out_.noise_de00;
-            if (!out_.done) mend();
+            out_.prediction_holds = worst_prediction_ <= out_.noise.bound_de00;
+            out_.done = worst_target_ <= out_.noise.bound_de00;
+            // What is off by more than a reading and the wood may yet be seen, and mended if the next board comes out alike.
+            if (worst_target_ > std::hypot(out_.noise.reading_de00, out_.noise.board_de00)) mend();
         } catch (const schedule::Fault& fault) {
             throw scene_.at(fault, index, 0);
         } catch (const measure::NoFit& e) {
@@ -146,20 +149,10 @@ private:
         }
     }
 
-    // One repeat of the reading, and the same finish on the next board of this wood (ΔE*ab 2 apart when bare).
+    // What a board of exactly the predicted materials may be off by.
     void noise() {
-        const Lab at = out_.lights.front().predicted;
-        const double sd = reading_.spread_de.value_or(usual_spread_de) / std::sqrt(3.0);
-        out_.reading_de00 = std::sqrt(std::pow(color::delta_e_00(at, {at.l + sd, at.a, at.b}), 2) +
-                                      std::pow(color::delta_e_00(at, {at.l, at.a + sd, at.b}), 2) +
-                                      std::pow(color::delta_e_00(at, {at.l, at.a, at.b + sd}), 2));
-        auto shelf = scene_.shelf;
-        auto& wood = std::get<material::Wood>(shelf.at(scene_.wood).data);
-        const double factor = 1 - measure::Noise{}.board_de * 3 / (lab(wood.reflectance.values, 0).l + 16);
-        for (double& v : wood.reflectance.values) v *= factor;
-        const auto darker = search::finished({shelf, scene_.wood, scene_.look.geometry, solver_}, finish_);
-        out_.board_de00 = color::delta_e_00(at, lab(darker, 0));
-        out_.noise_de00 = std::hypot(out_.reading_de00, out_.board_de00);
+        out_.noise = measure::board_noise({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, finish_, weights_,
+                                          reading_.spread_de.value_or(usual_spread_de));
     }
 
     measure::BoardReading board_reading(const measure::Reading& r, bool finished) {
@@ -202,12 +195,15 @@ private:
         for (const auto& f : fit.result().figures)
             if (f.told && f.headline) out_.learned.push_back(f);
         const auto laid = [&](const schedule::Finish& f) { return fit.as_laid(f); };
+        const material::Shelf written = shelf;
         for (const auto& [id, m] : fit.result().shelf) shelf[id] = m;
-        const search::ChangeQuestion question{{shelf, scene_.wood, scene_.look.geometry, solver_}, finish_, aim_, touches, laid};
+        const search::ChangeQuestion question{
+            {shelf, scene_.wood, scene_.look.geometry, solver_}, finish_, aim_, touches, laid, &written};
         out_.unchanged_de00 = search::unchanged(question);
         const auto all = search::changes(question);
         const auto proposal = [&](const search::Change& c) {
-            Proposal p{c, search::sentence(c, finish_, shelf), {}, fit.spread_de00(scene_.wood, c.finish, weights_.front())};
+            Proposal p{c, search::sentence(c, finish_, written), {}, fit.spread_de00(scene_.wood, c.finish, weights_.front()),
+                       caution_of(c)};
             const auto seen = search::finished(question.bench, laid(c.finish));
             for (std::size_t l = 0; l < weights_.size(); ++l) p.expected.push_back(lab(seen, l));
             return p;
@@ -220,7 +216,54 @@ private:
             if (other && out_.proposals.size() < 3) out_.proposals.push_back(proposal(c));
             if (c.on_this_board && !out_.on_this_board) out_.on_this_board = proposal(c);
         }
+        tell_far_figures();
+        tell_wood_from_dye(fit.result().figures);
         advise();
+    }
+
+    // A change by more than half as much again, or to less than two thirds: the fit was told of no board so far away.
+    std::string caution_of(const search::Change& c) const {
+        double factor = 1;
+        if (c.kind == search::Change::Kind::strength || c.kind == search::Change::Kind::film) factor = c.amount;
+        if (const auto& was = finish_.steps.at(c.step).cut_lb; was && c.kind == search::Change::Kind::cut) factor = c.amount / *was;
+        if (factor <= most_trusted_change && factor >= 1 / most_trusted_change) return "";
+        return "a large change, " + times_text(factor) +
+               ": it goes far outside what was measured and what the library expects; try it on scrap first, and half of it (" +
+               times_text((1 + factor) / 2) + ") beside it";
+    }
+
+    static std::string times_text(double factor) { return "to " + std::to_string(std::lround(factor * 100)) + " %"; }
+
+    // Figures that had to move further from the library than it expects of one in twenty.
+    void tell_far_figures() {
+        for (const auto& f : out_.learned) {
+            const double off = f.factor ? std::log(f.value / f.library) : f.value - f.library;
+            const double spreads = std::abs(off) / f.library_error;
+            if (!(spreads > most_usual_spreads)) continue;
+            out_.advice.push_back("by this board " + f.figure + " of " + f.material + " lies " + tenths(spreads) +
+                                  " of its spreads from the library: check the reading, the wood and what was put on before "
+                                  "relying on the change");
+        }
+    }
+
+    static std::string tenths(double v) {
+        const long n = std::lround(v * 10);
+        return std::to_string(n / 10) + "." + std::to_string(n % 10);
+    }
+
+    // One reading of wood and dye together: if neither alone must have moved, either may have.
+    void tell_wood_from_dye(const std::vector<measure::FittedFigure>& figures) {
+        if (bare_) return;
+        bool dyed = false;
+        for (const auto& f : figures) {
+            if (!f.headline || (f.figure != "strength" && f.figure != "bare L*")) continue;
+            if (f.library < f.low() || f.library > f.high()) return;
+            dyed = dyed || f.figure == "strength";
+        }
+        if (dyed)
+            out_.advice.push_back(
+                "this reading does not tell the wood from the dye: read the next board while it is bare as well, and name that "
+                "reading with --bare");
     }
 
     void advise() {
@@ -230,7 +273,7 @@ private:
             out_.advice.push_back(
                 "no one change of this finish brings the next board nearer to the target; 'foretone match' looks for another "
                 "finish");
-        else if (out_.proposals.front().change.worst_de00 > std::max(1.5, out_.noise_de00))
+        else if (out_.proposals.front().change.worst_de00 > std::max(1.5, std::hypot(out_.noise.reading_de00, out_.noise.board_de00)))
             out_.advice.push_back(
                 "no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks for another "
                 "finish");
@@ -239,10 +282,11 @@ private:
                 "this board is darker than the target, and no coat lifts it: clear coats, more coats, another topcoat and time "
                 "leave it as dark or darken it");
             out_.advice.push_back(
-                "what can lift it: sanding back to bare wood (through the dyed zone; on veneer only as far as it is thick) and "
-                "starting again with the change "
-                "above, or a darker target agreed with the client; wear a dust mask, finish dust is harmful and can catch fire");
-        } else if (!out_.on_this_board) {
+                std::string("what can lift it: sanding back to bare wood (through the dyed zone; on veneer only as far as it is "
+                            "thick) and starting again") +
+                (out_.proposals.empty() ? "" : " with the change above") +
+                ", or a darker target agreed with the client; wear a dust mask, finish dust is harmful and can catch fire");
+        } else if (!out_.on_this_board && !out_.proposals.empty()) {
             out_.advice.push_back(
                 "the change is for the next board: what this board has had cannot be taken out of it without sanding back");
         }

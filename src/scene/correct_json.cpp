@@ -1,3 +1,4 @@
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "findings_json.hpp"
@@ -22,6 +23,7 @@ Json proposal_json(const Proposal& p, const std::vector<Compared>& lights) {
     j["on_this_board"] = p.change.on_this_board;
     j["worst_dE00"] = p.change.worst_de00;
     j["spread_dE00"] = p.spread_de00;
+    j["caution"] = p.caution;
     j["expected"] = Json::array();
     for (std::size_t l = 0; l < p.expected.size(); ++l)
         j["expected"].push_back({{"light", lights[l].light}, {"Lab", lab_json(p.expected[l])}, {"dE00", p.change.de00[l]}});
@@ -49,7 +51,12 @@ std::string correct_json(const Scene& scene, const Correction& c) {
                                {"to_prediction_dE00", l.to_prediction},
                                {"to_target_dE00", l.to_target},
                                {"words", l.words}});
-    j["noise"] = {{"reading_dE00", c.reading_de00}, {"board_dE00", c.board_de00}, {"both_dE00", c.noise_de00}};
+    j["noise"] = {{"reading_dE00", c.noise.reading_de00},
+                  {"board_dE00", c.noise.board_de00},
+                  {"both_dE00", std::hypot(c.noise.reading_de00, c.noise.board_de00)},
+                  {"place_dE00", c.noise.place_de00},
+                  {"hand_dE00", c.noise.hand_de00},
+                  {"bound_95_dE00", c.noise.bound_de00}};
     j["prediction_holds"] = c.prediction_holds;
     j["done"] = c.done;
     j["learned"] = Json::array();
@@ -60,7 +67,8 @@ std::string correct_json(const Scene& scene, const Correction& c) {
                                 {"library", f.library},
                                 {"value", f.value},
                                 {"low_95", f.low()},
-                                {"high_95", f.high()}});
+                                {"high_95", f.high()},
+                                {"interval_cut", f.cut()}});
     j["unchanged_dE00"] = c.unchanged_de00;
     j["proposals"] = Json::array();
     for (const auto& p : c.proposals) j["proposals"].push_back(proposal_json(p, c.lights));

@@ -64,12 +64,6 @@ void check(const ExportRequest& r, const Scene& scene) {
 
 }  // namespace
 
-std::uint64_t seed_of(std::string_view title) {
-    std::uint64_t hash = 0xcbf29ce484222325u;  // FNV-1a, 64 bits
-    for (const char c : title) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3u;
-    return hash;
-}
-
 void ExportJob::add(ExportKind kind, const std::string& finish, const std::string& light, const std::string& what,
                     const std::string& name, std::vector<std::uint8_t> bytes) const {
     out.files.push_back({kind, finish, light, what, {folder / name, std::move(bytes)}});

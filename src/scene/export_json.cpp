@@ -29,6 +29,9 @@ std::string export_json(const Export& made) {
                               {"what", f.words}, {"bytes", f.file.bytes.size()}});
     j["materials"] = Json::array();
     for (const auto& m : made.materials) j["materials"].push_back(material_json(m));
+    j["finishes"] = Json::array();
+    for (const auto& f : made.preview.finishes) j["finishes"].push_back({{"name", f.name}, {"findings", findings_json(f.findings)}});
+    j["cautions"] = cautions_json(cautions_of(made.preview.scene));
     j["warnings"] = Json::array();
     for (const auto& w : made.warnings) j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

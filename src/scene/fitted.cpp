@@ -174,6 +174,7 @@ std::string fit_json(const BoardsFile& boards, const measure::FitResult& result,
                                 {"error_is_of_logarithm", f.factor},
                                 {"low_95", f.low()},
                                 {"high_95", f.high()},
+                                {"interval_cut", f.cut()},
                                 {"told", f.told}});
     j["written_as"] = nlohmann::ordered_json::object();
     for (const auto& id : result.changed) j["written_as"][id] = boards.written_as(id);

@@ -175,7 +175,9 @@ OutputFile with_entry(const std::filesystem::path& scene, const std::string& tit
                          "the notebook would grow over " + std::to_string(largest_text_file) +
                              " bytes; start another beside a copy of the scene");
     read_text_of(text, path.string());  // what is written can be read again
-    return OutputFile::text(path, text);
+    auto out = OutputFile::text(path, text);
+    out.otherwise = "the notebook lies beside its scene: copy the scene into a folder that can be written, or leave out --keep";
+    return out;
 }
 
 std::vector<EarlierReading> earlier_readings(const Notebook& notebook, const Preview& preview, std::size_t finish) {

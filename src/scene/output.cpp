@@ -17,25 +17,25 @@ std::filesystem::path beside(const std::filesystem::path& path) {
 
 void write_all(const std::vector<OutputFile>& files) {
     std::error_code error;
-    const auto fail = [&](const std::filesystem::path& path, const std::string& why) {
+    const auto fail = [&](const OutputFile& file, const std::filesystem::path& path, const std::string& why) {
         for (const auto& f : files) std::filesystem::remove(beside(f.path), error);
-        throw InputError("out-unwritable", {path.string()}, why + "; choose another folder with --out DIR");
+        throw InputError("out-unwritable", {path.string()}, why + "; " + file.otherwise);
     };
     for (const auto& f : files) {
         const auto folder = f.path.parent_path();
         std::error_code made;
         if (!folder.empty()) std::filesystem::create_directories(folder, made);
-        if (made) fail(folder, "this folder cannot be made: " + made.message());
-        if (std::filesystem::is_directory(f.path, error)) fail(f.path, "a folder of this name is in the way");
+        if (made) fail(f, folder, "this folder cannot be made: " + made.message());
+        if (std::filesystem::is_directory(f.path, error)) fail(f, f.path, "a folder of this name is in the way");
         std::ofstream out(beside(f.path), std::ios::binary | std::ios::trunc);
         out.write(reinterpret_cast<const char*>(f.bytes.data()), static_cast<std::streamsize>(f.bytes.size()));
         out.close();
-        if (!out) fail(f.path, "this file cannot be written");
+        if (!out) fail(f, f.path, "this file cannot be written");
     }
     for (const auto& f : files) {
         std::error_code moved;
         std::filesystem::rename(beside(f.path), f.path, moved);
-        if (moved) fail(f.path, "this file cannot be written: " + moved.message());
+        if (moved) fail(f, f.path, "this file cannot be written: " + moved.message());
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "even_pigment.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/material/figures.hpp"
 
@@ -42,6 +43,7 @@ SeenFinish see_finish(const Scene& scene, std::size_t index, const appearance::S
         const std::size_t number = note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
         out.warnings.push_back({"assumed", scene.places[index].at(number).step, note});
     }
+    for (auto& w : even_pigment(scene, index)) out.warnings.push_back(std::move(w));
     out.spread = appearance::spread(scene.shelf, scene.wood, finish, scene.look.geometry, solver, lights);
     for (std::size_t s = 0; s < worked.stages.size(); ++s) {
         SeenStage seen{worked.stages[s], worked.stages[s].reading.total(), {}};

@@ -73,6 +73,11 @@ bool takes_cut(const Step& step, const material::Shelf& shelf) {
     });
 }
 
+bool wiped_oil(const Step& step, const material::Shelf& shelf) {
+    return std::any_of(step.mix.begin(), step.mix.end(), [&](const Part& p) { return shelf.at(p.use).kind == "oil"; }) &&
+           schedule::deposit(step, shelf).wiped;
+}
+
 std::optional<Step> at_strength(const Step& step, const material::Shelf& shelf, double factor) {
     Step out = step;
     if (all_by_volume(step, shelf) && !has_binder(step, shelf)) {

@@ -22,6 +22,7 @@ schedule::Step at_film(const schedule::Step& step, const material::Shelf& shelf,
 bool is_colorant(const std::string& id, const material::Shelf& shelf);  ///< dye, stock or pigment
 bool has_colorant(const schedule::Step& step, const material::Shelf& shelf);
 bool has_binder(const schedule::Step& step, const material::Shelf& shelf);
+bool wiped_oil(const schedule::Step& step, const material::Shelf& shelf);  ///< an oil whose surplus is wiped off
 bool takes_cut(const schedule::Step& step, const material::Shelf& shelf);
 
 /// Rounded to `digits` significant digits.

@@ -161,11 +161,12 @@ private:
     }
 
     void films(std::size_t s) {
-        if (!has_binder(step(s), shelf_)) return;
-        const auto make = [&](double f) -> std::optional<schedule::Finish> { return with(s, at_film(step(s), shelf_, f)); };
+        if (!has_binder(step(s), shelf_) || wiped_oil(step(s), shelf_)) return;
+        const auto& written = q_.written ? *q_.written : shelf_;
+        const auto make = [&](double f) -> std::optional<schedule::Finish> { return with(s, at_film(step(s), written, f)); };
         if (const auto f = best(0.6, 1.6, make)) {
             auto finish = make(*f);
-            const double now = *finish->steps[s].wet_um / schedule::deposit(step(s), shelf_).wet_um;
+            const double now = *finish->steps[s].wet_um / schedule::deposit(step(s), written).wet_um;
             keep(Kind::film, s, step(s).mix.front().use, now, std::move(*finish));
         }
     }
@@ -195,7 +196,7 @@ private:
     void sheens() {
         if (q_.finish.steps.empty() || q_.bench.geometry == optics::Geometry::d8_included) return;
         const std::size_t s = q_.finish.steps.size() - 1;
-        if (!has_binder(step(s), shelf_)) return;
+        if (!has_binder(step(s), shelf_) || wiped_oil(step(s), shelf_)) return;
         const auto& light = q_.aim.lights.front();
         const auto now = color::to_lab(color::xyz(finished(q_.bench, q_.laid ? q_.laid(q_.finish) : q_.finish), light.weights),
                                        light.weights.white);

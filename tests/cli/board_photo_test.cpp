@@ -84,6 +84,41 @@ TEST_CASE("board --photo without a card is refused with how to photograph, unles
     CHECK(j.at("card").is_null());
     CHECK(j.at("finishes").size() == 1);
     CHECK(j.at("warnings").dump().find("\"no-card\"") != std::string::npos);
+    // No color, nor what was got by giving the board the prediction's: differences alone.
+    for (const auto& shown : {j.at("before"), j.at("finishes").at(0)})
+        for (const auto* color : {"board", "prediction", "dE00_to_prediction"}) CHECK(shown.at(color).is_null());
+    CHECK(j.at("finishes").at(0).at("Lab_from_bare").at(0) < -5);
+    const auto words = run("board " + stool + "--photo board.png --no-card --finish 'dye, shellac, waterborne'");
+    CHECK(words.out.find("than bare dL*  da*  db*") != std::string::npos);
+    CHECK(words.out.find("prediction") == std::string::npos);
+}
+
+TEST_CASE("board --photo says what it assumes of the light, and that a photograph does not show what the wood drinks") {
+    fresh_folder();
+    write("board.png", text_of(png_of(photograph())));
+    const std::string dyed = "board " + stool + "--photo board.png --card 10,10,40,40 --finish 'dye, shellac, waterborne' ";
+    const auto assumed = run(dyed), said = run(dyed + "--photo-light D65");
+    CHECK(assumed.out.find("photographed under a light taken to be D65; name the light with --photo-light\n") != std::string::npos);
+    CHECK(said.out.find("photographed under D65\n") != std::string::npos);
+    CHECK(said.err.find("may come out bolder than in the picture [photo-uptake]") != std::string::npos);
+    CHECK(json::parse(run(dyed + "--json -").out).at("photo").at("light_assumed") == true);
+    const auto clear = run("board " + stool + "--photo board.png --card 10,10,40,40 --finish 'clear only'");
+    CHECK(clear.err.find("photo-uptake") == std::string::npos);
+}
+
+TEST_CASE("board --photo leads with a doubt where what it found is far from the wood") {
+    fresh_folder();
+    auto codes = photograph();
+    for (int y = 30; y < 160; ++y)
+        for (int x = 55; x < 210; ++x)
+            for (int c = 0; c < 3; ++c) codes.at(x, y, c) = std::uint16_t(codes.at(x, y, c) * 0.62);
+    write("dark.png", text_of(png_of(codes)));
+    const auto r = run("board " + stool + "--photo dark.png --card 10,10,40,40 --finish 'clear only'");
+    INFO(r.out);
+    CHECK(r.status == 0);
+    CHECK(r.out.find("warning: What was found is") == 0);
+    const auto j = json::parse(run("board " + stool + "--photo dark.png --card 10,10,40,40 --finish 'clear only' --json -").out);
+    CHECK(j.at("warnings").at(0).at("id") == "photo-other-wood");
 }
 
 TEST_CASE("what is wrong with a photograph is told with its name and an id, and nothing is written") {

@@ -44,24 +44,43 @@ TEST_CASE("export writes what is asked for alone, and its JSON counts the files 
     CHECK_FALSE(exists("out/stool-maple-clear-only.mtlx"));
 }
 
+TEST_CASE("export says what will not hold and what to be careful of, on the terminal and in its JSON") {
+    fresh_folder();
+    const std::string linseed = "export " FORETONE_SCENES "/linseed-then-waterborne.toml --finish 'two days' --palette --light D65 ";
+    const auto r = run(linseed);
+    CHECK(r.status == 0);
+    CHECK(r.out.find("does not hold [uncured-below]") != std::string::npos);
+    CHECK(r.out.find("\ncautions\n") != std::string::npos);
+    const auto told = run(linseed + "--json -");
+    CHECK(told.err.find("caution: ") != std::string::npos);
+    const auto j = json::parse(told.out);
+    REQUIRE(j.at("finishes").size() == 1);
+    CHECK(j.at("finishes").at(0).at("findings").at(0).at("id") == "uncured-below");
+    CHECK(j.at("cautions").dump().find("oily-rags") != std::string::npos);
+}
+
 TEST_CASE("export refuses values that make no board, and writes nothing") {
     fresh_folder();
     const std::string scene = "export " FORETONE_SCENES "/stool-maple.toml ";
-    const std::pair<const char*, const char*> refused[] = {
-        {"--size-mm 300", "--size-mm takes length and width, as 300x200; read \"300\" [option-value]"},
-        {"--size-mm 300x-2", "[option-value]"},
-        {"--px 300x200.5", "--px takes length and width in whole pixels, as 900x600; read \"300x200.5\" [option-value]"},
+    struct Refused {
+        const char *arguments, *words;
+        int status = 1;
+    };
+    const Refused refused[] = {
+        {"--size-mm 300", "--size-mm takes length and width, as 300x200; read \"300\" [option-value]", 2},
+        {"--size-mm 300x-2", "[option-value]", 2},
+        {"--px 300x200.5", "--px takes length and width in whole pixels, as 900x600; read \"300x200.5\" [option-value]", 2},
         {"--px 300x100", "is 200 wide, not 100 [size-range]"},
-        {"--seed -1", "--seed takes a whole number"},
+        {"--seed -1", "--seed takes a whole number", 2},
         {"--size-mm 9000x200", "a board is 5 to 3000 mm long and wide, got 9000 by 200 [size-range]"},
         {"--px 30000x20000", "[export-large]"},
         {"--finish clear", "there is no finish \"clear\""},
         {"--light D65 --light B", "there is no light \"B\""}};
-    for (const auto& [arguments, words] : refused) {
+    for (const auto& [arguments, words, status] : refused) {
         INFO(arguments);
         const auto r = run(scene + arguments);
         INFO(r.err);
-        CHECK(r.status == 1);
+        CHECK(r.status == status);
         CHECK(r.err.find("error: ") == 0);
         CHECK(r.err.find(words) != std::string::npos);
         CHECK_FALSE(exists("out"));

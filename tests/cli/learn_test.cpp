@@ -65,5 +65,14 @@ TEST_CASE("correct names one change for the demo's first board, keeps it under a
     // A broken notebook stops what would add to it.
     write("stool.job.toml", "format = 1\n[[entry]\n");
     CHECK(run(command + " --keep 2026-03-09").status == 1);
-    CHECK(run("preview stool.toml --no-pictures").status == 1);
+    // No preview is lost to it.
+    for (const std::string& damaged : {std::string("format = 1\n[[entry]\n"), std::string(), std::string("\0\1\2", 3)}) {
+        write("stool.job.toml", damaged);
+        const auto seen = run("preview stool.toml --no-pictures");
+        CHECK(seen.status == 0);
+        CHECK(seen.out.find("dye, shellac, waterborne") != std::string::npos);
+        CHECK(seen.err.find("stool.job.toml") != std::string::npos);
+        CHECK(seen.err.find("the preview goes on without the job notebook") != std::string::npos);
+        CHECK(run(command + " --keep 2026-03-09").status == 1);
+    }
 }

@@ -162,3 +162,34 @@ TEST_CASE("one reading out is foretold by the others, and a wrong one stands out
         if (*r.left_out_de00 > most) most = *r.left_out_de00, name = r.name;
     CHECK(name == "reading 4");
 }
+
+TEST_CASE("an interval ends where its figure can go no further, and is said to be cut there") {
+    measure::FittedFigure share{"x", "stay", "", 0.8, 0.1, 0.855, 0.106};
+    CHECK(share.high() == Approx(0.855 + 1.96 * 0.106));
+    CHECK_FALSE(share.cut());
+    share.lowest = 0, share.highest = 1;
+    CHECK(share.low() == Approx(0.855 - 1.96 * 0.106));
+    CHECK(share.high() == 1);
+    CHECK(share.cut());
+    // A bare board and one coated state: little is told, and much of what the spreads allow cannot be.
+    FitQuestion q;
+    q.shelf = whole_shelf();
+    auto top = step_of({{"waterborne-acrylic", schedule::Amount::parts, 1}}, 2);
+    q.boards = {{"A", "hard-maple", {"clear", {top}}}};
+    q.geometry = optics::Geometry::g45_0;
+    q.leave_one_out = false;
+    q.readings = {{"bare", 0, 0, 0, {}, color::Lab{82, 4, 18}, 400, 700, d65_10deg(), 0.3},
+                  {"clear", 0, 1, 2, {}, color::Lab{74, 7, 24}, 400, 700, d65_10deg(), 0.3}};
+    const measure::Fit fit(q);
+    int cut = 0;
+    for (const auto& f : fit.result().figures) {
+        INFO(f.material << " " << f.figure << ": " << f.low() << " to " << f.high());
+        cut += f.cut();
+        auto m = whole_shelf().at(f.material);
+        for (const auto& at : material::figures(m))
+            if (at.figure && at.key == f.figure) CHECK((f.low() >= at.low && f.high() <= at.high));
+        CHECK(f.low() <= f.value);
+        CHECK(f.high() >= f.value);
+    }
+    CHECK(cut >= 2);
+}

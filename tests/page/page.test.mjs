@@ -116,6 +116,9 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
     await page.waitForSelector('#p-amounts table');
     await page.getByRole('button', { name: 'Show 0 to 6 coats' }).click();
     await page.waitForSelector('#p-coats table');
+    // The controls of a layer that waits for another, in one of the two rooms; of a mix in the other.
+    if (dark) await page.locator('[data-spot="band0.2"]').click();
+    await page.locator('[data-spot="add0"]').selectOption({ label: 'Honey dye' });
     // The tool is put in by the debugger, which stands above the page's policy.
     const session = await page.context().newCDPSession(page);
     await session.send('Runtime.evaluate', { expression: axe });
@@ -148,12 +151,22 @@ test('a match is watched, stopped and put on the wall', async () => {
   await page.getByRole('button', { name: 'Find ways to the target' }).click();
   await page.waitForSelector('#p-match progress');
   await page.waitForSelector('#p-match .found li', { timeout: 120000 });
+  assert.match(await page.locator('#p-match .recipe').first().textContent(), /^[A-Z]/);
+  for (const recipe of await page.locator('#p-match .recipe').allTextContents()) assert.doesNotMatch(recipe, /[a-z]-(dye|shellac|acrylic)|m2/);
   await after(page, () => page.getByRole('button', { name: 'Put it on the wall' }).first().click());
   await page.locator('.finish').nth(3).waitFor();
   assert.equal(await page.locator('.board').count(), 4);
   const exact = await page.locator('.finish').nth(3).locator('.target').getAttribute('data-exact');
   const said = Number((await page.locator('#p-match .found li').first().textContent()).match(/ΔE ([0-9.]+)/)[1]);
   assert.ok(Math.abs(Math.max(...JSON.parse(exact)) - said) < 0.06 + 0.011, `${exact} ${said}`);
+
+  // With one more finish on the wall the others found still hold; on another wood none does.
+  const next = page.getByRole('button', { name: 'Put it on the wall' }).nth(1);
+  assert.equal(await next.isDisabled(), false);
+  assert.equal(await page.locator('#p-match .old').count(), 0);
+  await after(page, () => page.selectOption('#wood', 'ash'));
+  assert.match(await page.locator('#p-match .old').textContent(), /for the job as it was/);
+  assert.equal(await next.isDisabled(), true);
 });
 
 const hostile = {

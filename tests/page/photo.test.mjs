@@ -63,6 +63,12 @@ test('a photograph of 12 megapixels is finished, its card stays neutral, and the
     assert.ok(Math.abs(s.bench[2] - seen[0].bench[2]) < 2, 'the bench changed');
   }
   assert.ok(seen[1].wood[1] < seen[0].wood[1] - 20, 'the dyed wood is not darker: ' + seen[1].wood + ' / ' + seen[0].wood);
+  assert.deepEqual(await page.locator('.photos figcaption').allTextContents(), ['bare, as photographed',
+    'dye, shellac, waterborne, finished, daylight', 'garnet shellac, finished, daylight', 'clear, finished, daylight']);
+  await page.locator('input[name=light]').nth(1).check({ force: true });
+  await page.waitForSelector('#p-photo .old');
+  await page.locator('input[name=light]').first().check({ force: true });
+  await page.locator('#p-photo .old').waitFor({ state: 'detached' });
   assert.deepEqual(page.requests, []);
   assert.deepEqual(page.faults, []);
 });
@@ -79,6 +85,16 @@ test('what is no picture, and a card that is none, are refused in words', async 
   await page.getByRole('button', { name: 'Finish it' }).click();
   await page.waitForSelector('#p-photo .problems li');
   assert.match(await page.textContent('#p-photo .problems'), /card/);
+  // A second picture that is none leaves the first at hand.
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'next.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('hello') });
+  await page.waitForSelector('text=next.jpg is no picture that this browser opens; a JPEG or PNG is needed. The picture before it stays.');
+  for (const [label, v] of [['Left', '310'], ['Top', '210'], ['Width', '1OO'], ['Height', '70']]) await page.getByLabel(label + ' of the card, pixels').fill(v);
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  assert.match(await page.textContent('#p-photo [aria-live]'), /Width of the card, pixels: “1OO” is not one clear number/);
+  await page.getByLabel('Width of the card, pixels').fill('100');
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  await page.waitForSelector('.photos figure', { timeout: 60000 });
+  assert.deepEqual(page.faults, []);
 });
 
 test('the client’s sheet and the bench card come up to be printed, each a page of its own without script', async () => {

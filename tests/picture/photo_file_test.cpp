@@ -250,6 +250,16 @@ TEST_CASE("transparent pixels are laid over white in linear light, and it is sai
     CHECK(note_of(photo, "picture-alpha").find("1 % of the picture is transparent") != std::string::npos);
 }
 
+TEST_CASE("a picture that is half transparent all over is refused: what shines through is not known") {
+    Codes codes = example(20, 15, 4);
+    for (int y = 0; y < 15; ++y)
+        for (int x = 0; x < 20; ++x) codes.at(x, y, 3) = x < 10 ? 0 : 255;
+    CHECK_NOTHROW(read_photo(png_of(codes)));  // a board cut out
+    for (int y = 0; y < 15; ++y)
+        for (int x = 0; x < 20; ++x) codes.at(x, y, 3) = 128;
+    CHECK(refusal(png_of(codes)).id == "picture-transparent");
+}
+
 TEST_CASE("what is no JPEG or PNG is refused by name, with what to do") {
     using namespace std::string_view_literals;
     const std::pair<std::string_view, std::string_view> kinds[] = {{"\0\0\0\x18"

@@ -209,6 +209,44 @@ TEST_CASE("a JPEG with halved color, turned, and noisy gives the same mean color
     CHECK(color::delta_e_00(lab(one.mean), lab(two.mean)) < 0.3);
 }
 
+TEST_CASE("no line runs along the edge of a finished board: its pixels lie between bench and wood") {
+    const auto s = staged({.wood = "hard-maple", .bench = 0.25, .width = 328, .height = 248});  // the board begins on odd rows
+    const auto photo = picture::read_photo(jpeg_of(s.codes, {.quality = 90, .full_color = false}));
+    const picture::Card card{s.card, 0.9};
+    const PhotoBoard board(photo.pixels, picture::by_card(photo.pixels, card), tones("hard-maple", {"bare", {}}, "D65"),
+                           wood_of("hard-maple"), &card.box);
+    const auto after = board.finished(tones("hard-maple", finish("oil varnish"), "D65"));
+    const auto row = [&](int y) {  // its mean light, off card and clamp
+        color::Xyz sum;
+        const int first = s.as.width / 2, end = s.as.width * 3 / 4;
+        for (int x = first; x < end; ++x) {
+            const auto code = after.image.at(x, y);
+            const auto c = color::srgb_to_xyz({code[0] / 255.0, code[1] / 255.0, code[2] / 255.0});
+            sum = {sum.x + c.x / (end - first), sum.y + c.y / (end - first), sum.z + c.z / (end - first)};
+        }
+        return sum;
+    };
+    // Beside the clamp the bench stays bench: its color is not that of bench and clamp mixed.
+    const auto before = board.before();
+    for (int y = s.clamp.y - 8; y < s.clamp.y - 1; ++y) {
+        const int x = s.board.x + s.board.width + 2;
+        const auto a = before.image.at(x, y), b = after.image.at(x, y);
+        CAPTURE(y, int(a[1]), int(b[1]));
+        CHECK(std::abs(int(a[1]) - int(b[1])) < 8);
+    }
+    const int top = s.board.y, bottom = s.board.y + s.board.height - 1;
+    for (const auto& [edge, inward] : {std::pair{top, 1}, {bottom, -1}}) {
+        const auto bench = row(edge - 6 * inward), wood = row(edge + 6 * inward);
+        for (int y = edge - 3 * inward; y != edge + 4 * inward; y += inward) {
+            const auto c = row(y);
+            CAPTURE(y, c.x, c.y, c.z, bench.y, wood.y);
+            CHECK(c.x < std::max(bench.x, wood.x) + 1.5);  // of 100: noise of the file, and the grain along a row
+            CHECK(c.y < std::max(bench.y, wood.y) + 1.5);
+            CHECK(c.y > std::min(bench.y, wood.y) - 1.5);
+        }
+    }
+}
+
 TEST_CASE("the same pixels give the same picture for any number of threads") {
     const auto c = staged_case({.wood = "walnut", .noise = 2, .width = 203, .height = 151});
     const auto bare = tones("walnut", {"bare", {}}, "D65"), coat = tones("walnut", finish("oil varnish"), "D65");
@@ -234,11 +272,26 @@ TEST_CASE("a card that cannot be believed is refused with the figures") {
     const auto dark = fault_of(plain(60, 60, {0.004, 0.005, 0.004}), {{10, 10, 40, 40}, 0.9});
     CHECK(dark.id == "card-dark");
     CHECK(std::string(dark.what()).find("0.47 % of white") != std::string::npos);
+    const auto below = fault_of(plain(60, 60, {0.0101, 0.0099, 0.0101}), {{10, 10, 40, 40}, 0.9});  // one channel over, the whole under
+    CHECK(below.id == "card-dark");
+    CHECK(std::string(below.what()).find("0.99 % of white: too dark to measure (1 % is wanted)") != std::string::npos);
     CHECK(fault_of(plain(60, 60, {0.5, 0.05, 0.01}), {{10, 10, 40, 40}, 0.9}).id == "card-colored");
     for (int y = 0; y < 80; ++y)
         for (int c = 0; c < 9; ++c) p.rgb[std::size_t(3 * (y * 100 + 30) + c)] = 20000;  // a dark line through the card, 3 pixels wide
     CHECK(fault_of(p, {{10, 10, 40, 40}, 0.9}).id == "card-uneven");
     CHECK_THROWS_AS(picture::by_card(p, {{60, 10, 30, 30}, 1.5}), std::invalid_argument);
+}
+
+TEST_CASE("a card in poor light is told; a grey one may be as dark as it is") {
+    const auto notes = [](double level, double reflectance) {
+        return picture::by_card(plain(60, 60, {level, level, level}), {{10, 10, 40, 40}, reflectance}).notes;
+    };
+    REQUIRE(notes(0.09, 0.9).size() == 1);
+    CHECK(notes(0.09, 0.9)[0].id == "card-dim");
+    CHECK(notes(0.09, 0.9)[0].text.find("at 9.0 % of white: too dark for good colors (10.0 % is wanted of it)") != std::string::npos);
+    CHECK(notes(0.11, 0.9).empty());
+    CHECK(notes(0.09, 0.18).empty());
+    CHECK(notes(0.015, 0.18).size() == 1);
 }
 
 TEST_CASE("uneven light across the card is told, and much of it refused") {

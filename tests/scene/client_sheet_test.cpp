@@ -68,6 +68,33 @@ TEST_CASE("of one light the sheet makes two") {
     CHECK(lights("[look]\nlights = [\"A\"]\n") == std::vector<std::string>{"D65", "A"});
     CHECK(lights("[look]\nlights = [\"LED-4000\"]\n") == std::vector<std::string>{"D65", "LED-4000"});
     CHECK(lights("[look]\nlights = [\"F11\", \"D50\", \"A\"]\n") == std::vector<std::string>{"F11", "D50"});
+    CHECK(sheet(head + "[look]\nlights = [\"F11\", \"D50\", \"A\"]\n" + finish("v", varnish)).lights_left_out == 1);
+    CHECK(sheet(head + finish("v", varnish)).lights_left_out == 0);
+}
+
+TEST_CASE("a chip that takes in the gloss says why it is paler than the board above it") {
+    const auto said = [&](const std::string& geometry) {
+        const auto work = sheet(head + "[look]\ngeometry = \"" + geometry + "\"\n" + finish("v", varnish));
+        return work.page.boards.find("takes in the gloss") != std::string::npos;
+    };
+    CHECK(said("d/8-included"));
+    CHECK_FALSE(said("d/8-excluded"));
+    CHECK_FALSE(said("45/0"));
+}
+
+TEST_CASE("findings of the demo with most of them stand whole on the sheet") {
+    const auto work = demo_sheet("library-oak.toml");
+    REQUIRE_FALSE(work.page.mind.empty());
+    const auto flat = [](const picture::BoardWanted& w) { return picture::Image::filled(w.width, w.height, {150, 110, 70}); };
+    for (const auto paper : {picture::Paper::a4, picture::Paper::letter}) {
+        std::string words;
+        for (const auto& t : picture::lay_out(work.page, paper, flat).texts) words += t.text + " ";
+        for (const auto& finding : work.page.mind) {
+            INFO(finding);
+            CHECK(words.find(finding.substr(finding.rfind(' ') + 1)) != std::string::npos);  // its last word
+        }
+        CHECK(words.find("…") == std::string::npos);
+    }
 }
 
 TEST_CASE("the clear control is the palest film of the shown finishes, without its colorants") {

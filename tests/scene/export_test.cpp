@@ -17,6 +17,7 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/measure/cgats.hpp"
 #include "foretone/picture/spectral_exr.hpp"
+#include "foretone/scene/board.hpp"
 #include "picture/exr_reader.hpp"
 #include "picture/png_reader.hpp"
 #include "picture/renderer.hpp"
@@ -269,7 +270,7 @@ TEST_CASE("an export is the same bytes again, and another board with another see
     request.seed = 8;
     request.kinds = {ExportKind::gltf};
     CHECK(by_name(scene::export_scene(s, test::library(), request, "x")).begin()->second != once.at("x/stool-maple-clear-only.gltf"));
-    CHECK(scene::seed_of("a") == 0xaf63dc4c8601ec8cu);  // FNV-1a of "a": Noll's published test vector
+    CHECK(scene::seed_of("a") == (0xaf63dc4c8601ec8cu & scene::largest_seed));  // FNV-1a of "a": Noll's published test vector
 }
 
 TEST_CASE("what cannot be exported is refused with its id, the value and the choices", "[export]") {

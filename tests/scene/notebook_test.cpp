@@ -110,3 +110,20 @@ TEST_CASE("preview sets earlier readings beside what is foretold now, and says n
     const auto& now = p.finishes[0].stages.back().colors[0].lab;
     CHECK(earlier[0].at("dE00").get<double>() == Approx(color::delta_e_00({69, 11, 31}, now)));
 }
+
+TEST_CASE("a notebook that cannot be written is not told to go to --out") {
+    const Folder f("notebook-unwritable");
+    const auto scene = f.write("s.toml", scene_text);
+    const auto file = scene::with_entry(scene, "x", an_entry("2026-03-02"));
+    std::filesystem::create_directory(f / "s.job.toml");
+    try {
+        scene::write_all({file});
+        FAIL("written over a folder");
+    } catch (const scene::InputError& e) {
+        CHECK(e.problems.front().id == "out-unwritable");
+        CHECK(e.problems.front().text.find("copy the scene into a folder that can be written") != std::string::npos);
+        CHECK(e.problems.front().text.find("--out") == std::string::npos);
+    }
+    scene::OutputFile picture = scene::OutputFile::text(f / "s.job.toml", "x");
+    CHECK_THROWS_WITH(scene::write_all({picture}), Catch::Contains("--out DIR"));
+}

@@ -23,4 +23,15 @@ struct Settled {
 Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const spectral::Spectrum& due,
                 std::span<const float> shade, std::span<const float> uptake);
 
+/// A state's spots, settled on the reading of the mean wood.
+struct SettledSpectra {
+    spectral::Spectrum due;     ///< reading of `wood` under `board`
+    spectral::Spectrum uneven;  ///< mean over the maps before settling
+    ToneSpectra spectra;        ///< settled; its mean over the maps is `due`
+};
+
+/// `spots` are the wood whose mean shade on the maps is `wood` (`centred`). Throws as ToneSpectra and its mean.
+SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots, optics::Geometry geometry,
+                               const Solver& solver, std::span<const float> shade, std::span<const float> uptake);
+
 }  // namespace foretone::appearance

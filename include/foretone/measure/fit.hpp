@@ -7,6 +7,7 @@
 /// board, board to board, the hand from coat to coat, the instrument. Least squares over all of them at once
 /// (Levenberg–Marquardt); errors come from the Jacobian.
 
+#include <limits>
 #include <memory>
 #include <optional>
 #include <stdexcept>
@@ -67,10 +68,14 @@ struct FittedFigure {
     bool factor = false;    ///< positive by nature: the errors are of its logarithm
     bool told = false;      ///< the readings narrow it to under 0.95 of the library's spread
     bool headline = false;  ///< a wood's lightness, a dye's strength, a film's absorption, tint or build
+    double lowest = -std::numeric_limits<double>::infinity();  ///< what the figure can be at all,
+    double highest = std::numeric_limits<double>::infinity();
 
-    /// Ends of the 95 % interval, the error that is stated: value ± 1.96 errors, or value · exp(± 1.96 errors).
+    /// Ends of the 95 % interval, the error that is stated: value ± 1.96 errors, or value · exp(± 1.96 errors), cut at what the
+    /// figure can be.
     double low() const;
     double high() const;
+    bool cut() const;  ///< the interval is cut there
 };
 
 /// One reading against what the fitted materials predict for it (noise left out: what a scene will show).

@@ -44,7 +44,7 @@ struct Correction {
 /// Correction by a card: it comes out neutral, at its reflectance (von Kries in Bradford's cone space). Throws PhotoFault, each
 /// with the figures: `card-outside`, `card-small` (under 12 pixels a side), `card-clipped`, `card-dark`, `card-uneven` (not one
 /// plain surface), `card-colored` (no light is that colored), and std::invalid_argument for a reflectance out of range. Notes:
-/// `card-gradient`.
+/// `card-gradient`, `card-dim` (under a ninth of its reflectance).
 Correction by_card(const Pixels& pixels, const Card& card);
 
 /// Without a card: the middle of the picture is taken to be the wood as `bare` (XYZ under D65, Y = 100) has it. Only
@@ -99,9 +99,17 @@ private:
     struct MaskRow {
         std::vector<float> sure, maybe;
     };
+    struct Edge {  // colors nearby, on either side of the board's edge
+        std::array<float, 3> wood{}, rest{};
+    };
+    struct Part {
+        float wood = 0;               // how much of a pixel is wood
+        std::array<float, 3> rest{};  // the color of what else is in it
+    };
 
     void find(const appearance::ToneTable& bare, const material::Wood& wood, const Box* card);
     void mask(const Curve& bare, const Box* card);
+    void find_edges(const std::vector<float>& inside, const std::vector<float>& within);
     void measure(const Curve& bare);
     Spot spot(double luminance) const;
     Curve curve(const appearance::ToneTable* finished) const;
@@ -113,15 +121,7 @@ private:
         for (std::size_t k = 0; k < 3; ++k) c[k] = m_[k][0] * r + m_[k][1] * g + m_[k][2] * b;
         return c;
     }
-    float weight(const MaskRow& row, int x, const std::array<float, 3>& xyz) const {
-        const float place = (float(x) + 0.5F) / float(block_) - 0.5F;
-        const float u = place < 0 ? 0 : place > float(columns_ - 1) ? float(columns_ - 1) : place;
-        const auto i = static_cast<std::size_t>(u);
-        const float f = u - float(i);
-        const float most = row.maybe[i] + f * (row.maybe[i + 1] - row.maybe[i]);
-        const float least = row.sure[i] + f * (row.sure[i + 1] - row.sure[i]);
-        return most - least < 1e-3F ? most : least + (most - least) * likeness(own_, xyz);
-    }
+    Part part(const MaskRow& row, int x, int y, const std::array<float, 3>& xyz) const;
     FinishedPhoto paint(const Curve& curve, bool finish) const;
 
     const Pixels& pixels_;
@@ -130,6 +130,8 @@ private:
     int block_ = 1, columns_ = 0, rows_ = 0;             // the mask is worked out on blocks of pixels
     std::vector<std::array<float, 3>> means_;            // XYZ of each block
     std::vector<float> sure_, maybe_;                    // weights inside the board's edge, and as far out as it may lie
+    std::vector<int> edge_;                              // for each block: its place in edges_, −1 if it has none
+    std::vector<Edge> edges_;
     Curve own_;                                          // this board, bare
     std::vector<std::array<double, 3>> tones_, slopes_;  // bare wood over shade: XYZ (Y = 1, D65) and d ln/d shade
     std::vector<double> uptakes_;                        // over shade, for this board

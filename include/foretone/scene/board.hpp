@@ -8,6 +8,7 @@
 #include "foretone/picture/board.hpp"
 #include "foretone/picture/contrast.hpp"
 #include "foretone/scene/scene.hpp"
+#include "foretone/schedule/judge.hpp"
 
 namespace foretone::scene {
 
@@ -29,6 +30,9 @@ struct BoardRequest {
     int height() const;
 };
 
+/// Seeds end at 2^53 − 1: JSON readers that hold numbers as doubles keep them all.
+inline constexpr std::uint64_t largest_seed = (std::uint64_t{1} << 53) - 1;
+
 /// A seed from a scene's title: the same title, the same board.
 std::uint64_t seed_of(const std::string& title);
 
@@ -46,17 +50,25 @@ struct SeenBoard {
     double white_share = 0;           ///< of pixels, lighter than the screen's white
 };
 
+/// What there is to say of a finish's schedule.
+struct JudgedFinish {
+    std::string name;
+    std::vector<schedule::Finding> findings;
+};
+
 struct Boards {
     std::string title, wood, wood_name, observer;
     BoardRequest request;
     std::vector<SeenBoard> boards;    ///< finishes in order, lights within
     std::vector<Problem> warnings;
+    std::vector<JudgedFinish> finishes;  ///< of the scene, those shown, in its order
+    std::vector<std::string> cautions;   ///< words of material::caution_words for the scene
 };
 
 /// Throws InputError: an unknown finish or light, a board too large or too small, a step that cannot be worked out.
 Boards boards(const Scene& scene, const Library& library, const BoardRequest& request);
 
-/// {"tool", "scene", "wood", "board", "boards": [...], "warnings"}
+/// {"tool", "scene", "wood", "board", "boards": [...], "finishes": [{name, findings}], "cautions", "warnings"}
 std::string boards_json(const Boards& boards);
 
 }  // namespace foretone::scene

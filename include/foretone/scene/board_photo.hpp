@@ -19,6 +19,7 @@ struct BoardPhotoQuestion {
     std::optional<picture::Card> card;
     bool no_card = false;                   ///< go on without; colors are relative then
     std::string photo_light = "D65";        ///< under which the photograph was taken
+    bool light_assumed = false;             ///< nobody said so
     std::string light;                      ///< in which the board is shown; empty: the look's first
     std::vector<std::string> finishes;      ///< by name ("bare" is always shown); empty: all of the scene
     int threads = 0;
@@ -31,6 +32,7 @@ struct PhotoFinish {
     SeenColor prediction;      ///< the library's wood with this finish, without the photograph
     double to_prediction = 0;  ///< ΔE00 between the two
     double from_bare = 0;      ///< ΔE00 of the board finished against the board bare
+    color::Lab difference;     ///< the same, finished less bare
     std::string words;         ///< the same in words
     double out_of_gamut = 0;   ///< share of the board's pixels whose chroma the screen cannot show
     std::vector<schedule::Finding> findings;
@@ -46,6 +48,9 @@ struct BoardPhoto {
     PhotoFinish bare;  ///< `prediction` is the library's bare wood
     std::vector<PhotoFinish> finishes;
     std::vector<Problem> warnings;
+
+    /// So far from the library's bare wood (over ΔE00 15, a choice) that it may not be the board at all; told first.
+    bool doubtful() const { return correction.promise && bare.to_prediction > 15; }
 };
 
 /// A finished picture as soon as it is made; `index` −1 is the bare board. The picture may be taken.
@@ -59,7 +64,7 @@ std::vector<std::uint8_t> read_picture(const std::string& file);
 BoardPhoto board_photo(const Scene& scene, const Library& library, const appearance::Solver& solver,
                        const BoardPhotoQuestion& question, const PhotoSink& sink);
 
-/// The whole as JSON. `pictures`: files written, in the order bare, finishes, then others.
+/// The whole as JSON; without a card nothing but differences from bare. `pictures`: files written, in the order bare, finishes, then others.
 std::string board_photo_json(const BoardPhoto& board, const std::vector<std::string>& pictures, const Scene& scene);
 
 }  // namespace foretone::scene

@@ -19,6 +19,7 @@ struct ClientSheetWork {
     Preview preview;                   ///< the shown finishes, then the clear control if it is none of them
     std::size_t shown = 0;             ///< how many of its finishes are on the sheet
     std::optional<std::size_t> clear;  ///< which of its finishes is the clear control
+    std::size_t lights_left_out = 0;   ///< of the look, beyond the two that are shown
     picture::ClientSheet page;         ///< the words; boards are painted when it is laid out
 };
 

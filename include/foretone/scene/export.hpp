@@ -31,9 +31,6 @@ struct ExportRequest {
     bool grain = true;                       ///< materials carry the board's picture; false: one color
 };
 
-/// A seed from a scene's title: the board that belongs to it.
-std::uint64_t seed_of(std::string_view title);
-
 struct ExportedFile {
     ExportKind kind{};
     std::string finish, light;  ///< empty: all of them
@@ -65,7 +62,7 @@ struct Export {
 /// finish-empty, size-range, export-large, and what `preview` throws.
 Export export_scene(const Scene& scene, const Library& library, const ExportRequest& request, const std::filesystem::path& folder);
 
-/// Files, materials with their losses, and warnings.
+/// Files, materials with their losses, the finishes' findings, cautions, and warnings.
 std::string export_json(const Export& made);
 
 }  // namespace foretone::scene

@@ -11,9 +11,13 @@ namespace foretone::scene {
 struct OutputFile {
     std::filesystem::path path;
     std::vector<std::uint8_t> bytes;
+    std::string otherwise = "choose another folder with --out DIR";  ///< what to do if it cannot be written
 
     static OutputFile text(std::filesystem::path path, const std::string& content) {
-        return {std::move(path), {content.begin(), content.end()}};
+        OutputFile out;
+        out.path = std::move(path);
+        out.bytes.assign(content.begin(), content.end());
+        return out;
     }
 };
 

@@ -34,7 +34,8 @@ struct Change {
 /// "strength", "coats", ...
 std::string_view word(Change::Kind kind);
 
-/// What to do, in words: "step 1: dilute the dye to 0.78 of its strength: honey-dye 4 + water 48".
+/// What to do, in words: "step 1: dilute the dye to 78 % of its strength: honey-dye 4 + water 48". `shelf` is the one that the
+/// recipe was written with.
 std::string sentence(const Change& change, const schedule::Finish& before, const material::Shelf& shelf);
 
 struct ChangeQuestion {
@@ -44,6 +45,8 @@ struct ChangeQuestion {
     std::vector<std::string> touches;  ///< ids on the shelf that a dye mix may be given a touch of
     /// How a finish as written is laid in truth (a hand that lays more than it says); empty: as written.
     std::function<schedule::Finish(const schedule::Finish&)> laid;
+    /// Shelf that says what a step comes to that states no wet film, as its recipe was written; null: the bench's.
+    const material::Shelf* written = nullptr;
 };
 
 /// ΔE00 to the target under each light without any change.
@@ -53,7 +56,7 @@ std::vector<double> unchanged(const ChangeQuestion& question);
 /// each other the simpler one stands first: strength, coats, cut, film, sheen, touch. Strengths from 0.25 to 4 times, films from
 /// 0.6 to 1.6 times, cuts from 0.5 to 3 lb, a touch up to a quarter of the mix or 5 g/L; each is found by scanning the range and
 /// closing in on its best place. Sheen, within 20 gloss units, is tried only if most of what is missing is lightness, and the
-/// geometry can see it. Throws schedule::Fault as `finished`.
+/// geometry can see it. An oil that is wiped has neither film nor sheen to choose: what the wood does not drink comes off. Throws schedule::Fault as `finished`.
 std::vector<Change> changes(const ChangeQuestion& question);
 
 }  // namespace foretone::search

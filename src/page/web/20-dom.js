@@ -26,6 +26,42 @@ const short = (v) => String(Number(v.toPrecision(4)));
 
 function say(text) { put($('say'), text); }
 
+// A number as people write it, with a point or a comma: 1.5 or 1,5. NaN for all that is not sure: 1.000,5 and 1,000 may be either.
+function numberIn(text) {
+  const t = text.trim().replace('−', '-');
+  if (!/^[-+]?(\d+[.,]?\d*|[.,]\d+)(e[-+]?\d+)?$/i.test(t) || /^[-+]?[1-9]\d{0,2},\d{3}$/.test(t)) return NaN;
+  return Number(t.replace(',', '.'));
+}
+const noNumber = (text) => (text.trim() ? '“' + text.trim() + '” is not one clear number; write it like 1.5 or 1,5.' : 'there is no number.');
+
+// A field for a number. It is a field of text, for a browser's own drops a comma without a word; up and down keys step it all the same.
+function numberField(label, { step = 1, low = -Infinity, high = Infinity, value = '', keys = 'decimal' } = {}) {
+  const e = make('input', { type: 'text', class: 'number', inputmode: keys, maxlength: '24', autocomplete: 'off', 'aria-label': label, value });
+  e.addEventListener('keydown', (k) => {
+    const by = { ArrowUp: 1, ArrowDown: -1 }[k.key], v = numberIn(e.value || '0');
+    if (!by || Number.isNaN(v)) return;
+    k.preventDefault();
+    e.value = String(Number(Math.min(high, Math.max(low, v + by * step)).toPrecision(8)));
+    for (const type of ['input', 'change']) e.dispatchEvent(new Event(type, { bubbles: true }));
+  });
+  return e;
+}
+
+// Beside a field: why what was given there cannot be.
+const refusalFor = (field) => {
+  const p = make('p', { class: 'refused', id: 'refused' + (++refusalFor.count), role: 'alert', hidden: true });
+  field.setAttribute('aria-describedby', p.id);
+  p.tell = (text) => { put(p, text); p.hidden = !text; };
+  return p;
+};
+refusalFor.count = 0;
+
+// The core's reason without the key and the figures of a file: "parts = -3 is outside 1e-04 to 10000" becomes "-3 is outside 0.0001 to 10000".
+const reason = (text) => text.replace(/^\w+ = (?=\S+ (is outside|must be))/, '').replace(/\b\d+(\.\d+)?e[-+]\d+\b/g, (n) => String(Number(n)));
+
+// A change that cannot be: whoever made it here has seen no file and no line.
+function refused(problems) { trouble(problems.map((p) => ({ text: reason(p.text) }))); }
+
 // What is wrong, in the core's words.
 function trouble(problems) {
   const box = $('trouble');
@@ -39,6 +75,7 @@ function trouble(problems) {
     list.append(make('li', { text: where + p.text }));
   }
   box.append(list, make('button', { type: 'button', text: 'Put away', onclick: () => trouble(null) }));
+  box.scrollIntoView({ block: 'nearest' });
 }
 
 const lightNames = {
@@ -54,9 +91,15 @@ function choices(box, name, entries, chosen, onchange) {
   box.replaceChildren(legend);
   for (const [value, label, hint] of entries) {
     const input = make('input', { type: 'radio', name, value, checked: value === chosen });
-    input.addEventListener('change', () => onchange(value));
+    // A click comes from the arrow keys too, and also when the choice held already.
+    input.addEventListener('click', () => onchange(value));
     box.append(make('label', { title: hint }, input, make('span', { text: label })));
   }
+}
+
+// Shows which of the choices holds; none, if it is not among them.
+function showChoice(box, value) {
+  for (const input of box.querySelectorAll('input')) input.checked = input.value === value;
 }
 
 // A slider with the same number beside it to be typed.
@@ -66,17 +109,31 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
   const slider = make('input', {
     type: 'range', id, min: String(place(low)), max: String(place(high)), step: log ? 'any' : String(step), value: String(place(value)),
   });
-  const number = make('input', { type: 'number', min: String(low), max: String(high), step: 'any', inputmode: 'decimal', 'aria-label': label + ', typed', value: short(value) });
+  const number = numberField(label + ', typed', { step, low, high, value: short(value) });
+  const refusal = refusalFor(number);
+  let written = number.value;
+  const write = (v) => { number.value = written = short(v); };
+  const ask = (v, settles) => {
+    refusal.tell('');
+    onchange(v, settles, (problems) => (e.isConnected ? refuse(reason(problems[0].text)) : refused(problems)));
+  };
+  // What cannot be goes back to what holds.
+  const refuse = (why) => {
+    slider.value = String(place(e.now));
+    write(e.now);
+    told(e.now);
+    refusal.tell(label + ': ' + why.replace(/\.?$/, '. ') + 'It stays ' + short(e.now) + (unit ? ' ' + unit : '') + '.');
+  };
   const round = (v) => Number((Math.round(v / step) * step).toPrecision(6));
   const told = (v) => slider.setAttribute('aria-valuetext', short(v) + (unit ? ' ' + unit : ''));
   told(value);
   slider.addEventListener('input', () => {
     const v = Math.min(high, Math.max(low, round(log ? Math.exp(Number(slider.value)) : Number(slider.value))));
-    number.value = short(v);
+    write(v);
     told(v);
-    onchange(v, false);
+    ask(v, false);
   });
-  slider.addEventListener('change', () => onchange(Number(number.value), true));
+  slider.addEventListener('change', () => ask(Number(number.value), true));
   if (log)
     slider.addEventListener('keydown', (e) => {
       const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[e.key];
@@ -84,20 +141,25 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
       e.preventDefault();
       const v = Math.min(high, Math.max(low, round(Number(number.value) + by * step)));
       slider.value = String(place(v));
-      number.value = short(v);
+      write(v);
       told(v);
-      onchange(v, true);
+      ask(v, true);
     });
   number.addEventListener('change', () => {
-    if (number.value === '' || !Number.isFinite(Number(number.value))) { e.show(e.now); return; }
-    onchange(Number(number.value), true);
+    if (number.value === written) return;
+    written = number.value;
+    const v = numberIn(written);
+    if (Number.isNaN(v)) refuse(noNumber(written));
+    else ask(v, true);
   });
-  const e = make('div', { class: 'turn' }, make('label', { for: id, text: label }), slider, number, make('span', { class: 'unit', text: unit || '' }));
+  const e = make('div', { class: 'turn' }, make('label', { for: id, text: label }), slider, number, make('span', { class: 'unit', text: unit || '' }), refusal);
   e.now = value;
+  e.slider = slider;
   e.show = (v) => {
+    if (v !== e.now) refusal.tell('');
     e.now = v;
     if (document.activeElement !== slider) slider.value = String(place(v));
-    if (document.activeElement !== number) number.value = short(v);
+    if (document.activeElement !== number) write(v);
     told(v);
   };
   return e;

@@ -1,28 +1,52 @@
 // The job at hand: a scene's text, and what the core says of it. The text is the only truth; every change goes through the core.
 
 const job = {
-  text: '', file: 'job.toml', seen: null, shelf: null,
+  text: '', file: 'job.toml', files: {}, seen: null, shelf: null,
   light: 'D65', stage: 'finished', cut: 'flat', view: 'flat', chosen: 0,
   shown: [0, 1, 2, 3],          // finishes on the wall
   pinned: new Map(),            // finish → stage picked on its strip
-  history: [], saved: '',
+  lastSettled: '',              // the text without what a slider under way says
+  history: [], future: [],      // what was before, and what Undo left
+  saved: new Set(),             // texts that lie in a file
 };
 
-const fresh = { edits: [], running: false, again: false, base: null };
+// What waits to be done: changes, a file to open, undo, redo.
+const fresh = { steps: [], running: false, again: false };
 
-// Changes are done in the order they came; what comes while the core is busy is done together.
-function change(edits, settle = true) {
-  if (fresh.edits.length === 0 && !fresh.running) fresh.base = job.text;
-  for (const e of edits) {
-    const last = fresh.edits[fresh.edits.length - 1];
-    // A slider that moved on replaces what it said before.
-    const same = last && last.do === e.do && (e.do === 'set' || e.do === 'set-part') &&
-      last.finish === e.finish && last.step === e.step && last.part === e.part && last.key === e.key;
-    if (same) fresh.edits.pop();
-    fresh.edits.push(e);
+const movesOn = (a, b) => a.do === b.do && (a.do === 'set' || a.do === 'set-part') &&
+  a.finish === b.finish && a.step === b.step && a.part === b.part && a.key === b.key;
+
+// Steps are done in the order they came; changes that come while the core is busy are done together. `tell` is told why
+// a change cannot be. Resolves to whether it was made.
+function change(edits, settles = true, tell = refused) {
+  const last = fresh.steps[fresh.steps.length - 1];
+  // A slider that moved on replaces what it said before.
+  if (last && last.edits && last.edits.length === 1 && edits.length === 1 && movesOn(last.edits[0], edits[0])) {
+    fresh.steps.pop();
+    settles = settles || last.settles;
   }
-  if (settle) fresh.settle = true;
-  return refresh();
+  return queue({ edits, settles, tell });
+}
+
+function queue(step) {
+  trouble(null);
+  fresh.steps.push(step);
+  return refresh().then(() => !!step.held);
+}
+
+function undo() { queue({ go: 'undo', tell: refused }); }
+function redo() { queue({ go: 'redo', tell: refused }); }
+
+// Opens a scene in place of the job at hand, which Undo brings back.
+function load(text, file, files = {}) {
+  return queue({ open: { text, file, files: { ...job.files, ...files } }, tell: trouble });
+}
+
+// When this is done, all that was asked for is in the job, also what still stands in the field being typed in.
+async function allIn() {
+  const field = document.activeElement;
+  if (field && field.matches('input[type=text]')) field.dispatchEvent(new Event('change', { bubbles: true }));
+  while (fresh.running) await refreshed;
 }
 
 function boardsWanted() {
@@ -42,45 +66,109 @@ function refresh() {
   return refreshed;
 }
 
+// All changes up to the next step of another kind, or one step; after a refusal each change by itself.
+function take() {
+  const together = (s) => s && s.edits && !s.alone;
+  let n = Math.min(1, fresh.steps.length);
+  if (together(fresh.steps[0])) while (together(fresh.steps[n])) ++n;
+  return fresh.steps.splice(0, n);
+}
+
 async function work() {
   fresh.running = true;
   do {
     fresh.again = false;
-    const edits = fresh.edits, settle = fresh.settle;
-    fresh.edits = [];
-    fresh.settle = false;
+    const steps = take(), to = goal(steps[0]);
+    if (to === null) continue;
     const began = performance.now();
-    const request = { do: 'change', text: job.text, file: job.file, edits, light: job.light };
+    const { text, file } = to || job;
+    const edits = to ? [] : steps.flatMap((s) => s.edits);
+    if (to && to.files !== job.files) hold(to.files);
     let seen;
     try {
-      seen = await quick.run('live', { request, boards: boardsWanted() }, 8000);
+      const request = { do: 'change', text, file, edits, light: job.light };
+      seen = await quick.run('live', { request, boards: to ? [] : boardsWanted() }, 8000);
     } catch (error) {
-      trouble([{ text: error.message }]);
-      break;
+      seen = { problems: [{ text: (to && to === steps[0].open ? 'the file could not be worked out: ' : '') + error.message }] };
     }
     if (seen.problems) {
-      trouble(seen.problems);
+      if (steps.length > 1) {
+        // One of them cannot be; the others hold.
+        for (const s of steps) s.alone = true;
+        fresh.steps.unshift(...steps);
+        continue;
+      }
+      if (to && to.files !== job.files) hold(job.files);
       if (job.seen) drawAll();
+      (steps.length ? steps[0].tell : refused)(seen.problems);
       continue;
     }
-    trouble(null);
-    if (edits.length) {
-      if (job.lastSettled === undefined) job.lastSettled = job.text;
-      if (settle && seen.text !== job.lastSettled) {
-        job.history.push(job.lastSettled);
-        if (job.history.length > 200) job.history.shift();
-        job.lastSettled = seen.text;
-      }
+    for (const s of steps) s.held = true;
+    if (to) {
+      arrive(steps[0], to, seen);
+      fresh.again = true;
+      continue;
     }
-    if (seen.text !== undefined) job.text = seen.text;
+    if (seen.text !== job.text) job.future = [];
+    job.text = seen.text;
+    if (steps.some((s) => s.settles)) settle();
     job.seen = seen;
+    if (letGo()) fresh.again = true;
     drawAll();
     performance.mark('drawn');
     job.took = performance.now() - began;
     later();
-  } while (fresh.again || fresh.edits.length);
+  } while (fresh.again || fresh.steps.length);
   fresh.running = false;
   document.body.dataset.drawn = String(Number(document.body.dataset.drawn || 0) + 1);
+}
+
+const state = () => ({ text: job.text, file: job.file, files: job.files });
+
+function remember(was) {
+  job.history.push(was);
+  if (job.history.length > 200) job.history.shift();
+}
+
+function settle() {
+  if (job.text === job.lastSettled) return;
+  remember({ ...state(), text: job.lastSettled });
+  job.lastSettled = job.text;
+}
+
+// The whole state that a step leads to; none for changes, null where there is nothing to go to.
+function goal(step) {
+  if (!step || step.edits) return undefined;
+  settle();
+  if (step.open) return step.open;
+  const from = step.go === 'undo' ? job.history : job.future;
+  return from.length ? from[from.length - 1] : null;
+}
+
+function arrive({ go }, to, seen) {
+  const other = to.files !== job.files;  // each file opened brings its own
+  if (go === 'undo') {
+    job.history.pop();
+    job.future.push(state());
+  } else if (job.seen) remember(state());
+  if (go === 'redo') job.future.pop();
+  if (!go) {
+    job.future = [];
+    job.saved.add(to.text);
+  }
+  Object.assign(job, to, { seen, lastSettled: to.text });
+  if (other) Object.assign(job, { sure: null, chosen: 0, pinned: new Map(), shown: [] });
+  if (!lightsOffered().includes(job.light)) job.light = seen.look.lights[0];
+  fitShown();
+  if (go && other) say(job.file + ' is back' + (go === 'undo' ? '; Redo opens the other again.' : '.'));
+}
+
+// A core keeps what it worked out from readings of a name; where others come under that name, it is begun anew.
+function hold(files) {
+  for (const bench of [quick, slow]) {
+    if (Object.keys(files).some((n) => n in bench.files && bench.files[n] !== files[n])) bench.restart();
+    bench.hold(files);
+  }
 }
 
 // What takes longer than a frame follows when nothing moves: how sure each color is.
@@ -89,51 +177,19 @@ function later() {
   clearTimeout(timer);
   timer = setTimeout(sure, 350);
 }
-let sureOf = '';
 async function sure() {
-  if (slow.busy || sureOf === job.text) return;
-  const text = job.text;
+  if (slow.busy || (job.sure && job.sure.text === job.text)) return;
+  const { text, file, files } = job;
   try {
     slow.busy = 'sure';
-    const out = await slow.ask({ do: 'preview', text, file: job.file }, 60000);
-    if (!out.problems) {
-      sureOf = text;
+    const out = await slow.ask({ do: 'preview', text, file }, 60000);
+    if (!out.problems && files === job.files) {
       job.sure = { text, ...out, preview: JSON.parse(out.json) };
       drawSure();
     }
   } catch (error) { /* the next change asks again */ }
   if (slow.busy === 'sure') slow.busy = '';
-  if (text !== job.text) later();
-}
-
-async function load(text, file, files = {}) {
-  quick.hold(files);
-  slow.hold(files);
-  let seen;
-  try {
-    seen = await quick.run('live', { request: { do: 'look', text, file }, boards: [] }, 8000);
-  } catch (error) {
-    trouble([{ text: 'the file could not be worked out: ' + error.message }]);
-    return false;
-  }
-  if (seen.problems) { trouble(seen.problems); return false; }
-  trouble(null);
-  Object.assign(job, { text, file, seen, history: [], lastSettled: text, saved: text, chosen: 0, pinned: new Map(), sure: null });
-  job.shown = seen.finishes.map((_, i) => i).slice(0, 4);
-  if (!lightsOffered().includes(job.light)) job.light = seen.look.lights[0];
-  structure = '';
-  await refresh();
-  return true;
-}
-
-function undo() {
-  if (!job.history.length) return;
-  const text = job.history.pop();
-  job.text = text;
-  job.lastSettled = text;
-  job.shown = job.shown.filter((_, i) => i < 4);
-  structure = '';
-  refresh().then(fitShown);
+  if (text !== job.text || files !== job.files) later();
 }
 
 function lightsOffered() {
@@ -143,9 +199,19 @@ function lightsOffered() {
 
 // The stage a board shows: the one picked on its strip, else the last of the kind that the switch says, else the last before it.
 function wantedStage(finish) {
-  if (job.pinned.has(finish)) return { stage: job.pinned.get(finish) };
+  if (job.pinned.has(finish)) return { stage: job.pinned.get(finish).stage };
   return { kind: job.stage };
 }
+
+// A picked stage is let go as soon as its finish has other layers or coats: its number then means another stage.
+const stagesOf = (f) => JSON.stringify([f.stages.map((s) => [s.stage, s.after_step, s.coat]), f.steps.map((s) => s.parts.map((p) => p.use))]);
+function letGo() {
+  const before = job.pinned.size;
+  for (const [finish, pick] of job.pinned)
+    if (!job.seen.finishes[finish] || stagesOf(job.seen.finishes[finish]) !== pick.of) job.pinned.delete(finish);
+  return job.pinned.size < before;
+}
+
 function stageOf(finish) {
   const stages = job.seen.finishes[finish].stages;
   const wanted = wantedStage(finish);
@@ -154,11 +220,11 @@ function stageOf(finish) {
   return wanted.kind === 'coated' ? stages.length - 1 : 0;
 }
 
+// After finishes have come or gone: up to four of those there are stand on the wall.
 function fitShown() {
   const count = job.seen.finishes.length;
-  job.shown = job.shown.filter((i) => i < count);
+  job.shown = job.shown.filter((i) => i < count).slice(0, 4);
   for (let i = 0; i < count && job.shown.length < Math.min(4, count); ++i) if (!job.shown.includes(i)) job.shown.push(i);
   job.chosen = Math.min(job.chosen, count - 1);
   structure = '';
-  drawAll();
 }

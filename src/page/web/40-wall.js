@@ -1,29 +1,46 @@
 // The wall: large wood, one board a finish, under one light at one stage.
 
+// A place on the wall for each finish shown; what hangs there is drawn later.
+function hang() {
+  const box = $('boards');
+  while (box.children.length > job.shown.length) box.lastChild.remove();
+  for (let i = box.children.length; i < job.shown.length; ++i)
+    box.append(make('button', { type: 'button', class: 'board', onclick: () => choose(job.shown[i]) },
+      make('canvas'), make('span', { class: 'name' }), make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' }))));
+  document.body.style.setProperty('--boards', String(job.shown.length));
+  document.body.style.setProperty('--count', String(Math.min(4, job.shown.length + 1)));
+}
+
+// Standing boards: the grain runs up. The pixels asked for fill the place on the wall, so that wood is as long as it is wide.
 function boardSize() {
-  const n = Math.max(1, job.shown.length);
-  // Standing boards: the grain runs up. Few pixels are enough for a look; a phone gets fewer.
-  const wide = document.documentElement.clientWidth, ratio = Math.min(2, window.devicePixelRatio || 1);
-  const each = Math.min(560, Math.max(60, (Math.min(wide, 1800) - 24) / n));
-  const high = wide < 700 ? 230 : 300;
-  // As many pixels as can be drawn within a frame; a lit board takes longer than an even one.
-  const most = job.view === 'flat' ? 130000 : 75000;
-  const scale = Math.min(ratio, Math.sqrt(most / (each * high)));
-  return { width: Math.round(high * scale), height: Math.round(each * scale), mm: 0.42 / scale * (wide < 700 ? 0.8 : 1) };
+  hang();
+  const first = $('boards').querySelector('canvas');
+  if (!first) return {};
+  const { width: wide, height: high } = first.getBoundingClientRect();
+  const ratio = window.devicePixelRatio || 1;
+  // As many pixels as can be drawn within a frame; a lit board takes longer than an even one, many finishes longer than few.
+  const most = (job.view === 'flat' ? 150000 : 75000) * (job.shown.length > 2 ? 1 : 1.5);
+  const scale = Math.min(ratio, Math.sqrt(most / (wide * high)));
+  const pixels = (v) => Math.min(1600, Math.max(16, Math.round(v * scale)));
+  return { width: pixels(high), height: pixels(wide), mm: 0.42 / scale * (document.documentElement.clientWidth < 700 ? 0.8 : 1) };
 }
 
 function drawSwitches() {
   const lights = lightsOffered();
-  const lightKey = lights.join() + job.light;
+  const lightKey = lights.join();
   if ($('light').dataset.key !== lightKey) {
     $('light').dataset.key = lightKey;
-    if (!$('light').contains(document.activeElement))
-      choices($('light'), 'light', lights.map((l) => [l, lightName(l), l]), job.light, (v) => { job.light = v; refresh(); });
+    const held = $('light').contains(document.activeElement);
+    choices($('light'), 'light', lights.map((l) => [l, lightName(l), l]), job.light, (v) => { job.light = v; refresh(); });
+    if (held) $('light').querySelector('input:checked').focus();
   }
+  showChoice($('light'), job.light);
   if (!$('stage').dataset.key) {
     $('stage').dataset.key = 'done';
     choices($('stage'), 'stage', Object.entries(stageNames), job.stage, (v) => { job.stage = v; job.pinned.clear(); refresh(); });
   }
+  // A board that shows what was picked on its strip does not obey the switch: then the switch says nothing.
+  showChoice($('stage'), job.shown.some((finish) => job.pinned.has(finish)) ? '' : job.stage);
   const wood = $('wood');
   if (job.shelf && wood.options.length < 2) for (const w of job.shelf.wood) wood.append(make('option', { value: w.id, text: w.name }));
   const own = !job.shelf || !job.shelf.wood.some((w) => w.id === job.seen.wood.id);
@@ -56,21 +73,18 @@ function drawWhich() {
 
 function drawBoards() {
   drawWhich();
-  const box = $('boards');
-  box.dataset.count = String(job.shown.length);
-  while (box.children.length > job.shown.length) box.lastChild.remove();
+  hang();
   job.shown.forEach((finish, i) => {
-    let b = box.children[i];
-    if (!b) {
-      b = make('button', { type: 'button', class: 'board', onclick: () => choose(job.shown[i]) },
-        make('canvas'), make('span', { class: 'name' }), make('span', { class: 'sub' }));
-      box.append(b);
-    }
+    const b = $('boards').children[i];
     const f = job.seen.finishes[finish];
     const stage = f.stages[stageOf(finish)];
     put(b.querySelector('.name'), f.name);
     const bad = f.findings.some((x) => x.severity === 'failure');
-    put(b.querySelector('.sub'), (bad ? '✕ will not hold · ' : '') + stageWords(stage));
+    put(b.querySelector('.bad'), bad ? '✕ will not hold' : '');
+    const picked = job.pinned.has(finish);
+    put(b.querySelector('.at'), (picked ? 'picked: ' : '') + stageWords(stage));
+    // Where there is little room the stage is named only if it is not the one that the switch says.
+    b.classList.toggle('other', picked || stage.stage !== job.stage);
     b.setAttribute('aria-pressed', String(finish === job.chosen));
     const shown = stage.colors.find((c) => c.light === job.light) || stage.colors[0];
     const canvas = b.querySelector('canvas');

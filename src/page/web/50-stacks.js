@@ -4,7 +4,7 @@ let structure = '';
 const columns = [];
 
 // What a finish is made of, without its numbers: as long as it stays, controls stay too.
-function shapeOf(f) { return JSON.stringify([f.steps.map((s) => [s.parts.map((p) => [p.use, p.amount]), !!s.cut_lb, !!s.sheen_gu60, s.kind, s.soaks])]); }
+function shapeOf(f) { return JSON.stringify([f.steps.map((s) => [s.parts.map((p) => [p.use, p.amount]), !!s.cut_lb, !!s.sheen_gu60, !!s.wet_g_per_m2, s.kind, s.soaks])]); }
 
 function drawStacks() {
   const now = JSON.stringify([job.shown, job.shown.map((i) => shapeOf(job.seen.finishes[i])), job.seen.finishes.length]);
@@ -15,8 +15,6 @@ function drawStacks() {
     columns.length = 0;
     box.replaceChildren(...job.shown.map((finish) => column(finish)));
     if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more', onclick: addFinish, text: '+ Another finish' }));
-    document.body.style.setProperty('--boards', String(job.shown.length));
-    document.body.style.setProperty('--count', String(Math.min(4, job.shown.length + 1)));
     const again = focus && document.querySelector('[data-spot="' + CSS.escape(focus) + '"]');
     if (again) again.focus();
   }
@@ -69,6 +67,7 @@ function column(finish) {
     },
   };
   columns.push(c);
+  c.show();  // now, so that what had the focus is there to get it back
   return element;
 }
 
@@ -96,7 +95,7 @@ function showStrip(strip, f, finish) {
   f.stages.forEach((s, i) => {
     let b = strip.children[i];
     if (!b) {
-      b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish, i); refresh(); } }, make('i'), make('span'));
+      b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish, { stage: i, of: stagesOf(job.seen.finishes[finish]) }); refresh(); } }, make('i'), make('span'));
       strip.append(b);
     }
     const c = s.colors.find((x) => x.light === job.light) || s.colors[0];
@@ -134,8 +133,20 @@ function layerWords(s, top, film) {
   if (s.cut_lb) bits.push(short(s.cut_lb.value) + ' lb cut');
   if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(s.parts.map((p) => short(p.value)).join(' : '));
   if (s.sheen_gu60 && top) bits.push(s.sheen_gu60.word + ' ' + Math.round(s.sheen_gu60.value));
+  if (s.wet_g_per_m2) bits.push(short(s.wet_g_per_m2) + ' g/m² wet');
   bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
   bits.push(s.soaks || film < 0.5 ? 'soaks in' : fixed(film, 0) + ' µm');
+  return bits.join(' · ');
+}
+
+// How long the layer below was left, and whether it was scuffed; nothing, if that is the usual.
+function waitWords(s) {
+  const d = s.after_days, bits = [];
+  if (d !== undefined) {
+    const [n, unit] = d < 1 ? [24 * d, 'hour'] : d >= 14 && d % 7 === 0 ? [d / 7, 'week'] : [d, 'day'];
+    bits.push(d === 0 ? 'at once' : short(n) + ' ' + unit + (n === 1 ? '' : 's') + ' later');
+  }
+  if (s.scuff) bits.push('scuffed first');
   return bits.join(' · ');
 }
 
@@ -147,9 +158,10 @@ function layer(finish, step) {
   const name = make('span', { class: 'what' }), sub = make('span', { class: 'sub' });
   const button = make('button', { type: 'button', class: 'band', 'data-spot': 'band' + spot }, make('i', { class: 'film', 'aria-hidden': 'true' }), make('span', { class: 'words' }, name, sub));
   const body = make('div', { class: 'controls', hidden: true });
-  const li = make('li', { class: 'layer' }, button, body);
+  const wait = make('p', { class: 'wait', hidden: true });
+  const li = make('li', { class: 'layer' }, button, body, wait);
   const turns = [];
-  const set = (key) => (v, settle) => change([{ do: 'set', finish, step, key, value: v }], settle);
+  const set = (key) => (v, settles, tell) => change([{ do: 'set', finish, step, key, value: v }], settles, tell);
   button.addEventListener('click', () => {
     const out = opened.get(finish) === step;
     opened.set(finish, out ? -1 : step);
@@ -166,21 +178,25 @@ function layer(finish, step) {
         const t = turn({
           label: isLiquid(p) ? p.name + ' to thin it' : p.name, unit: { parts: 'parts', percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' }[p.amount] || p.amount.replace(/_/g, ' '),
           low: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, high: parts ? (isLiquid(p) ? 200 : 20) : Math.max(5, 4 * p.value), step: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, log: true, value: p.value,
-          onchange: (v, settle) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }], settle),
+          onchange: (v, settles, tell) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }], settles, tell),
         });
         turns.push([t, (now) => now.parts[i] && now.parts[i].value]);
       });
+    if (s.wet_g_per_m2) turns.push([turn({ label: 'Wet amount', unit: 'g/m²', low: 1, high: 500, step: 1, log: true, value: s.wet_g_per_m2, onchange: set('wet_g_per_m2') }), (now) => now.wet_g_per_m2]);
     turns.push([turn({ label: 'Coats', unit: '', low: 1, high: 10, step: 1, value: s.coats, onchange: set('coats') }), (now) => now.coats]);
     if (s.cut_lb) turns.push([turn({ label: 'Cut', unit: 'lb/gal', low: 0.25, high: 4, step: 0.25, value: s.cut_lb.value, onchange: set('cut_lb') }), (now) => now.cut_lb.value]);
     if (s.sheen_gu60 && isTop(finish, step)) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
+    turns.forEach(([t], i) => { t.slider.dataset.spot = 'turn' + spot + '.' + i; });
     const method = make('select', { 'aria-label': 'How it is put on' }, ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
     method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
     const count = job.seen.finishes[finish].steps.length;
-    body.append(...turns.map(([t]) => t), make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Put on: ', method),
-      make('button', { type: 'button', text: '↑', 'aria-label': 'Move this layer up', disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1) }),
-      make('button', { type: 'button', text: '↓', 'aria-label': 'Move this layer down', disabled: step === 0, onclick: () => moveStep(finish, step, step - 1) }),
-      make('button', { type: 'button', text: 'Take off', 'aria-label': 'Take this layer off', disabled: count === 1, onclick: () => { opened.delete(finish); change([{ do: 'remove-step', finish, step }]); } })));
+    const before = step > 0 && waiting(s, set), mix = mixing(finish, step);
+    body.append(...turns.map(([t]) => t), ...[mix, before].filter(Boolean), make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Put on: ', method),
+      make('button', { type: 'button', text: '↑', 'data-spot': 'up' + spot, 'aria-label': 'Move this layer up', disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1, 'up') }),
+      make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': 'Move this layer down', disabled: step === 0, onclick: () => moveStep(finish, step, step - 1, 'down') }),
+      make('button', { type: 'button', text: 'Take off', 'aria-label': 'Take this layer off', disabled: count === 1, onclick: () => takeOff(finish, step) })));
     body.method = method;
+    body.before = before;
   }
 
   return {
@@ -194,6 +210,8 @@ function layer(finish, step) {
       li.style.setProperty('--thick', s.soaks ? '0px' : Math.round(Math.min(70, film * 0.7)) + 'px');
       li.style.setProperty('--wood', job.seen.finishes[finish].stages[0].colors[0].hex);
       li.classList.toggle('soaks', !!s.soaks);
+      put(wait, waitWords(s));
+      wait.hidden = wait.textContent === '';
       const out = opened.get(finish) === step;
       button.setAttribute('aria-expanded', String(out));
       if (out && !body.childElementCount) build();
@@ -201,8 +219,51 @@ function layer(finish, step) {
       if (!out) return;
       for (const [t, of] of turns) { const v = of(s); if (v !== undefined) t.show(v); }
       if (document.activeElement !== body.method) body.method.value = s.method;
+      if (body.before) body.before.show(s);
     },
   };
+}
+
+// A mix of dyes: one more of them, one less.
+function mixing(finish, step) {
+  const spot = finish + '.' + step, now = () => job.seen.finishes[finish].steps[step].parts;
+  const dyes = now().filter((p) => p.kind === 'stock');
+  if (now().length < 2 || !dyes.length || !job.shelf) return null;
+  const write = (parts, words) => restack(finish, {
+    do: 'set', finish, step, key: 'mix', value: parts.map((p) => ({ use: p.use, [p.amount]: p.amount === 'rest' || p.value })),
+  }, step, ['mix'], words);
+  const entry = (does, m) => make('option', { value: m.use, 'data-does': does, text: does + ' ' + m.name });
+  const select = make('select', { 'aria-label': 'Dyes in this mix', 'data-spot': 'mix' + spot }, make('option', { value: '', text: '± Dyes …' }),
+    ...job.shelf.stock.filter((m) => !now().some((p) => p.use === m.id)).map((m) => entry('mix in', { use: m.id, name: m.name })),
+    ...(dyes.length > 1 ? dyes.map((p) => entry('leave out', p)) : []));
+  const go = make('button', { type: 'button', text: 'Change', 'aria-label': 'Change the dyes in this mix', onclick: () => {
+    const use = select.value, { does } = select.selectedOptions[0].dataset, last = now().findLastIndex((p) => p.kind === 'stock');
+    // As much of it as of the last dye there.
+    if (does === 'mix in') write(now().toSpliced(last + 1, 0, { ...now()[last], use }), 'The dye is mixed in.');
+    if (does === 'leave out') write(now().filter((p) => p.use !== use), 'The dye is left out of the mix.');
+  } });
+  return make('div', { class: 'row' }, select, go);
+}
+
+// What is done before a layer goes on: the days it waits, and scuffing.
+function waiting(s, set) {
+  const days = numberField('Days after the layer below', { low: 0, high: 3650 });
+  days.placeholder = 'usual';
+  const scuff = make('input', { type: 'checkbox' });
+  days.addEventListener('change', () => {
+    const usual = days.value.trim() === '', v = usual ? null : numberIn(days.value);
+    if (!usual && !(v >= 0 && v <= 3650)) { e.write(); say('The wait is 0 to 3650 days.'); return; }
+    set('after_days')(v, true);
+  });
+  scuff.addEventListener('change', () => set('scuff')(scuff.checked || null, true));
+  const e = make('div', { class: 'checks' }, make('label', {}, 'Days after the layer below ', days), make('label', {}, scuff, 'Scuff the layer below first'));
+  e.write = () => { days.value = e.now.after_days === undefined ? '' : String(e.now.after_days); };
+  e.show = (now) => {
+    e.now = now;
+    if (document.activeElement !== days) e.write();
+    scuff.checked = !!now.scuff;
+  };
+  return e;
 }
 
 function filmOf(f, step) {
@@ -214,30 +275,59 @@ function filmOf(f, step) {
   return Math.max(0, after - before);
 }
 
-// "Put on top": every kind of material as a short list.
+// "Another layer": every kind of material as a short list, then where it goes.
 function adder(finish) {
-  const select = make('select', { 'aria-label': 'Put another layer on top', 'data-spot': 'add' + finish }, make('option', { value: '', text: '+ Put on top …' }));
+  const { steps } = job.seen.finishes[finish];
+  const select = make('select', { 'aria-label': 'Another layer', 'data-spot': 'add' + finish }, make('option', { value: '', text: '+ Another layer …' }));
   const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
   for (const [kind, label] of job.shelf ? groups : []) {
     const group = make('optgroup', { label });
     for (const m of job.shelf[kind]) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
     select.append(group);
   }
-  select.addEventListener('change', () => {
+  const where = make('select', { 'aria-label': 'Where it goes' },
+    ...steps.map((s, i) => make('option', { value: String(i + 1), text: i === steps.length - 1 ? 'on top' : 'over ' + (i + 1) + '  ' + layerName(s) })).reverse(),
+    make('option', { value: '0', text: 'on the bare wood' }));
+  const add = make('button', { type: 'button', text: 'Add', 'aria-label': 'Add this layer' });
+  const then = make('div', { class: 'row', hidden: true }, where, add);
+  const chosen = () => {
     const [kind, id] = select.value.split('/');
-    select.value = '';
-    const m = kind && job.shelf[kind].find((x) => x.id === id);
-    if (!m) return;
-    const place = job.seen.finishes[finish].steps.length;
-    opened.set(finish, place);
-    change([{ do: 'add-step', finish, place, keys: m.step }]);
+    return kind && { kind, ...job.shelf[kind].find((m) => m.id === id) };
+  };
+  select.addEventListener('change', () => {
+    const m = chosen();
+    then.hidden = !m;
+    // A dye colors wood, not a film: it belongs under the first oil or film.
+    const first = m && m.kind === 'stock' ? steps.findIndex((s) => s.kind === 'binder') : -1;
+    where.value = String(first < 0 ? steps.length : first);
   });
-  return select;
+  add.addEventListener('click', () => {
+    const m = chosen(), place = Number(where.value);
+    restack(finish, { do: 'add-step', finish, place, keys: m.step }, place, ['band'], m.name + ' is added ' + (place < steps.length ? 'under ' + layerName(steps[place]) : 'on top') + '.');
+  });
+  return make('div', {}, select, then);
 }
 
-function moveStep(finish, step, place) {
-  opened.set(finish, place);
-  change([{ do: 'move-step', finish, step, place }]);
+// A change that the stack is drawn anew for: `step` is the layer to go on with, and the first of its buttons that can be pressed
+// has the focus.
+async function restack(finish, edit, step, buttons, words) {
+  const before = job.text, was = opened.get(finish);
+  opened.set(finish, edit.do === 'remove-step' ? -1 : step);
+  await change([edit]);
+  if (job.text === before) { opened.set(finish, was); drawStacks(); return; }
+  const found = buttons.map((b) => document.querySelector('[data-spot="' + b + finish + '.' + step + '"]')).find((b) => b && !b.disabled);
+  if (found) found.focus();
+  say(words);
+}
+
+function moveStep(finish, step, place, button) {
+  const { steps } = job.seen.finishes[finish];
+  restack(finish, { do: 'move-step', finish, step, place }, place, [button, 'band'], layerName(steps[step]) + ' is now layer ' + (place + 1) + ' of ' + steps.length + '.');
+}
+
+function takeOff(finish, step) {
+  const { steps } = job.seen.finishes[finish];
+  restack(finish, { do: 'remove-step', finish, step }, Math.max(0, step - 1), ['band'], layerName(steps[step]) + ' is taken off; Undo brings it back.');
 }
 
 function freeName(name) {
@@ -248,7 +338,7 @@ function freeName(name) {
 
 function rename(finish, input) {
   const old = job.seen.finishes[finish].name, wanted = input.value.trim();
-  if (!wanted || wanted === old) { input.value = old; return; }
+  if (!wanted || wanted === old || input.value === old) { input.value = old; return; }
   const name = freeName(wanted);
   input.value = name;
   const edits = [{ do: 'name', finish, value: name }];
@@ -267,10 +357,13 @@ async function copyFinish(finish) {
   showFinish(job.seen.finishes.length - 1);
 }
 function showFinish(finish) {
-  job.shown = [...job.shown.filter((i) => i !== finish), finish].slice(-4);
+  const shown = [...job.shown.filter((i) => i !== finish), finish];
+  const gone = shown.slice(0, -4).map((i) => job.seen.finishes[i].name);
+  job.shown = shown.slice(-4);
   job.chosen = finish;
   structure = '';
   refresh();
+  say(job.seen.finishes[finish].name + ' stands on the wall' + (gone.length ? '; four is all it holds, so ' + gone.join(', ') + ' is off it and can be ticked again above' : '') + '.');
 }
 async function removeFinish(finish) {
   const name = job.seen.finishes[finish].name;
@@ -281,5 +374,6 @@ async function removeFinish(finish) {
   job.shown = job.shown.filter((i) => i !== finish).map((i) => (i > finish ? i - 1 : i));
   await change(edits);
   fitShown();
+  refresh();
   say(name + ' is removed; Undo brings it back.');
 }

@@ -57,6 +57,29 @@ async function work1(panelOf, out, words, run) {
   return answer;
 }
 
+// A result holds for the job it was worked out for: `basis` tells what it rests on. Once that is another, it says so and nothing in it can be pressed.
+function result(basis, was, ...children) {
+  const r = make('div', { class: 'result' }, ...children), note = make('p', { class: 'old', text: 'This is for the job as it was: work it out again.' });
+  r.show = () => {
+    const old = basis() !== was;
+    if (old === r.contains(note)) return;
+    if (old) r.prepend(note); else note.remove();
+    for (const b of r.querySelectorAll('button')) b.disabled = old;
+  };
+  r.show();
+  return r;
+}
+const wholeJob = () => JSON.stringify([job.text, job.file]);
+// What a match rests on: all but the finishes; the target's colors stand for the finish that is the target.
+function allButFinishes() {
+  let inside = false;
+  const rest = job.text.split('\n').filter((line) => {
+    if (/^\s*\[/.test(line)) inside = /^\s*\[\[?\s*["']?finish\b/.test(line);
+    return !inside && line.trim() && !/^\s*#/.test(line);
+  });
+  return JSON.stringify([rest, job.file, job.seen.target_colors]);
+}
+
 function problemList(problems) {
   return make('ul', { class: 'problems', role: 'alert' }, ...problems.slice(0, 8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
 }
@@ -65,23 +88,33 @@ function problemList(problems) {
 function buildTarget() {
   const list = make('select', { 'aria-label': 'The target' });
   const color = make('input', { type: 'color', 'aria-label': 'A color from the screen' });
-  const lab = ['L', 'a', 'b'].map((n) => make('input', { type: 'number', step: 'any', inputmode: 'decimal', 'aria-label': n + ' of a reading in daylight' }));
+  // A phone's keys for decimals have no minus, which a and b need.
+  const lab = ['L', 'a', 'b'].map((n) => numberField(n + ' of a reading in daylight', { keys: n === 'L' ? 'decimal' : 'text' }));
+  const refusal = refusalFor(lab[0]);
+  const useReading = () => {
+    const values = lab.map((i) => numberIn(i.value)), bad = values.findIndex(Number.isNaN);
+    refusal.tell(bad < 0 ? '' : 'Lab'[bad] + ' of the reading: ' + noNumber(lab[bad].value));
+    if (bad >= 0) { lab[bad].focus(); return; }
+    change([{ do: 'table', name: 'target', keys: { lab: values, light: 'D65', observer: job.seen.look.observer } }], true,
+      (problems) => refusal.tell('The reading: ' + reason(problems[0].text)));
+  };
   const p = panel('p-target', 'Target',
     make('label', { class: 'pick' }, 'One of the finishes ', list),
     make('div', { class: 'row' }, make('label', { class: 'pick' }, 'A color on the screen ', color), make('button', { type: 'button', text: 'Use it', onclick: () => change([{ do: 'table', name: 'target', keys: { srgb: color.value } }]) })),
-    make('div', { class: 'row' }, make('span', { text: 'A reading (daylight)' }), ...lab, make('button', { type: 'button', text: 'Use it', onclick: () => {
-      if (lab.every((i) => i.value !== '')) change([{ do: 'table', name: 'target', keys: { lab: lab.map((i) => Number(i.value)), light: 'D65', observer: job.seen.look.observer } }]);
-    } })),
+    make('div', { class: 'row' }, make('span', { text: 'A reading (daylight)' }), ...lab, make('button', { type: 'button', text: 'Use it', onclick: useReading }), refusal),
     make('p', { class: 'now' }));
-  list.addEventListener('change', () => change([{ do: 'table', name: 'target', keys: list.value === '' ? {} : { finish: list.value } }]));
+  list.addEventListener('change', () => change([{ do: 'table', name: 'target', keys: list.value === 'none' ? {} : { finish: job.seen.finishes[Number(list.value)].name } }]));
   p.show = () => {
     const t = job.seen.target;
     const names = job.seen.finishes.map((f) => f.name);
+    const another = !!t && !t.finish;
     const key = JSON.stringify([names, t && t.finish]);
     if (list.dataset.key !== key) {
       list.dataset.key = key;
-      list.replaceChildren(make('option', { value: '', text: t && !t.finish ? '—' : 'no target' }), ...names.map((n) => make('option', { value: n, text: n })));
-      list.value = t ? t.finish : '';
+      // A target that is none of the finishes has a line of its own, so that "no target" can still be chosen.
+      list.replaceChildren(...(another ? [make('option', { value: '', text: '—', disabled: true })] : []), make('option', { value: 'none', text: 'no target' }),
+        ...names.map((n, i) => make('option', { value: String(i), text: n })));
+      list.value = another ? '' : t ? String(names.indexOf(t.finish)) : 'none';
     }
     const now = p.body.querySelector('.now');
     now.replaceChildren(...(t ? [make('span', { text: 'Target: ' + t.name + ' ' }), ...job.seen.target_colors.map((c) => chip(c.hex, lightName(c.light)))] : []));
@@ -96,6 +129,8 @@ function buildCoats() {
   const go = make('button', { type: 'button', class: 'go', text: 'Show 0 to 6 coats' });
   const p = panel('p-coats', 'How many coats?', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Layer ', which), go), out);
   go.addEventListener('click', async () => {
+    await allIn();
+    const was = wholeJob();
     const [finish, step] = which.value.split('.').map(Number);
     const answer = await work1(p, out, 'Working out every coat', () => slow.ask(request('coats', { finish: job.seen.finishes[finish].name, step: step + 1, upto: 6 }), 60000));
     if (!answer) return;
@@ -111,7 +146,7 @@ function buildCoats() {
         ...(c.target ? [fixed(worst.dE00, 1), worst.words] : []), remark];
     });
     const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
-    out.replaceChildren(table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'It is'] : []), 'Mark'], rows, c.what + ' on ' + c.finish));
+    out.replaceChildren(result(wholeJob, was, table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'It is'] : []), 'Mark'], rows, c.what + ' on ' + c.finish)));
   });
   p.show = () => {
     const f = job.seen.finishes[job.chosen];
@@ -153,6 +188,8 @@ function buildMatch() {
     return keys;
   };
   go.addEventListener('click', async () => {
+    await allIn();
+    const was = allButFinishes();
     if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first, just above.' })); $('p-target').open = true; return; }
     let text = job.text;
     if (!job.seen.search) {
@@ -166,19 +203,20 @@ function buildMatch() {
     run.gentle = true;
     const answer = await work1(p, out, 'Setting out', run);
     if (!answer) return;
-    showMatch(out, JSON.parse(answer.json), answer.stopped);
+    showMatch(out, was, JSON.parse(answer.json), answer.stopped);
   });
   p.show = () => { own.hidden = !job.seen.search; boxes.hidden = !!job.seen.search; };
   return p;
 }
 
-function showMatch(out, m, stopped) {
+function showMatch(out, was, m, stopped) {
   const list = make('ol', { class: 'found' });
   for (const c of m.candidates) {
     const worst = c.colors.reduce((a, b) => (b.dE00 > a.dE00 ? b : a));
+    c.recipe = recipeWords(c.step);
     const use = make('button', { type: 'button', text: 'Put it on the wall' });
     use.addEventListener('click', async () => {
-      await change([{ do: 'add-finish', value: freeName('match, ' + c.recipe.slice(0, 40)), steps: c.step.map(stepKeys) }]);
+      if (!(await change([{ do: 'add-finish', value: freeName('match, ' + c.recipe.slice(0, 40)), steps: c.step.map(stepKeys) }]))) return;
       showFinish(job.seen.finishes.length - 1);
       window.scrollTo({ top: 0 });
     });
@@ -187,8 +225,18 @@ function showMatch(out, m, stopped) {
       make('span', { class: 'sub', text: 'ΔE ' + fixed(c.worst_dE00, 1) + ' at worst: ' + worst.words + ' · ' + c.steps + ' steps, ' + c.coats + ' coats · a client would see it: ' + Math.round(100 * c.chance_seen) + ' %' }),
       ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use));
   }
-  out.replaceChildren(make('p', { text: (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' + (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '') }), list);
+  out.replaceChildren(result(allButFinishes, was, make('p', { text: (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' + (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '') }), list));
   if (!m.candidates.length) list.replaceWith(make('p', { text: 'Nothing was found.' }));
+}
+
+// A recipe by the names that materials have.
+function recipeWords(steps) {
+  const own = job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts).map((p) => ({ id: p.use, name: p.name }));
+  const known = [...own, ...['stock', 'oil', 'film', 'wax'].flatMap((kind) => job.shelf[kind])];
+  const name = (id) => (known.find((m) => m.id === id) || { name: id.replace(/-/g, ' ') }).name;
+  const part = (p, alone) => name(p.use) + (alone || p.rest ? '' : p.percent_weight !== undefined ? ' ' + short(p.percent_weight) + ' %' : ' ' + short(p.parts));
+  return steps.map((s) => [s.mix.map((p) => part(p, s.mix.length === 1)).join(' + '), s.wet_g_per_m2 && short(s.wet_g_per_m2) + ' g/m² wet', s.cut_lb && short(s.cut_lb) + ' lb cut',
+    s.sheen_gu60 !== undefined && 'gloss ' + short(s.sheen_gu60), s.coats > 1 && s.coats + ' coats'].filter(Boolean).join(', ')).join('; ');
 }
 
 // A found step as a scene writes it.
@@ -202,19 +250,22 @@ function stepKeys(s) {
 
 // --- Amounts ------------------------------------------------------------------------------------------------------------
 function buildAmounts() {
-  const area = make('input', { type: 'number', min: '0', step: 'any', value: '2', inputmode: 'decimal', 'aria-label': 'Area' });
+  const area = numberField('Area', { low: 0, value: '2' });
   const unit = make('select', { 'aria-label': 'Unit of the area' }, make('option', { value: 'm2', text: 'm²' }), make('option', { value: 'ft2', text: 'ft²' }));
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Work out the amounts' });
   const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area), unit, go), out);
   p.ask = async () => {
-    return quick.ask(request('plan', { finish: job.chosen, area: (area.value || '0') + unit.value }));
+    await allIn();
+    const size = numberIn(area.value);
+    if (Number.isNaN(size)) return { problems: [{ text: 'Area: ' + noNumber(area.value) }] };
+    return { was: wholeJob(), ...await quick.ask(request('plan', { finish: job.chosen, area: size + unit.value })) };
   };
   go.addEventListener('click', async () => {
     const answer = await p.ask();
     if (answer.problems) { out.replaceChildren(problemList(answer.problems)); return; }
     const plan = JSON.parse(answer.json);
-    out.replaceChildren(...planParts(plan), make('button', { type: 'button', text: 'Bench card', onclick: () => paper(answer.card, 'bench card') }));
+    out.replaceChildren(result(wholeJob, answer.was, ...planParts(plan), make('button', { type: 'button', text: 'Bench card', onclick: () => paper(answer.card, 'bench card') })));
   });
   return p;
 }
@@ -237,6 +288,7 @@ function buildPaper() {
   const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }), make('option', { value: 'letter', text: 'US Letter' }));
   const date = make('input', { type: 'text', maxlength: '40', 'aria-label': 'Date on the sheet', placeholder: 'date' });
   const sheet = make('button', { type: 'button', class: 'go', text: 'Client’s sheet', onclick: async () => {
+    await allIn();
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
     const answer = await work1(p, out, 'Drawing the sheet', () => slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut }), 120000));
     if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet'); }
@@ -264,17 +316,19 @@ function buildSure() {
   return p;
 }
 
-// Beside each finish: how far real boards may lie from the color shown.
+// Beside each finish: how far real boards may lie from the color it ends in, under the light shown.
 function drawSure() {
   const known = job.sure && job.sure.text === job.text;
   for (const c of columns) {
     const f = known ? job.sure.preview.finishes[c.finish] : null;
-    const last = f && f.stages[f.stages.length - 1].colors[0];
-    put(c.sureness, last ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color' : 'How sure: being worked out …');
+    const last = f && f.stages[f.stages.length - 1].colors.find((x) => x.light === job.light);
+    const shown = f && stageOf(c.finish) === f.stages.length - 1;
+    put(c.sureness, last ? (shown ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color' : 'Finished: 9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of its color')
+      : f ? 'How sure: worked out for ' + job.seen.look.lights.map((l) => lightName(l).toLowerCase()).join(', ') + ' only' : 'How sure: being worked out …');
   }
   const box = $('p-sure') && $('p-sure').querySelector('.list');
-  if (!box || !known || box.dataset.text === job.text) return;
-  box.dataset.text = job.text;
+  if (!box || !known || box.of === job.sure) return;
+  box.of = job.sure;
   box.replaceChildren();
   job.sure.preview.finishes.forEach((f, i) => {
     const strip = make('div', { class: 'maybe', role: 'img', 'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' }, ...(job.sure.may_be[i] ? job.sure.may_be[i][0].map((h) => colored(h)) : []));

@@ -5,7 +5,7 @@ function buildPhoto() {
   const choose = make('button', { type: 'button', class: 'go', text: 'Choose a photograph', onclick: () => input.click() });
   const shot = make('div', { id: 'shot' });
   const frame = make('i', { 'aria-hidden': 'true' });
-  const numbers = ['Left', 'Top', 'Width', 'Height'].map((n) => make('input', { type: 'number', min: '0', step: '1', inputmode: 'numeric', 'aria-label': n + ' of the card, pixels' }));
+  const numbers = ['Left', 'Top', 'Width', 'Height'].map((n) => numberField(n + ' of the card, pixels', { low: 0, keys: 'numeric' }));
   const card = make('select', { 'aria-label': 'What card is it?' }, make('option', { value: '0.9', text: 'white card, 90 %' }), make('option', { value: '0.18', text: 'grey card, 18 %' }));
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Finish it' });
@@ -14,10 +14,11 @@ function buildPhoto() {
   tools.hidden = true;
   const p = panel('p-photo', 'Your own board', make('p', { text: 'Lay a white or grey card beside the bare board, in even daylight, and photograph both. Without a card no color can be promised.' }), input, choose, tools, out);
   let picture = null, scale = 1;
+  const basis = () => JSON.stringify([wholeJob(), job.light, job.shown, job.shown.map(stageOf)]);
 
   const show = () => {
     if (!picture) return;
-    const [x, y, w, h] = numbers.map((n) => Number(n.value) || 0);
+    const [x, y, w, h] = numbers.map((n) => numberIn(n.value) || 0);
     const at = (v, whole) => (100 * v) / whole + '%';
     frame.style.left = at(x, picture.width);
     frame.style.top = at(y, picture.height);
@@ -32,18 +33,23 @@ function buildPhoto() {
     input.value = '';
     if (!file) return;
     out.replaceChildren(make('p', { text: 'Opening ' + file.name + ' …' }));
+    // The picture before stays until this one proves good.
+    const refuse = (words) => out.replaceChildren(make('p', { text: words + (picture ? ' The picture before it stays.' : '') }));
+    let next;
     try {
-      if (picture) picture.close();
       // The browser decodes beside the page, and turns the picture upright.
-      picture = await createImageBitmap(file);
+      next = await createImageBitmap(file);
     } catch {
-      out.replaceChildren(make('p', { text: file.name + ' is no picture that this browser opens; a JPEG or PNG is needed.' }));
+      refuse(file.name + ' is no picture that this browser opens; a JPEG or PNG is needed.');
       return;
     }
-    if (picture.width * picture.height > 60e6) {
-      out.replaceChildren(make('p', { text: 'The picture has ' + Math.round(picture.width * picture.height / 1e6) + ' megapixels; the page takes up to 60.' }));
+    if (next.width * next.height > 60e6) {
+      refuse('The picture has ' + Math.round(next.width * next.height / 1e6) + ' megapixels; the page takes up to 60.');
+      next.close();
       return;
     }
+    if (picture) picture.close();
+    picture = next;
     scale = Math.min(1, 1280 / Math.max(picture.width, picture.height));
     const small = await createImageBitmap(picture, { resizeWidth: Math.round(picture.width * scale), resizeHeight: Math.round(picture.height * scale), resizeQuality: 'medium' });
     const canvas = make('canvas', { role: 'img', 'aria-label': 'The photograph' });
@@ -78,30 +84,37 @@ function buildPhoto() {
 
   go.addEventListener('click', async () => {
     if (!picture) return;
-    const box = numbers.map((n) => Number(n.value) || 0);
+    await allIn();
+    const bad = numbers.find((n) => n.value.trim() && Number.isNaN(numberIn(n.value)));
+    if (bad) { out.replaceChildren(make('p', { text: bad.getAttribute('aria-label') + ': ' + noNumber(bad.value) })); bad.focus(); return; }
+    const box = numbers.map((n) => numberIn(n.value) || 0);
     if (!(box[2] > 0 && box[3] > 0)) { out.replaceChildren(make('p', { text: 'Show where the card is first: draw a frame over it.' })); return; }
+    // One job in one light for all of them, whatever is turned meanwhile.
+    const was = basis(), asked = request('photo', { card: box, reflectance: Number(card.value), light: job.light });
     const names = job.shown.map((i) => job.seen.finishes[i].name);
+    const looks = job.shown.map((finish) => ({ finish, stage: stageOf(finish) }));
+    const words = ['bare, as photographed', ...looks.map(({ finish, stage }, i) => names[i] + ', ' + stageWords(job.seen.finishes[finish].stages[stage]) + ', ' + lightName(asked.light).toLowerCase())];
     const photos = make('div', { class: 'photos' });
     const answer = await work1(p, out, 'Reading the card and the board', async () => {
       const copy = await createImageBitmap(picture);
       const held = await slow.run('photo', { picture: copy }, 60000, [copy]);
       if (held.problems) return held;
-      const all = [{}, ...job.shown.map((finish) => ({ finish, ...wantedStage(finish) }))];
+      const all = [{}, ...looks];
       for (let i = 0; i < all.length; ++i) {
-        const one = await slow.run('finishPhoto', { request: request('photo', { card: box, reflectance: Number(card.value), light: job.light, ...all[i] }) }, 120000);
+        const one = await slow.run('finishPhoto', { request: { ...asked, ...all[i] } }, 120000);
         if (one.problems) return one;
-        const canvas = make('canvas', { role: 'img', 'aria-label': i ? names[i - 1] + ' on your board' : 'Your board, bare' });
+        const canvas = make('canvas', { role: 'img', 'aria-label': 'Your board: ' + words[i] });
         canvas.width = one.width;
         canvas.height = one.height;
         canvas.getContext('2d').drawImage(one.bitmap, 0, 0);
         one.bitmap.close();
-        photos.append(make('figure', {}, canvas, make('figcaption', { text: i ? names[i - 1] : 'bare' })));
+        photos.append(make('figure', {}, canvas, make('figcaption', { text: words[i] })));
         slow.onprogress({ progress: (i + 1) / all.length });
         if (i === all.length - 1) return one;
       }
     });
     if (!answer) return;
-    out.replaceChildren(make('p', { text: Math.round(100 * answer.wood_share) + ' % of the picture is taken for the board. ' + answer.notes.join(' ') }), photos);
+    out.replaceChildren(result(basis, was, make('p', { text: Math.round(100 * answer.wood_share) + ' % of the picture is taken for the board. ' + answer.notes.join(' ') }), photos));
   });
   return p;
 }

@@ -2,14 +2,34 @@
 
 const stem = () => job.file.replace(/\.toml$/i, '');
 
+// A scene's text, or the line that is not text; bytes that are none would be lost on saving.
+function textOf(name, bytes) {
+  const decoder = new TextDecoder('utf-8', { fatal: true });
+  try {
+    return decoder.decode(bytes);
+  } catch {
+    let line = 1, from = 0;
+    for (let end; ; from = end + 1, ++line) {
+      end = bytes.indexOf(10, from);
+      try { decoder.decode(end < 0 ? bytes.subarray(from) : bytes.subarray(from, end)); } catch { break; }
+      if (end < 0) break;
+    }
+    trouble([{ line, text: 'invalid utf-8 sequence; save ' + name + ' as UTF-8 text and open it again' }]);
+    return null;
+  }
+}
+
 async function openFiles(list) {
   const files = {}, scenes = [], tables = [];
   for (const f of list) {
     if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size + ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
-    const text = await f.text();
-    if (!/\.toml$/i.test(f.name)) files[f.name] = text;
+    const bytes = new Uint8Array(await f.arrayBuffer());
+    // Readings come in any encoding; the core knows what to do with them.
+    if (!/\.toml$/i.test(f.name)) { files[f.name] = bytes; continue; }
+    const text = textOf(f.name, bytes);
+    if (text === null) return;
     // A file of materials has no wood and no finish; a lone file is taken for the scene, and the core says what it lacks.
-    else (/^\s*(\[wood\]|\[\[finish\]\]|wood\s*[.=])/m.test(text) ? scenes : tables).push([f.name, text]);
+    (/^\s*(\[wood\]|\[\[finish\]\]|wood\s*[.=])/m.test(text) ? scenes : tables).push([f.name, text]);
   }
   if (!scenes.length && tables.length === 1) scenes.push(tables.pop());
   for (const [name, text] of tables) files[name] = text;
@@ -19,7 +39,7 @@ async function openFiles(list) {
     return;
   }
   const [name, text] = scenes[0];
-  if (await load(text, name, files)) say(name + ' is open.');
+  if (await load(text, name, files)) say(name + ' is open; Undo brings back the job before it.');
 }
 
 function download(text, name, type) {
@@ -31,8 +51,9 @@ function download(text, name, type) {
   setTimeout(() => URL.revokeObjectURL(address), 10000);
 }
 
-function save() {
+async function save() {
+  await allIn();
   download(job.text, job.file, 'application/toml');
-  job.saved = job.text;
+  job.saved.add(job.text);
   say(job.file + ' is saved among your downloads.');
 }

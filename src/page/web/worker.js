@@ -42,7 +42,7 @@ function ask(request) {
 
 function hold(files) {
   for (const [name, content] of Object.entries(files)) {
-    const n = utf8.encode(name), c = utf8.encode(content);
+    const n = utf8.encode(name), c = typeof content === 'string' ? utf8.encode(content) : content;
     const a = put(n), b = put(c);
     core.foretone_hold(a, n.length, b, c.length);
     core.free(a);

@@ -160,15 +160,23 @@ CodeMeaning meaning_of_png(Png& p, PhotoHead& head, std::vector<PhotoNote>& note
     return meaning;
 }
 
-// Pixels laid over white, in linear light. Returns how many were not opaque.
+constexpr double most_half_open = 0.05;  // of the picture; the soft edge of a board that was cut out is less
+
+// How many pixels are not opaque, and of them how many are neither (nearly) opaque nor (nearly) gone.
+struct Open {
+    std::size_t all = 0, half = 0;
+};
+
+// Pixels laid over white, in linear light.
 template <class Code>
-std::size_t over_white(const Code* rgba, std::uint16_t* linear, int count) {
+Open over_white(const Code* rgba, std::uint16_t* linear, int count) {
     constexpr std::uint32_t most = sizeof(Code) == 1 ? 255 : 65535;
-    std::size_t open = 0;
+    Open open;
     for (int i = 0; i < count; ++i, rgba += 4, linear += 3) {
         const std::uint32_t a = rgba[3];
         if (a == most) continue;
-        ++open;
+        ++open.all;
+        open.half += a > most / 20 && a < most - most / 20 ? 1 : 0;
         for (int c = 0; c < 3; ++c) {
             const std::uint64_t sum = std::uint64_t(linear[c]) * a + std::uint64_t(65535) * (most - a);
             linear[c] = static_cast<std::uint16_t>((sum + most / 2) / most);
@@ -177,14 +185,13 @@ std::size_t over_white(const Code* rgba, std::uint16_t* linear, int count) {
     return open;
 }
 
-// One row of codes as libpng leaves it into linear light. Returns the number of transparent pixels.
+// One row of codes as libpng leaves it into linear light.
 template <class Code>
-std::size_t lay(const std::uint8_t* bytes, int channels, const CodeMeaning& meaning, std::uint16_t* to, int width,
-                std::vector<Code>& scratch) {
+Open lay(const std::uint8_t* bytes, int channels, const CodeMeaning& meaning, std::uint16_t* to, int width, std::vector<Code>& scratch) {
     const auto* const codes = reinterpret_cast<const Code*>(bytes);
     if (channels == 3) {
         meaning.decode(codes, to, width);
-        return 0;
+        return {};
     }
     scratch.resize(3 * std::size_t(width));
     for (std::size_t i = 0; i < std::size_t(width); ++i) {
@@ -246,12 +253,14 @@ Photo read_png_photo(std::span<const std::uint8_t> file, const PhotoLimits& limi
     std::vector<std::uint8_t> narrow;
     std::vector<std::uint16_t> wide;
     Sink sink(head.width, head.height, head.orientation);
-    std::size_t open = 0;
+    Open open;
     int pass = 0, y = 0;
     const auto row_at = [&](int line) { return codes.data() + (passes > 1 ? std::size_t(line) * row_bytes : 0); };
     const auto lay_row = [&](int line) {
-        open += head.bits == 8 ? lay(row_at(line), channels, meaning, sink.row(), head.width, narrow)
-                               : lay(row_at(line), channels, meaning, sink.row(), head.width, wide);
+        const Open row = head.bits == 8 ? lay(row_at(line), channels, meaning, sink.row(), head.width, narrow)
+                                        : lay(row_at(line), channels, meaning, sink.row(), head.width, wide);
+        open.all += row.all;
+        open.half += row.half;
         sink.keep();
     };
     for (pass = 0; pass < passes; ++pass) {
@@ -267,8 +276,14 @@ Photo read_png_photo(std::span<const std::uint8_t> file, const PhotoLimits& limi
     head.alpha = channels == 4;
     out.pixels = sink.take();
     out.pixels.to_xyz = meaning.to_xyz();
-    if (open > 0) {
-        const double share = 100 * double(open) / (double(head.width) * double(head.height));
+    const double pixels = double(head.width) * double(head.height);
+    if (double(open.half) > most_half_open * pixels) {
+        throw PhotoFault("picture-transparent", std::to_string(std::lround(100 * double(open.half) / pixels)) +
+                                                    " % of the picture is half transparent: what shines through is not known, and "
+                                                    "with it no color. Save the photograph without transparency");
+    }
+    if (open.all > 0) {
+        const double share = 100 * double(open.all) / pixels;
         out.notes.push_back(
             {"picture-alpha", std::to_string(std::lround(std::ceil(share))) +
                                   " % of the picture is transparent: it is shown over white and no finish goes there"});
