@@ -144,13 +144,29 @@ private:
     /// The first setting that leaves the boards enough room; in it, findings as long as that room allows.
     void choose_heights() {
         for (setting_ = 0; setting_ < std::size(look::settings); ++setting_) {
-            const int wanted = std::max(look::settings[setting_].board_wanted, look::board_least_wanted);
-            for (mind_lines_ = look::mind_lines_most; mind_lines_ > look::settings[setting_].mind_lines; --mind_lines_)
-                if (set_heights() && board_height_ >= wanted) return;
             mind_lines_ = 0;
-            if (set_heights()) return;
+            if (!set_heights()) continue;
+            lengthen_findings();
+            return;
         }
         throw std::invalid_argument("picture::lay_out(ClientSheet): the cautions leave no room for boards");
+    }
+
+    void lengthen_findings() {
+        const std::size_t least = how().mind_lines;
+        const int wanted = std::max(how().board_wanted, look::board_least_wanted);
+        for (mind_lines_ = least + 1; mind_lines_ <= longest_finding(); ++mind_lines_)
+            if (!set_heights() || board_height_ < wanted) break;
+        --mind_lines_;
+        set_heights();
+    }
+
+    /// Lines of the longest finding, as far as they may be wanted.
+    std::size_t longest_finding() const {
+        std::size_t most = 0;
+        for (const std::string& text : sheet_.mind)
+            most = std::max(most, wrap_text(text, {Face::regular, how().text_px}, look::column_of(plan_.width), look::mind_lines_most).size());
+        return most;
     }
 
     /// Heights under the words as they are set; whether they will do.

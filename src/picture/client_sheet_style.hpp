@@ -24,6 +24,8 @@ inline constexpr int strip_height = 30;  // chip and likely boards, below each b
 inline constexpr int strip_gap = 4;
 inline constexpr int chip_share = 5;  // the chip takes a fifth of the strip
 inline constexpr int row_gap = 20;
+inline constexpr int column_gap = 40;  // between two columns of words
+constexpr int column_of(int width) { return (width - column_gap) / 2; }
 
 inline constexpr TextStyle overline{Face::regular, 23};
 inline constexpr TextStyle facts{Face::regular, 24};

@@ -166,7 +166,7 @@ int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int w
     const std::size_t fine_lines = how.recipe_lines > 1 ? 2 : 1;
     y = page.paragraph(left, y, sheet.boards, {Face::regular, how.fine_px}, look::quiet_ink, width, fine_lines) + 12;
     y = recipes(page, sheet, left, y, width, how) + 10;
-    const int gap = 40, half = (width - gap) / 2;
+    const int gap = look::column_gap, half = look::column_of(width);
     const bool minds = !sheet.mind.empty();
     int end = variation(page, sheet, left, y, minds ? half : width, how);
     if (minds) end = std::max(end, findings(page, sheet, left + half + gap, y, half, how));
