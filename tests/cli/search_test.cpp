@@ -12,6 +12,7 @@ const std::string chest = FORETONE_SCENES "/chest-ash.toml ";
 
 }  // namespace
 
+#ifndef FORETONE_SANITIZED  // minutes there: the whole search three times; the scene suite searches under the sanitizers
 TEST_CASE("match recommends a recipe for the demo, writes its picture, and says how much it judged") {
     fresh_folder();
     const auto r = run("match " + chest);
@@ -23,7 +24,6 @@ TEST_CASE("match recommends a recipe for the demo, writes its picture, and says 
     CHECK(exists("out/chest-ash-match.png"));
 }
 
-#ifndef FORETONE_SANITIZED  // minutes there: the whole search twice more
 TEST_CASE("match gives the same bytes whatever the number of threads") {
     fresh_folder();
     const std::string command = "match " + chest + "--json - --no-pictures --threads ";
