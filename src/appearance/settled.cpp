@@ -62,10 +62,10 @@ Settled settled(const material::Wood& spots, const Board& board, const ToneSpect
     const Part part(spectra, shade, uptake);
     // What the part lacks of the whole is taken to be the same after every move.
     Spectrum wanted = due;
-    const Spectrum whole = spectra.mean(shade, uptake).total(), at_rest = part.mean(0, 1);
-    for (std::size_t i = 0; i < wanted.size(); ++i) wanted[i] += at_rest[i] - whole[i];
+    Settled out{spots, board, 1, spectra.mean(shade, uptake).total()};
+    const Spectrum at_rest = part.mean(0, 1);
+    for (std::size_t i = 0; i < wanted.size(); ++i) wanted[i] += at_rest[i] - out.uneven[i];
 
-    Settled out{spots, board, 1};
     if (!board.zone.empty()) out.uptake_factor = uptake_factor(part, at_rest, wanted[green]);
     if (out.uptake_factor != 1) out.board = at_uptake(board, out.uptake_factor);
     std::array<Spectrum, shifts.size()> at;
@@ -90,7 +90,7 @@ SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, c
     const auto due = render(board, wood, geometry, solver).total();
     const ToneSpectra first(board, spots, geometry, solver, range);
     const auto moved = settled(spots, board, first, due, shade, uptake);
-    return {due, first.mean(shade, uptake).total(), ToneSpectra(moved.board, moved.spots, geometry, solver, range)};
+    return {due, moved.uneven, ToneSpectra(moved.board, moved.spots, geometry, solver, range)};
 }
 
 }  // namespace foretone::appearance

@@ -2,6 +2,7 @@
 #include <memory>
 
 #include "common.hpp"
+#include "findings.hpp"
 #include "foretone/picture/png.hpp"
 #include "foretone/picture/sheet_html.hpp"
 #include "foretone/scene/cautions.hpp"
@@ -32,7 +33,7 @@ void print(const scene::ClientSheetWork& work) {
     std::vector<std::vector<std::string>> rows = {{"", "finish", "sheen", "against clear", "90 % within dE00"}};
     for (std::size_t i = 0; i < work.shown; ++i) {
         const auto& colors = work.preview.finishes[i].stages.back().colors;
-        rows.push_back({picture::letter_of(i), page.finishes[i].name + (page.finishes[i].fails ? " (WILL NOT HOLD)" : ""),
+        rows.push_back({picture::letter_of(i), marked(page.finishes[i].name, work.preview.finishes[i].findings),
                         page.finishes[i].sheen, page.finishes[i].against,
                         fixed(largest({colors[0].region.de00_90, colors[1].region.de00_90}), 1)});
     }

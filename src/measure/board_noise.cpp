@@ -109,14 +109,14 @@ double bound(const Sources& sources, std::size_t lights) {
     constexpr unsigned shifts = 8;
     const auto& moves = sources.moves();
     const appearance::ShiftedLattice lattice(moves.size(), moves.size());
-    std::vector<double> worst;
+    std::vector<double> worst, amplitudes(moves.size());
     for (unsigned shift = 0; shift < shifts; ++shift)
         for (std::size_t point = 0; point < appearance::lattice_points; ++point) {
+            for (std::size_t j = 0; j < moves.size(); ++j) amplitudes[j] = appearance::normal_quantile(lattice.at(point, j, shift));
             double most = 0;
             for (std::size_t l = 0; l < lights; ++l) {
                 Eigen::Vector3d off = Eigen::Vector3d::Zero();
-                for (std::size_t j = 0; j < moves.size(); ++j)
-                    off += appearance::normal_quantile(lattice.at(point, j, shift)) * moves[j][l];
+                for (std::size_t j = 0; j < moves.size(); ++j) off += amplitudes[j] * moves[j][l];
                 const Lab at = sources.base(l);
                 most = std::max(most, color::delta_e_00(at, {at.l + off(0), at.a + off(1), at.b + off(2)}));
             }
@@ -128,6 +128,8 @@ double bound(const Sources& sources, std::size_t lights) {
 }
 
 }  // namespace
+
+double BoardNoise::reading_and_board_de00() const { return std::hypot(reading_de00, board_de00); }
 
 BoardNoise board_noise(const search::Bench& bench, const schedule::Finish& finish, const std::vector<color::Weights>& lights,
                        double spread_de, const Noise& noise) {

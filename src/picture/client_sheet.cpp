@@ -153,12 +153,15 @@ private:
     }
 
     void lengthen_findings() {
-        const std::size_t least = how().mind_lines;
+        const std::size_t most = longest_finding();
         const int wanted = std::max(how().board_wanted, look::board_least_wanted);
-        for (mind_lines_ = least + 1; mind_lines_ <= longest_finding(); ++mind_lines_)
-            if (!set_heights() || board_height_ < wanted) break;
-        --mind_lines_;
-        set_heights();
+        for (mind_lines_ = how().mind_lines; mind_lines_ < most;) {
+            ++mind_lines_;
+            if (set_heights() && board_height_ >= wanted) continue;
+            --mind_lines_;
+            set_heights();
+            return;
+        }
     }
 
     /// Lines of the longest finding, as far as they may be wanted.

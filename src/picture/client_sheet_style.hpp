@@ -58,7 +58,6 @@ inline constexpr Terseness settings[] = {
     {18, 16, 36, 25, 19, 2, 2, 1, 1, 1, 2, 4, 0},
 };
 
-
 inline constexpr std::size_t mind_lines_most = 6;  // where the boards leave room
 inline constexpr int board_least_wanted = 120;     // for longer findings no board becomes less high than 15 mm
 

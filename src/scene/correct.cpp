@@ -56,7 +56,7 @@ public:
             out_.prediction_holds = worst_prediction_ <= out_.noise.bound_de00;
             out_.done = worst_target_ <= out_.noise.bound_de00;
             // What is off by more than a reading and the wood may yet be seen, and mended if the next board comes out alike.
-            if (worst_target_ > std::hypot(out_.noise.reading_de00, out_.noise.board_de00)) mend();
+            if (worst_target_ > out_.noise.reading_and_board_de00()) mend();
         } catch (const schedule::Fault& fault) {
             throw scene_.at(fault, index, 0);
         } catch (const measure::NoFit& e) {
@@ -273,7 +273,7 @@ private:
             out_.advice.push_back(
                 "no one change of this finish brings the next board nearer to the target; 'foretone match' looks for another "
                 "finish");
-        else if (out_.proposals.front().change.worst_de00 > std::max(1.5, std::hypot(out_.noise.reading_de00, out_.noise.board_de00)))
+        else if (out_.proposals.front().change.worst_de00 > std::max(1.5, out_.noise.reading_and_board_de00()))
             out_.advice.push_back(
                 "no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks for another "
                 "finish");

@@ -1,4 +1,3 @@
-#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "findings_json.hpp"
@@ -53,7 +52,7 @@ std::string correct_json(const Scene& scene, const Correction& c) {
                                {"words", l.words}});
     j["noise"] = {{"reading_dE00", c.noise.reading_de00},
                   {"board_dE00", c.noise.board_de00},
-                  {"both_dE00", std::hypot(c.noise.reading_de00, c.noise.board_de00)},
+                  {"both_dE00", c.noise.reading_and_board_de00()},
                   {"place_dE00", c.noise.place_de00},
                   {"hand_dE00", c.noise.hand_de00},
                   {"bound_95_dE00", c.noise.bound_de00}};

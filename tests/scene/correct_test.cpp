@@ -42,6 +42,15 @@ std::string fault(const scene::Scene& s, const scene::CorrectQuestion& q) {
     }
 }
 
+/// The scene, and as its target its own finish with a dye 2.6 times as strong.
+scene::Scene wanting_stronger_dye(const Folder& f) {
+    auto wanted = a_scene(f);
+    std::get<material::Stock>(wanted.shelf.at("honey-dye").data).strength.value = 2.6;
+    const auto lab = finished(wanted);
+    return a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " + std::to_string(lab.b) +
+                          "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
+}
+
 }  // namespace
 
 TEST_CASE("a board within the noise is left alone") {
@@ -174,11 +183,7 @@ TEST_CASE("where several finishes could be meant, the one taken is told with the
 
 TEST_CASE("a change of more than half as much again comes with a caution and its half, a smaller one with none") {
     const Folder f("correct-large");
-    auto wanted = a_scene(f);
-    std::get<material::Stock>(wanted.shelf.at("honey-dye").data).strength.value = 2.6;
-    const auto lab = finished(wanted);
-    const auto s = a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " +
-                                  std::to_string(lab.b) + "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
+    const auto s = wanting_stronger_dye(f);
     const auto c = scene::correct(s, library(), ask(reading(f, finished(s))));
     REQUIRE_FALSE(c.proposals.empty());
     const auto& best = c.proposals.front();
@@ -193,11 +198,7 @@ TEST_CASE("a change of more than half as much again comes with a caution and its
 
 TEST_CASE("where one reading does not tell the wood from the dye, a bare reading is asked for") {
     const Folder f("correct-ask-bare");
-    auto wanted = a_scene(f);
-    std::get<material::Stock>(wanted.shelf.at("honey-dye").data).strength.value = 2.6;
-    const auto lab = finished(wanted);
-    const auto s = a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " +
-                                  std::to_string(lab.b) + "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
+    const auto s = wanting_stronger_dye(f);
     const auto asks = [&](const scene::Correction& c) {
         return std::any_of(c.advice.begin(), c.advice.end(),
                            [](const auto& a) { return a.find("name that reading with --bare") != std::string::npos; });

@@ -12,6 +12,7 @@ struct Settled {
     material::Wood spots;
     Board board;
     double uptake_factor = 1;  ///< on the uptake of all spots; it is in `board` already
+    spectral::Spectrum uneven;  ///< mean over the maps before anything was moved
 };
 
 /// An uneven board, each spot finished for itself, is on the mean a little paler than the same wood evened out first and finished then (a

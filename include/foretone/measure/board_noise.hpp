@@ -19,6 +19,8 @@ struct BoardNoise {
     double place_de00 = 0;    ///< of one place of the board from the next
     double hand_de00 = 0;     ///< of the wet films as the hand lays them
     double bound_de00 = 0;    ///< 95 % of boards lie within this under every light
+
+    double reading_and_board_de00() const;  ///< one standard deviation of one reading of one board
 };
 
 /// The noise of a reading (one standard deviation of its repeat `spread_de`, ΔE*ab) of `finish` on the bench under `lights`
