@@ -44,7 +44,8 @@ void add_binder(Board& board, const Deposit& d, const Wood& wood, double open) {
     }
     const double film = d.wiped ? std::min(d.stay * d.binder_um, d.binder_um - soaked) : d.binder_um - soaked;
     if (film <= 1e-9) return;
-    // Color and pigment of this coat ride in its binder, soaked, left as film or wiped off: optical depth over binder thickness.
+    // Color and pigment of this coat ride in its binder, soaked, left as film or wiped off: optical depth over binder
+    // thickness.
     const double per_mm = 1000 / d.binder_um;
     Coat coat{film, d.binder_n, d.binder_absorption_per_mm, d.binder_haze_per_mm};
     accumulate(coat.absorption_per_mm, scaled(d.dye_absorbance, per_mm));
@@ -60,25 +61,31 @@ void add_colorants_alone(Board& board, const Deposit& d, const Wood& wood, doubl
     if (open > 0) {
         board.zone.push_back({depth, scaled(d.dye_absorbance, open), {}, 0, 1});
         if (d.has_pigment)
-            board.zone.push_back({std::min(depth, pigment_depth_um), scaled(d.pigment_absorbance, open), scaled(d.pigment_scattering, open), 0, 1});
+            board.zone.push_back({std::min(depth, pigment_depth_um), scaled(d.pigment_absorbance, open),
+                                  scaled(d.pigment_scattering, open), 0, 1});
     }
     if (board.coats.empty() || open >= 1) return;
     const double per_mm = 1000 * (1 - open) / dye_film_um;
-    Coat dried{dye_film_um, board.coats.back().n, scaled(d.dye_absorbance, per_mm), scaled(d.pigment_scattering, per_mm)};
+    Coat dried{dye_film_um, board.coats.back().n, scaled(d.dye_absorbance, per_mm),
+               scaled(d.pigment_scattering, per_mm)};
     accumulate(dried.absorption_per_mm, scaled(d.pigment_absorbance, per_mm));
     board.coats.push_back(dried);
 }
 
 }  // namespace
 
-double Board::covered(const Wood& wood) const { return under_liquid ? 1.0 : 1.0 - std::exp(-film_um / wood.level_um.value); }
+double Board::covered(const Wood& wood) const {
+    return under_liquid ? 1.0 : 1.0 - std::exp(-film_um / wood.level_um.value);
+}
 
 Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood) {
     Board board = before;
     board.under_liquid = false;
     const double open = 1 - before.covered(wood);
-    if (deposit.binder_um > 0) add_binder(board, deposit, wood, open);
-    else add_colorants_alone(board, deposit, wood, open);
+    if (deposit.binder_um > 0)
+        add_binder(board, deposit, wood, open);
+    else
+        add_colorants_alone(board, deposit, wood, open);
     return board;
 }
 

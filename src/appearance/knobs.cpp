@@ -1,7 +1,7 @@
-// One board has one wood, one pot one dye, one can one film: a figure of a material is one knob and moves everything that uses
-// it. The wet film of one coat is, relative to what is meant, 1 + sd·(√ρ h + √(1−ρ) h_c): h the hand, tool and thinning of the
-// step, h_c the coat's own, both standard normal, ρ the share of the variance that the coats of a step have in common. Every coat
-// then has the standard deviation sd.
+// One board has one wood, one pot one dye, one can one film: a figure of a material is one knob and moves everything
+// that uses it. The wet film of one coat is, relative to what is meant, 1 + sd·(√ρ h + √(1−ρ) h_c): h the hand, tool
+// and thinning of the step, h_c the coat's own, both standard normal, ρ the share of the variance that the coats of a
+// step have in common. Every coat then has the standard deviation sd.
 
 #include "knobs.hpp"
 
@@ -62,12 +62,16 @@ void Knobs::turn(std::size_t index, double sigmas) {
     Knob& knob = knobs_[index];
     if (knob.step >= 0) {
         const auto s = static_cast<std::size_t>(knob.step);
-        if (knob.coat < 0) step_hand_[s] = sigmas;
-        else coat_hand_[s][static_cast<std::size_t>(knob.coat)] = sigmas;
+        if (knob.coat < 0)
+            step_hand_[s] = sigmas;
+        else
+            coat_hand_[s][static_cast<std::size_t>(knob.coat)] = sigmas;
         return;
     }
-    if (knob.at.figure) knob.at.figure->value = knob.value;
-    else knob.at.spectrum->values = knob.values;
+    if (knob.at.figure)
+        knob.at.figure->value = knob.value;
+    else
+        knob.at.spectrum->values = knob.values;
     material::move(knob.at, sigmas);
 }
 

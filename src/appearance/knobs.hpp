@@ -12,8 +12,8 @@ namespace foretone::appearance {
 
 class Knobs {
 public:
-    /// `hand`: one standard deviation of a coat's wet film, as a share. Copies what the finish uses of the shelf: the wood, the
-    /// parts of its steps, and what those are made of.
+    /// `hand`: one standard deviation of a coat's wet film, as a share. Copies what the finish uses of the shelf: the
+    /// wood, the parts of its steps, and what those are made of.
     Knobs(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, double hand);
     Knobs(const Knobs&) = delete;  // the knobs point into the shelf
     Knobs& operator=(const Knobs&) = delete;
@@ -33,9 +33,9 @@ public:
 private:
     struct Knob {
         std::string what;
-        material::FigureAt at;          // of a material, or
-        int step = -1, coat = -1;       // of the hand: one coat, or the whole step for coat −1
-        double value = 0;               // before any turn
+        material::FigureAt at;     // of a material, or
+        int step = -1, coat = -1;  // of the hand: one coat, or the whole step for coat −1
+        double value = 0;          // before any turn
         spectral::Spectrum values{};
     };
     void add_materials();

@@ -1,14 +1,14 @@
 // A rank-1 lattice: point i of N has the coordinates frac(i z_j/N + s_j), z the generating vector, s a shift.
 //
-// Why a lattice: a color is a smooth function of its figures, and for smooth functions the mean over N lattice points is off by
-// about 1/N where plain random draws are off by 1/√N. Why shifted: the unshifted lattice contains the origin, whose normal
-// deviate is −∞. Why component by component: it needs no tables of direction numbers, and the vector below is checked by building
-// it again. Why weights on pairs: a spread is made of single figures and, less, of pairs; a vector that is good for high orders
-// leaves some pairs of its dimensions correlated by a half. Why so few dimensions: 257 points have no more than about 24
-// generators without a bad pair; beyond, shuffled strata are better.
+// Why a lattice: a color is a smooth function of its figures, and for smooth functions the mean over N lattice points
+// is off by about 1/N where plain random draws are off by 1/√N. Why shifted: the unshifted lattice contains the origin,
+// whose normal deviate is −∞. Why component by component: it needs no tables of direction numbers, and the vector below
+// is checked by building it again. Why weights on pairs: a spread is made of single figures and, less, of pairs; a
+// vector that is good for high orders leaves some pairs of its dimensions correlated by a half. Why so few dimensions:
+// 257 points have no more than about 24 generators without a bad pair; beyond, shuffled strata are better.
 //
-// Normal deviates: x from erfc by one Halley step on Φ(x) − p from a rational start. For p > ½ the mirror image is solved, so
-// that p and 1 − p give opposite deviates and no tail is computed by subtracting from 1.
+// Normal deviates: x from erfc by one Halley step on Φ(x) − p from a rational start. For p > ½ the mirror image is
+// solved, so that p and 1 − p give opposite deviates and no tail is computed by subtracting from 1.
 
 #include "foretone/appearance/lattice.hpp"
 
@@ -23,8 +23,7 @@
 namespace foretone::appearance {
 
 const std::array<int, lattice_dimensions> lattice_generator = {
-    1, 71, 56, 116, 40, 111, 26, 68, 119, 18, 48, 42,
-    109, 11, 51, 107, 87, 45, 59, 49, 60, 88, 101, 72,
+    1, 71, 56, 116, 40, 111, 26, 68, 119, 18, 48, 42, 109, 11, 51, 107, 87, 45, 59, 49, 60, 88, 101, 72,
 };
 
 std::uint64_t mixed(std::uint64_t a, std::uint64_t b) {
@@ -56,19 +55,23 @@ ShiftedLattice::ShiftedLattice(std::size_t dimensions, std::uint64_t seed) : see
 double ShiftedLattice::at(std::size_t i, std::size_t dimension, unsigned again) const {
     const double shift = unit(mixed(mixed(seed_, dimension), again));
     std::size_t stratum = 0;
-    if (dimension < lattice_dimensions) stratum = i * static_cast<std::size_t>(lattice_generator[dimension]) % lattice_points;
-    else stratum = shuffled_[dimension - lattice_dimensions][i];
+    if (dimension < lattice_dimensions)
+        stratum = i * static_cast<std::size_t>(lattice_generator[dimension]) % lattice_points;
+    else
+        stratum = shuffled_[dimension - lattice_dimensions][i];
     double u = static_cast<double>(stratum) / count + shift;
     u -= std::floor(u);
     return std::clamp(u, 1e-9, 1 - 1e-9);  // a deviate beyond six standard deviations says nothing about a board
 }
 
 double normal_quantile(double p) {
-    if (!(p > 0 && p < 1)) throw std::invalid_argument("normal_quantile: p " + std::to_string(p) + ", not inside 0 to 1");
+    if (!(p > 0 && p < 1))
+        throw std::invalid_argument("normal_quantile: p " + std::to_string(p) + ", not inside 0 to 1");
     if (p > 0.5) return -normal_quantile(1 - p);
     // Hastings' rational start (Abramowitz & Stegun 1964, 26.2.23), off by under 4.5e-4.
     const double t = std::sqrt(-2 * std::log(p));
-    const double x = -(t - (2.515517 + t * (0.802853 + t * 0.010328)) / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308))));
+    const double x =
+        -(t - (2.515517 + t * (0.802853 + t * 0.010328)) / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308))));
     const double density = std::exp(-x * x / 2) / std::sqrt(2 * std::numbers::pi);
     const double step = (0.5 * std::erfc(-x / std::numbers::sqrt2) - p) / density;
     return x - step / (1 + x * step / 2);

@@ -1,9 +1,9 @@
 // Mean, covariance and region of a cloud of colors.
 //
-// Covariance about the mean, in two passes: colors differ by a few units around 50, so the one-pass form would lose digits. Axes
-// from Jacobi rotations, which keep a symmetric 3 × 3 matrix's small eigenvalues to rounding and never give a negative one worth
-// the name. The 90 % quantile of ΔE00 is the draws' own (linear between ranks), not that of a normal distribution: the cloud of a
-// strong dye is bent.
+// Covariance about the mean, in two passes: colors differ by a few units around 50, so the one-pass form would lose
+// digits. Axes from Jacobi rotations, which keep a symmetric 3 × 3 matrix's small eigenvalues to rounding and never
+// give a negative one worth the name. The 90 % quantile of ΔE00 is the draws' own (linear between ranks), not that of a
+// normal distribution: the cloud of a strong dye is bent.
 
 #include "foretone/appearance/region.hpp"
 
@@ -43,7 +43,8 @@ void rotate(Matrix& m, Matrix& v, std::size_t p, std::size_t q) {
 
 // The sign that makes the largest component positive.
 void turn_up(std::array<double, 3>& d) {
-    const auto most = std::max_element(d.begin(), d.end(), [](double a, double b) { return std::abs(a) < std::abs(b); });
+    const auto most =
+        std::max_element(d.begin(), d.end(), [](double a, double b) { return std::abs(a) < std::abs(b); });
     if (*most < 0)
         for (double& v : d) v = -v;
 }
@@ -54,8 +55,8 @@ std::array<double, 3> cross(const std::array<double, 3>& p, const std::array<dou
     return c;
 }
 
-// The directions of axes too short to be seen are rounding: another machine's would be others. They are none, and what completes
-// the frame follows from the axes that are there.
+// The directions of axes too short to be seen are rounding: another machine's would be others. They are none, and what
+// completes the frame follows from the axes that are there.
 void complete(std::array<HalfAxis, 3>& axes) {
     for (auto& a : axes)
         if (a.length < shortest_axis) a.length = 0;
@@ -70,7 +71,8 @@ void complete(std::array<HalfAxis, 3>& axes) {
         for (std::size_t k = 1; k < 3; ++k)
             if (std::abs(first[k]) < std::abs(first[least])) least = k;
         const double norm = std::sqrt(1 - first[least] * first[least]);
-        for (std::size_t k = 0; k < 3; ++k) axes[1].direction[k] = ((k == least ? 1 : 0) - first[least] * first[k]) / norm;
+        for (std::size_t k = 0; k < 3; ++k)
+            axes[1].direction[k] = ((k == least ? 1 : 0) - first[least] * first[k]) / norm;
         turn_up(axes[1].direction);
     }
     if (axes[2].length == 0) axes[2].direction = cross(first, axes[1].direction);
@@ -98,7 +100,8 @@ std::array<HalfAxis, 3> half_axes(Matrix m) {
 
 double quantile(std::vector<double> values, double share) {
     std::sort(values.begin(), values.end());
-    const double rank = std::clamp(share * static_cast<double>(values.size()) - 0.5, 0.0, static_cast<double>(values.size() - 1));
+    const double rank =
+        std::clamp(share * static_cast<double>(values.size()) - 0.5, 0.0, static_cast<double>(values.size() - 1));
     const auto below = static_cast<std::size_t>(rank);
     const std::size_t above = std::min(below + 1, values.size() - 1);
     return values[below] + (rank - static_cast<double>(below)) * (values[above] - values[below]);
@@ -107,7 +110,8 @@ double quantile(std::vector<double> values, double share) {
 }  // namespace
 
 Region region(const std::vector<Lab>& colors) {
-    if (colors.size() < 2) throw std::invalid_argument("region: " + std::to_string(colors.size()) + " colors, not two or more");
+    if (colors.size() < 2)
+        throw std::invalid_argument("region: " + std::to_string(colors.size()) + " colors, not two or more");
     const double count = static_cast<double>(colors.size());
     Region out;
     const Lab& first = colors.front();  // the mean of equal colors is that color, to the bit
@@ -140,7 +144,8 @@ std::vector<Lab> plausible(const std::vector<Lab>& colors, const Region& of, std
     std::stable_sort(inside.begin(), inside.end(), [](const Lab& p, const Lab& q) { return p.l > q.l; });
     std::vector<Lab> out;
     const std::size_t n = std::min(count, inside.size());
-    for (std::size_t i = 0; i < n; ++i) out.push_back(inside[n == 1 ? inside.size() / 2 : i * (inside.size() - 1) / (n - 1)]);
+    for (std::size_t i = 0; i < n; ++i)
+        out.push_back(inside[n == 1 ? inside.size() / 2 : i * (inside.size() - 1) / (n - 1)]);
     return out;
 }
 

@@ -22,8 +22,8 @@ bool is_zero(const Spectrum& s) {
     return std::all_of(s.begin(), s.end(), [](double v) { return v == 0; });
 }
 
-// Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the square of its
-// index step against the cell wall, relative to an empty one.
+// Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the
+// square of its index step against the cell wall, relative to an empty one.
 double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     double filled = 0, left = 0;
     for (const auto* s : here) {
@@ -35,16 +35,17 @@ double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     return 1 - filled + left;
 }
 
-// A layer of the wood itself: dry, `left` of its scattering, no colorant yet. It absorbs what makes a half-space of it reflect as
-// the wood does. (A file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
+// A layer of the wood itself: dry, `left` of its scattering, no colorant yet. It absorbs what makes a half-space of it
+// reflect as the wood does. (A file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
 Layer wood_layer(const Spectrum& absorption, const Spectrum& scattering, double left, double n, double thickness_mm) {
     Layer layer{n, thickness_mm, to_vector(absorption), std::vector<double>(scattering.size()), 0};
     for (std::size_t i = 0; i < scattering.size(); ++i) layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
     return layer;
 }
 
-// The wood from the surface down: the wetted zone as slabs, between two neighbouring depths everything that reaches deeper adds
-// up, and below it the same wood without end. A zone that holds nothing is therefore no zone at all, in any light.
+// The wood from the surface down: the wetted zone as slabs, between two neighbouring depths everything that reaches
+// deeper adds up, and below it the same wood without end. A zone that holds nothing is therefore no zone at all, in any
+// light.
 std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
     std::vector<double> depths;
     for (const auto& s : board.zone)
@@ -77,7 +78,8 @@ std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spect
     return layers;
 }
 
-Reading covered_reading(const Board& board, const optics::Stack& stack, optics::Geometry geometry, const Solver& solver) {
+Reading covered_reading(const Board& board, const optics::Stack& stack, optics::Geometry geometry,
+                        const Solver& solver) {
     const auto seen = solver.radiance(stack, geometry);
     const double n_top = board.coats.back().n;
     const double alpha = board.under_liquid ? 0 : optics::roughness_from_gu60(board.sheen_gu60, n_top);
@@ -86,9 +88,10 @@ Reading covered_reading(const Board& board, const optics::Stack& stack, optics::
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] = seen.body[i];
-        // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface speaks for
-        // all.
-        out.surface[i] = geometry == optics::Geometry::d8_included ? std::max(lobe, lobe + seen.specular[i] - smooth) : lobe;
+        // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface
+        // speaks for all.
+        out.surface[i] =
+            geometry == optics::Geometry::d8_included ? std::max(lobe, lobe + seen.specular[i] - smooth) : lobe;
     }
     return out;
 }

@@ -1,4 +1,5 @@
-// A factor exp(c) on K/S is a shift c of every shade: the mean reading at shifted shades is a mean over the table that is there already.
+// A factor exp(c) on K/S is a shift c of every shade: the mean reading at shifted shades is a mean over the table that
+// is there already.
 
 #include "foretone/appearance/settled.hpp"
 
@@ -22,7 +23,8 @@ constexpr std::array<float, 5> shifts = {-0.4F, -0.2F, 0, 0.2F, 0.4F};
 class Part {
 public:
     Part(const ToneSpectra& spectra, std::span<const float> shade, std::span<const float> uptake) : spectra_(spectra) {
-        const std::size_t stride = std::max<std::size_t>(1, shade.size() / 20000) | 1U;  // odd: no column of pixels twice
+        const std::size_t stride =
+            std::max<std::size_t>(1, shade.size() / 20000) | 1U;  // odd: no column of pixels twice
         for (std::size_t i = 0; i < shade.size(); i += stride) {
             shade_.push_back(shade[i]);
             uptake_.push_back(uptake.empty() ? 1.0F : uptake[i]);
@@ -40,7 +42,8 @@ private:
     std::vector<float> shade_, uptake_;
 };
 
-// The factor on uptake at which the mean at 555 nm is `wanted`, by the secant method; 1 where the wood decides and not the dye.
+// The factor on uptake at which the mean at 555 nm is `wanted`, by the secant method; 1 where the wood decides and not
+// the dye.
 double uptake_factor(const Part& part, const Spectrum& at_rest, double wanted) {
     const double by_wood = std::abs(part.mean(0.1F, 1)[green] - at_rest[green]);
     double a = 0, fa = at_rest[green] - wanted, b = 0.1, fb = part.mean(0, std::exp(b))[green] - wanted;
@@ -57,8 +60,8 @@ double uptake_factor(const Part& part, const Spectrum& at_rest, double wanted) {
 
 }  // namespace
 
-Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const Spectrum& due, std::span<const float> shade,
-                std::span<const float> uptake) {
+Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const Spectrum& due,
+                std::span<const float> shade, std::span<const float> uptake) {
     const Part part(spectra, shade, uptake);
     // What the part lacks of the whole is taken to be the same after every move.
     Spectrum wanted = due;
@@ -79,13 +82,15 @@ Settled settled(const material::Wood& spots, const Board& board, const ToneSpect
         const double fall = at[k][i] - at[k + 1][i];
         const double share = fall > 1e-7 ? std::clamp((at[k][i] - wanted[i]) / fall, 0.0, 1.0) : 0.5;
         const double c = static_cast<double>(shifts[k]) + share * static_cast<double>(shifts[k + 1] - shifts[k]);
-        out.spots.reflectance.values[i] = material::dry_surface(k1, k2, optics::r_infinity(optics::k_over_s(body[i]) * std::exp(c)));
+        out.spots.reflectance.values[i] =
+            material::dry_surface(k1, k2, optics::r_infinity(optics::k_over_s(body[i]) * std::exp(c)));
     }
     return out;
 }
 
-SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots, optics::Geometry geometry,
-                               const Solver& solver, std::span<const float> shade, std::span<const float> uptake) {
+SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
+                               optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
+                               std::span<const float> uptake) {
     const auto range = ToneRange::covering(shade, uptake);
     const auto due = render(board, wood, geometry, solver).total();
     const ToneSpectra first(board, spots, geometry, solver, range);

@@ -1,9 +1,9 @@
 // Colors of many draws. Symbols: N draws · d uncertain figures · z_j deviate of figure j in standard deviations.
 //
-// Each draw sets all d figures at once, so products of effects (a stronger dye under a thinner coat) and bent responses are in
-// the result, which moving one figure at a time leaves out. The one-at-a-time moves are made all the same: they say which figures
-// matter, and they give the order in which figures take the lattice's dimensions, best spread first. Two moves of a few ΔE00 each
-// are computed to 1e-9, so nothing cancels.
+// Each draw sets all d figures at once, so products of effects (a stronger dye under a thinner coat) and bent responses
+// are in the result, which moving one figure at a time leaves out. The one-at-a-time moves are made all the same: they
+// say which figures matter, and they give the order in which figures take the lattice's dimensions, best spread first.
+// Two moves of a few ΔE00 each are computed to 1e-9, so nothing cancels.
 
 #include "foretone/appearance/spread.hpp"
 
@@ -42,7 +42,8 @@ public:
 private:
     Colors look(bool only_last) {
         Colors out;
-        const bool bare = std::all_of(finish_.steps.begin(), finish_.steps.end(), [](const auto& s) { return s.coats <= 0; });
+        const bool bare =
+            std::all_of(finish_.steps.begin(), finish_.steps.end(), [](const auto& s) { return s.coats <= 0; });
         walk(knobs_.shelf(), knobs_.wood(), finish_, knobs_.departure(), nullptr, [&](const Moment& m) {
             if (only_last && m.kind != StageKind::finished && !bare) return;
             const auto total = render(m.board(), knobs_.wood(), geometry_, solver_).total();
@@ -92,13 +93,14 @@ std::uint64_t seed_of(const Knobs& knobs) {
     return seed;
 }
 
-// Sets all knobs to a point of the lattice and looks. An impossible schedule is drawn again from the same point of other shifts;
-// a point that fails every time is left out.
+// Sets all knobs to a point of the lattice and looks. An impossible schedule is drawn again from the same point of
+// other shifts; a point that fails every time is left out.
 std::optional<Colors> draw(Knobs& knobs, Eye& eye, const ShiftedLattice& lattice, const std::vector<std::size_t>& order,
                            std::size_t point, std::size_t& redrawn) {
     constexpr unsigned most_shifts = 64;
     for (unsigned again = 0; again < most_shifts; ++again) {
-        for (std::size_t d = 0; d < order.size(); ++d) knobs.turn(order[d], normal_quantile(lattice.at(point, d, again)));
+        for (std::size_t d = 0; d < order.size(); ++d)
+            knobs.turn(order[d], normal_quantile(lattice.at(point, d, again)));
         try {
             return eye.all();
         } catch (const schedule::Fault&) {
@@ -123,8 +125,8 @@ void weakest_marks(const material::Shelf& used, Spread& out) {
 
 }  // namespace
 
-Spread spread(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, optics::Geometry geometry,
-              const Solver& solver, const std::vector<color::Weights>& lights, double hand) {
+Spread spread(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
+              optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights, double hand) {
     Spread out;
     Knobs knobs(shelf, wood, finish, hand);
     weakest_marks(knobs.shelf(), out);
@@ -135,10 +137,13 @@ Spread spread(const material::Shelf& shelf, const std::string& wood, const sched
 
     std::vector<std::size_t> order(knobs.count());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    // In steps of a factor 2: figures of like effect keep their dimensions when a figure changes a little, and the result then
-    // changes little. What moves the color by no more than rounding does is told apart by nothing but its place in the list.
+    // In steps of a factor 2: figures of like effect keep their dimensions when a figure changes a little, and the
+    // result then changes little. What moves the color by no more than rounding does is told apart by nothing but its
+    // place in the list.
     constexpr double rounding = 1e-6;
-    const auto octave = [&](std::size_t k) { return alone[k] > rounding ? std::ilogb(alone[k]) : std::numeric_limits<int>::min(); };
+    const auto octave = [&](std::size_t k) {
+        return alone[k] > rounding ? std::ilogb(alone[k]) : std::numeric_limits<int>::min();
+    };
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return octave(a) > octave(b); });
     const ShiftedLattice lattice(order.size(), seed_of(knobs));
     std::vector<std::vector<std::vector<Lab>>> seen(base.size());  // [stage][light][draw]

@@ -30,8 +30,8 @@ std::string_view word(StageKind kind) {
     return words[static_cast<std::size_t>(kind)];
 }
 
-Stages stages(const material::Shelf& shelf, const std::string& wood_id, const schedule::Finish& finish, optics::Geometry geometry,
-              const Solver& solver, int* step_of_fault) {
+Stages stages(const material::Shelf& shelf, const std::string& wood_id, const schedule::Finish& finish,
+              optics::Geometry geometry, const Solver& solver, int* step_of_fault) {
     const auto& wood = std::get<material::Wood>(shelf.at(wood_id).data);
     Stages out;
     walk(shelf, wood, finish, {}, step_of_fault, [&](const Moment& m) {

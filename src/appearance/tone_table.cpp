@@ -15,7 +15,8 @@ using Rows = std::vector<std::vector<double>>;  // weights of the solved spots a
 std::array<double, 3> parts(const color::Xyz& c) { return {c.x, c.y, c.z}; }
 
 // entry(shade, uptake) = Σ over solved spots, one axis after the other.
-std::vector<std::array<float, 4>> spread(const Rows& shade, const Rows& uptake, const std::vector<std::array<double, 3>>& solved) {
+std::vector<std::array<float, 4>> spread(const Rows& shade, const Rows& uptake,
+                                         const std::vector<std::array<double, 3>>& solved) {
     const std::size_t ns = shade.front().size(), nu = uptake.front().size();
     std::vector<std::array<double, 3>> along(shade.size() * nu);
     for (std::size_t u = 0; u < nu; ++u)
@@ -37,7 +38,8 @@ std::vector<std::array<float, 4>> spread(const Rows& shade, const Rows& uptake, 
 
 }  // namespace
 
-ToneTable::ToneTable(const ToneSpectra& spectra, const color::Weights& light) : range_(spectra.range()), white_(light.white) {
+ToneTable::ToneTable(const ToneSpectra& spectra, const color::Weights& light)
+    : range_(spectra.range()), white_(light.white) {
     const double width = range_.shade_high - range_.shade_low, t_high = spectra.place_of(range_.uptake_high);
     half_way_ = static_cast<float>(spectra.half_way());
     shade_scale_ = static_cast<float>((shade_entries - 1) / width);
@@ -58,7 +60,8 @@ ToneTable::ToneTable(const ToneSpectra& spectra, const color::Weights& light) : 
 }
 
 ToneTable::Place ToneTable::place(float shade, float uptake) const {
-    const float x = std::clamp((shade - static_cast<float>(range_.shade_low)) * shade_scale_, 0.0F, static_cast<float>(shade_entries - 1));
+    const float x = std::clamp((shade - static_cast<float>(range_.shade_low)) * shade_scale_, 0.0F,
+                               static_cast<float>(shade_entries - 1));
     const float v = std::sqrt(std::max(0.0F, uptake));
     const float t = std::min(v / (v + half_way_) * uptake_scale_, static_cast<float>(uptake_entries - 1));
     const auto ix = std::min(static_cast<std::size_t>(x), shade_entries - 2);
@@ -73,7 +76,8 @@ color::Xyz ToneTable::reading(double shade, double uptake) const {
 
 color::Xyz ToneTable::mean(std::span<const float> shade, std::span<const float> uptake) const {
     if (shade.empty() || (!uptake.empty() && uptake.size() != shade.size()))
-        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " + std::to_string(uptake.size()) + " uptakes");
+        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " +
+                                    std::to_string(uptake.size()) + " uptakes");
     double sum[3] = {0, 0, 0};
     for (std::size_t i = 0; i < shade.size(); ++i) {
         const Tone t = at(shade[i], uptake.empty() ? 1.0F : uptake[i]);

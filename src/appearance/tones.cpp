@@ -1,9 +1,9 @@
 // One finish over the spots of a board.
 //
-// Symbols: x shade, v = √uptake, A the zone's greatest absorbance at uptake 1. A zone's depth goes with v and its absorbance with
-// v², so that all that depends on uptake is smooth in v down to v = 0. Of a strong dye R falls like 1/(1 + A v²), with poles at
-// v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½), they stand a whole range's length off. R is smooth in x because K/S
-// goes with exp(x). On n Chebyshev points
+// Symbols: x shade, v = √uptake, A the zone's greatest absorbance at uptake 1. A zone's depth goes with v and its
+// absorbance with v², so that all that depends on uptake is smooth in v down to v = 0. Of a strong dye R falls like
+// 1/(1 + A v²), with poles at v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½), they stand a whole
+// range's length off. R is smooth in x because K/S goes with exp(x). On n Chebyshev points
 //   t_k = −cos(π k/(n − 1)),  k = 0 … n − 1,
 // the interpolating polynomial converges geometrically, and its barycentric form
 //   f(t) = Σ w_k f_k/(t − t_k) / Σ w_k/(t − t_k),  w_k = (−1)^k (½ at both ends),
@@ -82,7 +82,8 @@ void add_scaled(Reading& sum, const Reading& r, double w) {
 void check_maps(std::span<const float> shade, std::span<const float> uptake) {
     if (shade.empty()) throw std::invalid_argument("tones: the mean of a board without pixels");
     if (!uptake.empty() && uptake.size() != shade.size())
-        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " + std::to_string(uptake.size()) + " uptakes");
+        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " +
+                                    std::to_string(uptake.size()) + " uptakes");
 }
 
 }  // namespace
@@ -100,8 +101,9 @@ material::Wood shaded(const material::Wood& wood, double shade) {
     return out;
 }
 
-// The mean over spots is worked out on a histogram of 128 points between which every shade is dealt linearly; each wavelength's
-// factor is found by the secant method on its logarithm c: mean reflectance falls steadily with c and is nearly straight in it.
+// The mean over spots is worked out on a histogram of 128 points between which every shade is dealt linearly; each
+// wavelength's factor is found by the secant method on its logarithm c: mean reflectance falls steadily with c and is
+// nearly straight in it.
 material::Wood centred(const material::Wood& wood, std::span<const float> shade) {
     if (shade.empty()) throw std::invalid_argument("tones: centring without shades");
     const auto [lowest, highest] = std::minmax_element(shade.begin(), shade.end());
@@ -128,7 +130,8 @@ material::Wood centred(const material::Wood& wood, std::span<const float> shade)
         const double due = material::dry_surface(k1, k2, body[i]), ratio = optics::k_over_s(body[i]);
         const auto off = [&](double c) {
             double sum = 0;
-            for (std::size_t j = 0; j < points; ++j) sum += share[j] * material::dry_surface(k1, k2, optics::r_infinity(ratio * std::exp(c) * times[j]));
+            for (std::size_t j = 0; j < points; ++j)
+                sum += share[j] * material::dry_surface(k1, k2, optics::r_infinity(ratio * std::exp(c) * times[j]));
             return sum - due;
         };
         double a = 0, b = 0.05, fa = off(a), fb = off(b);
@@ -171,11 +174,12 @@ ToneRange ToneRange::covering(std::span<const float> shade, std::span<const floa
     }
     for (const float u : uptake) most = std::max(most, static_cast<double>(u));
     const double span = std::max(0.1, high - low);
-    return {std::max(-4.0, low - margin * span), std::min(5.0, high + margin * span), std::min(9.0, most * (1 + margin))};
+    return {std::max(-4.0, low - margin * span), std::min(5.0, high + margin * span),
+            std::min(9.0, most * (1 + margin))};
 }
 
-ToneSpectra::ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver,
-                         const ToneRange& range)
+ToneSpectra::ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry,
+                         const Solver& solver, const ToneRange& range)
     : range_(range) {
     if (!(range.shade_low < range.shade_high)) refuse("the highest shade is above the lowest", range.shade_high);
     if (!(range.uptake_high > 0)) refuse("the highest uptake is above 0", range.uptake_high);
@@ -221,8 +225,8 @@ Reading ToneSpectra::at(double shade, double uptake) const {
     return out;
 }
 
-// Interpolation is linear in what was solved: the mean needs only the mean weight of every solved spot. Pixels are dealt onto a
-// fine lattice first, linearly between its points, so that weights are worked out once a lattice point.
+// Interpolation is linear in what was solved: the mean needs only the mean weight of every solved spot. Pixels are
+// dealt onto a fine lattice first, linearly between its points, so that weights are worked out once a lattice point.
 Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake) const {
     check_maps(shade, uptake);
     constexpr std::size_t nx = 257, nt = 65;
@@ -232,7 +236,8 @@ Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> u
         const double u = uptake.empty() ? 1.0 : static_cast<double>(uptake[i]);
         const double x = std::clamp((shade[i] - range_.shade_low) / width, 0.0, 1.0) * (nx - 1);
         const double t = std::clamp(place_of(u) / t_high, 0.0, 1.0) * (nt - 1);
-        const std::size_t ix = std::min(nx - 2, static_cast<std::size_t>(x)), it = std::min(nt - 2, static_cast<std::size_t>(t));
+        const std::size_t ix = std::min(nx - 2, static_cast<std::size_t>(x)),
+                          it = std::min(nt - 2, static_cast<std::size_t>(t));
         const double fx = x - static_cast<double>(ix), ft = t - static_cast<double>(it);
         share[it * nx + ix] += (1 - fx) * (1 - ft);
         share[it * nx + ix + 1] += fx * (1 - ft);
@@ -251,7 +256,8 @@ Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> u
         }
     }
     Reading out;
-    for (std::size_t k = 0; k < nodes_.size(); ++k) add_scaled(out, nodes_[k], per_node[k] / static_cast<double>(shade.size()));
+    for (std::size_t k = 0; k < nodes_.size(); ++k)
+        add_scaled(out, nodes_[k], per_node[k] / static_cast<double>(shade.size()));
     return out;
 }
 

@@ -14,8 +14,9 @@ schedule::Deposit with_wet(const schedule::Deposit& d, double factor) {
     schedule::Deposit out = d;
     out.wet_um *= factor;
     if (!(out.wet_um >= 1 && out.wet_um <= 500))
-        throw schedule::Fault("wet-range", -1,
-                              "one coat would be " + std::to_string(out.wet_um) + " um wet; a coat is between 1 and 500 um");
+        throw schedule::Fault(
+            "wet-range", -1,
+            "one coat would be " + std::to_string(out.wet_um) + " um wet; a coat is between 1 and 500 um");
     out.binder_um *= factor;
     scale(out.dye_absorbance, factor);
     scale(out.pigment_absorbance, factor);
@@ -25,8 +26,8 @@ schedule::Deposit with_wet(const schedule::Deposit& d, double factor) {
 
 }  // namespace
 
-void walk(const material::Shelf& shelf, const material::Wood& wood, const schedule::Finish& finish, const Departure& departure,
-          int* step_of_fault, const std::function<void(const Moment&)>& visit) {
+void walk(const material::Shelf& shelf, const material::Wood& wood, const schedule::Finish& finish,
+          const Departure& departure, int* step_of_fault, const std::function<void(const Moment&)>& visit) {
     std::size_t last_step = 0;  // a step of no coats leaves nothing
     for (std::size_t s = 0; s < finish.steps.size(); ++s)
         if (finish.steps[s].coats > 0) last_step = s;
@@ -48,8 +49,10 @@ void walk(const material::Shelf& shelf, const material::Wood& wood, const schedu
             }
             board = after_drying(board, d, wood);
             const bool last = s == last_step && coat + 1 == step.coats;
-            visit({last ? StageKind::finished : soaks ? StageKind::dry : StageKind::coated, number, coat, &d, board.film_um,
-                   [&]() -> const Board& { return board; }});
+            visit({last    ? StageKind::finished
+                   : soaks ? StageKind::dry
+                           : StageKind::coated,
+                   number, coat, &d, board.film_um, [&]() -> const Board& { return board; }});
         }
     }
     if (step_of_fault) *step_of_fault = -1;

@@ -27,9 +27,10 @@ struct Board {
     const material::Wood& wood() const { return std::get<material::Wood>(shelf.at("cherry").data); }
     picture::Maps maps() const { return picture::grain(wood(), picture::Cut::flat, width, height, 0.15, 1); }
     appearance::ToneTable tones(const picture::Maps& m) const {
-        return {appearance::ToneSpectra(board, appearance::centred(wood(), m.shade), optics::Geometry::g45_0, appearance::two_flux_solver(),
-                                        appearance::ToneRange::covering(m.shade, m.uptake)),
-                color::make_weights(library.illuminant("D65"), library.observer("2deg"))};
+        return {
+            appearance::ToneSpectra(board, appearance::centred(wood(), m.shade), optics::Geometry::g45_0,
+                                    appearance::two_flux_solver(), appearance::ToneRange::covering(m.shade, m.uptake)),
+            color::make_weights(library.illuminant("D65"), library.observer("2deg"))};
     }
     picture::Finished finished(const appearance::ToneTable& tones) const {
         return {tones, picture::sheen_of(board, wood()), picture::fibres_of(wood())};
@@ -58,7 +59,8 @@ void board_tables(benchmark::State& state) {
 void board_light(benchmark::State& state, picture::View view) {
     const auto maps = made().maps();
     const auto tones = made().tones(maps);
-    for (auto _ : state) benchmark::DoNotOptimize(picture::light_board(maps, made().finished(tones), {view, 0}).image.rgb.data());
+    for (auto _ : state)
+        benchmark::DoNotOptimize(picture::light_board(maps, made().finished(tones), {view, 0}).image.rgb.data());
 }
 
 void board_png(benchmark::State& state) {
@@ -86,7 +88,8 @@ void lcms_table(benchmark::State& state) {
     cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
     cmsStage* table = cmsStageAllocCLut16bit(nullptr, 33, 3, 3, nullptr);
     cmsStageSampleCLut16bit(
-        table, [](const cmsUInt16Number* in, cmsUInt16Number* out, void*) {
+        table,
+        [](const cmsUInt16Number* in, cmsUInt16Number* out, void*) {
             for (int c = 0; c < 3; ++c) out[c] = static_cast<cmsUInt16Number>(in[c] - in[c] / 8);
             return 1;
         },
@@ -98,7 +101,8 @@ void lcms_table(benchmark::State& state) {
     cmsSetColorSpace(link, cmsSigRgbData);
     cmsSetPCS(link, cmsSigRgbData);
     cmsWriteTag(link, cmsSigAToB0Tag, pipeline);
-    cmsHTRANSFORM transform = cmsCreateMultiprofileTransform(&link, 1, TYPE_RGB_8, TYPE_RGB_8, INTENT_PERCEPTUAL, cmsFLAGS_NOCACHE);
+    cmsHTRANSFORM transform =
+        cmsCreateMultiprofileTransform(&link, 1, TYPE_RGB_8, TYPE_RGB_8, INTENT_PERCEPTUAL, cmsFLAGS_NOCACHE);
     if (!transform) {
         state.SkipWithError("no transform");
         return;

@@ -19,7 +19,9 @@ void board_maps(benchmark::State& state, const char* wood, picture::Cut cut, dou
     state.SetItemsProcessed(state.iterations() * 2400 * 1600);
 }
 
-BENCHMARK_CAPTURE(board_maps, pine_flat, "pine", picture::Cut::flat, 0.15, 0)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK_CAPTURE(board_maps, pine_flat, "pine", picture::Cut::flat, 0.15, 0)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 BENCHMARK_CAPTURE(board_maps, white_oak_quarter, "white-oak", picture::Cut::quarter, 0.15, 0)
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
@@ -29,6 +31,8 @@ BENCHMARK_CAPTURE(board_maps, hard_maple_flat, "hard-maple", picture::Cut::flat,
 BENCHMARK_CAPTURE(board_maps, hard_maple_flat_one_core, "hard-maple", picture::Cut::flat, 0.15, 1)
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
-BENCHMARK_CAPTURE(board_maps, beech_flat, "beech", picture::Cut::flat, 0.25, 0)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK_CAPTURE(board_maps, beech_flat, "beech", picture::Cut::flat, 0.25, 0)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 
 }  // namespace

@@ -49,7 +49,9 @@ void same_index_45_0(benchmark::State& state) { solve<Radiance>(state, finish(1.
 void two_indices_45_0(benchmark::State& state) { solve<Radiance>(state, finish(1.48, 1.53, 1.53), Geometry::g45_0); }
 void three_indices_45_0(benchmark::State& state) { solve<Radiance>(state, finish(1.48, 1.55, 1.52), Geometry::g45_0); }
 void same_index_d8(benchmark::State& state) { solve<Radiance>(state, finish(1.5, 1.5, 1.5), Geometry::d8_included); }
-void two_indices_d8(benchmark::State& state) { solve<Radiance>(state, finish(1.48, 1.53, 1.53), Geometry::d8_included); }
+void two_indices_d8(benchmark::State& state) {
+    solve<Radiance>(state, finish(1.48, 1.53, 1.53), Geometry::d8_included);
+}
 void same_index_fluxes(benchmark::State& state) { solve<Fluxes>(state, finish(1.5, 1.5, 1.5), Light{}); }
 
 void preparing(benchmark::State& state) {

@@ -1,6 +1,6 @@
-// How long a photograph takes: 12 megapixels (4000 × 3000) of a board, finished, with and without decoding and packing; beside it, in
-// the same run, the same picture through a plain three-dimensional color table by LittleCMS (33 points a side, 8 bits in and out), one
-// thread and two. Milliseconds of wall time.
+// How long a photograph takes: 12 megapixels (4000 × 3000) of a board, finished, with and without decoding and packing;
+// beside it, in the same run, the same picture through a plain three-dimensional color table by LittleCMS (33 points a
+// side, 8 bits in and out), one thread and two. Milliseconds of wall time.
 
 #include <benchmark/benchmark.h>
 #include <lcms2.h>
@@ -42,9 +42,10 @@ struct Set {
 std::unique_ptr<appearance::ToneTable> table(const Set& set, const schedule::Finish& finish) {
     const scene::Library library;
     const auto boards = appearance::boards(set.shelf, "cherry", finish);
-    const appearance::ToneSpectra spectra(boards.back(), std::get<material::Wood>(set.shelf.at("cherry").data), optics::Geometry::g45_0,
-                                          appearance::two_flux_solver());
-    return std::make_unique<appearance::ToneTable>(spectra, color::make_weights(library.illuminant("D65"), library.observer("2deg")));
+    const appearance::ToneSpectra spectra(boards.back(), std::get<material::Wood>(set.shelf.at("cherry").data),
+                                          optics::Geometry::g45_0, appearance::two_flux_solver());
+    return std::make_unique<appearance::ToneTable>(
+        spectra, color::make_weights(library.illuminant("D65"), library.observer("2deg")));
 }
 
 std::vector<std::uint8_t> jpeg_of(const std::vector<std::uint8_t>& codes) {
@@ -96,12 +97,14 @@ const Set& set() {
         for (int y = 0; y < height; ++y) {
             for (int x = 0; x < width; ++x) {
                 color::Xyz c{95.047 * 0.3, 30, 108.88 * 0.3};
-                if (x >= 400 && x < width - 400 && y >= 300 && y < height - 300) c = s.bare->reading(double(maps.shade[maps.at(x - 400, y - 300)]), 1);
+                if (x >= 400 && x < width - 400 && y >= 300 && y < height - 300)
+                    c = s.bare->reading(double(maps.shade[maps.at(x - 400, y - 300)]), 1);
                 if (x >= 40 && x < 380 && y >= 40 && y < 380) c = {95.047 * 0.85, 85, 108.88 * 0.85};
                 const auto code = color::xyz_to_srgb(c);
                 for (const double v : code) {
                     noise = noise * 1664525 + 1013904223;
-                    s.codes.push_back(static_cast<std::uint8_t>(std::clamp(255 * v + double(noise >> 24) / 64 - 1.5, 0.0, 255.0)));
+                    s.codes.push_back(
+                        static_cast<std::uint8_t>(std::clamp(255 * v + double(noise >> 24) / 64 - 1.5, 0.0, 255.0)));
                 }
             }
         }
@@ -123,7 +126,8 @@ void photo_decode_jpeg(benchmark::State& state) {
 
 void photo_find_board(benchmark::State& state) {
     set();
-    for (auto _ : state) benchmark::DoNotOptimize(picture::PhotoBoard(set().pixels, set().correction, *set().bare, wood(), &card.box));
+    for (auto _ : state)
+        benchmark::DoNotOptimize(picture::PhotoBoard(set().pixels, set().correction, *set().bare, wood(), &card.box));
 }
 
 void photo_finish_clear(benchmark::State& state) {
@@ -180,16 +184,19 @@ void lcms_color_table(benchmark::State& state) {
     cmsSetColorSpace(link, cmsSigRgbData);
     cmsSetPCS(link, cmsSigRgbData);
     cmsWriteTag(link, cmsSigAToB0Tag, pipeline);
-    cmsHTRANSFORM transform = cmsCreateTransform(link, TYPE_RGB_8, nullptr, TYPE_RGB_8, INTENT_PERCEPTUAL, cmsFLAGS_NOCACHE);
+    cmsHTRANSFORM transform =
+        cmsCreateTransform(link, TYPE_RGB_8, nullptr, TYPE_RGB_8, INTENT_PERCEPTUAL, cmsFLAGS_NOCACHE);
     if (transform == nullptr) return state.SkipWithError("no transform");
     std::vector<std::uint8_t> out(set().codes.size());
     const int threads = static_cast<int>(state.range(0));
     for (auto _ : state) {
         std::vector<std::thread> crew;
         for (int t = 0; t < threads; ++t) {
-            const std::size_t from = std::size_t(height) * std::size_t(t) / std::size_t(threads), to = std::size_t(height) * std::size_t(t + 1) / std::size_t(threads);
+            const std::size_t from = std::size_t(height) * std::size_t(t) / std::size_t(threads),
+                              to = std::size_t(height) * std::size_t(t + 1) / std::size_t(threads);
             crew.emplace_back([&, from, to] {
-                cmsDoTransform(transform, &set().codes[from * 3 * width], &out[from * 3 * width], static_cast<cmsUInt32Number>((to - from) * width));
+                cmsDoTransform(transform, &set().codes[from * 3 * width], &out[from * 3 * width],
+                               static_cast<cmsUInt32Number>((to - from) * width));
             });
         }
         for (auto& c : crew) c.join();

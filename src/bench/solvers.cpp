@@ -25,22 +25,25 @@ Stack boards(std::size_t layers, std::size_t wavelengths) {
     Stack stack;
     stack.wavelengths = wavelengths;
     for (std::size_t i = 0; i < layers; ++i) {
-        if (i < 2) stack.layers.push_back({i == 0 ? 1.48 : 1.52, 0.03, falling(6, wavelengths), {}, 0});
-        else stack.layers.push_back({1.52, 0.06, falling(8, wavelengths), falling(12, wavelengths), 0});
+        if (i < 2)
+            stack.layers.push_back({i == 0 ? 1.48 : 1.52, 0.03, falling(6, wavelengths), {}, 0});
+        else
+            stack.layers.push_back({1.52, 0.06, falling(8, wavelengths), falling(12, wavelengths), 0});
     }
     stack.base.reflectance = falling(0.4, wavelengths);
     return stack;
 }
 
 void count(benchmark::State& state, std::size_t wavelengths) {
-    state.counters["per_wavelength"] = benchmark::Counter(static_cast<double>(wavelengths),
-                                                          benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+    state.counters["per_wavelength"] = benchmark::Counter(
+        static_cast<double>(wavelengths), benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
 
 /// Arguments: streams a hemisphere, layers.
 void angular_stack(benchmark::State& state) {
     const Stack stack = boards(static_cast<std::size_t>(state.range(1)), 81);
-    for (auto _ : state) benchmark::DoNotOptimize(angular(stack, Geometry::g45_0, {static_cast<int>(state.range(0)), false}));
+    for (auto _ : state)
+        benchmark::DoNotOptimize(angular(stack, Geometry::g45_0, {static_cast<int>(state.range(0)), false}));
     count(state, 81);
 }
 

@@ -53,12 +53,15 @@ void set_size(const BoardOptions& o, scene::BoardRequest& r) {
         r.height_mm = h * r.mm_per_px;
         return;
     }
-    if (o.mm_per_px != 0) throw UsageError("board-sides", {"board"}, "--size-mm, --px and --mm-per-px: any two say the third; leave one out");
+    if (o.mm_per_px != 0)
+        throw UsageError("board-sides", {"board"},
+                         "--size-mm, --px and --mm-per-px: any two say the third; leave one out");
     r.mm_per_px = r.width_mm / w;
     if (std::abs(r.height_mm / r.mm_per_px - h) > 0.5)
         throw UsageError("board-sides", {"board"},
-                         o.size_mm + " mm and " + o.px + " pixels have different shapes; " + scene::number(w) + " pixels across go with " +
-                             scene::number(std::round(r.height_mm / r.mm_per_px)) + " down");
+                         o.size_mm + " mm and " + o.px + " pixels have different shapes; " + scene::number(w) +
+                             " pixels across go with " + scene::number(std::round(r.height_mm / r.mm_per_px)) +
+                             " down");
 }
 
 scene::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
@@ -74,7 +77,8 @@ scene::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene)
 }
 
 // One PNG a board, and one a strip, named after scene, finish, view and light.
-std::vector<scene::OutputFile> files_of(const scene::Boards& b, const std::string& scene_file, const std::filesystem::path& folder) {
+std::vector<scene::OutputFile> files_of(const scene::Boards& b, const std::string& scene_file,
+                                        const std::filesystem::path& folder) {
     const std::string stem = scene::file_word(std::filesystem::path(scene_file).stem().string());
     const bool many_lights = b.request.lights.size() > 1;
     std::vector<scene::OutputFile> files;
@@ -89,8 +93,8 @@ std::vector<scene::OutputFile> files_of(const scene::Boards& b, const std::strin
             options.dpi = std::clamp(base.dpi, 1.0, 10000.0);
             options.photograph = true;
             options.title = b.title + ": " + s.finish;
-            options.description = b.wood_name + ", " + what + ", light " + s.light + ", seed " + std::to_string(b.request.seed) +
-                                  ". A picture of what to expect, not a sample.";
+            options.description = b.wood_name + ", " + what + ", light " + s.light + ", seed " +
+                                  std::to_string(b.request.seed) + ". A picture of what to expect, not a sample.";
             files.push_back({folder / (name + ".png"), picture::encode_png(image, options)});
         };
         add(std::string(picture::word(b.request.view)), s.image, std::string(picture::word(b.request.view)) + " view");
@@ -105,7 +109,11 @@ std::string grain_text(const scene::Boards& b, const scene::SeenBoard& s) {
     for (const auto& other : b.boards) {
         if (other.finish != "bare" || other.light != s.light || s.finish == "bare") continue;
         const double times = s.contrast.ratio / other.contrast.ratio;
-        const auto* word = times > 1.3 ? "much bolder" : times > 1.08 ? "bolder" : times < 0.77 ? "much quieter" : times < 0.93 ? "quieter" : "as bare";
+        const auto* word = times > 1.3    ? "much bolder"
+                           : times > 1.08 ? "bolder"
+                           : times < 0.77 ? "much quieter"
+                           : times < 0.93 ? "quieter"
+                                          : "as bare";
         return fixed(other.contrast.ratio, 2) + " -> " + own + " " + word;
     }
     return own;
@@ -120,19 +128,27 @@ std::string row_name(const scene::Boards& b, const std::string& finish) {
 void print(const scene::Boards& b) {
     const auto& r = b.request;
     std::cout << b.title << "\n"
-              << b.wood_name << " · " << (r.cut == Cut::flat ? "flat" : r.cut == Cut::quarter ? "quarter" : "rift") << " cut · "
-              << scene::number(std::round(r.width_mm * 10) / 10) << " x " << scene::number(std::round(r.height_mm * 10) / 10) << " mm · " << r.width()
-              << " x " << r.height() << " pixels · seed " << r.seed << "\n\n";
-    std::vector<std::vector<std::string>> rows = {{"finish", "light", "", "board  L*     a*     b*", "off dE00", "grain"}};
+              << b.wood_name << " · "
+              << (r.cut == Cut::flat      ? "flat"
+                  : r.cut == Cut::quarter ? "quarter"
+                                          : "rift")
+              << " cut · " << scene::number(std::round(r.width_mm * 10) / 10) << " x "
+              << scene::number(std::round(r.height_mm * 10) / 10) << " mm · " << r.width() << " x " << r.height()
+              << " pixels · seed " << r.seed << "\n\n";
+    std::vector<std::vector<std::string>> rows = {
+        {"finish", "light", "", "board  L*     a*     b*", "off dE00", "grain"}};
     const Chips how = chips();
     for (const auto& s : b.boards) {
         const auto shown = color::to_display(color::from_lab(s.mean, color::srgb_white), color::srgb_white);
-        rows.push_back({row_name(b, s.finish), s.light, chip(shown.code, how), lab_text(s.mean), fixed(s.de00, 2), grain_text(b, s)});
+        rows.push_back({row_name(b, s.finish), s.light, chip(shown.code, how), lab_text(s.mean), fixed(s.de00, 2),
+                        grain_text(b, s)});
     }
     std::cout << table(rows, {false, false, false, true, true, false});
-    std::cout << "\nboard: the mean reading (45/0) of all pixels; off: from the reading that the mean wood would give. grain: how many times as\n"
+    std::cout << "\nboard: the mean reading (45/0) of all pixels; off: from the reading that the mean wood would give. "
+                 "grain: how many times as\n"
               << "much light the palest tenth of the board returns as the darkest, beside bare as bare -> finished.\n"
-              << "The board is drawn from typical figures of its species, not from yours. Screens and prints are not the sample:\n"
+              << "The board is drawn from typical figures of its species, not from yours. Screens and prints are not "
+                 "the sample:\n"
               << "make one board before the job.\n";
     for (const auto& f : b.finishes) std::cout << findings_text(f.name, f.findings);
 }
@@ -165,17 +181,27 @@ void add_board(CLI::App& app, Verb& chosen) {
     auto o = std::make_shared<BoardOptions>();
     auto* verb = app.add_subcommand("board", "The finishes of a scene on a board with grain, in light");
     verb->add_option("SCENE", o->scene, "Scene file (TOML)")->required();
-    verb->add_option("--finish", o->finishes, "Finishes to show, by name; \"bare\" is the wood alone (default: bare and all)")->type_name("NAME...");
-    verb->add_option("--light", o->lights, "Lights to show them under (default: those of the scene's look; with --photo one, the first of them)")->type_name("ID...");
+    verb->add_option("--finish", o->finishes,
+                     "Finishes to show, by name; \"bare\" is the wood alone (default: bare and all)")
+        ->type_name("NAME...");
+    verb->add_option(
+            "--light", o->lights,
+            "Lights to show them under (default: those of the scene's look; with --photo one, the first of them)")
+        ->type_name("ID...");
     verb->add_option("--cut", o->cut, "How the board lay in the log: flat, quarter or rift (default: flat)")
-        ->check(CLI::IsMember({"flat", "quarter", "rift"}))->type_name("CUT");
-    verb->add_option("--size-mm", o->size_mm, "Size of the board, along and across the grain (default: 300x200)")->type_name("WxH");
+        ->check(CLI::IsMember({"flat", "quarter", "rift"}))
+        ->type_name("CUT");
+    verb->add_option("--size-mm", o->size_mm, "Size of the board, along and across the grain (default: 300x200)")
+        ->type_name("WxH");
     verb->add_option("--px", o->px, "Size of the picture")->type_name("WxH");
     verb->add_option("--mm-per-px", o->mm_per_px, "Width of a pixel (default: 0.25)")->type_name("MM")->check(no_width);
-    verb->add_option("--seed", o->seed, "Another number, another board of the same wood (default: from the scene's title)")
+    verb->add_option("--seed", o->seed,
+                     "Another number, another board of the same wood (default: from the scene's title)")
         ->type_name("N");
-    verb->add_option("--view", o->view, "window, lamp, or flat: as an instrument reads it, no highlights (default: window)")
-        ->check(CLI::IsMember({"window", "lamp", "flat"}))->type_name("VIEW");
+    verb->add_option("--view", o->view,
+                     "window, lamp, or flat: as an instrument reads it, no highlights (default: window)")
+        ->check(CLI::IsMember({"window", "lamp", "flat"}))
+        ->type_name("VIEW");
     verb->add_flag("--tilt", o->tilt, "Also a strip of the board under a light that passes over it");
     add_board_photo(*verb, o->photo);
     add_common(*verb, *o);

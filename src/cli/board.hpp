@@ -12,12 +12,12 @@ struct BoardOptions : Common {
     std::vector<std::string> finishes;
     std::vector<std::string> lights;
     std::string cut = "flat";
-    std::string size_mm, px;         ///< "WxH", empty if not said
-    double mm_per_px = 0;            ///< 0: not said
-    std::string seed;                ///< as written, empty if not said
+    std::string size_mm, px;  ///< "WxH", empty if not said
+    double mm_per_px = 0;     ///< 0: not said
+    std::string seed;         ///< as written, empty if not said
     std::string view = "window";
     bool tilt = false;
-    BoardPhotoOptions photo;         ///< a photograph in place of a drawn board
+    BoardPhotoOptions photo;  ///< a photograph in place of a drawn board
 };
 
 }  // namespace foretone::cli

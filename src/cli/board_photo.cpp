@@ -21,7 +21,9 @@ constexpr const char* no_promise = "No card in the photograph: colors are relati
 constexpr const char* not_the_sample = "Screens and prints are not the sample: make one board before the job.";
 
 std::string light_text(const scene::BoardPhotoQuestion& q) {
-    return "photographed under " + (q.light_assumed ? "a light taken to be " + q.photo_light + "; name the light with --photo-light" : q.photo_light);
+    return "photographed under " + (q.light_assumed
+                                        ? "a light taken to be " + q.photo_light + "; name the light with --photo-light"
+                                        : q.photo_light);
 }
 
 std::optional<picture::Box> box_of(const std::string& text) {
@@ -41,7 +43,8 @@ std::optional<picture::Box> box_of(const std::string& text) {
 }
 
 std::string doubt(const scene::BoardPhoto& b) {
-    return "What was found is ΔE00 " + fixed(b.bare.to_prediction, 0) + " from bare " + b.wood + ": it may not be the board.";
+    return "What was found is ΔE00 " + fixed(b.bare.to_prediction, 0) + " from bare " + b.wood +
+           ": it may not be the board.";
 }
 
 // Files of one run: every picture as soon as it is made, small copies kept for the pages.
@@ -80,10 +83,11 @@ public:
                                 std::move(panels_),
                                 {},
                                 {}};
-        page.notes.push_back(b.correction.promise
-                                 ? "Colors by the card in the photograph. ΔE00 against the prediction for the library's wood is "
-                                   "what sets this board apart from it."
-                                 : "Colors are relative: the middle of the photograph was taken to be the library's bare wood.");
+        page.notes.push_back(
+            b.correction.promise
+                ? "Colors by the card in the photograph. ΔE00 against the prediction for the library's wood is "
+                  "what sets this board apart from it."
+                : "Colors are relative: the middle of the photograph was taken to be the library's bare wood.");
         for (const auto& w : b.warnings)
             if (w.id == "photo-uptake") page.notes.push_back(w.text);
         page.notes.emplace_back(not_the_sample);
@@ -108,8 +112,10 @@ private:
         return out;
     }
 
-    scene::OutputFile file(const std::string& name, const picture::Image& image, double dpi, const std::string& what) const {
-        return {folder_ / (name + ".png"), picture::encode_png(image, {dpi, title_ + ": " + what, not_the_sample, true})};
+    scene::OutputFile file(const std::string& name, const picture::Image& image, double dpi,
+                           const std::string& what) const {
+        return {folder_ / (name + ".png"),
+                picture::encode_png(image, {dpi, title_ + ": " + what, not_the_sample, true})};
     }
 
     std::string title_;
@@ -122,11 +128,13 @@ private:
 };
 
 std::string promised_table(const scene::BoardPhoto& b) {
-    std::vector<std::vector<std::string>> rows = {{"", "", "board L*   a*   b*", "prediction", "dE00", "than bare", ""}};
+    std::vector<std::vector<std::string>> rows = {
+        {"", "", "board L*   a*   b*", "prediction", "dE00", "than bare", ""}};
     const Chips how = chips();
     const auto row = [&](const scene::PhotoFinish& f, bool bare) {
-        rows.push_back({chip(f.board.screen.code, how), marked(f.name, f.findings), lab_text(f.board.lab), lab_text(f.prediction.lab),
-                        fixed(f.to_prediction, 1), bare ? "" : fixed(f.from_bare, 1), bare ? "" : f.words});
+        rows.push_back({chip(f.board.screen.code, how), marked(f.name, f.findings), lab_text(f.board.lab),
+                        lab_text(f.prediction.lab), fixed(f.to_prediction, 1), bare ? "" : fixed(f.from_bare, 1),
+                        bare ? "" : f.words});
     };
     row(b.bare, true);
     for (const auto& f : b.finishes) row(f, false);
@@ -136,7 +144,8 @@ std::string promised_table(const scene::BoardPhoto& b) {
 // Without a card: what the finishes change, and no color.
 std::string relative_table(const scene::BoardPhoto& b) {
     std::vector<std::vector<std::string>> rows = {{"", "than bare dL*  da*  db*", "dE00", ""}};
-    for (const auto& f : b.finishes) rows.push_back({marked(f.name, f.findings), lab_text(f.difference), fixed(f.from_bare, 1), f.words});
+    for (const auto& f : b.finishes)
+        rows.push_back({marked(f.name, f.findings), lab_text(f.difference), fixed(f.from_bare, 1), f.words});
     return table(rows, {false, true, true, false});
 }
 
@@ -144,12 +153,13 @@ void print(const scene::BoardPhoto& b) {
     const auto share = [](double v) { return fixed(100 * v, 1) + " %"; };
     if (b.doubtful()) std::cout << "warning: " << doubt(b) << "\n\n";
     std::cout << b.scene << "\n"
-              << b.wood << " · your board from " << b.question.photo << " (" << b.head.format << ", " << b.head.width << " x "
-              << b.head.height << ") · light " << b.light << " · " << light_text(b.question) << "\n";
+              << b.wood << " · your board from " << b.question.photo << " (" << b.head.format << ", " << b.head.width
+              << " x " << b.head.height << ") · light " << b.light << " · " << light_text(b.question) << "\n";
     if (b.correction.promise) {
         std::cout << "card: " << fixed(100 * b.correction.card.brightness, 1) << " % of white in the picture, exposure "
                   << (b.correction.stops >= 0 ? "+" : "") << fixed(b.correction.stops, 2) << " stops, cast a* "
-                  << fixed(b.correction.card.as_seen.a, 1) << " b* " << fixed(b.correction.card.as_seen.b, 1) << " taken out\n";
+                  << fixed(b.correction.card.as_seen.a, 1) << " b* " << fixed(b.correction.card.as_seen.b, 1)
+                  << " taken out\n";
     } else {
         std::cout << no_promise << "\n";
     }
@@ -162,12 +172,15 @@ void print(const scene::BoardPhoto& b) {
 }  // namespace
 
 void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
-    auto* photo = verb.add_option("--photo", o.photo, "Photograph of your own bare board (JPEG or PNG), with a card in it")
-                      ->type_name("IMG");
-    auto* card = verb.add_option("--card", o.card, "Where the card is: left, top, width, height in pixels of the picture as seen")
+    auto* photo =
+        verb.add_option("--photo", o.photo, "Photograph of your own bare board (JPEG or PNG), with a card in it")
+            ->type_name("IMG");
+    auto* card = verb.add_option("--card", o.card,
+                                 "Where the card is: left, top, width, height in pixels of the picture as seen")
                      ->type_name("X,Y,W,H");
     card->needs(photo)->check([](const std::string& text) {
-        return box_of(text) ? std::string() : "--card is X,Y,W,H in whole pixels, for example 120,80,300,300, not '" + text + "'";
+        return box_of(text) ? std::string()
+                            : "--card is X,Y,W,H in whole pixels, for example 120,80,300,300, not '" + text + "'";
     });
     verb.add_option("--card-reflectance", o.card_reflectance,
                     "Reflectance of the card (default 0.90, a white card; a grey card is 0.18)")
@@ -176,7 +189,8 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
     verb.add_flag("--no-card", o.no_card, "Go on without a card: colors are relative and not promised")
         ->needs(photo)
         ->excludes(card);
-    verb.add_option("--photo-light", o.photo_light, "Light under which the photograph was taken (default D65, daylight)")
+    verb.add_option("--photo-light", o.photo_light,
+                    "Light under which the photograph was taken (default D65, daylight)")
         ->type_name("ID")
         ->needs(photo);
     for (const auto* drawn : {"--cut", "--size-mm", "--px", "--mm-per-px", "--seed", "--view", "--tilt"})
@@ -186,7 +200,8 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
 int board_photo(const Common& common, const std::string& scene_file, const std::vector<std::string>& finishes,
                 const std::vector<std::string>& lights, const BoardPhotoOptions& options) {
     if (lights.size() > 1)
-        throw scene::InputError("photo-lights", {options.photo}, "a photograph is shown in one light at a time; give one --light");
+        throw scene::InputError("photo-lights", {options.photo},
+                                "a photograph is shown in one light at a time; give one --light");
     const auto lib = library(common);
     const auto scene = scene::read_scene(scene_file, lib);
     scene::BoardPhotoQuestion question;

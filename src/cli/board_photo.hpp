@@ -16,8 +16,8 @@ struct BoardPhotoOptions {
     std::string photo_light;  ///< empty: not said
 };
 
-/// Adds --photo, --card, --card-reflectance, --no-card and --photo-light to the verb; what only a drawn board has (cut, size, seed,
-/// view) is refused beside --photo. To be called after those were added.
+/// Adds --photo, --card, --card-reflectance, --no-card and --photo-light to the verb; what only a drawn board has (cut,
+/// size, seed, view) is refused beside --photo. To be called after those were added.
 void add_board_photo(CLI::App& verb, BoardPhotoOptions& options);
 
 /// Runs it; `finishes` empty: all of the scene; `lights`: none (the look's first) or one. Returns the exit status.

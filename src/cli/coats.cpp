@@ -43,7 +43,8 @@ picture::Ladder ladder(const scene::Scene& scene, const scene::Coats& c) {
     for (const auto& r : c.rungs) {
         picture::LadderColumn column{coats_text(r.coats), "", {}, r.added};
         if (c.verdict.nearest == r.coats) column.remark = "nearest the target";
-        if (c.verdict.settled == r.coats) column.remark += column.remark.empty() ? "more is not seen" : "; more is not seen";
+        if (c.verdict.settled == r.coats)
+            column.remark += column.remark.empty() ? "more is not seen" : "; more is not seen";
         for (std::size_t l = 0; l < r.colors.size(); ++l)
             column.by_light.push_back({field(r.colors[l]), c.target ? r.to_target[l] : 0, c.target ? r.words[l] : ""});
         out.columns.push_back(std::move(column));
@@ -81,8 +82,8 @@ void print_table(const scene::Coats& c) {
             if (c.target) row.push_back(fixed(r.to_target[l], 1));
         }
         if (several)
-            row.insert(row.end(),
-                       {fixed(largest(r.to_target), 1), r.special_index.empty() ? "" : fixed(largest(r.special_index), 1)});
+            row.insert(row.end(), {fixed(largest(r.to_target), 1),
+                                   r.special_index.empty() ? "" : fixed(largest(r.special_index), 1)});
         if (c.target) row.insert(row.end(), {fixed(100 * r.chance, 0) + " %", worst_words(r.to_target, r.words)});
         rows.push_back(std::move(row));
     }
@@ -100,10 +101,11 @@ void print(const scene::Scene& scene, const scene::Coats& c) {
     std::cout << "\n";
     if (c.target) {
         const auto& nearest = c.rungs[static_cast<std::size_t>(*c.verdict.nearest)];
-        std::cout << "nearest the target: " << coats_text(*c.verdict.nearest) << " (dE00 " << fixed(largest(nearest.to_target), 1)
-                  << " under the worst light)\n";
+        std::cout << "nearest the target: " << coats_text(*c.verdict.nearest) << " (dE00 "
+                  << fixed(largest(nearest.to_target), 1) << " under the worst light)\n";
         std::cout << "the target lies within the spread: "
-                  << (c.verdict.within ? "from " + coats_text(*c.verdict.within) : "at no count up to " + std::to_string(last))
+                  << (c.verdict.within ? "from " + coats_text(*c.verdict.within)
+                                       : "at no count up to " + std::to_string(last))
                   << "\n";
     }
     std::cout << "another coat is not seen (dE00 under 1): "
@@ -123,7 +125,8 @@ int run(const Options& options) {
     const auto picture = std::filesystem::path(options.out) / (stem + "-coats.png");
     if (!options.no_pictures) files.push_back({picture, picture::ladder_png(ladder(scene, c))});
     const std::string json = options.json.empty() ? "" : scene::coats_json(scene, c);
-    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    if (!options.json.empty() && !options.json_to_stdout())
+        files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
     print_warnings(options, c.warnings);
     if (options.json_to_stdout()) std::cout << json;
@@ -138,7 +141,8 @@ int run(const Options& options) {
 
 void add_coats(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
-    auto* verb = app.add_subcommand("coats", "One step's coats from none upward: tone per coat, the count nearest the target");
+    auto* verb =
+        app.add_subcommand("coats", "One step's coats from none upward: tone per coat, the count nearest the target");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
     verb->add_option("--finish", options->question.finish, "Finish (default: the first that is not the target)")
         ->type_name("NAME");

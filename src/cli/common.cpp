@@ -9,17 +9,24 @@
 namespace foretone::cli {
 
 void add_common(CLI::App& verb, Common& common) {
-    verb.add_option("--json", common.json, "Write the result as JSON to FILE ('-': standard output, and nothing else there)")->type_name("FILE");
+    verb.add_option("--json", common.json,
+                    "Write the result as JSON to FILE ('-': standard output, and nothing else there)")
+        ->type_name("FILE");
     verb.add_option("--out", common.out, "Folder for pictures (default: out)")->type_name("DIR");
-    verb.add_option("--spectra", common.spectra, "Use the material library in DIR instead of the built-in one")->type_name("DIR");
+    verb.add_option("--spectra", common.spectra, "Use the material library in DIR instead of the built-in one")
+        ->type_name("DIR");
     verb.add_flag("--quiet", common.quiet, "Print nothing but errors");
 }
 
-scene::Library library(const Common& common) { return common.spectra.empty() ? scene::Library() : scene::Library(common.spectra); }
+scene::Library library(const Common& common) {
+    return common.spectra.empty() ? scene::Library() : scene::Library(common.spectra);
+}
 
 void put_json(const Common& common, const std::string& json) {
-    if (common.json_to_stdout()) std::cout << json;
-    else if (!common.json.empty()) scene::write_all({scene::OutputFile::text(common.json, json)});
+    if (common.json_to_stdout())
+        std::cout << json;
+    else if (!common.json.empty())
+        scene::write_all({scene::OutputFile::text(common.json, json)});
 }
 
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings) {

@@ -11,9 +11,9 @@
 namespace foretone::cli {
 
 struct Common {
-    std::string json;          ///< file, "-" for standard output, empty for none
-    std::string out = "out";   ///< folder for pictures
-    std::string spectra;       ///< library folder; empty: the compiled-in one
+    std::string json;         ///< file, "-" for standard output, empty for none
+    std::string out = "out";  ///< folder for pictures
+    std::string spectra;      ///< library folder; empty: the compiled-in one
     bool quiet = false;
 
     bool json_to_stdout() const { return json == "-"; }
@@ -37,7 +37,8 @@ void put_json(const Common& common, const std::string& json);
 /// Prints warnings to standard error, each once, unless quiet.
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings);
 
-/// Prints the cautions for `words` (of material::caution_words) and the standing ones. They are never switched off: where the verb says nothing else
+/// Prints the cautions for `words` (of material::caution_words) and the standing ones. They are never switched off:
+/// where the verb says nothing else
 /// (--quiet, JSON to standard output) one line on standard error names them.
 void print_cautions(const Common& common, const std::vector<std::string>& words);
 

@@ -18,22 +18,25 @@ struct Options : Common {
 };
 
 void print_comparison(const scene::Correction& c) {
-    std::cout << c.finish << ": " << c.recipe << "\nboard \"" << c.sample << "\" · " << c.geometry << " · observer " << c.observer
-              << " · target: " << c.target << "\n\n";
+    std::cout << c.finish << ": " << c.recipe << "\nboard \"" << c.sample << "\" · " << c.geometry << " · observer "
+              << c.observer << " · target: " << c.target << "\n\n";
     std::vector<std::vector<std::string>> rows = {{"light", "board  L*     a*     b*", "predicted  L*     a*     b*",
-                                                   "target  L*     a*     b*", "to prediction", "to target", "the board is"}};
+                                                   "target  L*     a*     b*", "to prediction", "to target",
+                                                   "the board is"}};
     for (const auto& l : c.lights)
-        rows.push_back({l.light, lab_text(l.measured), lab_text(l.predicted), lab_text(l.target), fixed(l.to_prediction, 1),
-                        fixed(l.to_target, 1), l.words});
+        rows.push_back({l.light, lab_text(l.measured), lab_text(l.predicted), lab_text(l.target),
+                        fixed(l.to_prediction, 1), fixed(l.to_target, 1), l.words});
     std::cout << table(rows, {false, true, true, true, true, true, false});
     std::cout << "noise: 95 of 100 boards of exactly these materials come within dE00 " << fixed(c.noise.bound_de00, 1)
               << " of the prediction (one standard deviation each: reading " << fixed(c.noise.reading_de00, 1)
               << ", wood from board to board " << fixed(c.noise.board_de00, 1) << ", place on the board "
               << fixed(c.noise.place_de00, 1) << ", hand " << fixed(c.noise.hand_de00, 1)
-              << ");\n       preview's \"90 % of boards\" is said before any board is read, and holds what is not known of the "
+              << ");\n       preview's \"90 % of boards\" is said before any board is read, and holds what is not "
+                 "known of the "
                  "materials too\n";
-    std::cout << (c.prediction_holds ? "the board is what was predicted, within the noise\n"
-                                     : "the board is not what was predicted: the materials are taken anew from the reading\n");
+    std::cout << (c.prediction_holds
+                      ? "the board is what was predicted, within the noise\n"
+                      : "the board is not what was predicted: the materials are taken anew from the reading\n");
 }
 
 void print_proposal(const std::string& head, const scene::Proposal& p, const scene::Correction& c) {
@@ -54,15 +57,18 @@ void print(const scene::Correction& c) {
         std::cout << "if a second board comes out the same way, it is no chance; what follows then mends it\n";
     }
     if (!c.learned.empty()) {
-        std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "by this board", "95 % interval"}};
+        std::vector<std::vector<std::string>> rows = {
+            {"material", "figure", "library", "by this board", "95 % interval"}};
         for (const auto& f : c.learned) {
             const int digits = std::abs(f.value) >= 10 ? 1 : std::abs(f.value) >= 1 ? 2 : 3;
-            rows.push_back({f.material, f.figure, fixed(f.library, digits), fixed(f.value, digits),
-                            fixed(f.low(), digits) + " to " + fixed(f.high(), digits) + (f.cut() ? " (cut at its limit)" : "")});
+            rows.push_back(
+                {f.material, f.figure, fixed(f.library, digits), fixed(f.value, digits),
+                 fixed(f.low(), digits) + " to " + fixed(f.high(), digits) + (f.cut() ? " (cut at its limit)" : "")});
         }
         std::cout << "\nwhat the reading says of the materials\n" << table(rows, {false, false, true, true, true});
     }
-    std::cout << "\nunchanged, the next board comes to dE00 " << fixed(largest(c.unchanged_de00), 1) << " from the target\n";
+    std::cout << "\nunchanged, the next board comes to dE00 " << fixed(largest(c.unchanged_de00), 1)
+              << " from the target\n";
     for (std::size_t i = 0; i < c.proposals.size(); ++i)
         print_proposal(i == 0 ? "change one thing: " : "or: ", c.proposals[i], c);
     if (c.on_this_board) print_proposal("on this board as it stands: ", *c.on_this_board, c);
@@ -95,9 +101,11 @@ int run(const Options& options) {
     question.measured = options.measured;
     const auto c = scene::correct(scene, lib, question);
     std::vector<scene::OutputFile> files;
-    if (!options.keep.empty()) files.push_back(scene::with_entry(options.scene, scene.title, entry_of(scene, c, options.keep)));
+    if (!options.keep.empty())
+        files.push_back(scene::with_entry(options.scene, scene.title, entry_of(scene, c, options.keep)));
     const std::string json = scene::correct_json(scene, c);
-    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    if (!options.json.empty() && !options.json_to_stdout())
+        files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
     print_warnings(options, c.warnings);
     if (options.json_to_stdout()) std::cout << json;
@@ -114,19 +122,22 @@ int run(const Options& options) {
 
 void add_correct(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
-    auto* verb =
-        app.add_subcommand("correct", "The one change that brings the next board to the target, from a reading of the first");
+    auto* verb = app.add_subcommand(
+        "correct", "The one change that brings the next board to the target, from a reading of the first");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
     verb->add_option("--measured", options->measured, "Reading of the finished board: CGATS, CSV or a list of Lab")
         ->required()
         ->type_name("FILE");
-    verb->add_option("--finish", options->question.finish, "Finish that was put on (default: the first that is not the target)")
+    verb->add_option("--finish", options->question.finish,
+                     "Finish that was put on (default: the first that is not the target)")
         ->type_name("NAME");
-    verb->add_option("--sample", options->question.sample, "Name of the reading, if the file holds several")->type_name("NAME");
+    verb->add_option("--sample", options->question.sample, "Name of the reading, if the file holds several")
+        ->type_name("NAME");
     verb->add_option("--bare", options->question.bare,
                      "Name of a reading of the same board while bare: tells the wood from the finish")
         ->type_name("NAME");
-    verb->add_option("--keep", options->keep, "Keep it in the job notebook beside the scene, under this date (2026-03-02)")
+    verb->add_option("--keep", options->keep,
+                     "Keep it in the job notebook beside the scene, under this date (2026-03-02)")
         ->type_name("DATE");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });

@@ -31,7 +31,8 @@ std::array<double, 2> pair_of(const std::string& option, const std::string& text
     bool good = true;
     for (std::size_t i = 0; i < 2 && good; ++i) {
         const auto read = std::from_chars(at, end, out[i]);
-        good = read.ec == std::errc() && std::isfinite(out[i]) && out[i] > 0 && (!whole || out[i] == std::floor(out[i]));
+        good =
+            read.ec == std::errc() && std::isfinite(out[i]) && out[i] > 0 && (!whole || out[i] == std::floor(out[i]));
         at = read.ptr;
         if (i == 0) {
             good = good && at != end && (*at == 'x' || *at == 'X');
@@ -39,8 +40,9 @@ std::array<double, 2> pair_of(const std::string& option, const std::string& text
         }
     }
     if (!good || at != end)
-        throw UsageError("option-value", {"export"}, option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
-                                                     (whole ? "900x600" : "300x200") + "; read \"" + text + "\"");
+        throw UsageError("option-value", {"export"},
+                         option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
+                             (whole ? "900x600" : "300x200") + "; read \"" + text + "\"");
     return out;
 }
 
@@ -48,10 +50,10 @@ scene::ExportRequest request_of(const Options& o, const std::string& title) {
     using scene::ExportKind;
     scene::ExportRequest r;
     const std::array<std::pair<bool, ExportKind>, 5> kinds = {{{o.exr, ExportKind::exr},
-                                                              {o.spectral_exr, ExportKind::spectral_exr},
-                                                              {o.open_pbr, ExportKind::open_pbr},
-                                                              {o.gltf, ExportKind::gltf},
-                                                              {o.palette, ExportKind::palette}}};
+                                                               {o.spectral_exr, ExportKind::spectral_exr},
+                                                               {o.open_pbr, ExportKind::open_pbr},
+                                                               {o.gltf, ExportKind::gltf},
+                                                               {o.palette, ExportKind::palette}}};
     for (const auto& [wanted, kind] : kinds)
         if (wanted) r.kinds.push_back(kind);
     r.finishes = o.finishes;
@@ -67,9 +69,11 @@ scene::ExportRequest request_of(const Options& o, const std::string& title) {
         r.mm_per_px = r.width_mm / px[0];
         // Square pixels: half a pixel is what rounding may take.
         if (std::abs(r.height_mm / *r.mm_per_px - px[1]) > 0.5)
-            throw scene::InputError("size-range", {"export"}, "pixels are square: a board of " + scene::number(r.width_mm) + " by " + scene::number(r.height_mm) +
-                                                          " mm that is " + scene::number(px[0]) + " pixels long is " +
-                                                          scene::number(std::round(r.height_mm / *r.mm_per_px)) + " wide, not " + scene::number(px[1]));
+            throw scene::InputError("size-range", {"export"},
+                                    "pixels are square: a board of " + scene::number(r.width_mm) + " by " +
+                                        scene::number(r.height_mm) + " mm that is " + scene::number(px[0]) +
+                                        " pixels long is " + scene::number(std::round(r.height_mm / *r.mm_per_px)) +
+                                        " wide, not " + scene::number(px[1]));
     }
     r.seed = seed_from("export", o.seed, title);
     r.precision = o.float32 ? picture::Precision::full : picture::Precision::half;
@@ -86,27 +90,38 @@ std::string size_text(std::size_t bytes) {
 void print_losses(const scene::Export& made) {
     if (made.materials.empty()) return;
     std::cout << "\nwhat a renderer with three channels loses, dE00 against the spectral result at 45/0\n";
-    std::vector<std::vector<std::string>> rows = {{"material", "finish", "D65", "lamp A", "texels D65", "worst", "texels A", "worst"}};
+    std::vector<std::vector<std::string>> rows = {
+        {"material", "finish", "D65", "lamp A", "texels D65", "worst", "texels A", "worst"}};
     for (const auto& m : made.materials) {
-        std::vector<std::string> row = {std::string(scene::export_words[static_cast<std::size_t>(m.kind)]), m.finish, fixed(m.loss.d65, 2), fixed(m.loss.a, 2)};
+        std::vector<std::string> row = {std::string(scene::export_words[static_cast<std::size_t>(m.kind)]), m.finish,
+                                        fixed(m.loss.d65, 2), fixed(m.loss.a, 2)};
         for (int i = 0; i < 4; ++i) {
             const auto& t = m.texels;
-            row.push_back(!t ? "" : fixed(i == 0 ? t->mean_d65 : i == 1 ? t->worst_d65 : i == 2 ? t->mean_a : t->worst_a, 2));
+            row.push_back(!t ? ""
+                             : fixed(i == 0   ? t->mean_d65
+                                     : i == 1 ? t->worst_d65
+                                     : i == 2 ? t->mean_a
+                                              : t->worst_a,
+                                     2));
         }
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, {false, false, true, true, true, true, true, true});
     for (const auto& m : made.materials) {
-        if (m.loss.clipped) std::cout << "note: " << m.finish << ": the color wanted lies outside what a base color can be; the nearest was taken\n";
+        if (m.loss.clipped)
+            std::cout << "note: " << m.finish
+                      << ": the color wanted lies outside what a base color can be; the nearest was taken\n";
         else if (m.clipped_share > 0)
-            std::cout << "note: " << m.finish << ": " << fixed(100 * m.clipped_share, 2) << " % of the texels wanted a base color outside 0 to 1\n";
+            std::cout << "note: " << m.finish << ": " << fixed(100 * m.clipped_share, 2)
+                      << " % of the texels wanted a base color outside 0 to 1\n";
     }
 }
 
 void print(const scene::Export& made) {
     std::cout << made.preview.scene.title << "\n" << made.preview.wood_name << "\n\n";
     std::vector<std::vector<std::string>> rows = {{"file", "what", "light", "size"}};
-    for (const auto& f : made.files) rows.push_back({f.file.path.string(), f.words, f.light, size_text(f.file.bytes.size())});
+    for (const auto& f : made.files)
+        rows.push_back({f.file.path.string(), f.words, f.light, size_text(f.file.bytes.size())});
     std::cout << table(rows, {false, false, false, true});
     print_losses(made);
     for (const auto& f : made.preview.finishes) std::cout << findings_text(f.name, f.findings);
@@ -119,13 +134,15 @@ int run(const Options& options) {
     std::vector<scene::OutputFile> files;
     for (const auto& f : made.files) files.push_back(f.file);
     const std::string json = options.json.empty() ? "" : scene::export_json(made);
-    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    if (!options.json.empty() && !options.json_to_stdout())
+        files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
     print_warnings(options, made.warnings);
     if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(made);
-        std::cout << "\nPredicted, not measured. Screens and prints are not the sample: make one board before the job.\n";
+        std::cout
+            << "\nPredicted, not measured. Screens and prints are not the sample: make one board before the job.\n";
     }
     print_cautions(options, scene::cautions_of(made.preview.scene));
     return 0;
@@ -136,7 +153,8 @@ int run(const Options& options) {
 void add_export(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
     auto& o = *options;
-    auto* verb = app.add_subcommand("export", "Files for other programs: OpenEXR, spectra, materials for renderers, palettes");
+    auto* verb =
+        app.add_subcommand("export", "Files for other programs: OpenEXR, spectra, materials for renderers, palettes");
     verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
     verb->add_flag("--exr", o.exr, "Boards and stages in linear light (OpenEXR)");
     verb->add_flag("--spectral-exr", o.spectral_exr, "Boards and stages in spectra (OpenEXR, 81 reflectance channels)");
@@ -145,7 +163,8 @@ void add_export(CLI::App& app, Verb& chosen) {
     verb->add_flag("--palette", o.palette, "CGATS text: every stage with reflectance, XYZ, Lab");
     verb->add_option("--finish", o.finishes, "Name of a finish (repeatable; default: all)");
     verb->add_option("--light", o.lights, "Id of a light (repeatable; default: the scene's)");
-    verb->add_option("--cut", o.cut, "How the board is sawn (default flat)")->check(CLI::IsMember({"flat", "quarter", "rift"}));
+    verb->add_option("--cut", o.cut, "How the board is sawn (default flat)")
+        ->check(CLI::IsMember({"flat", "quarter", "rift"}));
     verb->add_option("--size-mm", o.size_mm, "Length and width of the board, mm (default 300x200)");
     verb->add_option("--px", o.px, "Length and width of its pictures, pixels (default 3 a mm, spectra 1 a mm)");
     verb->add_option("--seed", o.seed, "Number of the board (default: from the scene's title)");

@@ -21,17 +21,18 @@ std::string three(double v) {
 }
 
 void print_readings(const scene::BoardsFile& boards, const measure::FitResult& result) {
-    std::vector<std::vector<std::string>> rows = {
-        {"reading", "board", "state", "read  L*     a*     b*", "fitted  L*     a*     b*", "dE00", "noise allows", "left out"}};
+    std::vector<std::vector<std::string>> rows = {{"reading", "board", "state", "read  L*     a*     b*",
+                                                   "fitted  L*     a*     b*", "dE00", "noise allows", "left out"}};
     for (std::size_t i = 0; i < result.readings.size(); ++i) {
         const auto& r = result.readings[i];
-        rows.push_back({r.name, boards.question.boards[boards.question.readings[i].board].name, boards.state(i), lab_text(r.read),
-                        lab_text(r.predicted), fixed(r.de00, 1), fixed(r.expected_de00, 1),
+        rows.push_back({r.name, boards.question.boards[boards.question.readings[i].board].name, boards.state(i),
+                        lab_text(r.read), lab_text(r.predicted), fixed(r.de00, 1), fixed(r.expected_de00, 1),
                         r.left_out_de00 ? fixed(*r.left_out_de00, 1) : ""});
     }
     std::cout << table(rows, {false, false, false, true, true, true, true, true});
     std::cout << "over all readings: dE00 " << fixed(result.rms_de00, 1);
-    if (result.left_out_rms_de00) std::cout << "; each predicted from the others alone: " << fixed(*result.left_out_rms_de00, 1);
+    if (result.left_out_rms_de00)
+        std::cout << "; each predicted from the others alone: " << fixed(*result.left_out_rms_de00, 1);
     std::cout << "\n\n";
 }
 
@@ -41,7 +42,8 @@ void print_figures(const measure::FitResult& result, bool headlines) {
         if (f.headline != headlines) continue;
         const std::string unit = f.unit.empty() ? "" : " " + f.unit;
         rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
-                        three(f.low()) + " to " + three(f.high()) + (f.cut() ? " (cut)" : ""), f.told ? "told" : "not told: library kept"});
+                        three(f.low()) + " to " + three(f.high()) + (f.cut() ? " (cut)" : ""),
+                        f.told ? "told" : "not told: library kept"});
     }
     if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
 }
@@ -54,19 +56,22 @@ int run(const Options& options) {
     const auto file = std::filesystem::path(options.out) / (scene::file_word(boards.title) + ".toml");
     std::vector<scene::OutputFile> files = {scene::OutputFile::text(file, scene::fitted_toml(boards, result))};
     const std::string json = scene::fit_json(boards, result, file.generic_string());
-    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    if (!options.json.empty() && !options.json_to_stdout())
+        files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
 
     print_warnings(options, boards.warnings);
     if (options.json_to_stdout()) std::cout << json;
     if (!options.speaks()) return 0;
-    std::cout << boards.title << "\n" << boards.by << " · " << boards.light << " · observer " << boards.observer << "\n\n";
+    std::cout << boards.title << "\n"
+              << boards.by << " · " << boards.light << " · observer " << boards.observer << "\n\n";
     print_readings(boards, result);
     print_figures(result, true);
     std::cout << "\nother figures that the readings can feel\n";
     print_figures(result, false);
     if (std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.cut(); }))
-        std::cout << "(cut): the interval is cut where the figure can go no further: a share ends at 1, an amount at 0\n";
+        std::cout
+            << "(cut): the interval is cut where the figure can go no further: a share ends at 1, an amount at 0\n";
     for (const auto& n : result.notes) std::cout << "note: " << n << "\n";
     std::cout << "\nmaterials, for a scene's materials = [\"...\"]:\n  " << file.generic_string() << "\n";
     for (const auto& id : result.changed)
@@ -79,8 +84,10 @@ int run(const Options& options) {
 
 void add_fit(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
-    auto* verb = app.add_subcommand("fit", "Fits materials to readings of step boards and writes them as a file for scenes");
-    verb->add_option("BOARDS", options->boards, "Boards file (TOML): what was put on which board, and its readings")->required();
+    auto* verb =
+        app.add_subcommand("fit", "Fits materials to readings of step boards and writes them as a file for scenes");
+    verb->add_option("BOARDS", options->boards, "Boards file (TOML): what was put on which board, and its readings")
+        ->required();
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
 }

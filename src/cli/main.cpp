@@ -27,7 +27,8 @@ int main(int argc, char** argv) {
     cli::add_correct(app, run);
 
     try {
-        // "-2m2" is an amount to be refused as such, not a cluster of options: a blank before it keeps the parser from taking it for one.
+        // "-2m2" is an amount to be refused as such, not a cluster of options: a blank before it keeps the parser from
+        // taking it for one.
         std::vector<std::string> arguments;
         for (int i = argc; --i > 0;) {
             const std::string_view a = argv[i];

@@ -79,8 +79,8 @@ struct Outcome {
     std::string stopped;   ///< why not all were: "the budget of 5 s was used up"
 };
 
-/// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many whatever
-/// the threads did.
+/// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many
+/// whatever the threads did.
 Outcome judge_all(const scene::Search& search, const Options& options, unsigned threads, Clock::time_point start) {
     const StopOnInterrupt interrupt;
     const std::size_t count = search.space().ways.size();
@@ -90,8 +90,10 @@ Outcome judge_all(const scene::Search& search, const Options& options, unsigned 
     std::mutex guard;
     Outcome out;
     const auto go_on = [&] {
-        if (stop_asked) why = 2;
-        else if (options.budget_s > 0 && std::chrono::duration<double>(Clock::now() - start).count() > options.budget_s) why = 1;
+        if (stop_asked)
+            why = 2;
+        else if (options.budget_s > 0 && std::chrono::duration<double>(Clock::now() - start).count() > options.budget_s)
+            why = 1;
         return why == 0;
     };
     on_threads(threads, threads, [&](std::size_t) {
@@ -103,7 +105,8 @@ Outcome judge_all(const scene::Search& search, const Options& options, unsigned 
             const std::size_t n = ++done;
             if (shown && n % std::max<std::size_t>(1, count / 200) == 0) {
                 const std::lock_guard lock(guard);
-                std::cerr << "\rrecipes judged: " << 100 * n / count << " % of " << search.space().size() << " " << std::flush;
+                std::cerr << "\rrecipes judged: " << 100 * n / count << " % of " << search.space().size() << " "
+                          << std::flush;
             }
         }
         const std::lock_guard lock(guard);
@@ -138,7 +141,8 @@ picture::Candidates candidates(const scene::Scene& scene, const scene::Match& m)
     for (std::size_t i = 0; i < m.candidates.size(); ++i) {
         const auto& c = m.candidates[i];
         picture::CandidateColumn column{std::to_string(i + 1), c.line, effort_text(c.effort), percent(c.chance), {}};
-        for (std::size_t l = 0; l < c.colors.size(); ++l) column.by_light.push_back({field(c.colors[l]), c.de00[l], c.words[l]});
+        for (std::size_t l = 0; l < c.colors.size(); ++l)
+            column.by_light.push_back({field(c.colors[l]), c.de00[l], c.words[l]});
         out.columns.push_back(std::move(column));
         if (c.rests_on.rests_on > weakest->rests_on.rests_on) weakest = &c;
     }
@@ -156,8 +160,8 @@ void print_candidates(const scene::Match& m) {
         numeric.insert(numeric.end(), {false, true, true});
     }
     const bool several = m.target.lights.size() > 1;
-    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular", "its order",
-                                   "steps", "colors", several ? "it is, at worst" : "it is"});
+    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular",
+                                   "its order", "steps", "colors", several ? "it is, at worst" : "it is"});
     numeric.insert(numeric.end(), 8, true);
     numeric.push_back(false);
     const auto row_of = [&](const std::string& name, const std::vector<scene::SeenColor>& colors) {
@@ -172,15 +176,17 @@ void print_candidates(const scene::Match& m) {
         auto row = row_of(std::to_string(i + 1), c.colors);
         row[1] = c.best_of_kind ? "*" : "";
         for (std::size_t l = 0; l < c.colors.size(); ++l) row[2 + 3 * l + 2] = fixed(c.de00[l], 2);
-        row.insert(row.end(), {several ? fixed(c.worst, 2) : "",
-                               several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "", fixed(c.spread, 1),
-                               percent(c.chance), fixed(c.judge_worst, 2), std::to_string(c.judge_place),
-                               std::to_string(c.effort.steps), std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
+        row.insert(row.end(),
+                   {several ? fixed(c.worst, 2) : "",
+                    several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "", fixed(c.spread, 1),
+                    percent(c.chance), fixed(c.judge_worst, 2), std::to_string(c.judge_place),
+                    std::to_string(c.effort.steps), std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric) << "\n";
     for (std::size_t i = 0; i < m.candidates.size(); ++i)
-        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n" << findings_text(m.candidates[i].findings);
+        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n"
+                  << findings_text(m.candidates[i].findings);
 }
 
 void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
@@ -196,13 +202,16 @@ void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
     }
     std::cout << "\n";
     print_candidates(m);
-    std::cout << "\n* none is as close with as few steps and as few colors. Order: closeness under the worst light in steps of "
-              << fixed(scene::Search::as_good, 1) << ", then the smaller spread, then fewer steps, then fewer colors.\n";
-    std::cout << "seen: the chance that a client sees a difference (dE00 above 2). angular: worst dE00 by the angular solver ("
+    std::cout << "\n* none is as close with as few steps and as few colors. Order: closeness under the worst light in "
+                 "steps of "
+              << fixed(scene::Search::as_good, 1)
+              << ", then the smaller spread, then fewer steps, then fewer colors.\n";
+    std::cout << "seen: the chance that a client sees a difference (dE00 above 2). angular: worst dE00 by the angular "
+                 "solver ("
               << m.streams << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
     if (!m.unreachable.empty()) std::cout << "out of reach: " << m.unreachable << "\n";
-    std::cout << "recommended: " << m.candidates.front().line << "\nrests on: " << rests_on(m.candidates.front().rests_on)
-              << "\n";
+    std::cout << "recommended: " << m.candidates.front().line
+              << "\nrests on: " << rests_on(m.candidates.front().rests_on) << "\n";
 }
 
 int run(const Options& options) {
@@ -214,9 +223,10 @@ int run(const Options& options) {
     const scene::Search search(scene, lib, solver);
     const auto outcome = judge_all(search, options, threads, start);
     const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
-    auto match =
-        search.conclude(outcome.best, outcome.ways, [threads](std::size_t n, const auto& job) { on_threads(threads, n, job); });
-    if (!outcome.stopped.empty() && !match.not_examined.empty()) match.not_examined = outcome.stopped + ": " + match.not_examined;
+    auto match = search.conclude(outcome.best, outcome.ways,
+                                 [threads](std::size_t n, const auto& job) { on_threads(threads, n, job); });
+    if (!outcome.stopped.empty() && !match.not_examined.empty())
+        match.not_examined = outcome.stopped + ": " + match.not_examined;
 
     std::vector<scene::OutputFile> files;
     const auto picture = std::filesystem::path(options.out) /
@@ -224,7 +234,8 @@ int run(const Options& options) {
     const bool pictured = !options.no_pictures && !match.candidates.empty();
     if (pictured) files.push_back({picture, picture::candidates_png(candidates(scene, match))});
     const std::string json = options.json.empty() ? "" : scene::match_json(scene, match);
-    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    if (!options.json.empty() && !options.json_to_stdout())
+        files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
     print_warnings(options, match.warnings);
     if (options.json_to_stdout()) std::cout << json;
@@ -232,7 +243,8 @@ int run(const Options& options) {
         print(scene, match, seconds);
         if (pictured) std::cout << "open:\n  " << picture.string() << "\n";
     }
-    if (!match.candidates.empty()) print_cautions(options, scene::cautions_of(scene.shelf, match.candidates.front().finish));
+    if (!match.candidates.empty())
+        print_cautions(options, scene::cautions_of(scene.shelf, match.candidates.front().finish));
     return 0;
 }
 

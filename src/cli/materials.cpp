@@ -35,8 +35,12 @@ Json figure_json(const material::FigureAt& f) {
     Json j;
     j["key"] = f.key;
     j["unit"] = f.unit;
-    if (f.figure) j["value"] = f.figure->value;
-    else j["value"] = {{"start_nm", spectral::grid_start_nm}, {"step_nm", spectral::grid_step_nm}, {"values", f.spectrum->values.values}};
+    if (f.figure)
+        j["value"] = f.figure->value;
+    else
+        j["value"] = {{"start_nm", spectral::grid_start_nm},
+                      {"step_nm", spectral::grid_step_nm},
+                      {"values", f.spectrum->values.values}};
     j["sd"] = f.sd();
     j["mark"] = material::word(f.from().mark);
     j["source"] = f.from().source;
@@ -44,7 +48,11 @@ Json figure_json(const material::FigureAt& f) {
 }
 
 Json material_json(Material m) {
-    Json j = {{"id", m.id}, {"kind", m.kind}, {"name", m.name}, {"note", m.note}, {"weakest", material::word(material::weakest(m))}};
+    Json j = {{"id", m.id},
+              {"kind", m.kind},
+              {"name", m.name},
+              {"note", m.note},
+              {"weakest", material::word(material::weakest(m))}};
     j["figures"] = Json::array();
     for (const auto& f : material::figures(m)) j["figures"].push_back(figure_json(f));
     if (const auto* wood = std::get_if<material::Wood>(&m.data); wood && wood->grain)
@@ -72,12 +80,15 @@ void print_material(Material m) {
     }
     std::cout << "\n";
     for (const auto& f : material::figures(m)) {
-        std::cout << "  " << left(f.key, 30) << " " << value_text(f) << (f.unit.empty() ? "" : " " + f.unit) << "   ± " << spread_text(f) << "\n"
+        std::cout << "  " << left(f.key, 30) << " " << value_text(f) << (f.unit.empty() ? "" : " " + f.unit) << "   ± "
+                  << spread_text(f) << "\n"
                   << "  " << left("", 30) << " " << material::word(f.from().mark) << ": " << f.from().source << "\n";
     }
     if (const auto* wood = std::get_if<material::Wood>(&m.data); wood && wood->grain)
-        std::cout << "  " << left("grain.pores", 30) << " " << material::pore_words[static_cast<std::size_t>(wood->grain->pores)] << "\n"
-                  << "  " << left("", 30) << " " << material::word(wood->grain->pores_from.mark) << ": " << wood->grain->pores_from.source << "\n";
+        std::cout << "  " << left("grain.pores", 30) << " "
+                  << material::pore_words[static_cast<std::size_t>(wood->grain->pores)] << "\n"
+                  << "  " << left("", 30) << " " << material::word(wood->grain->pores_from.mark) << ": "
+                  << wood->grain->pores_from.source << "\n";
     std::cout << order_text(m.order);
     std::cout << "\nrests on: " << material::word(material::weakest(m)) << "\n";
 }
@@ -130,8 +141,10 @@ int check(const Options& options, const scene::Library& lib) {
     for (const auto& [mark, count] : result.marks) j["marks"][std::string(material::word(mark))] = count;
     put_json(options, j.dump(2) + "\n");
     if (options.speaks()) {
-        std::cout << result.files << " files, " << result.figures << " figures, " << result.problems.size() << " problems\n";
-        for (const auto& [mark, count] : result.marks) std::cout << "  " << left(std::string(material::word(mark)), 10) << right(std::to_string(count), 5) << "\n";
+        std::cout << result.files << " files, " << result.figures << " figures, " << result.problems.size()
+                  << " problems\n";
+        for (const auto& [mark, count] : result.marks)
+            std::cout << "  " << left(std::string(material::word(mark)), 10) << right(std::to_string(count), 5) << "\n";
     }
     return result.problems.empty() ? 0 : 1;
 }
@@ -147,8 +160,11 @@ int run(const Options& options) {
 void add_materials(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
     auto* verb = app.add_subcommand("materials", "List, show and check the material library, with provenance");
-    auto* show = verb->add_option("--show", options->show, "Print one material, light or observer with where every figure comes from")->type_name("ID");
-    verb->add_flag("--check", options->check, "Read every file of the library and report what is wrong")->excludes(show);
+    auto* show = verb->add_option("--show", options->show,
+                                  "Print one material, light or observer with where every figure comes from")
+                     ->type_name("ID");
+    verb->add_flag("--check", options->check, "Read every file of the library and report what is wrong")
+        ->excludes(show);
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
 }

@@ -15,13 +15,15 @@ int list_units(const Common& common) {
     nlohmann::ordered_json j;
     j["units"] = nlohmann::ordered_json::array();
     for (const auto& u : schedule::units())
-        j["units"].push_back(
-            {{"unit", u.name}, {"of", schedule::dimension_words[static_cast<std::size_t>(u.dimension)]}, {"meaning", u.meaning}});
+        j["units"].push_back({{"unit", u.name},
+                              {"of", schedule::dimension_words[static_cast<std::size_t>(u.dimension)]},
+                              {"meaning", u.meaning}});
     put_json(common, j.dump(2) + "\n");
     if (!common.speaks()) return 0;
     std::vector<std::vector<std::string>> rows = {{"unit", "of", "meaning"}};
     for (const auto& u : schedule::units())
-        rows.push_back({std::string(u.name), std::string(schedule::dimension_words[static_cast<std::size_t>(u.dimension)]),
+        rows.push_back({std::string(u.name),
+                        std::string(schedule::dimension_words[static_cast<std::size_t>(u.dimension)]),
                         std::string(u.meaning)});
     std::cout << table(rows, {false, false, false});
     return 0;
@@ -94,11 +96,13 @@ void add_mix(CLI::App& app, Verb& chosen) {
     auto* film = sub("film", "A wet film: coverage and dry build", mix_film);
     film->add_option("WET", o.amount, "Wet film '4mil', or a coverage '400ft2/gal'")->required();
     film->add_option("--solids", o.percent, "Volume solids, as '30%': gives the dry build");
-    auto* pot = sub("pot", "A step of a scene scaled to an area or a pot, and rounded to what can be measured", mix_pot);
+    auto* pot =
+        sub("pot", "A step of a scene scaled to an area or a pot, and rounded to what can be measured", mix_pot);
     pot->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
     pot->add_option("--finish", o.finish, "Name of the finish (default: the first)");
     pot->add_option("--step", o.step, "Number of the step, from 1 (default 1)");
-    auto* area = pot->add_option("--area", o.area, "Area to be finished, as '2.5m2' or '27ft2': all coats, loss included");
+    auto* area =
+        pot->add_option("--area", o.area, "Area to be finished, as '2.5m2' or '27ft2': all coats, loss included");
     pot->add_option("--volume", o.volume, "Size of the pot in place of the area, as '500mL'")->excludes(area);
     pot->add_option("--scale", o.scale, "Smallest step of the scale (default 0.1g)");
     pot->add_option("--syringe", o.syringe, "Smallest step of the syringe (default 0.5mL)");

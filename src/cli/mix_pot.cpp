@@ -41,23 +41,25 @@ int mix_pot(const MixOptions& o) {
         const double m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
         ml = schedule::ml_for_area(step, scene.shelf, m2);
         const double loss = schedule::loss_share(method), used = ml * (1 - loss);
-        a.formulas.push_back("volume = wet um x m2 x coats / (1 - loss) = " + rounded_text(used / m2 / step.coats, 2) + " x " +
-                             rounded_text(m2, 4) + " x " + std::to_string(step.coats) + " / (1 - " + rounded_text(loss, 2) +
-                             ") = " + rounded_text(ml, 1) + " mL; loss by " + by + ", practice");
+        a.formulas.push_back("volume = wet um x m2 x coats / (1 - loss) = " + rounded_text(used / m2 / step.coats, 2) +
+                             " x " + rounded_text(m2, 4) + " x " + std::to_string(step.coats) + " / (1 - " +
+                             rounded_text(loss, 2) + ") = " + rounded_text(ml, 1) + " mL; loss by " + by +
+                             ", practice");
     } else {
         ml = schedule::amount_in(o.volume, Dimension::volume, 0.1, 1e6);
     }
     const auto pot = schedule::pot(step, scene.shelf, ml, tools);
     a.title = finish.name + ", step " + std::to_string(o.step) + ": " + rounded_text(ml, 1) + " mL";
     for (const auto& m : pot.measures)
-        a.values.push_back(
-            {m.id, scene.shelf.at(m.id).name, m.measured,
-             m.weighed ? "g (exactly " + rounded_text(m.exact, 3) + ")" : "mL (exactly " + rounded_text(m.exact, 3) + ")", 4});
+        a.values.push_back({m.id, scene.shelf.at(m.id).name, m.measured,
+                            m.weighed ? "g (exactly " + rounded_text(m.exact, 3) + ")"
+                                      : "mL (exactly " + rounded_text(m.exact, 3) + ")",
+                            4});
     a.values.push_back({"total_ml", "makes", pot.measured_ml, "mL", 1});
     const auto errors = scene::rounding_de00(scene, f, s, pot, lib, appearance::two_flux_solver());
     for (std::size_t i = 0; i < errors.size(); ++i)
-        a.values.push_back(
-            {"rounding_dE00_" + scene.look.lights[i], "color error of rounding, " + scene.look.lights[i], errors[i], "dE00", 3});
+        a.values.push_back({"rounding_dE00_" + scene.look.lights[i], "color error of rounding, " + scene.look.lights[i],
+                            errors[i], "dE00", 3});
     a.formulas.push_back("each measure = nearest whole step of the tool: scale " + o.scale + ", syringe " + o.syringe);
     a.formulas.push_back("color error = dE00 of the finished board, as written against as measured");
     a.notes = pot.notes;

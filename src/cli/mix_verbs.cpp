@@ -17,7 +17,8 @@ double volume_of(const std::string& text) { return schedule::amount_in(text, Dim
 
 schedule::CutDensities densities(const MixOptions& o) {
     if (!(o.resin_density >= 0.6 && o.resin_density <= 2) || !(o.alcohol_density >= 0.6 && o.alcohol_density <= 1.2))
-        throw schedule::Fault("density-range", -1, "a resin's density is from 0.6 to 2 g/mL, an alcohol's from 0.6 to 1.2 g/mL");
+        throw schedule::Fault("density-range", -1,
+                              "a resin's density is from 0.6 to 2 g/mL, an alcohol's from 0.6 to 1.2 g/mL");
     return {o.resin_density, o.alcohol_density};
 }
 
@@ -39,13 +40,13 @@ int mix_cut(const MixOptions& o) {
                 {"g_per_l_solution", "per litre of solution", c.g_per_l_solution, "g/L-solution", 1},
                 {"weight_percent", "by weight", c.weight_percent, "%w-resin", 2},
                 {"volume_percent", "by volume (solids)", c.volume_percent, "%v-resin", 2}};
-    a.formulas = {
-        "g per L of alcohol = cut x 453.59237/3.785411784 = " + r(c.lb_per_gal, 4) + " x 119.826 = " + r(c.g_per_l_alcohol, 2),
-        "v = g per L of alcohol / (1000 x resin density) = " + r(c.g_per_l_alcohol / 1000 / d.resin, 5) +
-            " L of resin in a litre of alcohol",
-        "g per L of solution = g per L of alcohol / (1 + v);  % by volume = 100 v/(1 + v)",
-        "% by weight = 100 g/(g + 1000 x alcohol density), g per L of alcohol",
-        "densities: resin " + r(d.resin) + ", alcohol " + r(d.alcohol) + " g/mL"};
+    a.formulas = {"g per L of alcohol = cut x 453.59237/3.785411784 = " + r(c.lb_per_gal, 4) +
+                      " x 119.826 = " + r(c.g_per_l_alcohol, 2),
+                  "v = g per L of alcohol / (1000 x resin density) = " + r(c.g_per_l_alcohol / 1000 / d.resin, 5) +
+                      " L of resin in a litre of alcohol",
+                  "g per L of solution = g per L of alcohol / (1 + v);  % by volume = 100 v/(1 + v)",
+                  "% by weight = 100 g/(g + 1000 x alcohol density), g per L of alcohol",
+                  "densities: resin " + r(d.resin) + ", alcohol " + r(d.alcohol) + " g/mL"};
     if (!o.volume.empty()) {
         const auto recipe = schedule::cut_recipe(c.lb_per_gal, volume_of(o.volume), d);
         a.values.push_back({"resin_g", "resin for " + o.volume, recipe.resin_g, "g", 1});
@@ -60,19 +61,21 @@ int mix_thin(const MixOptions& o) {
     const double from = schedule::cut_in(read_amount(o.amount, Dimension::cut), d),
                  to = schedule::cut_in(read_amount(o.to, Dimension::cut), d);
     if (to > from)
-        throw schedule::Fault("cut-range", -1,
-                              "a " + r(from) + "-lb cut cannot be thinned to " + r(to) + " lb: add resin, or mix the parts anew");
-    if (!o.have.empty() && !o.volume.empty()) throw schedule::Fault("amount-twice", -1, "say --have or --make, not both");
+        throw schedule::Fault(
+            "cut-range", -1,
+            "a " + r(from) + "-lb cut cannot be thinned to " + r(to) + " lb: add resin, or mix the parts anew");
+    if (!o.have.empty() && !o.volume.empty())
+        throw schedule::Fault("amount-twice", -1, "say --have or --make, not both");
     const double parts = schedule::thinning_parts(from, to), b = schedule::gal_per_lb(d.resin);
     const double exact = schedule::thinning_parts(from, to, b);
     Answer a;
     a.title = "a " + r(from) + "-lb cut to a " + r(to) + "-lb cut";
     a.values = {{"parts_alcohol", "alcohol to one part of it", parts, "parts", 2},
                 {"parts_alcohol_by_density", "by the resin's density", exact, "parts", 3}};
-    a.formulas = {
-        "parts = (from/to - 1)/(1 + 0.1 x from) = (" + r(from) + "/" + r(to) + " - 1)/(1 + 0.1 x " + r(from) + ") = " + r(parts),
-        "rule of thumb: a pound of resin takes 0.1 gal; by density " + r(d.resin) + " it takes " + r(b, 4) +
-            " gal, and the parts are " + r(exact)};
+    a.formulas = {"parts = (from/to - 1)/(1 + 0.1 x from) = (" + r(from) + "/" + r(to) + " - 1)/(1 + 0.1 x " + r(from) +
+                      ") = " + r(parts),
+                  "rule of thumb: a pound of resin takes 0.1 gal; by density " + r(d.resin) + " it takes " + r(b, 4) +
+                      " gal, and the parts are " + r(exact)};
     if (!o.have.empty()) {
         const double have = volume_of(o.have);
         a.values.push_back({"alcohol_ml", "alcohol to add to " + o.have, have * parts, "mL", 1});
@@ -90,10 +93,11 @@ int mix_thin(const MixOptions& o) {
 int mix_powder(const MixOptions& o) {
     const double density = density_of(o);
     const auto said = read_amount(o.amount, {Dimension::load, Dimension::share});
-    const double g =
-        said.unit->dimension == Dimension::share ? schedule::load_of_weight_percent(said.value, density) : said.stored();
+    const double g = said.unit->dimension == Dimension::share ? schedule::load_of_weight_percent(said.value, density)
+                                                              : said.stored();
     if (!(g >= 1e-4 && g <= 2000))
-        throw schedule::Fault("amount-range", -1, "'" + o.amount + "' is " + r(g) + " g/L; a load is from 0.0001 to 2000 g/L");
+        throw schedule::Fault("amount-range", -1,
+                              "'" + o.amount + "' is " + r(g) + " g/L; a load is from 0.0001 to 2000 g/L");
     Answer a;
     a.title = o.amount + " of powder";
     a.values = {{"g_per_l", "per litre of liquid", g, "g/L", 3},
@@ -103,7 +107,8 @@ int mix_powder(const MixOptions& o) {
     a.formulas = {"1 oz/qt = 28.349523125 g / 0.946352946 L = 29.957 g/L", "%w/v = g/L / 10",
                   "% of weight = 100 g/(g + 1000 x density), density of the liquid " + r(density) + " g/mL"};
     if (!o.volume.empty())
-        a.values.push_back({"powder_g", "powder for " + o.volume + " of liquid", g * volume_of(o.volume) / 1000, "g", 2});
+        a.values.push_back(
+            {"powder_g", "powder for " + o.volume + " of liquid", g * volume_of(o.volume) / 1000, "g", 2});
     a.cautions = {"dust", "colorant"};
     return give(a, o);
 }
@@ -150,12 +155,13 @@ int mix_ladder(const MixOptions& o) {
     int number = 0;
     for (const auto& rung : schedule::ladder(o.rungs, o.ratio, each)) {
         const std::string at = "rung_" + std::to_string(++number);
-        a.values.push_back(
-            {at + "_strength", r(rung.strength, 4) + " of full", said.value * rung.strength, std::string(said.unit->name), 4});
+        a.values.push_back({at + "_strength", r(rung.strength, 4) + " of full", said.value * rung.strength,
+                            std::string(said.unit->name), 4});
         a.values.push_back({at + "_stock_ml", "  full strength", rung.stock_ml, "mL", 2});
         a.values.push_back({at + "_liquid_ml", "  plain liquid", rung.liquid_ml, "mL", 2});
     }
-    a.formulas = {"strength of a rung = full x ratio^(n - 1); full-strength stock = volume x strength, the rest is plain liquid"};
+    a.formulas = {
+        "strength of a rung = full x ratio^(n - 1); full-strength stock = volume x strength, the rest is plain liquid"};
     a.cautions = {"colorant"};
     return give(a, o);
 }
@@ -179,7 +185,8 @@ int mix_film(const MixOptions& o) {
     if (!(v > 0)) throw schedule::Fault("amount-range", -1, "'" + o.amount + "' is no film");
     const double wet = film ? v : schedule::wet_um_from_coverage(v);
     if (!(wet >= 0.1 && wet <= 5000))
-        throw schedule::Fault("amount-range", -1, "'" + o.amount + "' is a film of " + r(wet) + " um; here 0.1 to 5000 um");
+        throw schedule::Fault("amount-range", -1,
+                              "'" + o.amount + "' is a film of " + r(wet) + " um; here 0.1 to 5000 um");
     const double m2 = schedule::coverage_m2_per_l(wet);
     Answer a;
     a.title = o.amount + " wet";
@@ -193,7 +200,8 @@ int mix_film(const MixOptions& o) {
         const double solids = schedule::amount_in(o.percent, Dimension::share, 0, 100);
         a.values.push_back({"dry_um", "dry film", schedule::dry_um(wet, solids), "um", 3});
         a.formulas.push_back(
-            "dry = wet x volume solids (weight solids are not the same: up to 20 points off for solvent-borne finishes)");
+            "dry = wet x volume solids (weight solids are not the same: up to 20 points off for solvent-borne "
+            "finishes)");
     }
     return give(a, o);
 }

@@ -18,13 +18,15 @@ struct Options : Common {
 
 int run(const Options& options) {
     const auto file = scene::read_stack(options.stack);
-    const auto fluxes = options.solver == "angular" ? optics::angular(file.stack, file.light, {options.streams, false}) : optics::two_flux(file.stack, file.light);
+    const auto fluxes = options.solver == "angular" ? optics::angular(file.stack, file.light, {options.streams, false})
+                                                    : optics::two_flux(file.stack, file.light);
     put_json(options, scene::fluxes_json(options.solver, file, fluxes));
     if (!options.speaks()) return 0;
 
     std::vector<std::vector<std::string>> rows = {{"nm", "reflectance", "of it surface", "transmittance"}};
     for (std::size_t i = 0; i < file.wavelengths_nm.size(); ++i)
-        rows.push_back({scene::number(file.wavelengths_nm[i]), fixed(fluxes.reflectance[i], 6), fixed(fluxes.surface[i], 6), fixed(fluxes.transmittance[i], 6)});
+        rows.push_back({scene::number(file.wavelengths_nm[i]), fixed(fluxes.reflectance[i], 6),
+                        fixed(fluxes.surface[i], 6), fixed(fluxes.transmittance[i], 6)});
     std::cout << "solver " << options.solver;
     if (options.solver == "angular") std::cout << ", " << options.streams << " streams";
     std::cout << "\n" << table(rows, {true, true, true, true});
@@ -37,8 +39,10 @@ void add_optics(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
     auto* verb = app.add_subcommand("optics", "Reflectance and transmittance of a raw optical stack");
     verb->add_option("STACK", options->stack, "Stack file (TOML)")->required();
-    verb->add_option("--solver", options->solver, "two-flux or angular (default: two-flux)")->check(CLI::IsMember({"two-flux", "angular"}));
-    verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")->check(CLI::Range(4, 64));
+    verb->add_option("--solver", options->solver, "two-flux or angular (default: two-flux)")
+        ->check(CLI::IsMember({"two-flux", "angular"}));
+    verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")
+        ->check(CLI::Range(4, 64));
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
 }

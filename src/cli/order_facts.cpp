@@ -30,7 +30,9 @@ std::vector<Named> facts(const Order& o) {
 }
 
 std::vector<Wait> waits(const Order& o) {
-    return {{"recoat_early_h", "h", o.recoat_early_h}, {"recoat_late_h", "h", o.recoat_late_h}, {"cure_days", "d", o.cure_days}};
+    return {{"recoat_early_h", "h", o.recoat_early_h},
+            {"recoat_late_h", "h", o.recoat_late_h},
+            {"cure_days", "d", o.cure_days}};
 }
 
 }  // namespace
@@ -41,7 +43,8 @@ Json order_json(const Order& o) {
         list.push_back({{"key", key}, {"value", std::move(value)}, {"mark", mark}, {"source", source}});
     };
     if (o.redissolved_by)
-        put("redissolved_by", o.redissolved_by->value, material::word(o.redissolved_by->sure), o.redissolved_by->source);
+        put("redissolved_by", o.redissolved_by->value, material::word(o.redissolved_by->sure),
+            o.redissolved_by->source);
     for (const auto& [below, fact] : o.sticks_not_to)
         put("sticks_not_to." + below, fact.value, material::word(fact.sure), fact.source);
     for (const auto& f : facts(o))
@@ -72,8 +75,8 @@ std::string order_text(const Order& o) {
         }
         out += "  " + left(fact.at("key").get<std::string>(), 30) + " " + said + "\n";
         if (fact.contains("mark"))
-            out += "  " + left("", 30) + " " + fact.at("mark").get<std::string>() + ": " + fact.at("source").get<std::string>() +
-                   "\n";
+            out += "  " + left("", 30) + " " + fact.at("mark").get<std::string>() + ": " +
+                   fact.at("source").get<std::string>() + "\n";
     }
     return out.empty() ? "" : "\norder, waits and dangers\n" + out;
 }

@@ -42,8 +42,11 @@ picture::StepBoard step_board(const Preview& p, std::size_t index) {
     board.observer = observer_text(p.scene.look.observer);
     board.lights = p.scene.look.lights;
     for (const auto& s : finish.stages) {
-        const int coats = s.stage.after_step > 0 ? p.scene.finishes[index].steps[static_cast<std::size_t>(s.stage.after_step) - 1].coats : 1;
-        board.columns.push_back({std::string(appearance::word(s.stage.kind)), action_text(s.stage, coats), fields(s.colors)});
+        const int coats = s.stage.after_step > 0
+                              ? p.scene.finishes[index].steps[static_cast<std::size_t>(s.stage.after_step) - 1].coats
+                              : 1;
+        board.columns.push_back(
+            {std::string(appearance::word(s.stage.kind)), action_text(s.stage, coats), fields(s.colors)});
     }
     for (std::size_t l = 0; l < board.lights.size(); ++l) board.may_be.push_back(may_be(finish, l));
     board.rests_on = rests_on(finish.spread);
@@ -55,7 +58,8 @@ std::string summary(const SeenFinish& finish) {
     std::string text;
     for (std::size_t i = 0; i < finish.stages.size(); ++i) {
         const auto& s = finish.stages[i].stage;
-        const bool last_of_step = i + 1 == finish.stages.size() || finish.stages[i + 1].stage.after_step != s.after_step;
+        const bool last_of_step =
+            i + 1 == finish.stages.size() || finish.stages[i + 1].stage.after_step != s.after_step;
         if (s.after_step == 0 || !last_of_step) continue;
         text += (text.empty() ? "" : "; ") + s.action + (s.coat > 1 ? " ×" + std::to_string(s.coat) : "");
     }
@@ -72,8 +76,10 @@ picture::Comparison comparison(const Preview& p) {
     c.bare = fields(p.finishes.front().stages.front().colors);
     std::vector<const SeenFinish*> order;
     for (const auto& f : p.finishes) {
-        if (f.name == p.reference) order.insert(order.begin(), &f);  // the reference stands first
-        else order.push_back(&f);
+        if (f.name == p.reference)
+            order.insert(order.begin(), &f);  // the reference stands first
+        else
+            order.push_back(&f);
     }
     const SeenFinish* weakest = order.front();
     for (const auto* f : order) {
@@ -82,7 +88,8 @@ picture::Comparison comparison(const Preview& p) {
             const auto& reference = order.front()->stages.back().colors[l];
             const auto& own = f->stages.back().colors[l];
             const bool same = f == order.front();
-            out.by_light.push_back({field(own), same ? 0 : color::delta_e_00(reference.lab, own.lab), same ? "" : color::describe(reference.lab, own.lab)});
+            out.by_light.push_back({field(own), same ? 0 : color::delta_e_00(reference.lab, own.lab),
+                                    same ? "" : color::describe(reference.lab, own.lab)});
         }
         c.finishes.push_back(std::move(out));
         if (f->spread.rests_on > weakest->spread.rests_on) weakest = f;
@@ -103,12 +110,15 @@ std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
     return out;
 }
 
-std::string observer_text(const std::string& id) { return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id; }
+std::string observer_text(const std::string& id) {
+    return id == "10deg" ? "10° observer" : id == "2deg" ? "2° observer" : id;
+}
 
 std::string region_text(const appearance::Region& r) {
     const auto part = [](const char* name, double mean, double variance) {
         std::string value = fixed(mean, 1);
-        if (value[0] == '-') value = value.find_first_not_of("-0.") == std::string::npos ? value.substr(1) : "−" + value.substr(1);
+        if (value[0] == '-')
+            value = value.find_first_not_of("-0.") == std::string::npos ? value.substr(1) : "−" + value.substr(1);
         return std::string(name) + " " + value + " ± " + fixed(std::sqrt(variance), 1);
     };
     return "mean " + part("L*", r.mean.l, r.covariance[0][0]) + ", " + part("a*", r.mean.a, r.covariance[1][1]) + ", " +

@@ -30,7 +30,8 @@ scene::PlanRequest request_of(const Options& o, const scene::Scene& s) {
     for (const auto& f : s.finishes) names.push_back(f.name);
     const auto at = std::find(names.begin(), names.end(), wanted);
     if (at == names.end())
-        throw schedule::Fault("finish-unknown", -1, "there is no finish \"" + wanted + "\"." + scene::suggestion(wanted, names));
+        throw schedule::Fault("finish-unknown", -1,
+                              "there is no finish \"" + wanted + "\"." + scene::suggestion(wanted, names));
     r.finish = static_cast<std::size_t>(at - names.begin());
     r.area_m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
     r.air.celsius = schedule::read_amount(o.temp, Dimension::temperature).stored();
@@ -49,17 +50,18 @@ void print_steps(const scene::Plan& p) {
     std::vector<std::vector<std::string>> rows = {{"step", "what", "how", "wet um", "dry um", "m2/L", "loss", "mL"}};
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
         const auto& s = p.steps[i];
-        rows.push_back({std::to_string(i + 1), s.action,
-                        std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]),
-                        fixed(s.wet_um, 0), fixed(s.dry_um, 1), fixed(s.coverage_m2_per_l, 1), fixed(100 * s.loss, 0) + " %",
-                        fixed(s.ml, 0)});
+        rows.push_back(
+            {std::to_string(i + 1), s.action,
+             std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]),
+             fixed(s.wet_um, 0), fixed(s.dry_um, 1), fixed(s.coverage_m2_per_l, 1), fixed(100 * s.loss, 0) + " %",
+             fixed(s.ml, 0)});
     }
     std::cout << table(rows, {true, false, false, true, true, true, true, true}) << "\nmix\n";
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
         std::cout << "  step " << i + 1 << ":";
         for (const auto& m : p.steps[i].pot.measures)
-            std::cout << (&m == &p.steps[i].pot.measures.front() ? " " : "; ") << m.id << " " << rounded_text(m.measured, 3)
-                      << (m.weighed ? " g" : " mL");
+            std::cout << (&m == &p.steps[i].pot.measures.front() ? " " : "; ") << m.id << " "
+                      << rounded_text(m.measured, 3) << (m.weighed ? " g" : " mL");
         std::cout << "\n";
     }
 }
@@ -82,16 +84,19 @@ void print_times(const scene::Plan& p) {
 void print(const scene::Plan& p) {
     std::cout << p.title << "\n"
               << p.wood << " · " << p.finish << " · " << rounded_text(p.request.area_m2, 3) << " m2 ("
-              << rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) << " ft2) · " << rounded_text(p.request.air.celsius, 1)
-              << " C · " << rounded_text(p.request.air.humidity_percent, 0) << " % humidity\n\n";
+              << rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) << " ft2) · "
+              << rounded_text(p.request.air.celsius, 1) << " C · " << rounded_text(p.request.air.humidity_percent, 0)
+              << " % humidity\n\n";
     print_steps(p);
     print_times(p);
     std::cout << "\nbuy\n";
     for (const auto& b : p.purchases)
         std::cout << "  " << b.name << ": " << rounded_text(b.amount, 1) << (b.weighed ? " g" : " mL")
-                  << (b.packs > 0 ? " = " + std::to_string(b.packs) + " pack(s), " + fixed(b.cost, 2) + " " + p.currency : "")
+                  << (b.packs > 0 ? " = " + std::to_string(b.packs) + " pack(s), " + fixed(b.cost, 2) + " " + p.currency
+                                  : "")
                   << "\n";
-    if (p.cost > 0) std::cout << "  together " << fixed(p.cost, 2) << " " << p.currency << ", as far as prices are given\n";
+    if (p.cost > 0)
+        std::cout << "  together " << fixed(p.cost, 2) << " " << p.currency << ", as far as prices are given\n";
     std::cout << findings_text(p.findings);
     for (const auto& n : p.notes) std::cout << "note: " << n << "\n";
     std::cout << "\nlabel for the back of the board\n";
@@ -104,7 +109,8 @@ int run(const Options& o) {
     const auto p = scene::plan(s, request_of(o, s));
     const std::filesystem::path stem = std::filesystem::path(o.scene).stem();
     std::vector<scene::OutputFile> files = {scene::OutputFile::text(
-        std::filesystem::path(o.out) / (scene::file_word(stem.string() + " " + p.finish) + "-card.html"), scene::plan_card(p))};
+        std::filesystem::path(o.out) / (scene::file_word(stem.string() + " " + p.finish) + "-card.html"),
+        scene::plan_card(p))};
     if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, scene::plan_json(p)));
     scene::write_all(files);
     if (o.json_to_stdout()) std::cout << scene::plan_json(p);
@@ -121,7 +127,8 @@ int run(const Options& o) {
 
 void add_plan(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
-    auto* verb = app.add_subcommand("plan", "The bench schedule of a finish: amounts, order, waits, cautions; a card to print");
+    auto* verb =
+        app.add_subcommand("plan", "The bench schedule of a finish: amounts, order, waits, cautions; a card to print");
     auto& o = *options;
     verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
     verb->add_option("--area", o.area, "Area to be finished, as '2.5m2' or '27ft2'")->required();

@@ -36,7 +36,8 @@ void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
     for (const auto& s : finish.stages) {
         std::string what = s.stage.after_step == 0 ? "" : std::to_string(s.stage.after_step) + " " + s.stage.action;
         if (s.stage.coat > 0) what += ", coat " + std::to_string(s.stage.coat);
-        std::vector<std::string> row = {std::string(appearance::word(s.stage.kind)), columns_of(what) > 44 ? left(what, 44) : what,
+        std::vector<std::string> row = {std::string(appearance::word(s.stage.kind)),
+                                        columns_of(what) > 44 ? left(what, 44) : what,
                                         s.stage.film_um > 0 ? fixed(s.stage.film_um, 0) : ""};
         for (const auto& c : s.colors) {
             row.push_back(chip(c.screen.code, how));
@@ -50,10 +51,12 @@ void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
     std::cout << "rests on: " << rests_on(finish.spread) << "\n";
     std::cout << "least sure of:";
     for (std::size_t i = 0; i < finish.spread.contributions.size() && i < 3; ++i)
-        std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 " << fixed(finish.spread.contributions[i].de00, 1) << ")";
+        std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 "
+                  << fixed(finish.spread.contributions[i].de00, 1) << ")";
     std::cout << "\n";
     for (const auto& c : finish.stages.back().colors)
-        std::cout << "may turn out, " << c.light << ": " << region_text(c.region) << "; 90 % of boards within dE00 " << fixed(c.region.de00_90, 1) << "\n";
+        std::cout << "may turn out, " << c.light << ": " << region_text(c.region) << "; 90 % of boards within dE00 "
+                  << fixed(c.region.de00_90, 1) << "\n";
     std::cout << findings_text(finish.findings);
 }
 
@@ -91,15 +94,18 @@ void print_differences(const scene::Preview& p) {
 // Earlier readings of a finish beside what is foretold for it now.
 void print_earlier(const std::vector<scene::EarlierReading>& earlier) {
     if (earlier.empty()) return;
-    std::vector<std::vector<std::string>> rows = {{"read before", "board", "light", "read  L*     a*     b*", "foretold now", "dE00", ""}};
+    std::vector<std::vector<std::string>> rows = {
+        {"read before", "board", "light", "read  L*     a*     b*", "foretold now", "dE00", ""}};
     for (const auto& e : earlier)
-        rows.push_back({e.date, e.sample, e.light, lab_text(e.read), lab_text(e.now), fixed(e.de00, 1), e.same_recipe ? "same recipe" : "another recipe"});
+        rows.push_back({e.date, e.sample, e.light, lab_text(e.read), lab_text(e.now), fixed(e.de00, 1),
+                        e.same_recipe ? "same recipe" : "another recipe"});
     std::cout << table(rows, {false, false, false, true, true, true, false});
 }
 
 void print(const scene::Preview& p, const scene::Notebook& notebook) {
     const auto& look = p.scene.look;
-    std::cout << p.scene.title << "\n" << p.wood_name << " · " << scene::geometry_text(look.geometry) << " · observer " << look.observer
+    std::cout << p.scene.title << "\n"
+              << p.wood_name << " · " << scene::geometry_text(look.geometry) << " · observer " << look.observer
               << " · solver " << p.solver << "\n";
     for (std::size_t i = 0; i < p.finishes.size(); ++i) {
         print_finish(p.finishes[i], look);
@@ -131,7 +137,8 @@ int run(const Options& options) {
     if (!options.no_pictures) files = pictures(p, options.out);
     const std::size_t picture_count = files.size();
     const std::string json = options.json.empty() ? "" : scene::preview_json(p, notebook);
-    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    if (!options.json.empty() && !options.json_to_stdout())
+        files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
 
     auto warnings = p.warnings;
@@ -140,7 +147,8 @@ int run(const Options& options) {
     if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(p, notebook);
-        std::cout << "\n± is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
+        std::cout
+            << "\n± is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
         if (picture_count > 0) {
             std::cout << "open:";
             for (std::size_t i = picture_count; i-- > 0;) std::cout << "\n  " << files[i].path.string();

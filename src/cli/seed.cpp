@@ -12,8 +12,9 @@ std::uint64_t seed_from(const std::string& verb, const std::string& text, const 
     std::uint64_t seed = 0;
     const auto read = std::from_chars(text.data(), text.data() + text.size(), seed);
     if (read.ec != std::errc() || read.ptr != text.data() + text.size() || seed > scene::largest_seed)
-        throw UsageError("option-value", {verb},
-                         "--seed takes a whole number from 0 to " + std::to_string(scene::largest_seed) + "; read \"" + text + "\"");
+        throw UsageError(
+            "option-value", {verb},
+            "--seed takes a whole number from 0 to " + std::to_string(scene::largest_seed) + "; read \"" + text + "\"");
     return seed;
 }
 

@@ -22,7 +22,9 @@ struct Options : Common {
 };
 
 SheetBoards boards_of(const Options& o, const scene::Scene& s) {
-    const auto cut = o.cut == "quarter" ? picture::Cut::quarter : o.cut == "rift" ? picture::Cut::rift : picture::Cut::flat;
+    const auto cut = o.cut == "quarter" ? picture::Cut::quarter
+                     : o.cut == "rift"  ? picture::Cut::rift
+                                        : picture::Cut::flat;
     return {cut, seed_from("sheet", o.seed, s.title)};
 }
 
@@ -43,7 +45,8 @@ void print(const scene::ClientSheetWork& work) {
     const auto& lights = work.preview.scene.look.lights;
     std::cout << "lights: " << lights[0] << " and " << lights[1];
     if (work.lights_left_out > 0)
-        std::cout << ", the look's first two; there is no room for " << (work.lights_left_out == 1 ? "the third" : "the others");
+        std::cout << ", the look's first two; there is no room for "
+                  << (work.lights_left_out == 1 ? "the third" : "the others");
     std::cout << "\nrests on: " << page.rests_on << "\n";
 }
 
@@ -74,9 +77,9 @@ int run(const Options& o) {
     print_warnings(o, warnings);
     if (o.speaks()) {
         print(work);
-        std::cout
-            << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at full size:\n  "
-            << files[0].path.string() << "\n  " << files[1].path.string() << "\n";
+        std::cout << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at "
+                     "full size:\n  "
+                  << files[0].path.string() << "\n  " << files[1].path.string() << "\n";
     }
     scene::Scene shown = work.preview.scene;
     shown.finishes.resize(work.shown);
@@ -93,7 +96,8 @@ void add_sheet(CLI::App& app, Verb& chosen) {
     auto& o = *options;
     verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
     verb->add_option("--paper", o.paper, "a4 or letter (default a4)")->check(CLI::IsMember({"a4", "letter"}));
-    verb->add_option("--finish", o.finishes, "A finish to show; may be given up to four times (default: all of the scene)")
+    verb->add_option("--finish", o.finishes,
+                     "A finish to show; may be given up to four times (default: all of the scene)")
         ->type_name("NAME")
         ->allow_extra_args(false);
     verb->add_option("--cut", o.cut, "How the boards are sawn: flat, quarter or rift (default flat)")

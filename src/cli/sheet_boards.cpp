@@ -26,7 +26,8 @@ public:
     Painter(const scene::ClientSheetWork& work, const scene::Library& library, const SheetBoards& how)
         : work_(work), how_(how), wood_(std::get<material::Wood>(scene().shelf.at(scene().wood).data)) {
         const auto observer = library.observer(scene().look.observer);
-        for (const auto& id : scene().look.lights) lights_.push_back(color::make_weights(library.illuminant(id), observer));
+        for (const auto& id : scene().look.lights)
+            lights_.push_back(color::make_weights(library.illuminant(id), observer));
     }
 
     picture::Image paint(const picture::BoardWanted& wanted) {
@@ -53,15 +54,17 @@ private:
     };
 
     const State& spectra_of(const picture::BoardWanted& wanted) {
-        const std::size_t finish = wanted.of == Of::bare ? 0 : wanted.of == Of::clear ? work_.clear.value() : wanted.finish;
+        const std::size_t finish = wanted.of == Of::bare    ? 0
+                                   : wanted.of == Of::clear ? work_.clear.value()
+                                                            : wanted.finish;
         const std::tuple key{wanted.of == Of::bare, finish, wanted.width, wanted.height};
         const auto at = states_.find(key);
         if (at != states_.end()) return at->second;
         const auto& face = face_of(wanted.width, wanted.height);
         const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
         const auto& board = wanted.of == Of::bare ? boards.front() : boards.back();
-        auto settled = appearance::settled_spectra(board, wood_, face.spots, optics::Geometry::g45_0, appearance::two_flux_solver(),
-                                                   face.maps.shade, face.maps.uptake);
+        auto settled = appearance::settled_spectra(board, wood_, face.spots, optics::Geometry::g45_0,
+                                                   appearance::two_flux_solver(), face.maps.shade, face.maps.uptake);
         return states_.emplace(key, State{std::move(settled.spectra), picture::sheen_of(board, wood_)}).first->second;
     }
 
@@ -83,7 +86,8 @@ private:
 
 }  // namespace
 
-picture::BoardPainter board_painter(const scene::ClientSheetWork& work, const scene::Library& library, const SheetBoards& how) {
+picture::BoardPainter board_painter(const scene::ClientSheetWork& work, const scene::Library& library,
+                                    const SheetBoards& how) {
     return [painter = std::make_shared<Painter>(work, library, how)](const picture::BoardWanted& wanted) {
         return painter->paint(wanted);
     };

@@ -14,7 +14,9 @@ struct SheetBoards {
     std::uint64_t seed = 0;
 };
 
-/// Paints the boards of `work`, which must outlive the painter: grain at true size, the same piece of wood under every finish.
-picture::BoardPainter board_painter(const scene::ClientSheetWork& work, const scene::Library& library, const SheetBoards& how);
+/// Paints the boards of `work`, which must outlive the painter: grain at true size, the same piece of wood under every
+/// finish.
+picture::BoardPainter board_painter(const scene::ClientSheetWork& work, const scene::Library& library,
+                                    const SheetBoards& how);
 
 }  // namespace foretone::cli

@@ -44,9 +44,12 @@ std::size_t columns_of(const std::string& text) {
     std::size_t n = 0;
     bool escape = false;
     for (const char c : text) {
-        if (c == '\x1b') escape = true;
-        else if (escape) escape = c != 'm';
-        else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80) ++n;
+        if (c == '\x1b')
+            escape = true;
+        else if (escape)
+            escape = c != 'm';
+        else if ((static_cast<unsigned char>(c) & 0xC0) != 0x80)
+            ++n;
     }
     return n;
 }
@@ -76,12 +79,18 @@ std::string fixed(double v, int digits) {
     return zero && text.front() == '-' ? text.substr(1) : text;
 }
 
-std::string lab_text(const color::Lab& c) { return right(fixed(c.l, 1), 4) + right(fixed(c.a, 1), 7) + right(fixed(c.b, 1), 7); }
+std::string lab_text(const color::Lab& c) {
+    return right(fixed(c.l, 1), 4) + right(fixed(c.a, 1), 7) + right(fixed(c.b, 1), 7);
+}
 
-double largest(const std::vector<double>& values) { return values.empty() ? 0 : *std::max_element(values.begin(), values.end()); }
+double largest(const std::vector<double>& values) {
+    return values.empty() ? 0 : *std::max_element(values.begin(), values.end());
+}
 
 std::string worst_words(const std::vector<double>& values, const std::vector<std::string>& words) {
-    return words.empty() ? "" : words.at(static_cast<std::size_t>(std::max_element(values.begin(), values.end()) - values.begin()));
+    return words.empty()
+               ? ""
+               : words.at(static_cast<std::size_t>(std::max_element(values.begin(), values.end()) - values.begin()));
 }
 
 std::string table(const std::vector<std::vector<std::string>>& rows, const std::vector<bool>& numeric) {

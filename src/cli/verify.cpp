@@ -29,8 +29,10 @@ int run(const Options& options) {
     if (shown) std::cerr << "\r                        \r";
 
     const std::string json = scene::verdict_json(verdict), markdown = scene::verdict_markdown(verdict);
-    std::vector<scene::OutputFile> files = {scene::OutputFile::text(std::filesystem::path(options.out) / "verify.md", markdown)};
-    if (!options.json.empty() && !options.json_to_stdout()) files.push_back(scene::OutputFile::text(options.json, json));
+    std::vector<scene::OutputFile> files = {
+        scene::OutputFile::text(std::filesystem::path(options.out) / "verify.md", markdown)};
+    if (!options.json.empty() && !options.json_to_stdout())
+        files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
     if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) std::cout << markdown << "\nwritten: " << files[0].path.string() << "\n";
@@ -42,7 +44,8 @@ int run(const Options& options) {
 void add_verify(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<Options>();
     auto* verb = app.add_subcommand("verify", "Both solvers against the published tables and against each other");
-    verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")->check(CLI::Range(4, 64));
+    verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")
+        ->check(CLI::Range(4, 64));
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
 }

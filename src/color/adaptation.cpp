@@ -24,9 +24,11 @@ glm::dmat3 cone_matrix(Cat cat) {
         case Cat::cat02:  // CIE 159:2004
             return rows({0.7328, 0.4296, -0.1624}, {-0.7036, 1.6975, 0.0061}, {0.0030, 0.0136, 0.9834});
         case Cat::cat16:  // Li et al. 2017
-            return rows({0.401288, 0.650173, -0.051461}, {-0.250268, 1.204414, 0.045854}, {-0.002079, 0.048952, 0.953127});
+            return rows({0.401288, 0.650173, -0.051461}, {-0.250268, 1.204414, 0.045854},
+                        {-0.002079, 0.048952, 0.953127});
     }
-    throw std::invalid_argument("adaptation: cat is " + std::to_string(static_cast<int>(cat)) + ", not one of the three");
+    throw std::invalid_argument("adaptation: cat is " + std::to_string(static_cast<int>(cat)) +
+                                ", not one of the three");
 }
 
 // Cone signals of a white; all must be positive for a ratio of whites to mean anything.
@@ -51,6 +53,8 @@ glm::dmat3 adaptation_matrix(Cat cat, const Xyz& from, const Xyz& to) {
     return glm::inverse(cone) * scale * cone;
 }
 
-Xyz adapt(const Xyz& c, const Xyz& from, const Xyz& to, Cat cat) { return xyz_of(adaptation_matrix(cat, from, to) * vec(c)); }
+Xyz adapt(const Xyz& c, const Xyz& from, const Xyz& to, Cat cat) {
+    return xyz_of(adaptation_matrix(cat, from, to) * vec(c));
+}
 
 }  // namespace foretone::color

@@ -1,8 +1,10 @@
 // A pair of reflectances under several lights.
 //
 // Symbols: X Y Z with index s (standard), p (sample), r (reference light), t (test light).
-//   corrected sample: X' = X_pt · X_sr/X_pr, the same for Y and Z; index = ΔE00(standard, corrected) under the test light.
-// The multiplicative correction keeps a black sample black and never makes a negative value, which the additive one can.
+//   corrected sample: X' = X_pt · X_sr/X_pr, the same for Y and Z; index = ΔE00(standard, corrected) under the test
+//   light.
+// The multiplicative correction keeps a black sample black and never makes a negative value, which the additive one
+// can.
 
 #include "foretone/color/metamerism.hpp"
 
@@ -15,16 +17,17 @@ namespace {
 
 double factor(double standard, double sample, char channel) {
     if (!(sample > 0)) {
-        throw std::invalid_argument(std::string("metamerism: ") + channel + " of the sample under the reference light is " +
-                                    spectral::text(sample) + ", not above 0");
+        throw std::invalid_argument(std::string("metamerism: ") + channel +
+                                    " of the sample under the reference light is " + spectral::text(sample) +
+                                    ", not above 0");
     }
     return standard / sample;
 }
 
 }  // namespace
 
-double special_metamerism_index(const spectral::Spectrum& standard, const spectral::Spectrum& sample, const Weights& reference,
-                                const Weights& test) {
+double special_metamerism_index(const spectral::Spectrum& standard, const spectral::Spectrum& sample,
+                                const Weights& reference, const Weights& test) {
     const Xyz sr = xyz(standard, reference), pr = xyz(sample, reference);
     const Xyz st = xyz(standard, test), pt = xyz(sample, test);
     const Xyz corrected{pt.x * factor(sr.x, pr.x, 'X'), pt.y * factor(sr.y, pr.y, 'Y'), pt.z * factor(sr.z, pr.z, 'Z')};

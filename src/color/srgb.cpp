@@ -25,7 +25,8 @@ struct Matrices {
 };
 
 Matrices make_matrices() {
-    const glm::dmat3 primaries(from_chromaticity(0.64, 0.33), from_chromaticity(0.30, 0.60), from_chromaticity(0.15, 0.06));
+    const glm::dmat3 primaries(from_chromaticity(0.64, 0.33), from_chromaticity(0.30, 0.60),
+                               from_chromaticity(0.15, 0.06));
     // How much of each primary makes the white.
     const glm::dvec3 share = glm::inverse(primaries) * (vec(srgb_white) / 100.0);
     const glm::dmat3 to_xyz(primaries[0] * share.x, primaries[1] * share.y, primaries[2] * share.z);

@@ -3,8 +3,8 @@
 // Symbols: λ wavelength, nm · S relative power of the light · x̄ ȳ z̄ color-matching functions · R reflectance 0–1 ·
 // X = k Σ R S x̄, Y = k Σ R S ȳ, Z = k Σ R S z̄ over λ = 360, 361 … 830, with k = 100/Σ S ȳ (CIE 15:2018).
 // A grid weight is the same sum with R written as the Lagrange interpolation of its grid values (ASTM E2022), so both
-// routes are one linear map evaluated in two orders. All sums run from short to long wavelengths in plain double: 471 terms
-// of one sign (the interpolation weights apart) lose about 1e-14 of the total.
+// routes are one linear map evaluated in two orders. All sums run from short to long wavelengths in plain double: 471
+// terms of one sign (the interpolation weights apart) lose about 1e-14 of the total.
 
 #include "foretone/color/xyz.hpp"
 
@@ -32,10 +32,11 @@ void check_light(const Illuminant& light) {
     const auto& v = light.power.value;
     const auto low = std::min_element(v.begin(), v.end());
     if (*low < 0) {
-        throw std::invalid_argument("light " + light.id + ": power[" + std::to_string(low - v.begin()) + "] is " + text(*low) +
-                                    ", below 0");
+        throw std::invalid_argument("light " + light.id + ": power[" + std::to_string(low - v.begin()) + "] is " +
+                                    text(*low) + ", below 0");
     }
-    if (*std::max_element(v.begin(), v.end()) <= 0) throw std::invalid_argument("light " + light.id + ": power is 0 everywhere");
+    if (*std::max_element(v.begin(), v.end()) <= 0)
+        throw std::invalid_argument("light " + light.id + ": power is 0 everywhere");
 }
 
 void check_observer(const Observer& o) {
@@ -44,8 +45,8 @@ void check_observer(const Observer& o) {
         for (std::size_t i = 0; i < s->wavelength_nm.size(); ++i) {
             const double nm = s->wavelength_nm[i];
             if (nm != s->first_nm() + static_cast<double>(i) || nm != std::floor(nm)) {
-                throw std::invalid_argument("observer " + o.id + ": wavelength_nm[" + std::to_string(i) + "] is " + text(nm) +
-                                            ", not the next whole nanometre");
+                throw std::invalid_argument("observer " + o.id + ": wavelength_nm[" + std::to_string(i) + "] is " +
+                                            text(nm) + ", not the next whole nanometre");
             }
         }
     }
@@ -63,7 +64,8 @@ template <class Use>
 void each_nanometre(const Illuminant& light, const Observer& observer, Use use) {
     for (int nm = first_nm; nm <= last_nm; ++nm) {
         const double s = spectral::linear_at(light.power, nm);
-        use(static_cast<double>(nm), s * response(observer.x, nm), s * response(observer.y, nm), s * response(observer.z, nm));
+        use(static_cast<double>(nm), s * response(observer.x, nm), s * response(observer.y, nm),
+            s * response(observer.z, nm));
     }
 }
 
@@ -71,7 +73,8 @@ void each_nanometre(const Illuminant& light, const Observer& observer, Use use) 
 double scale(const Illuminant& light, const Observer& observer) {
     double sum = 0;
     each_nanometre(light, observer, [&](double, double, double y, double) { sum += y; });
-    if (!(sum > 0)) throw std::invalid_argument("light " + light.id + ": observer " + observer.id + " sees nothing of it");
+    if (!(sum > 0))
+        throw std::invalid_argument("light " + light.id + ": observer " + observer.id + " sees nothing of it");
     return 100.0 / sum;
 }
 
@@ -86,7 +89,8 @@ WeightTable weight_table(const Illuminant& light, const Observer& observer, doub
 
     const auto grid = Sampled::regular(start_nm, step_nm, std::vector<double>(count, 0.0)).wavelength_nm;
     const double k = scale(light, observer);
-    WeightTable w{start_nm, step_nm, std::vector<double>(count), std::vector<double>(count), std::vector<double>(count)};
+    WeightTable w{start_nm, step_nm, std::vector<double>(count), std::vector<double>(count),
+                  std::vector<double>(count)};
     each_nanometre(light, observer, [&](double nm, double x, double y, double z) {
         const auto s = spectral::cubic_stencil(grid, nm);
         for (std::size_t j = 0; j < s.count; ++j) {

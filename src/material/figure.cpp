@@ -4,7 +4,8 @@
 
 namespace foretone::material {
 namespace {
-constexpr std::array<std::string_view, 7> words = {"measured", "published", "computed", "fitted", "practice", "stated", "memory"};
+constexpr std::array<std::string_view, 7> words = {"measured", "published", "computed", "fitted",
+                                                   "practice", "stated",    "memory"};
 }
 
 std::string_view word(Mark mark) { return words[static_cast<std::size_t>(mark)]; }

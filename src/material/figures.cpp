@@ -85,7 +85,9 @@ void walk(Liquid& m, Collector& at) {
 
 std::vector<FigureAt> grain_figures(Grain& g) {
     Collector at;
-    const auto put = [&](const char* key, const char* unit, double low, double high, Figure& f) { at(key, unit, low, high, f, false); };
+    const auto put = [&](const char* key, const char* unit, double low, double high, Figure& f) {
+        at(key, unit, low, high, f, false);
+    };
     put("ring_mm", "mm", 0.2, 20, g.ring_mm);
     put("ring_variation", "", 0, 1, g.ring_variation);
     put("ring_waver_mm", "mm", 0, 5, g.ring_waver_mm);

@@ -10,9 +10,24 @@ namespace {
 
 // Fitted to ASTM D1544-04 Table 1 (illuminant C, 2° observer, 10.65 mm path); computed.
 constexpr std::array<GardnerFit, 18> fits = {{
-    {0.037, 22.5}, {0.071, 45.0}, {0.124, 57.5}, {0.196, 47.5}, {0.271, 40.0}, {0.410, 42.5},
-    {0.650, 42.5}, {0.818, 42.5}, {1.030, 40.0}, {1.357, 37.5}, {2.054, 40.0}, {2.054, 52.5},
-    {2.708, 57.5}, {3.409, 60.0}, {4.099, 65.0}, {4.494, 72.5}, {5.658, 75.0}, {6.802, 77.5},
+    {0.037, 22.5},
+    {0.071, 45.0},
+    {0.124, 57.5},
+    {0.196, 47.5},
+    {0.271, 40.0},
+    {0.410, 42.5},
+    {0.650, 42.5},
+    {0.818, 42.5},
+    {1.030, 40.0},
+    {1.357, 37.5},
+    {2.054, 40.0},
+    {2.054, 52.5},
+    {2.708, 57.5},
+    {3.409, 60.0},
+    {4.099, 65.0},
+    {4.494, 72.5},
+    {5.658, 75.0},
+    {6.802, 77.5},
 }};
 
 }  // namespace
@@ -30,7 +45,8 @@ GardnerFit gardner_fit(double number) {
 spectral::Spectrum gardner_absorbance_per_cm(double number) {
     const auto f = gardner_fit(number);
     spectral::Spectrum a;
-    for (std::size_t i = 0; i < a.size(); ++i) a[i] = f.a450_per_cm * std::exp(-(spectral::grid_nm(i) - 450.0) / f.width_nm);
+    for (std::size_t i = 0; i < a.size(); ++i)
+        a[i] = f.a450_per_cm * std::exp(-(spectral::grid_nm(i) - 450.0) / f.width_nm);
     return a;
 }
 

@@ -41,7 +41,8 @@ Spectrum mass_absorptivity_m2_per_g(const Dye& dye) {
 Spectrum absorption_per_mm(const Binder& binder) {
     if (binder.absorption_per_mm) return binder.absorption_per_mm->values;
     if (!binder.gardner) return {};
-    const double share = binder.gardner_solids_volume_percent ? binder.gardner_solids_volume_percent->value / 100.0 : 1.0;
+    const double share =
+        binder.gardner_solids_volume_percent ? binder.gardner_solids_volume_percent->value / 100.0 : 1.0;
     Spectrum a = gardner_absorbance_per_cm(binder.gardner->value);
     for (double& v : a) v *= std::numbers::ln10 * 0.1 / share;
     return a;
@@ -49,7 +50,9 @@ Spectrum absorption_per_mm(const Binder& binder) {
 
 Spectrum haze_per_mm(const Binder& binder) { return power_law(binder.haze_per_mm.value, binder.haze_exponent.value); }
 
-Spectrum scattering_per_mm(const Wood& wood) { return power_law(wood.scattering_per_mm.value, wood.scattering_exponent.value); }
+Spectrum scattering_per_mm(const Wood& wood) {
+    return power_law(wood.scattering_per_mm.value, wood.scattering_exponent.value);
+}
 
 Spectrum body_reflectance(const Wood& wood) {
     const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;

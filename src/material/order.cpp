@@ -11,27 +11,36 @@ constexpr std::array<std::string_view, 4> sure_words = {"published", "practice",
 
 constexpr std::array<std::pair<std::string_view, std::string_view>, 11> texts = {{
     {"oily-rags",
-     "Rags, paper and pads wet with drying oil heat up by themselves and catch fire. Spread each flat outdoors until hard, or "
+     "Rags, paper and pads wet with drying oil heat up by themselves and catch fire. Spread each flat outdoors until "
+     "hard, or "
      "drown it in a lidded metal "
      "can of water. Never heap, never bin."},
     {"flammable",
-     "Solvent vapor burns and creeps along the floor to any spark: no flames, pilot lights, switches or hot work until it has "
+     "Solvent vapor burns and creeps along the floor to any spark: no flames, pilot lights, switches or hot work until "
+     "it has "
      "cleared."},
-    {"vapor", "Ventilate with fresh air, and wear the respirator and cartridges that the maker's data sheet names; wear gloves."},
+    {"vapor",
+     "Ventilate with fresh air, and wear the respirator and cartridges that the maker's data sheet names; wear "
+     "gloves."},
     {"dust",
-     "Sanding dust and dry powders harm lungs, and fine dust can explode: collect at the tool, wear a mask, keep it from "
+     "Sanding dust and dry powders harm lungs, and fine dust can explode: collect at the tool, wear a mask, keep it "
+     "from "
      "sparks."},
     {"colorant",
-     "Some dyes and pigments are hazardous when breathed, swallowed or soaked in through skin: weigh with gloves and mask, label "
+     "Some dyes and pigments are hazardous when breathed, swallowed or soaked in through skin: weigh with gloves and "
+     "mask, label "
      "every "
      "jar. Never use dichromates: they cause cancer."},
     {"isocyanate",
-     "Two-part urethane hardeners are isocyanates. They sensitise for life: leave them to licensed shops with supplied air."},
+     "Two-part urethane hardeners are isocyanates. They sensitise for life: leave them to licensed shops with supplied "
+     "air."},
     {"data-sheet", "The maker's data sheet comes first: where it says otherwise than this page, follow it."},
     {"voc-waste",
-     "What may be sprayed, how much solvent may go into the air and how leftovers are thrown away is settled by local rule."},
+     "What may be sprayed, how much solvent may go into the air and how leftovers are thrown away is settled by local "
+     "rule."},
     {"food-toy",
-     "No claim is made that any finish here is fit for food or for toys; that is for tests such as EN 71-3 and ASTM F963 on the "
+     "No claim is made that any finish here is fit for food or for toys; that is for tests such as EN 71-3 and ASTM "
+     "F963 on the "
      "finished piece."},
     {"sample", "Make one board, the whole schedule on the same wood, before the job."},
     {"local-codes", "All of this defers to local codes and to licensed practice."},

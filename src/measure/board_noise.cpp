@@ -1,7 +1,7 @@
-// Each source of noise moves the finished color by a small vector in Lab, m_j, worked out once at one standard deviation. A board
-// is the prediction and the sum of all moves by independent normal amplitudes, Lab + Σ z_j m_j, with the same z under every light.
-// The bound is the 95 % quantile of ΔE00 (of the worst light) over many such boards: 1.96 standard deviations would hold fewer of
-// them where the sources move the color in different directions.
+// Each source of noise moves the finished color by a small vector in Lab, m_j, worked out once at one standard
+// deviation. A board is the prediction and the sum of all moves by independent normal amplitudes, Lab + Σ z_j m_j, with
+// the same z under every light. The bound is the 95 % quantile of ΔE00 (of the worst light) over many such boards: 1.96
+// standard deviations would hold fewer of them where the sources move the color in different directions.
 
 #include "foretone/measure/board_noise.hpp"
 
@@ -39,8 +39,8 @@ public:
             moves_.emplace_back(lights_.size(), spread_de / std::sqrt(3.0) * Eigen::Vector3d::Unit(axis));
     }
 
-    // Paler or darker by the same share at every wavelength, most of the variance; warmer or cooler; and a bend. Scaled so that
-    // together they make ΔE*ab `de`, root mean square, of the bare wood.
+    // Paler or darker by the same share at every wavelength, most of the variance; warmer or cooler; and a bend. Scaled
+    // so that together they make ΔE*ab `de`, root mean square, of the bare wood.
     void add_wood(double de) {
         if (de <= 0) return;
         const auto& bare = std::get<material::Wood>(bench_.shelf.at(bench_.wood).data).reflectance.values;
@@ -58,7 +58,8 @@ public:
         for (const auto& curve : curves) squares += std::pow(color::delta_e_ab(seen(bare), seen(moved(curve, 1))), 2);
         for (const auto& curve : curves) {
             material::Shelf shelf = bench_.shelf;
-            std::get<material::Wood>(shelf.at(bench_.wood).data).reflectance.values = moved(curve, -de / std::sqrt(squares));
+            std::get<material::Wood>(shelf.at(bench_.wood).data).reflectance.values =
+                moved(curve, -de / std::sqrt(squares));
             add(shelf, finish_, 1);
         }
     }
@@ -112,7 +113,8 @@ double bound(const Sources& sources, std::size_t lights) {
     std::vector<double> worst, amplitudes(moves.size());
     for (unsigned shift = 0; shift < shifts; ++shift)
         for (std::size_t point = 0; point < appearance::lattice_points; ++point) {
-            for (std::size_t j = 0; j < moves.size(); ++j) amplitudes[j] = appearance::normal_quantile(lattice.at(point, j, shift));
+            for (std::size_t j = 0; j < moves.size(); ++j)
+                amplitudes[j] = appearance::normal_quantile(lattice.at(point, j, shift));
             double most = 0;
             for (std::size_t l = 0; l < lights; ++l) {
                 Eigen::Vector3d off = Eigen::Vector3d::Zero();
@@ -131,8 +133,8 @@ double bound(const Sources& sources, std::size_t lights) {
 
 double BoardNoise::reading_and_board_de00() const { return std::hypot(reading_de00, board_de00); }
 
-BoardNoise board_noise(const search::Bench& bench, const schedule::Finish& finish, const std::vector<color::Weights>& lights,
-                       double spread_de, const Noise& noise) {
+BoardNoise board_noise(const search::Bench& bench, const schedule::Finish& finish,
+                       const std::vector<color::Weights>& lights, double spread_de, const Noise& noise) {
     BoardNoise out;
     Sources sources(bench, finish, lights);
     sources.add_reading(spread_de);

@@ -24,8 +24,9 @@ public:
         return counted_ + 1;
     }
 
-    // A quoted text, from its opening quotes to past its closing ones. An odd number opens as in CSV: one quote, then doubled ones that belong to
-    // the text; a text that is then still wrapped in quotes had been quoted twice. An even number is closed by the same number.
+    // A quoted text, from its opening quotes to past its closing ones. An odd number opens as in CSV: one quote, then
+    // doubled ones that belong to the text; a text that is then still wrapped in quotes had been quoted twice. An even
+    // number is closed by the same number.
     std::string quoted() {
         const std::size_t start = at_;
         const std::size_t opening = run();
@@ -68,11 +69,13 @@ private:
         return quotes;
     }
     void note_doubled(std::size_t start) {
-        notes_.add("quotes-doubled", line_.number, column(start), "quotes are doubled here, as a spreadsheet does on saving; read as one pair");
+        notes_.add("quotes-doubled", line_.number, column(start),
+                   "quotes are doubled here, as a spreadsheet does on saving; read as one pair");
     }
     [[noreturn]] void refuse_open(std::size_t start) {
         const auto text = shortened(text_.substr(start));
-        throw Refused("quote-open", line_.number, column(start), text, "the quote that opens here is not closed on its line: " + text);
+        throw Refused("quote-open", line_.number, column(start), text,
+                      "the quote that opens here is not closed on its line: " + text);
     }
 
     const Line& line_;
@@ -86,8 +89,10 @@ std::string straightened(std::string_view text) {
     for (std::size_t i = 0; i < text.size();) {
         const auto three = text.substr(i, 3);
         const bool curly = three == left_quote || three == right_quote || three == low_quote;
-        if (curly) out += '"';
-        else out += text[i];
+        if (curly)
+            out += '"';
+        else
+            out += text[i];
         i += curly ? 3 : 1;
     }
     return out;
@@ -112,7 +117,8 @@ std::vector<Cell> split_at(const Line& line, char separator, Notes& notes, Budge
             skip_blanks();
             if (!s.done() && s.now() != separator)
                 throw Refused("quote-after", line.number, cell.column, shortened(cell.text),
-                              "text follows the closing quote of '" + shortened(cell.text) + "'; a quote within a quoted cell is written twice");
+                              "text follows the closing quote of '" + shortened(cell.text) +
+                                  "'; a quote within a quoted cell is written twice");
         } else {
             while (!s.done() && s.now() != separator) s.step();
             cell.text = trimmed(s.from(start));
@@ -130,7 +136,8 @@ std::vector<Cell> split_at_blanks(const Line& line, Notes& notes, Budget& budget
     if ((has(left_quote) || has(low_quote)) && !has("\"")) {
         straight = straightened(line.text);
         read.text = straight;
-        notes.add("quotes-curly", line.number, 1, "curly quotes stand here, as a word processor puts them; read as plain quotes");
+        notes.add("quotes-curly", line.number, 1,
+                  "curly quotes stand here, as a word processor puts them; read as plain quotes");
     }
     std::vector<Cell> out;
     Scanner s(read, notes);

@@ -29,12 +29,13 @@ private:
     std::size_t most_, used_ = 0;
 };
 
-/// Cells between separators (',', ';' or a tab), each quoted or not, blanks around it left out. A quote within a quoted cell is doubled;
-/// a cell that was quoted twice loses both pairs (note quotes-doubled). Throws Refused quote-open, quote-after.
+/// Cells between separators (',', ';' or a tab), each quoted or not, blanks around it left out. A quote within a quoted
+/// cell is doubled; a cell that was quoted twice loses both pairs (note quotes-doubled). Throws Refused quote-open,
+/// quote-after.
 std::vector<Cell> split_at(const Line& line, char separator, Notes& notes, Budget& budget);
 
-/// Words between blanks or tabs, each quoted or not. A '#' that begins a word begins a comment. Quotes as in `split_at`; curly quotes
-/// around a word count as quotes (note quotes-curly).
+/// Words between blanks or tabs, each quoted or not. A '#' that begins a word begins a comment. Quotes as in
+/// `split_at`; curly quotes around a word count as quotes (note quotes-curly).
 std::vector<Cell> split_at_blanks(const Line& line, Notes& notes, Budget& budget);
 
 /// Leaves out empty cells at the end; true if there were any.
@@ -45,16 +46,16 @@ class Numbers {
 public:
     explicit Numbers(Notes& notes) : notes_(notes) {}
 
-    /// The number in `text`, nothing if it is none: decimal point or comma, a leading plus or a typographic minus, an exponent, and a percent sign
-    /// at the end (then `percent_sign` is set). Tells no one.
+    /// The number in `text`, nothing if it is none: decimal point or comma, a leading plus or a typographic minus, an
+    /// exponent, and a percent sign at the end (then `percent_sign` is set). Tells no one.
     struct Look {
         double value = 0;
         bool comma = false, point = false, odd_minus = false, percent_sign = false;
     };
     static std::optional<Look> look(std::string_view text);
 
-    /// The number in `cell`. `what` says what it is. Throws Refused value-missing, number-bad, number-not-finite, decimal-mixed; notes
-    /// decimal-comma, minus-typographic.
+    /// The number in `cell`. `what` says what it is. Throws Refused value-missing, number-bad, number-not-finite,
+    /// decimal-mixed; notes decimal-comma, minus-typographic.
     Look read(const Cell& cell, const std::string& what);
 
 private:

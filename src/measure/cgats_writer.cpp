@@ -14,9 +14,11 @@ namespace {
 
 std::string fixed(double v, int decimals) {
     std::array<char, 64> buffer{};
-    const auto done = std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, decimals);
+    const auto done =
+        std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, decimals);
     std::string out(buffer.data(), done.ptr);
-    return out.find_first_not_of("-0.") == std::string::npos && out[0] == '-' ? out.substr(1) : out;  // no minus before zero
+    return out.find_first_not_of("-0.") == std::string::npos && out[0] == '-' ? out.substr(1)
+                                                                              : out;  // no minus before zero
 }
 
 // Columns are words of capitals, digits and single '_'.
@@ -24,8 +26,10 @@ std::string column_word(const std::string& key) {
     std::string out;
     for (const char c : key) {
         const bool small = c >= 'a' && c <= 'z', plain = (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-        if (small || plain) out += small ? static_cast<char>(c - 'a' + 'A') : c;
-        else if (!out.empty() && out.back() != '_') out += '_';
+        if (small || plain)
+            out += small ? static_cast<char>(c - 'a' + 'A') : c;
+        else if (!out.empty() && out.back() != '_')
+            out += '_';
     }
     while (!out.empty() && out.back() == '_') out.pop_back();
     return out;
@@ -37,8 +41,10 @@ std::vector<std::string> tag_columns(const std::set<std::string>& tags) {
     std::set<std::string> taken;
     for (const auto& t : tags) {
         std::string word = column_word(t);
-        const bool keyword = word.starts_with("BEGIN_DATA") || word.starts_with("END_DATA") || word.starts_with("NUMBER_OF_");
-        if (word.empty() || keyword || column_of(word, false).kind != Column::Kind::tag) word = word.empty() ? "TAG" : "TAG_" + word;
+        const bool keyword =
+            word.starts_with("BEGIN_DATA") || word.starts_with("END_DATA") || word.starts_with("NUMBER_OF_");
+        if (word.empty() || keyword || column_of(word, false).kind != Column::Kind::tag)
+            word = word.empty() ? "TAG" : "TAG_" + word;
         const std::string first = word;
         for (int n = 2; !taken.insert(word).second; ++n) word = first + "_" + std::to_string(n);
         out.push_back(word);
@@ -81,10 +87,12 @@ private:
         for (const auto& r : readings_) {
             if (spectral_) {
                 spectral::check(*r.reflectance);
-                if (r.reflectance->wavelength_nm != first.reflectance->wavelength_nm) fail("the wavelengths of '" + r.name + "' are not those of '" + first.name + "'");
+                if (r.reflectance->wavelength_nm != first.reflectance->wavelength_nm)
+                    fail("the wavelengths of '" + r.name + "' are not those of '" + first.name + "'");
             }
             if ((lab_ || xyz_) && (r.light != first.light || r.observer != first.observer))
-                fail("'" + r.name + "' is under " + r.light + " " + r.observer + ", '" + first.name + "' under " + first.light + " " + first.observer);
+                fail("'" + r.name + "' is under " + r.light + " " + r.observer + ", '" + first.name + "' under " +
+                     first.light + " " + first.observer);
         }
     }
 
@@ -108,7 +116,8 @@ private:
 
     std::string keywords() {
         const auto& first = readings_.front();
-        std::string out = line("ORIGINATOR", header_.originator) + line("DESCRIPTOR", header_.descriptor) + line("CREATED", header_.created);
+        std::string out = line("ORIGINATOR", header_.originator) + line("DESCRIPTOR", header_.descriptor) +
+                          line("CREATED", header_.created);
         if (geometry_) out += line("MEASUREMENT_GEOMETRY", std::string(geometry_word(*first.geometry)));
         if (lab_ || xyz_) {
             out += line("ILLUMINATION_NAME", first.light, true);
@@ -123,7 +132,8 @@ private:
         for (auto& word : tag_columns(tags_)) names.push_back(std::move(word));
         if (spread_) names.push_back("STDEV_DE");
         if (spectral_)
-            for (const double nm : readings_.front().reflectance->wavelength_nm) names.push_back("SPECTRAL_NM_" + spectral::text(nm));
+            for (const double nm : readings_.front().reflectance->wavelength_nm)
+                names.push_back("SPECTRAL_NM_" + spectral::text(nm));
         if (xyz_) names.insert(names.end(), {"XYZ_X", "XYZ_Y", "XYZ_Z"});
         if (lab_) names.insert(names.end(), {"LAB_L", "LAB_A", "LAB_B"});
         std::string out = "NUMBER_OF_FIELDS " + std::to_string(names.size()) + "\nBEGIN_DATA_FORMAT\n";

@@ -16,17 +16,31 @@ using Kind = Column::Kind;
 // Wavelengths that an instrument for surface colors may list, nm.
 constexpr double least_nm = 200, most_nm = 2500;
 
-bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) { return std::find(words.begin(), words.end(), word) != words.end(); }
+bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
 
 // Names that stand before the number, longest first, and what each says of percent.
 struct Prefix {
     std::string_view word;
     std::optional<bool> percent;
 };
-constexpr Prefix prefixes[] = {{"spectral_reflectance", {}}, {"spectral_pct", true}, {"spectral_dec", false}, {"reflectance_pct", true},
-                               {"spectral_nm", {}},          {"spectrum_nm", {}},    {"reflectance", {}},    {"wavelength", {}},
-                               {"spectral", {}},             {"spectrum", {}},       {"lambda", {}},         {"spec", {}},
-                               {"refl", {}},                 {"%r", true},           {"r%", true},           {"nm", {}},
+constexpr Prefix prefixes[] = {{"spectral_reflectance", {}},
+                               {"spectral_pct", true},
+                               {"spectral_dec", false},
+                               {"reflectance_pct", true},
+                               {"spectral_nm", {}},
+                               {"spectrum_nm", {}},
+                               {"reflectance", {}},
+                               {"wavelength", {}},
+                               {"spectral", {}},
+                               {"spectrum", {}},
+                               {"lambda", {}},
+                               {"spec", {}},
+                               {"refl", {}},
+                               {"%r", true},
+                               {"r%", true},
+                               {"nm", {}},
                                {"r", {}}};
 
 std::string_view without_gaps(std::string_view text) {
@@ -69,8 +83,8 @@ std::optional<bool> percent_said(std::string_view heading) {
 bool heads_wavelengths(std::string_view heading) {
     std::string low = key_of(heading);
     std::erase_if(low, [](char c) { return c == '(' || c == ')' || c == '[' || c == ']' || c == '/'; });
-    return is_one_of(low, {"wavelength", "wavelength_nm", "wavelengths", "wavelengthnm", "wavelengths_nm", "nm", "lambda", "lambda_nm", "\xCE\xBB", "\xCE\xBB_nm", "wl", "wl_nm",
-                           "wave", "spectral_nm"});
+    return is_one_of(low, {"wavelength", "wavelength_nm", "wavelengths", "wavelengthnm", "wavelengths_nm", "nm",
+                           "lambda", "lambda_nm", "\xCE\xBB", "\xCE\xBB_nm", "wl", "wl_nm", "wave", "spectral_nm"});
 }
 
 std::optional<Column> wavelength_column(std::string_view heading, bool plain_numbers) {
@@ -102,7 +116,8 @@ Column column_of(std::string_view heading, bool plain_numbers) {
     if (word.empty()) return {Kind::nothing, 0, std::nullopt};
     if (const auto w = wavelength_column(word, plain_numbers)) return *w;
     std::string key = key_of(word);
-    if (is_one_of(key, {"sample_name", "samplename", "name", "sample", "patch", "board"})) return {Kind::name, 0, std::nullopt};
+    if (is_one_of(key, {"sample_name", "samplename", "name", "sample", "patch", "board"}))
+        return {Kind::name, 0, std::nullopt};
     if (is_one_of(key, {"sample_id", "sampleid", "id", "no", "nr", "number", "#"})) return {Kind::id, 0, std::nullopt};
     if (is_one_of(key, {"spectral_nm", "spectrum_nm"})) return {Kind::pair_nm, 0, std::nullopt};
     if (key == "spectral_pct") return {Kind::pair_value, 0, true};
@@ -112,9 +127,10 @@ Column column_of(std::string_view heading, bool plain_numbers) {
     if (key == "geometry") return {Kind::geometry, 0, std::nullopt};
     if (is_one_of(key, {"stdev_de", "spread_de", "spread", "sd_de", "sd"})) return {Kind::spread, 0, std::nullopt};
     std::erase(key, '*');
-    constexpr std::pair<std::string_view, Kind> values[] = {{"lab_l", Kind::lab_l}, {"lab_a", Kind::lab_a}, {"lab_b", Kind::lab_b},
-                                                            {"xyz_x", Kind::xyz_x}, {"xyz_y", Kind::xyz_y}, {"xyz_z", Kind::xyz_z},
-                                                            {"cie_l", Kind::lab_l}, {"cie_a", Kind::lab_a}, {"cie_b", Kind::lab_b}};
+    constexpr std::pair<std::string_view, Kind> values[] = {
+        {"lab_l", Kind::lab_l}, {"lab_a", Kind::lab_a}, {"lab_b", Kind::lab_b},
+        {"xyz_x", Kind::xyz_x}, {"xyz_y", Kind::xyz_y}, {"xyz_z", Kind::xyz_z},
+        {"cie_l", Kind::lab_l}, {"cie_a", Kind::lab_a}, {"cie_b", Kind::lab_b}};
     for (const auto& [name, kind] : values)
         if (key == name) return {kind, 0, std::nullopt};
     // Plain letters: L or L* in either case, but a X is not an x (a chromaticity).

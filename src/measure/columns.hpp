@@ -15,10 +15,16 @@ struct Column {
         wavelength,  ///< a reflectance at `nm`
         pair_nm,     ///< a wavelength whose reflectance is in the next column
         pair_value,  ///< that reflectance
-        lab_l, lab_a, lab_b,
-        xyz_x, xyz_y, xyz_z,
-        light, observer, geometry,
-        spread       ///< one standard deviation, ΔE
+        lab_l,
+        lab_a,
+        lab_b,
+        xyz_x,
+        xyz_y,
+        xyz_z,
+        light,
+        observer,
+        geometry,
+        spread  ///< one standard deviation, ΔE
     };
     Kind kind = Kind::tag;
     double nm = 0;
@@ -28,7 +34,8 @@ struct Column {
 /// `plain_numbers`: a bare 400 or 400.0 is a wavelength too (in CSV), and so are plain L, a, b and X, Y, Z.
 Column column_of(std::string_view heading, bool plain_numbers);
 
-/// The wavelength in a heading such as SPECTRAL_NM_400, SPECTRAL_NM400, NM_400, nm400, R_400, SPEC_400, SPECTRAL_400, 400_NM, "400 nm".
+/// The wavelength in a heading such as SPECTRAL_NM_400, SPECTRAL_NM400, NM_400, nm400, R_400, SPEC_400, SPECTRAL_400,
+/// 400_NM, "400 nm".
 std::optional<Column> wavelength_column(std::string_view heading, bool plain_numbers);
 
 /// True for the words that head a column of wavelengths: wavelength, wavelength_nm, nm, lambda, λ ...

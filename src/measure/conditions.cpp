@@ -8,7 +8,9 @@ namespace {
 
 using optics::Geometry;
 
-bool one_of(std::string_view word, std::initializer_list<std::string_view> words) { return std::find(words.begin(), words.end(), word) != words.end(); }
+bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
 
 bool all_digits(std::string_view text) {
     return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
@@ -18,15 +20,18 @@ bool all_digits(std::string_view text) {
 std::string bare(std::string_view text) {
     std::string out;
     for (const char c : lower(text)) {
-        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '/') out += c;
-        else if (c == ':') out += '/';
+        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '/')
+            out += c;
+        else if (c == ':')
+            out += '/';
     }
     return out;
 }
 
 bool holds(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
 
-// "ILLUMINANT, D50", "OBSERVER, 2 degree"; "Illumination=D50 ObserverAngle=2": the value after `name` and its mark, nothing if it is not there.
+// "ILLUMINANT, D50", "OBSERVER, 2 degree"; "Illumination=D50 ObserverAngle=2": the value after `name` and its mark,
+// nothing if it is not there.
 std::optional<std::string> part_after(std::string_view text, std::string_view name) {
     const std::string low = lower(text);
     const auto at = low.find(name);
@@ -49,18 +54,23 @@ std::string read_observer(const std::string& text, const Cell& value) {
 
 void read_geometry(const Cell& value, std::optional<Geometry>& out, Notes& notes) {
     const auto word = geometry_from(value.text);
-    if (word.geometry) out = word.geometry;
+    if (word.geometry)
+        out = word.geometry;
     else if (word.sphere_open)
-        notes.add("geometry-open", value.line, value.column,
-                  "the geometry is '" + shortened(value.text) + "' without saying whether the specular is included; it stays open: write d/8-included or d/8-excluded");
+        notes.add(
+            "geometry-open", value.line, value.column,
+            "the geometry is '" + shortened(value.text) +
+                "' without saying whether the specular is included; it stays open: write d/8-included or d/8-excluded");
     else
         notes.add("geometry-unknown", value.line, value.column,
-                  "the geometry '" + shortened(value.text) + "' is none of 45/0, d/8-included and d/8-excluded; it stays open");
+                  "the geometry '" + shortened(value.text) +
+                      "' is none of 45/0, d/8-included and d/8-excluded; it stays open");
 }
 
 bool read_scale(const Cell& value) {
     const std::string word = bare(value.text);
-    if (one_of(word, {"percent", "pct", "0100", "0/100", "100", "percentage"}) || trimmed(value.text) == "%") return true;
+    if (one_of(word, {"percent", "pct", "0100", "0/100", "100", "percentage"}) || trimmed(value.text) == "%")
+        return true;
     if (one_of(word, {"fraction", "fractions", "dec", "decimal", "01", "0/1", "1", "factor"})) return false;
     throw Refused("scale-unknown", value.line, value.column, shortened(value.text),
                   "the scale is '" + shortened(value.text) + "'; it must be percent or fraction");
@@ -92,9 +102,12 @@ std::optional<std::string> observer_from(std::string_view text) {
 
 GeometryWord geometry_from(std::string_view text) {
     const std::string word = bare(text);
-    const bool in = holds(word, "included") || holds(word, "incl") || holds(word, "sci") || holds(word, "spin") || holds(word, "di/8") || holds(word, "8/di");
-    const bool out = holds(word, "excluded") || holds(word, "excl") || holds(word, "sce") || holds(word, "spex") || holds(word, "de/8") || holds(word, "8/de");
-    const bool sphere = holds(word, "d/8") || holds(word, "8/d") || holds(word, "d/0") || holds(word, "diffuse") || holds(word, "sphere");
+    const bool in = holds(word, "included") || holds(word, "incl") || holds(word, "sci") || holds(word, "spin") ||
+                    holds(word, "di/8") || holds(word, "8/di");
+    const bool out = holds(word, "excluded") || holds(word, "excl") || holds(word, "sce") || holds(word, "spex") ||
+                     holds(word, "de/8") || holds(word, "8/de");
+    const bool sphere = holds(word, "d/8") || holds(word, "8/d") || holds(word, "d/0") || holds(word, "diffuse") ||
+                        holds(word, "sphere");
     if (in != out && (sphere || holds(word, "/8") || holds(word, "specular") || one_of(word, {"sci", "sce"})))
         return {in ? Geometry::d8_included : Geometry::d8_excluded, false};
     if (sphere) return {std::nullopt, true};
@@ -123,9 +136,12 @@ std::string key_of(std::string_view text) {
 
 std::string_view geometry_word(Geometry geometry) {
     switch (geometry) {
-        case Geometry::g45_0: return "45/0";
-        case Geometry::d8_included: return "d/8-included";
-        case Geometry::d8_excluded: return "d/8-excluded";
+        case Geometry::g45_0:
+            return "45/0";
+        case Geometry::d8_included:
+            return "d/8-included";
+        case Geometry::d8_excluded:
+            return "d/8-excluded";
     }
     return "";
 }
@@ -140,12 +156,18 @@ bool Conditions::take(std::string_view key, const Cell& value, Notes& notes) {
         read_geometry(value, geometry, notes);
     } else if (one_of(k, {"scale", "spectral_norm", "reflectance_scale"})) {
         const auto number = Numbers::look(value.text);  // SPECTRAL_NORM is the value of a perfect white: 100 or 1
-        percent = read_scale(number ? Cell{number->value == 100 ? "100" : number->value == 1 ? "1" : value.text, value.line, value.column, false} : value);
+        percent = read_scale(number ? Cell{number->value == 100 ? "100"
+                                           : number->value == 1 ? "1"
+                                                                : value.text,
+                                           value.line, value.column, false}
+                                    : value);
         percent_line = value.line;
     } else if (one_of(k, {"measurement_source", "weighting_function", "computational_parameter"})) {
         if (const auto l = part_after(value.text, k == "measurement_source" ? "illumination=" : "illuminant,"))
-            if (!light_from(*l).starts_with("M")) light = light_from(*l);  // M0 to M3 name a measuring condition, not a light
-        if (const auto o = part_after(value.text, k == "measurement_source" ? "observerangle=" : "observer,")) observer = read_observer(*o, value);
+            if (!light_from(*l).starts_with("M"))
+                light = light_from(*l);  // M0 to M3 name a measuring condition, not a light
+        if (const auto o = part_after(value.text, k == "measurement_source" ? "observerangle=" : "observer,"))
+            observer = read_observer(*o, value);
     } else {
         return false;
     }
@@ -156,7 +178,9 @@ void Conditions::state(const Options& options) {
     const auto fill = [](std::string& own, const std::string& stated, const std::string& what) {
         if (stated.empty()) return;
         if (!own.empty() && own != stated)
-            throw Refused(what + "-contradicts", 0, 0, stated, "the " + what + " is stated as " + stated + ", but the file says " + shortened(own) + "; one of the two is wrong");
+            throw Refused(what + "-contradicts", 0, 0, stated,
+                          "the " + what + " is stated as " + stated + ", but the file says " + shortened(own) +
+                              "; one of the two is wrong");
         own = stated;
     };
     fill(light, options.light.empty() ? "" : light_from(options.light), "light");
@@ -164,8 +188,8 @@ void Conditions::state(const Options& options) {
     if (!options.geometry) return;
     if (geometry && *geometry != *options.geometry)
         throw Refused("geometry-contradicts", 0, 0, std::string(geometry_word(*options.geometry)),
-                      "the geometry is stated as " + std::string(geometry_word(*options.geometry)) + ", but the file says " +
-                          std::string(geometry_word(*geometry)) + "; one of the two is wrong");
+                      "the geometry is stated as " + std::string(geometry_word(*options.geometry)) +
+                          ", but the file says " + std::string(geometry_word(*geometry)) + "; one of the two is wrong");
     geometry = options.geometry;
 }
 

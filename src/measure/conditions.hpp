@@ -1,5 +1,6 @@
 #pragma once
-/// Under what a file's values were read: light, observer, geometry, scale. Every spelling of the trade is brought to the project's ids.
+/// Under what a file's values were read: light, observer, geometry, scale. Every spelling of the trade is brought to
+/// the project's ids.
 
 #include <optional>
 #include <string>
@@ -21,21 +22,23 @@ struct GeometryWord {
     bool sphere_open = false;  ///< d/8 without saying whether the specular is included
 };
 
-/// 45/0 from "45/0", "0:45", "45°c:0°", "45a:0" ...; d/8 from "d/8-included", "di:8°", "d/8 SCI", "de:8", "specular excluded" ...
+/// 45/0 from "45/0", "0:45", "45°c:0°", "45a:0" ...; d/8 from "d/8-included", "di:8°", "d/8 SCI", "de:8", "specular
+/// excluded" ...
 GeometryWord geometry_from(std::string_view text);
 
 /// What a file (or a row of it) says of its readings.
 struct Conditions {
     std::string light, observer;
     std::optional<optics::Geometry> geometry;
-    std::optional<bool> percent;  ///< of reflectances
+    std::optional<bool> percent;   ///< of reflectances
     std::size_t percent_line = 0;  ///< where it is said
 
-    /// Takes a key (any case, '_' or blank between words) and its value; true if the key is one of a condition. Throws Refused observer-unknown,
-    /// scale-unknown; notes geometry-unknown, geometry-open.
+    /// Takes a key (any case, '_' or blank between words) and its value; true if the key is one of a condition. Throws
+    /// Refused observer-unknown, scale-unknown; notes geometry-unknown, geometry-open.
     bool take(std::string_view key, const Cell& value, Notes& notes);
 
-    /// Fills in what the user states. Throws Refused light-contradicts, observer-contradicts, geometry-contradicts. `percent` is left to `Scale`.
+    /// Fills in what the user states. Throws Refused light-contradicts, observer-contradicts, geometry-contradicts.
+    /// `percent` is left to `Scale`.
     void state(const Options& options);
 };
 

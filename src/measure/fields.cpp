@@ -1,7 +1,7 @@
-// A correction c(λ) is normal with covariance  C(λ, λ′) = σ_l² + σ_t² t t′ + σ_b² t² t′² + σ_s² exp(−(λ − λ′)²/2ℓ²),  t = (λ −
-// pivot)/tilt_nm. Its eigenvectors, scaled by the roots of their eigenvalues, are the curves (Karhunen–Loève); those that carry
-// less than a millionth of the variance are left out. A fit in their amplitudes is small and well-conditioned where one in 81
-// free values would be neither.
+// A correction c(λ) is normal with covariance  C(λ, λ′) = σ_l² + σ_t² t t′ + σ_b² t² t′² + σ_s² exp(−(λ − λ′)²/2ℓ²),  t
+// = (λ − pivot)/tilt_nm. Its eigenvectors, scaled by the roots of their eigenvalues, are the curves (Karhunen–Loève);
+// those that carry less than a millionth of the variance are left out. A fit in their amplitudes is small and
+// well-conditioned where one in 81 free values would be neither.
 
 #include "fields.hpp"
 
@@ -35,7 +35,8 @@ std::vector<Spectrum> field_curves(const FieldPrior& p) {
     const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solved(c);
     for (Eigen::Index k = n; k-- > 0 && solved.eigenvalues()(k) > 1e-6 * c.trace();) {
         Spectrum curve;
-        // The sign of an eigenvector is free: its sum is made positive, so that results do not depend on the library's choice.
+        // The sign of an eigenvector is free: its sum is made positive, so that results do not depend on the library's
+        // choice.
         const auto v = solved.eigenvectors().col(k);
         const double scale = std::sqrt(solved.eigenvalues()(k)) * (v.sum() < 0 ? -1 : 1);
         for (std::size_t i = 0; i < curve.size(); ++i) curve[i] = scale * v(static_cast<Eigen::Index>(i));

@@ -17,8 +17,8 @@ struct FieldPrior {
     double smooth_nm = 40;
 };
 
-/// Curves whose sum with independent standard normal amplitudes has this prior, largest first. Without `shape` there are at most
-/// three.
+/// Curves whose sum with independent standard normal amplitudes has this prior, largest first. Without `shape` there
+/// are at most three.
 std::vector<spectral::Spectrum> field_curves(const FieldPrior& prior);
 
 /// The reflectance with `shift` added to ln(K/S) of it as a half-space.

@@ -1,6 +1,6 @@
-// The course of a fit: unknowns that no reading feels are left out; all others are fitted; groups that the readings do not narrow
-// are put back to the library and the rest fitted again; what is left unexplained is held against the noise. A fit that leaves
-// too much is refused.
+// The course of a fit: unknowns that no reading feels are left out; all others are fitted; groups that the readings do
+// not narrow are put back to the library and the rest fitted again; what is left unexplained is held against the noise.
+// A fit that leaves too much is refused.
 
 #include "foretone/measure/fit.hpp"
 
@@ -17,8 +17,8 @@ namespace {
 using color::Lab;
 using Kind = Unknown::Kind;
 
-constexpr double felt_de = 0.1;         // a figure that moves no reading by this much, per standard deviation, is left out
-constexpr double told_share = 0.95;     // a figure is told if its error falls below this share of the library's
+constexpr double felt_de = 0.1;      // a figure that moves no reading by this much, per standard deviation, is left out
+constexpr double told_share = 0.95;  // a figure is told if its error falls below this share of the library's
 constexpr double most_times_noise = 4;  // one reading
 constexpr double most_rms_noise = 2.5;  // all of them
 constexpr double most_far = 4.5;        // standard deviations from the library,
@@ -41,8 +41,10 @@ void check(const FitQuestion& q) {
             refuse("'" + board.wood + "' is no wood on the shelf");
     for (const auto& r : q.readings) {
         if (r.board >= q.boards.size()) refuse("reading " + r.name + " is of no board");
-        if (r.reflectance.has_value() == r.lab.has_value()) refuse("reading " + r.name + " needs either a reflectance or Lab");
-        if (!(r.spread_de > 0) || !std::isfinite(r.spread_de)) refuse("reading " + r.name + " has a spread that is not positive");
+        if (r.reflectance.has_value() == r.lab.has_value())
+            refuse("reading " + r.name + " needs either a reflectance or Lab");
+        if (!(r.spread_de > 0) || !std::isfinite(r.spread_de))
+            refuse("reading " + r.name + " has a spread that is not positive");
         const auto& steps = q.boards[r.board].finish.steps;
         const bool bare = r.step == 0 && r.coat == 0;
         if (!bare && (r.step < 1 || static_cast<std::size_t>(r.step) > steps.size() || r.coat < 1 ||
@@ -57,12 +59,17 @@ void check(const FitQuestion& q) {
 // An unknown of a material in words.
 std::string label(const Unknown& u) {
     switch (u.kind) {
-        case Kind::wood: return u.material + " reflectance";
-        case Kind::film: return u.material + " absorption";
+        case Kind::wood:
+            return u.material + " reflectance";
+        case Kind::film:
+            return u.material + " absorption";
         case Kind::dye:
-        case Kind::stock: return u.material + " strength";
-        case Kind::build: return u.material + " build";
-        default: return u.material + " " + u.at.key;
+        case Kind::stock:
+            return u.material + " strength";
+        case Kind::build:
+            return u.material + " build";
+        default:
+            return u.material + " " + u.at.key;
     }
 }
 
@@ -88,13 +95,14 @@ void Fit::Work::refuse_contradictions() const {
             const auto &a = q.readings[i], &b = q.readings[j];
             if (a.board != b.board || a.step != b.step || a.coat != b.coat) continue;
             const double d = color::delta_e_ab(model.read_lab(i), model.read_lab(j));
-            const double noise =
-                std::sqrt(a.spread_de * a.spread_de + b.spread_de * b.spread_de + 2 * q.noise.place_de * q.noise.place_de);
+            const double noise = std::sqrt(a.spread_de * a.spread_de + b.spread_de * b.spread_de +
+                                           2 * q.noise.place_de * q.noise.place_de);
             if (d > most_times_noise * noise)
-                throw NoFit("fit-contradiction", "readings \"" + b.name + "\" and \"" + a.name +
-                                                     "\" are said to be of the same board in the same state, yet they are " +
-                                                     text(d, 1) + " apart (dE*ab) where their noise allows " + text(noise, 1) +
-                                                     ": check which reading is which, or state place_de");
+                throw NoFit("fit-contradiction",
+                            "readings \"" + b.name + "\" and \"" + a.name +
+                                "\" are said to be of the same board in the same state, yet they are " + text(d, 1) +
+                                " apart (dE*ab) where their noise allows " + text(noise, 1) +
+                                ": check which reading is which, or state place_de");
         }
 }
 
@@ -140,7 +148,8 @@ void Fit::Work::put_back_untold() {
     bool dropped = false;
     for (const std::size_t k : active) {
         const auto& u = model.unknowns().all()[k];
-        if (u.noise() || told.count(u.group)) kept.push_back(k);
+        if (u.noise() || told.count(u.group))
+            kept.push_back(k);
         else {
             p(static_cast<Eigen::Index>(k)) = 0;
             dropped = true;
@@ -195,23 +204,22 @@ void Fit::Work::refuse_bad() const {
     for (const auto& u : model.unknowns().all()) {
         const auto k = static_cast<Eigen::Index>(&u - model.unknowns().all().data());
         if (std::abs(p(k)) <= (u.noise() ? most_far_noise : most_far)) continue;
-        const std::string where = u.noise()
-                                      ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
-                                                               ? "board \"" + model.question().boards[u.where].name + "\""
-                                                               : "reading \"" + model.question().readings[u.where].name + "\"")
-                                      : label(u);
-        throw NoFit(
-            "fit-far",
-            "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
-                " standard deviations from what is usual; check what was put on, or give the material its own figures first");
+        const std::string where =
+            u.noise() ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
+                                               ? "board \"" + model.question().boards[u.where].name + "\""
+                                               : "reading \"" + model.question().readings[u.where].name + "\"")
+                      : label(u);
+        throw NoFit("fit-far", "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
+                                   " standard deviations from what is usual; check what was put on, or give the "
+                                   "material its own figures first");
     }
     if (!model.question().keep_untold) return;
     const bool any =
         std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.headline && f.told; });
     if (!any)
-        throw NoFit(
-            "fit-tells-nothing",
-            "these readings narrow no figure of any material: read the bare board, the board after the dye and after each coat");
+        throw NoFit("fit-tells-nothing",
+                    "these readings narrow no figure of any material: read the bare board, the board after the dye and "
+                    "after each coat");
 }
 
 void Fit::Work::leave_one_out() {
@@ -258,12 +266,13 @@ bool FittedFigure::cut() const { return low() > interval_end(*this, -1.96) || hi
 Fit::Fit(const FitQuestion& question) {
     check(question);
     if (question.readings.size() < std::max<std::size_t>(1, question.fewest))
-        throw NoFit("fit-too-few", "there " +
-                                       std::string(question.readings.size() == 1
-                                                       ? "is one reading"
-                                                       : "are " + std::to_string(question.readings.size()) + " readings") +
-                                       "; a fit takes at least " + std::to_string(question.fewest) +
-                                       ": the bare board and one coated state tell the least, each further state tells more");
+        throw NoFit("fit-too-few",
+                    "there " +
+                        std::string(question.readings.size() == 1
+                                        ? "is one reading"
+                                        : "are " + std::to_string(question.readings.size()) + " readings") +
+                        "; a fit takes at least " + std::to_string(question.fewest) +
+                        ": the bare board and one coated state tell the least, each further state tells more");
     work_ = std::make_unique<Work>(question);
     work_->run();
 }

@@ -1,9 +1,9 @@
 // Symbols: p unknowns · R(λ; p) what a reading shows · y what was read · σ its noise.
 //
-// Rows of a spectrum are (ln R − ln y)/σ every 10 nm, σ = 0.6 % for what is not common to the whole spectrum (that is an
-// unknown); rows of a Lab reading are its three differences over σ_ΔE/√3. Each wavelength is solved by itself, so one solve with
-// all of a curve moved at once gives its derivative at every wavelength: all amplitudes of a wood, or of a film, cost one solve a
-// reading.
+// Rows of a spectrum are (ln R − ln y)/σ every 10 nm, σ = 0.6 % for what is not common to the whole spectrum (that is
+// an unknown); rows of a Lab reading are its three differences over σ_ΔE/√3. Each wavelength is solved by itself, so
+// one solve with all of a curve moved at once gives its derivative at every wavelength: all amplitudes of a wood, or of
+// a film, cost one solve a reading.
 
 #include "fit_model.hpp"
 
@@ -39,7 +39,10 @@ Eigen::Vector3d lab_slope(const Spectrum& at, const Spectrum& slope, const color
 }  // namespace
 
 FitModel::FitModel(const FitQuestion& question)
-    : question_(question), unknowns_(question), p_(Eigen::VectorXd::Zero(size())), solver_(appearance::two_flux_solver()) {
+    : question_(question),
+      unknowns_(question),
+      p_(Eigen::VectorXd::Zero(size())),
+      solver_(appearance::two_flux_solver()) {
     for (const auto& r : question_.readings) {
         samples_.emplace_back();
         for (std::size_t i = 0; r.reflectance && i < spectral::grid_size; i += 2)
@@ -47,7 +50,9 @@ FitModel::FitModel(const FitQuestion& question)
                 samples_.back().push_back(i);
         const auto& coats = unknowns_.coats()[r.board];
         std::size_t on = 0;
-        while (on < coats.size() && (coats[on].number < r.step || (coats[on].number == r.step && coats[on].coat <= r.coat))) ++on;
+        while (on < coats.size() &&
+               (coats[on].number < r.step || (coats[on].number == r.step && coats[on].coat <= r.coat)))
+            ++on;
         coats_on_.push_back(on);
         uses_.emplace_back(std::set<std::string>{question_.boards[r.board].wood});
         for (std::size_t c = 0; c < on; ++c) uses_.back().insert(coats[c].uses.begin(), coats[c].uses.end());
@@ -134,9 +139,11 @@ Spectrum FitModel::lone_slope(std::size_t reading, std::size_t unknown, const Sp
 bool FitModel::acts_on(const Unknown& u, std::size_t index, std::size_t reading) const {
     const auto& r = question_.readings[reading];
     switch (u.kind) {
-        case Kind::board: return u.where == r.board;
+        case Kind::board:
+            return u.where == r.board;
         case Kind::place:
-        case Kind::instrument: return u.where == reading;
+        case Kind::instrument:
+            return u.where == reading;
         case Kind::coat:
         case Kind::build: {
             const auto& coats = unknowns_.coats()[r.board];
@@ -144,7 +151,8 @@ bool FitModel::acts_on(const Unknown& u, std::size_t index, std::size_t reading)
                 if (coats[c].own == index || coats[c].hand == index || coats[c].build == index) return true;
             return false;
         }
-        default: return uses_[reading].count(u.material) > 0;
+        default:
+            return uses_[reading].count(u.material) > 0;
     }
 }
 
@@ -158,13 +166,16 @@ std::vector<Spectrum> FitModel::slopes(std::size_t reading, const std::vector<st
         out.emplace_back();
         if (!acts_on(u, k, reading)) continue;
         const Spectrum* whole = nullptr;
-        if (u.kind == Kind::wood || u.kind == Kind::board || u.kind == Kind::place) whole = &wood;
-        else if (u.kind == Kind::instrument) whole = &base;
+        if (u.kind == Kind::wood || u.kind == Kind::board || u.kind == Kind::place)
+            whole = &wood;
+        else if (u.kind == Kind::instrument)
+            whole = &base;
         else if (u.kind == Kind::film) {
             if (!films.count(u.material)) films[u.material] = film_slope(reading, u.material, base);
             whole = &films[u.material];
         }
-        if (!whole) out.back() = lone_slope(reading, k, base);
+        if (!whole)
+            out.back() = lone_slope(reading, k, base);
         else
             for (std::size_t i = 0; i < base.size(); ++i) out.back()[i] = (*whole)[i] * u.curve[i];
     }
@@ -183,7 +194,8 @@ Eigen::VectorXd FitModel::residuals(const Eigen::VectorXd& p) {
         if (reading.reflectance) continue;
         const Lab q = lab_of(now, reading.weights);
         const double sd = reading.spread_de / std::sqrt(3.0);
-        for (const double d : {q.l - reading.lab->l, q.a - reading.lab->a, q.b - reading.lab->b}) rows.push_back(d / sd);
+        for (const double d : {q.l - reading.lab->l, q.a - reading.lab->a, q.b - reading.lab->b})
+            rows.push_back(d / sd);
     }
     Eigen::VectorXd out(static_cast<Eigen::Index>(rows.size()) + size());
     std::copy(rows.begin(), rows.end(), out.data());
@@ -207,8 +219,11 @@ Eigen::MatrixXd FitModel::jacobian(const Eigen::VectorXd& p, const std::vector<s
             const auto column = static_cast<Eigen::Index>(a);
             if (reading.reflectance)
                 for (std::size_t i = 0; i < samples_[r].size(); ++i)
-                    out(row + static_cast<Eigen::Index>(i), column) = by[a][samples_[r][i]] / now[samples_[r][i]] / sample_sd;
-            else out.block<3, 1>(row, column) = lab_slope(now, by[a], reading.weights) / (reading.spread_de / std::sqrt(3.0));
+                    out(row + static_cast<Eigen::Index>(i), column) =
+                        by[a][samples_[r][i]] / now[samples_[r][i]] / sample_sd;
+            else
+                out.block<3, 1>(row, column) =
+                    lab_slope(now, by[a], reading.weights) / (reading.spread_de / std::sqrt(3.0));
         }
         row += static_cast<Eigen::Index>(rows_of(r));
     }

@@ -25,14 +25,15 @@ public:
     color::Lab predicted_lab(std::size_t reading, bool noise) const;
     color::Lab read_lab(std::size_t reading) const;
 
-    /// Weighted differences, prediction minus reading, of all data; then the unknowns themselves (their prior). Sets the
-    /// unknowns.
+    /// Weighted differences, prediction minus reading, of all data; then the unknowns themselves (their prior). Sets
+    /// the unknowns.
     Eigen::VectorXd residuals(const Eigen::VectorXd& p);
 
     /// Derivatives of the above by the unknowns in `active`, one column each. Sets the unknowns.
     Eigen::MatrixXd jacobian(const Eigen::VectorXd& p, const std::vector<std::size_t>& active);
 
-    /// Change of each reading's Lab (three rows a reading) by each unknown (column), per standard deviation. Sets the unknowns.
+    /// Change of each reading's Lab (three rows a reading) by each unknown (column), per standard deviation. Sets the
+    /// unknowns.
     Eigen::MatrixXd moves(const Eigen::VectorXd& p);
 
     /// The wet film of a coat on a board as set.

@@ -1,5 +1,6 @@
-// A stock's powders keep the library's strengths; what was found of them goes into the stock's own loads and its strength, so
-// that the written stock stands by itself. A powder that a step uses as such carries its strength in its absorptivity.
+// A stock's powders keep the library's strengths; what was found of them goes into the stock's own loads and its
+// strength, so that the written stock stands by itself. A powder that a step uses as such carries its strength in its
+// absorptivity.
 
 #include "fit_shelf.hpp"
 
@@ -32,8 +33,10 @@ public:
                 for (const auto& part : laid.step.mix) direct_.insert(part.use);
         for (auto& [id, m] : out_.shelf) {
             const auto& fitted = model_.unknowns().shelf().at(id);
-            if (auto* wood = std::get_if<material::Wood>(&m.data)) fill_wood(id, std::get<material::Wood>(fitted.data), *wood);
-            if (auto* dye = std::get_if<material::Dye>(&m.data)) fill_dye(id, std::get<material::Dye>(fitted.data), *dye);
+            if (auto* wood = std::get_if<material::Wood>(&m.data))
+                fill_wood(id, std::get<material::Wood>(fitted.data), *wood);
+            if (auto* dye = std::get_if<material::Dye>(&m.data))
+                fill_dye(id, std::get<material::Dye>(fitted.data), *dye);
             if (auto* stock = std::get_if<material::Stock>(&m.data)) fill_stock(id, *stock);
             if (auto* binder = std::get_if<Binder>(&m.data)) fill_binder(id, std::get<Binder>(fitted.data), *binder);
             fill_figures(id, m);
@@ -83,7 +86,8 @@ private:
         double loads = 0, library = 0;
         for (const auto& load : to.mix) loads += load.g_per_l * whole_absorbance(model_.unknowns().library(), load.use);
         const auto& original = std::get<material::Stock>(model_.unknowns().library().at(id).data);
-        for (const auto& load : original.mix) library += load.g_per_l * whole_absorbance(model_.unknowns().library(), load.use);
+        for (const auto& load : original.mix)
+            library += load.g_per_l * whole_absorbance(model_.unknowns().library(), load.use);
         const double whole = library > 0 ? loads / library : 1;
         for (auto& load : to.mix) load.g_per_l /= whole;
         to.strength.value = std::clamp(now * whole, 0.05, 5.0);
@@ -130,12 +134,15 @@ private:
             if (f.material != id) continue;
             for (auto& target : at) {
                 if (target.key != f.figure) continue;
-                if (target.figure) target.figure->value = f.value;
+                if (target.figure)
+                    target.figure->value = f.value;
                 else
                     for (double& v : target.spectrum->values) v = std::clamp(v * f.value, target.low, target.high);
                 if (!f.told) continue;
-                if (target.figure) target.figure->sd = f.error;
-                else target.spectrum->sd = f.error;
+                if (target.figure)
+                    target.figure->sd = f.error;
+                else
+                    target.spectrum->sd = f.error;
                 target.from() = fitted(id);
             }
         }
@@ -149,15 +156,18 @@ private:
             list += (list.empty() ? "" : ", ") + f.figure;
         }
         for (const auto& [id, list] : kept)
-            out_.notes.push_back(id + ": the readings hardly narrow " + list +
-                                 (model_.question().keep_untold ? "; kept at, or close to, the library's figures" : ""));
+            out_.notes.push_back(
+                id + ": the readings hardly narrow " + list +
+                (model_.question().keep_untold ? "; kept at, or close to, the library's figures" : ""));
         for (const auto& coats : model_.unknowns().coats())
             for (const auto& laid : coats) {
                 if (!laid.said || laid.build == none || laid.coat != 1) continue;
-                const std::string text = "step " + std::to_string(laid.number) +
-                                         " states its wet film: what was found of its build is in the material's usual wet film; "
-                                         "leave the amount out of a scene's step to use it";
-                if (std::find(out_.notes.begin(), out_.notes.end(), text) == out_.notes.end()) out_.notes.push_back(text);
+                const std::string text =
+                    "step " + std::to_string(laid.number) +
+                    " states its wet film: what was found of its build is in the material's usual wet film; "
+                    "leave the amount out of a scene's step to use it";
+                if (std::find(out_.notes.begin(), out_.notes.end(), text) == out_.notes.end())
+                    out_.notes.push_back(text);
             }
     }
 

@@ -1,4 +1,5 @@
-// What a fit foretells of another finish: its materials' errors with their correlations, carried to the color by small moves.
+// What a fit foretells of another finish: its materials' errors with their correlations, carried to the color by small
+// moves.
 
 #include <Eigen/Cholesky>
 #include <algorithm>
@@ -55,8 +56,8 @@ double Fit::spread_de00(const std::string& wood, const schedule::Finish& finish,
     material::Shelf shelf = model.question().shelf;
     for (const auto& [id, m] : model.unknowns().shelf()) shelf[id] = m;
     const auto look = [&](const schedule::Finish& f) {
-        const auto lab = color::to_lab(color::xyz(search::finished({shelf, wood, model.question().geometry, solver}, f), weights),
-                                       weights.white);
+        const auto lab = color::to_lab(
+            color::xyz(search::finished({shelf, wood, model.question().geometry, solver}, f), weights), weights.white);
         return Eigen::Vector3d(lab.l, lab.a, lab.b);
     };
     const schedule::Finish laid = as_laid(finish);

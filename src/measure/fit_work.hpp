@@ -26,7 +26,8 @@ struct Fit::Work {
     std::set<std::string> told;     // groups
     FitResult result;
 
-    /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading feels keep their prior.
+    /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading feels keep their
+    /// prior.
     double error_along(const Eigen::VectorXd& g) const;
 };
 

@@ -24,11 +24,14 @@ void add_wood(const FitModel& model, const std::string& id, std::vector<Headline
     out.push_back({id, "bare b*", "", group, false, [lab](const FitModel& m) { return lab(m).b; }});
 }
 
-void add_film(const LaidCoat& laid, const std::string& id, const std::string& method, bool first, std::vector<Headline>& out) {
+void add_film(const LaidCoat& laid, const std::string& id, const std::string& method, bool first,
+              std::vector<Headline>& out) {
     const auto alpha = [id](const FitModel& m) {
         return material::absorption_per_mm(std::get<Binder>(m.unknowns().shelf().at(id).data))[at_450];
     };
-    const auto build = [laid](const FitModel& m) { return m.wet_um(laid, false) * dry_share(laid.step, m.unknowns().library()); };
+    const auto build = [laid](const FitModel& m) {
+        return m.wet_um(laid, false) * dry_share(laid.step, m.unknowns().library());
+    };
     const std::string group = id + " film";
     if (first) out.push_back({id, "absorption at 450 nm", "1/mm", group, true, alpha});
     out.push_back({id, "dry build of a coat, " + method, "um", group, true, build});
@@ -55,7 +58,9 @@ double whole_absorbance(const material::Shelf& shelf, const std::string& id) {
     return sum;
 }
 
-double dry_share(const schedule::Step& step, const material::Shelf& shelf) { return schedule::mix(step, shelf).solids_share(); }
+double dry_share(const schedule::Step& step, const material::Shelf& shelf) {
+    return schedule::mix(step, shelf).solids_share();
+}
 
 std::vector<Headline> headlines(const FitModel& model) {
     std::vector<Headline> out;
@@ -92,7 +97,8 @@ Eigen::VectorXd gradient(FitModel& model, const Headline& headline, const Eigen:
     const auto* stock = std::get_if<material::Stock>(&model.unknowns().library().at(headline.material).data);
     for (std::size_t k = 0; k < all.size(); ++k) {
         const bool part = stock && all[k].kind == Unknown::Kind::dye;
-        if (all[k].noise() || !(all[k].material == headline.material || part) || all[k].kind == Unknown::Kind::figure) continue;
+        if (all[k].noise() || !(all[k].material == headline.material || part) || all[k].kind == Unknown::Kind::figure)
+            continue;
         const auto i = static_cast<Eigen::Index>(k);
         moved(i) = p(i) + h;
         model.set(moved);

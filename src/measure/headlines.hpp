@@ -15,8 +15,8 @@ struct Headline {
     std::function<double(const FitModel&)> value;
 };
 
-/// Wood: bare L*, a*, b*. Stock or powder of a step: strength against the library's. Film: absorption at 450 nm, and per method
-/// the dry build of a coat and its tint.
+/// Wood: bare L*, a*, b*. Stock or powder of a step: strength against the library's. Film: absorption at 450 nm, and
+/// per method the dry build of a coat and its tint.
 std::vector<Headline> headlines(const FitModel& model);
 
 /// ∂ figure (∂ ln figure for a factor) / ∂ unknowns at `p`. Sets the model to `p`.

@@ -1,5 +1,6 @@
-// A line of a list is a name and three numbers. The separator is the first of tab, ';', ',' and blank with which every line is one; with commas the
-// name or a decimal point must be there, because 82,1,3,2 could be a name and three numbers or two numbers with decimal commas.
+// A line of a list is a name and three numbers. The separator is the first of tab, ';', ',' and blank with which every
+// line is one; with commas the name or a decimal point must be there, because 82,1,3,2 could be a name and three
+// numbers or two numbers with decimal commas.
 
 #include "foretone/measure/lab_list.hpp"
 
@@ -30,11 +31,13 @@ bool is_reading(const Row& row, bool blanks) {
 
 class Reader {
 public:
-    Reader(const Options& stated, Notes& notes) : stated_(stated), notes_(notes), numbers_(notes), budget_(stated.most_fields) {}
+    Reader(const Options& stated, Notes& notes)
+        : stated_(stated), notes_(notes), numbers_(notes), budget_(stated.most_fields) {}
 
     void run(const Lines& lines, Readings& out) {
         for (const auto& line : lines.list) sort_line(line, out);
-        if (list_.empty()) throw Refused("readings-none", 0, 0, "", "there is no line with a name and three numbers L* a* b*");
+        if (list_.empty())
+            throw Refused("readings-none", 0, 0, "", "there is no line with a name and three numbers L* a* b*");
         choose_separator();
         RawTable table;
         for (const auto& line : list_) table.readings.push_back(reading(line, table.readings.size() + 1));
@@ -63,7 +66,8 @@ private:
         return cells;
     }
 
-    // How many lines are readings with this separator, the heading aside; the first that is none is kept for the message.
+    // How many lines are readings with this separator, the heading aside; the first that is none is kept for the
+    // message.
     std::size_t fitting(char separator, Line& first_other) {
         std::size_t n = 0;
         for (std::size_t i = 0; i < list_.size(); ++i) {
@@ -73,8 +77,10 @@ private:
             } catch (const Refused& e) {
                 if (e.id == "fields-too-many") throw;
             }
-            if (is_reading(row, separator == ' ') || (i == 0 && is_heading(row))) ++n;
-            else if (first_other.number == 0) first_other = list_[i];
+            if (is_reading(row, separator == ' ') || (i == 0 && is_heading(row)))
+                ++n;
+            else if (first_other.number == 0)
+                first_other = list_[i];
         }
         return n;
     }
@@ -91,18 +97,22 @@ private:
                 separator_ = separator;
                 budget_ = Budget(stated_.most_fields);
                 if (is_heading(split(list_[0], separator))) list_.erase(list_.begin());
-                if (list_.empty()) throw Refused("readings-none", 0, 0, "", "there is a heading and no line of readings below it");
+                if (list_.empty())
+                    throw Refused("readings-none", 0, 0, "", "there is a heading and no line of readings below it");
                 return;
             }
             if (n > most || fault.number == 0) most = n, fault = other;
         }
         throw Refused("lab-line", fault.number, 1, shortened(fault.text),
-                      "the line '" + shortened(fault.text) + "' is no name and three numbers L* a* b*, separated by blanks, tabs or semicolons");
+                      "the line '" + shortened(fault.text) +
+                          "' is no name and three numbers L* a* b*, separated by blanks, tabs or semicolons");
     }
 
     RawReading reading(const Line& line, std::size_t number) {
-        auto cells = separator_ == ' ' ? split_at_blanks(line, notes_, budget_) : split_at(line, separator_, notes_, budget_);
-        if (separator_ != ' ' && drop_empty_end(cells)) notes_.add("separators-trailing", line.number, 1, "separators follow the last value; they were left out");
+        auto cells =
+            separator_ == ' ' ? split_at_blanks(line, notes_, budget_) : split_at(line, separator_, notes_, budget_);
+        if (separator_ != ' ' && drop_empty_end(cells))
+            notes_.add("separators-trailing", line.number, 1, "separators follow the last value; they were left out");
         if (separator_ == ',') refuse_plain_numbers(line, cells);
         RawReading r;
         r.conditions = conditions_;
@@ -110,9 +120,12 @@ private:
         for (std::size_t i = 0; i + 3 < cells.size(); ++i) r.reading.name += (i > 0 ? " " : "") + cells[i].text;
         if (r.reading.name.empty()) {
             r.reading.name = std::to_string(number);
-            notes_.add("name-missing", line.number, 1, "a reading has no name; it is called '" + r.reading.name + "', its number in the list");
+            notes_.add("name-missing", line.number, 1,
+                       "a reading has no name; it is called '" + r.reading.name + "', its number in the list");
         }
-        const auto value = [&](std::size_t from_end, const char* what) { return numbers_.read(cells[cells.size() - from_end], what).value; };
+        const auto value = [&](std::size_t from_end, const char* what) {
+            return numbers_.read(cells[cells.size() - from_end], what).value;
+        };
         const double l = value(3, "L*"), a = value(2, "a*"), b = value(1, "b*");
         r.reading.lab = color::Lab{l, a, b};
         return r;
@@ -122,7 +135,9 @@ private:
         for (const auto& c : cells)
             if (!Numbers::look(c.text) || c.text.find('.') != std::string::npos) return;
         throw Refused("lab-ambiguous", line.number, 1, shortened(line.text),
-                      "'" + shortened(line.text) + "' is whole numbers between commas: it could be numbers with decimal commas; separate the values by semicolons, or write decimal points");
+                      "'" + shortened(line.text) +
+                          "' is whole numbers between commas: it could be numbers with decimal commas; separate the "
+                          "values by semicolons, or write decimal points");
     }
 
     const Options& stated_;

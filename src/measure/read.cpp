@@ -20,7 +20,8 @@ bool is_cgats(const Lines& lines) {
         while (text.starts_with('"')) text.remove_prefix(1);
         if (text.empty()) continue;
         const std::string low = lower(text.substr(0, 20));
-        if (looked == 0 && (low.starts_with("cgats") || low.starts_with("iso28178") || low.starts_with("iso 28178"))) return true;
+        if (looked == 0 && (low.starts_with("cgats") || low.starts_with("iso28178") || low.starts_with("iso 28178")))
+            return true;
         if (low.starts_with("begin_data")) return true;
         if (++looked > lines_looked_at) break;
     }
@@ -48,14 +49,17 @@ Format look(const Lines& lines) {
         }
         if (cells.size() >= 2 && (promise(cells, true).any() || heads_wavelengths(cells[0].text))) return Format::csv;
         const auto wavelength = Numbers::look(cells[0].text);
-        const bool numbers = cells.size() >= 2 && wavelength && wavelength->value >= 200 && wavelength->value <= 2500 && Numbers::look(cells[1].text);
+        const bool numbers = cells.size() >= 2 && wavelength && wavelength->value >= 200 && wavelength->value <= 2500 &&
+                             Numbers::look(cells[1].text);
         if (numbers && numbers_before) return Format::csv;
         numbers_before = numbers;
         const auto three = [](const std::vector<Cell>& row) {
-            return row.size() >= 3 && Numbers::look(row[row.size() - 1].text) && Numbers::look(row[row.size() - 2].text) && Numbers::look(row[row.size() - 3].text);
+            return row.size() >= 3 && Numbers::look(row[row.size() - 1].text) &&
+                   Numbers::look(row[row.size() - 2].text) && Numbers::look(row[row.size() - 3].text);
         };
         const auto lab_heading = [](const std::vector<Cell>& row) { return row.size() >= 3 && promise(row, true).lab; };
-        if (lab_heading(words) || (list == Format::unknown && !numbers && (three(words) || three(cells)))) list = Format::lab_list;
+        if (lab_heading(words) || (list == Format::unknown && !numbers && (three(words) || three(cells))))
+            list = Format::lab_list;
     }
     return list;
 }
@@ -85,14 +89,20 @@ Readings read(std::string_view text, const Options& stated) {
             if (first.empty()) first = shortened(trimmed(line.text));
     }
     switch (format) {
-        case Format::cgats: return read_cgats(text, stated);
-        case Format::csv: return read_csv(text, stated);
-        case Format::lab_list: return read_lab_list(text, stated);
-        case Format::unknown: break;
+        case Format::cgats:
+            return read_cgats(text, stated);
+        case Format::csv:
+            return read_csv(text, stated);
+        case Format::lab_list:
+            return read_lab_list(text, stated);
+        case Format::unknown:
+            break;
     }
     throw Refused("format-unknown", 1, 1, first,
-                  "this text, which begins '" + first + "', is none of the readings known: CGATS text (BEGIN_DATA_FORMAT ...), CSV with wavelengths down "
-                  "(wavelength_nm first) or across (400,410,... in the heading) or with L,a,b, or a list of a name and L* a* b* in each line");
+                  "this text, which begins '" + first +
+                      "', is none of the readings known: CGATS text (BEGIN_DATA_FORMAT ...), CSV with wavelengths down "
+                      "(wavelength_nm first) or across (400,410,... in the heading) or with L,a,b, or a list of a name "
+                      "and L* a* b* in each line");
 }
 
 }  // namespace foretone::measure

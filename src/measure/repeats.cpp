@@ -1,8 +1,9 @@
 // Repeats of one patch: mean and standard deviation.
 //
 // Symbols: m repeats · ΔE00 color difference of a repeat from the mean color.
-// The divisor is m − 1: the mean was taken from the same m readings. ΔE00 is taken from each reading to the mean and not between pairs, so
-// that it stays in the small range in which the formula is nearly a Euclidean distance and its squares may be summed.
+// The divisor is m − 1: the mean was taken from the same m readings. ΔE00 is taken from each reading to the mean and
+// not between pairs, so that it stays in the small range in which the formula is nearly a Euclidean distance and its
+// squares may be summed.
 
 #include "foretone/measure/repeats.hpp"
 
@@ -12,7 +13,8 @@
 namespace foretone::measure {
 namespace {
 
-using Key = std::tuple<std::string, std::map<std::string, std::string>, std::string, std::string, int, bool, bool, bool, bool>;
+using Key =
+    std::tuple<std::string, std::map<std::string, std::string>, std::string, std::string, int, bool, bool, bool, bool>;
 
 Key key_of(const Reading& r) {
     return {r.name,
@@ -29,13 +31,15 @@ Key key_of(const Reading& r) {
 spectral::Sampled mean_spectrum(const std::vector<const Reading*>& group) {
     spectral::Sampled mean = *group.front()->reflectance;
     for (std::size_t g = 1; g < group.size(); ++g)
-        for (std::size_t i = 0; i < mean.value.size(); ++i) mean.value[i] += spectral::cubic_at(*group[g]->reflectance, mean.wavelength_nm[i]);
+        for (std::size_t i = 0; i < mean.value.size(); ++i)
+            mean.value[i] += spectral::cubic_at(*group[g]->reflectance, mean.wavelength_nm[i]);
     for (double& v : mean.value) v /= static_cast<double>(group.size());
     return mean;
 }
 
 color::Lab lab_of(const Reading& r, const color::Weights& weights) {
-    return r.reflectance ? color::to_lab(color::xyz(spectral::to_grid(*r.reflectance).spectrum, weights), weights.white) : *r.lab;
+    return r.reflectance ? color::to_lab(color::xyz(spectral::to_grid(*r.reflectance).spectrum, weights), weights.white)
+                         : *r.lab;
 }
 
 double spread(const std::vector<const Reading*>& group, const Reading& mean, const color::Weights& weights) {
@@ -81,8 +85,9 @@ Readings average_repeats(const Readings& in, const color::Weights& weights) {
     for (const auto& group : groups) {
         out.readings.push_back(mean_of(group, weights));
         if (group.size() > 1)
-            out.notes.push_back({"repeats-averaged", group.front()->line, 1,
-                                 std::to_string(group.size()) + " readings of '" + group.front()->name + "' were averaged"});
+            out.notes.push_back(
+                {"repeats-averaged", group.front()->line, 1,
+                 std::to_string(group.size()) + " readings of '" + group.front()->name + "' were averaged"});
     }
     return out;
 }

@@ -9,15 +9,19 @@ namespace {
 bool holds_outside_quotes(std::string_view text, char separator) {
     bool quoted = false;
     for (const char c : text) {
-        if (c == '"') quoted = !quoted;
-        else if (c == separator && !quoted) return true;
+        if (c == '"')
+            quoted = !quoted;
+        else if (c == separator && !quoted)
+            return true;
     }
     return false;
 }
 
 bool is_key(std::string_view text) {
     if (text.empty() || text.size() > 40) return false;
-    return std::all_of(text.begin(), text.end(), [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == ' ' || c == '-'; });
+    return std::all_of(text.begin(), text.end(), [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == ' ' || c == '-';
+    });
 }
 
 }  // namespace
@@ -44,7 +48,9 @@ std::optional<Said> said_in(const Line& line) {
     if (!is_key(key)) return std::nullopt;
     auto value = trimmed(line.text.substr(mark + 1));
     // A spreadsheet ends such a line with the separators of the columns that it leaves empty, and may quote the value.
-    while (!value.empty() && (value.back() == ';' || value.back() == ',' || value.back() == '\t' || value.back() == ' ')) value.remove_suffix(1);
+    while (!value.empty() &&
+           (value.back() == ';' || value.back() == ',' || value.back() == '\t' || value.back() == ' '))
+        value.remove_suffix(1);
     if (value.size() >= 2 && value.front() == '"' && value.back() == '"') value = value.substr(1, value.size() - 2);
     if (value.empty()) return std::nullopt;
     return Said{std::string(key), {std::string(value), line.number, characters(line.text.substr(0, mark)) + 2, false}};

@@ -17,7 +17,8 @@ std::string word_for(bool percent) { return percent ? "percent" : "fractions"; }
 
 class Settler {
 public:
-    Settler(RawTable& table, const Options& options, const HowToSay& say, Notes& notes) : table_(table), options_(options), say_(say), notes_(notes) {}
+    Settler(RawTable& table, const Options& options, const HowToSay& say, Notes& notes)
+        : table_(table), options_(options), say_(say), notes_(notes) {}
 
     void run(std::vector<Reading>& out) {
         bool spectral = false;
@@ -44,11 +45,13 @@ private:
             }
         if (signed_one && plain_one)
             throw Refused("scale-mixed", plain_one->line, plain_one->column, text(plain_one->value),
-                          "some values carry a percent sign (line " + std::to_string(signed_one->line) + ") and " + text(plain_one->value) + " here does not; write all in one way");
+                          "some values carry a percent sign (line " + std::to_string(signed_one->line) + ") and " +
+                              text(plain_one->value) + " here does not; write all in one way");
         if (options_.percent) {
             if (table_.percent && *table_.percent != *options_.percent)
                 notes_.add("scale-overruled", table_.said_line, table_.said_column,
-                           "the file calls its reflectances " + word_for(*table_.percent) + "; they were read as " + word_for(*options_.percent) + ", as stated");
+                           "the file calls its reflectances " + word_for(*table_.percent) + "; they were read as " +
+                               word_for(*options_.percent) + ", as stated");
             return *options_.percent;
         }
         const auto said = signed_one ? std::optional(true) : table_.percent;
@@ -61,26 +64,33 @@ private:
 
     void contradiction(bool percent, const Sample& largest) {
         if (percent ? largest.value > surely_fraction : largest.value <= surely_percent) return;
-        throw Refused("scale-contradicts", largest.line, largest.column, text(largest.value),
-                      "the file calls its reflectances " + word_for(percent) + ", but the largest of them is " + text(largest.value) + ", which only " +
-                          word_for(!percent) + " can be" + (table_.said_line > 0 ? "; correct what line " + std::to_string(table_.said_line) + " says" : ""));
+        throw Refused(
+            "scale-contradicts", largest.line, largest.column, text(largest.value),
+            "the file calls its reflectances " + word_for(percent) + ", but the largest of them is " +
+                text(largest.value) + ", which only " + word_for(!percent) + " can be" +
+                (table_.said_line > 0 ? "; correct what line " + std::to_string(table_.said_line) + " says" : ""));
     }
 
     bool by_values(const Sample& largest) {
         if (largest.value > surely_fraction && largest.value <= surely_percent)
             throw Refused("scale-ambiguous", largest.line, largest.column, text(largest.value),
-                          "the largest reflectance is " + text(largest.value) + ": the file does not say whether it is percent or a fraction, and it could be either; " + say_.scale);
+                          "the largest reflectance is " + text(largest.value) +
+                              ": the file does not say whether it is percent or a fraction, and it could be either; " +
+                              say_.scale);
         const bool percent = largest.value > surely_percent;
         for (const auto& r : table_.readings) {
             if (!percent || r.samples.empty()) continue;
-            const auto top = *std::max_element(r.samples.begin(), r.samples.end(), [](const Sample& a, const Sample& b) { return a.value < b.value; });
+            const auto top = *std::max_element(r.samples.begin(), r.samples.end(),
+                                               [](const Sample& a, const Sample& b) { return a.value < b.value; });
             if (top.value <= surely_percent)
                 throw Refused("scale-mixed", top.line, top.column, text(top.value),
-                              "the reading '" + shortened(r.reading.name) + "' nowhere exceeds " + text(top.value) + ", while others reach " + text(largest.value) +
+                              "the reading '" + shortened(r.reading.name) + "' nowhere exceeds " + text(top.value) +
+                                  ", while others reach " + text(largest.value) +
                                   ": fractions and percent seem to be mixed; " + say_.scale);
         }
         notes_.add("scale-by-values", largest.line, largest.column,
-                   "the file does not say whether reflectances are percent or fractions; its largest value is " + text(largest.value) + ", so they were read as " + word_for(percent));
+                   "the file does not say whether reflectances are percent or fractions; its largest value is " +
+                       text(largest.value) + ", so they were read as " + word_for(percent));
         return percent;
     }
 
@@ -88,7 +98,8 @@ private:
         auto& samples = r.samples;
         const auto before = [](const Sample& a, const Sample& b) { return a.nm < b.nm; };
         if (!std::is_sorted(samples.begin(), samples.end(), before)) {
-            notes_.add("wavelengths-sorted", samples.front().line, samples.front().column, "the wavelengths do not rise; they were put in rising order");
+            notes_.add("wavelengths-sorted", samples.front().line, samples.front().column,
+                       "the wavelengths do not rise; they were put in rising order");
             std::stable_sort(samples.begin(), samples.end(), before);
         }
         spectral::Sampled out;
@@ -100,16 +111,19 @@ private:
         }
         if (samples.front().nm > 400 || samples.back().nm < 700)
             throw Refused("spectrum-range-nm", samples.front().line, samples.front().column, text(samples.front().nm),
-                          "the reading '" + shortened(r.reading.name) + "' runs from " + text(samples.front().nm) + " to " + text(samples.back().nm) +
-                              " nm; at least 400 to 700 nm is needed");
+                          "the reading '" + shortened(r.reading.name) + "' runs from " + text(samples.front().nm) +
+                              " to " + text(samples.back().nm) + " nm; at least 400 to 700 nm is needed");
         r.reading.reflectance = std::move(out);
     }
 
     void steps(const Sample& a, const Sample& b) const {
         if (!(b.nm > a.nm))
-            throw Refused("wavelength-twice", b.line, b.column, text(b.nm), "the wavelength " + text(b.nm) + " nm stands here for the second time; each may be there once");
+            throw Refused(
+                "wavelength-twice", b.line, b.column, text(b.nm),
+                "the wavelength " + text(b.nm) + " nm stands here for the second time; each may be there once");
         if (b.nm > 400 && a.nm < 700 && b.nm - a.nm > 20 + 1e-9)
-            throw Refused("spectrum-coarse", b.line, b.column, text(b.nm), "the step from " + text(a.nm) + " to " + text(b.nm) + " nm is wider than 20 nm");
+            throw Refused("spectrum-coarse", b.line, b.column, text(b.nm),
+                          "the step from " + text(a.nm) + " to " + text(b.nm) + " nm is wider than 20 nm");
     }
 
     double fraction(const Sample& s, bool percent, const std::string& name) {
@@ -117,9 +131,14 @@ private:
         if (v >= 0 && v <= 1) return v;
         if (v < noise_below || v > noise_above)
             throw Refused("reflectance-range", s.line, s.column, text(s.value),
-                          "the reflectance of '" + shortened(name) + "' at " + text(s.nm) + " nm is " + text(s.value) + (percent ? " %; it must be from 0 to 100" : "; it must be from 0 to 1"));
+                          "the reflectance of '" + shortened(name) + "' at " + text(s.nm) + " nm is " + text(s.value) +
+                              (percent ? " %; it must be from 0 to 100" : "; it must be from 0 to 1"));
         notes_.add("reflectance-clipped", s.line, s.column,
-                   "the reflectance at " + text(s.nm) + " nm, " + text(s.value) + ", is outside what can be by no more than noise; read as " + (v < 0 ? "0" : percent ? "100" : "1"));
+                   "the reflectance at " + text(s.nm) + " nm, " + text(s.value) +
+                       ", is outside what can be by no more than noise; read as " +
+                       (v < 0     ? "0"
+                        : percent ? "100"
+                                  : "1"));
         return v < 0 ? 0 : 1;
     }
 
@@ -132,7 +151,8 @@ private:
                 if (!first) first = &r.reading;
             }
         if (!first || largest > 1.2) return 1;
-        notes_.add("xyz-scale", first->line, 1, "no Y exceeds " + text(largest) + ": XYZ is on the scale where white has Y = 1; multiplied by 100");
+        notes_.add("xyz-scale", first->line, 1,
+                   "no Y exceeds " + text(largest) + ": XYZ is on the scale where white has Y = 1; multiplied by 100");
         return 100;
     }
 
@@ -143,14 +163,18 @@ private:
         out.light = r.conditions.light;
         out.observer = r.conditions.observer;
         if (out.lab && (out.lab->l < 0 || out.lab->l > 100 || std::abs(out.lab->a) > 150 || std::abs(out.lab->b) > 150))
-            throw Refused("lab-range", out.line, 1, text(out.lab->l), "the Lab value " + text(out.lab->l) + " " + text(out.lab->a) + " " + text(out.lab->b) + " of '" + shortened(out.name) +
+            throw Refused("lab-range", out.line, 1, text(out.lab->l),
+                          "the Lab value " + text(out.lab->l) + " " + text(out.lab->a) + " " + text(out.lab->b) +
+                              " of '" + shortened(out.name) +
                               "' cannot be; L is from 0 to 100, a and b within 150 of 0");
         if (!out.xyz) return;
         auto& c = *out.xyz;
         c = {c.x * xyz_factor, c.y * xyz_factor, c.z * xyz_factor};
         for (const double v : {c.x, c.y, c.z})
             if (v < 0 || v > 130)
-                throw Refused("xyz-range", out.line, 1, text(v), "XYZ of '" + shortened(out.name) + "' holds " + text(v) + "; it must be from 0 to 130 where white has Y = 100");
+                throw Refused("xyz-range", out.line, 1, text(v),
+                              "XYZ of '" + shortened(out.name) + "' holds " + text(v) +
+                                  "; it must be from 0 to 130 where white has Y = 100");
         if (out.lab) return;
         const auto white = options_.white ? options_.white(out.light, out.observer) : std::nullopt;
         if (white) out.lab = color::to_lab(c, *white);
@@ -160,8 +184,10 @@ private:
         const std::string what = r.reading.lab ? "Lab" : "XYZ";
         if (r.samples.empty())
             throw Refused("light-missing", r.reading.line, 1, what,
-                          "the " + what + " value of '" + shortened(r.reading.name) + "' needs its light and observer, and the file does not say them; " + say_.light);
-        notes_.add("lab-light-unknown", r.reading.line, 1, what + " beside the reflectance was left out: the file does not say its light and observer");
+                          "the " + what + " value of '" + shortened(r.reading.name) +
+                              "' needs its light and observer, and the file does not say them; " + say_.light);
+        notes_.add("lab-light-unknown", r.reading.line, 1,
+                   what + " beside the reflectance was left out: the file does not say its light and observer");
         r.reading.lab.reset();
         r.reading.xyz.reset();
     }
@@ -179,7 +205,9 @@ void settle(RawTable&& table, const Options& options, const HowToSay& say, Notes
     Settler(table, options, say, notes).run(out);
     bool open = false;
     for (const auto& r : out) open = open || !r.geometry;
-    if (open) notes.add("geometry-unstated", 0, 0, "the geometry of readings is not stated (45/0, d/8-included or d/8-excluded)");
+    if (open)
+        notes.add("geometry-unstated", 0, 0,
+                  "the geometry of readings is not stated (45/0, d/8-included or d/8-excluded)");
 }
 
 }  // namespace foretone::measure

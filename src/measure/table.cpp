@@ -31,7 +31,8 @@ private:
             const auto& h = table_.headings[i];
             auto c = column_of(h.text, plain_);
             // A lone L, X or Y is no color and one reflectance no spectrum: columns like any other.
-            if ((c.kind >= Kind::lab_l && c.kind <= Kind::lab_b && !has_.lab) || (c.kind >= Kind::xyz_x && c.kind <= Kind::xyz_z && !has_.xyz) ||
+            if ((c.kind >= Kind::lab_l && c.kind <= Kind::lab_b && !has_.lab) ||
+                (c.kind >= Kind::xyz_x && c.kind <= Kind::xyz_z && !has_.xyz) ||
                 (c.kind == Kind::wavelength && has_.wavelengths == 0))
                 c = {};
             if (c.kind == Kind::nothing && i == 0) c.kind = Kind::id;
@@ -45,14 +46,18 @@ private:
     // A wavelength column of the pair form is followed by its value, a value preceded by its wavelength.
     void pair_at(std::size_t i) const {
         const bool nm = columns_[i].kind == Kind::pair_nm, value = columns_[i].kind == Kind::pair_value;
-        if ((nm && (i + 1 == columns_.size() || columns_[i + 1].kind != Kind::pair_value)) || (value && (i == 0 || columns_[i - 1].kind != Kind::pair_nm)))
-            throw Refused("pair-broken", table_.headings[i].line, table_.headings[i].column, shortened(table_.headings[i].text),
-                          "'" + shortened(table_.headings[i].text) + "' has no partner: SPECTRAL_NM is followed by SPECTRAL_PCT or SPECTRAL_DEC");
+        if ((nm && (i + 1 == columns_.size() || columns_[i + 1].kind != Kind::pair_value)) ||
+            (value && (i == 0 || columns_[i - 1].kind != Kind::pair_nm)))
+            throw Refused("pair-broken", table_.headings[i].line, table_.headings[i].column,
+                          shortened(table_.headings[i].text),
+                          "'" + shortened(table_.headings[i].text) +
+                              "' has no partner: SPECTRAL_NM is followed by SPECTRAL_PCT or SPECTRAL_DEC");
     }
 
     void say_percent(bool percent, const Cell& h) {
         if (percent_ && *percent_ != percent)
-            throw Refused("scale-mixed", h.line, h.column, shortened(h.text), "one column calls its reflectances percent and another fractions; one table keeps to one");
+            throw Refused("scale-mixed", h.line, h.column, shortened(h.text),
+                          "one column calls its reflectances percent and another fractions; one table keeps to one");
         percent_ = percent;
         out_.said_line = h.line;
         out_.said_column = h.column;
@@ -69,32 +74,67 @@ private:
             const auto& c = cells[i];
             const auto value = [&](const char* what) { return numbers_.read(c, what).value; };
             switch (columns_[i].kind) {
-                case Kind::tag: r.reading.tags[key_of(table_.headings[i].text)] = c.text; break;
-                case Kind::name: r.reading.name = c.text; break;
-                case Kind::id: id = c.text; break;
-                case Kind::nothing:
-                    if (!c.text.empty()) notes_.add("column-unnamed", c.line, c.column, "a column without a heading holds '" + shortened(c.text) + "'; it was left out");
+                case Kind::tag:
+                    r.reading.tags[key_of(table_.headings[i].text)] = c.text;
                     break;
-                case Kind::wavelength: sample(r, columns_[i].nm, c); break;
-                case Kind::pair_nm: break;
-                case Kind::pair_value: sample(r, wavelength(cells[i - 1]), c); break;
-                case Kind::lab_l: lab.l = value("L*"); break;
-                case Kind::lab_a: lab.a = value("a*"); break;
-                case Kind::lab_b: lab.b = value("b*"); break;
-                case Kind::xyz_x: xyz.x = value("X"); break;
-                case Kind::xyz_y: xyz.y = value("Y"); break;
-                case Kind::xyz_z: xyz.z = value("Z"); break;
-                case Kind::light: r.conditions.take("light", c, notes_); break;
-                case Kind::observer: r.conditions.take("observer", c, notes_); break;
-                case Kind::geometry: r.conditions.take("geometry", c, notes_); break;
-                case Kind::spread: spread(r, c); break;
+                case Kind::name:
+                    r.reading.name = c.text;
+                    break;
+                case Kind::id:
+                    id = c.text;
+                    break;
+                case Kind::nothing:
+                    if (!c.text.empty())
+                        notes_.add("column-unnamed", c.line, c.column,
+                                   "a column without a heading holds '" + shortened(c.text) + "'; it was left out");
+                    break;
+                case Kind::wavelength:
+                    sample(r, columns_[i].nm, c);
+                    break;
+                case Kind::pair_nm:
+                    break;
+                case Kind::pair_value:
+                    sample(r, wavelength(cells[i - 1]), c);
+                    break;
+                case Kind::lab_l:
+                    lab.l = value("L*");
+                    break;
+                case Kind::lab_a:
+                    lab.a = value("a*");
+                    break;
+                case Kind::lab_b:
+                    lab.b = value("b*");
+                    break;
+                case Kind::xyz_x:
+                    xyz.x = value("X");
+                    break;
+                case Kind::xyz_y:
+                    xyz.y = value("Y");
+                    break;
+                case Kind::xyz_z:
+                    xyz.z = value("Z");
+                    break;
+                case Kind::light:
+                    r.conditions.take("light", c, notes_);
+                    break;
+                case Kind::observer:
+                    r.conditions.take("observer", c, notes_);
+                    break;
+                case Kind::geometry:
+                    r.conditions.take("geometry", c, notes_);
+                    break;
+                case Kind::spread:
+                    spread(r, c);
+                    break;
             }
         }
         if (has_.lab) r.reading.lab = lab;
         if (has_.xyz) r.reading.xyz = xyz;
         name(r, id, number);
-        if (pairs_ == 1 && continues(r)) out_.readings.back().samples.push_back(r.samples.front());
-        else out_.readings.push_back(std::move(r));
+        if (pairs_ == 1 && continues(r))
+            out_.readings.back().samples.push_back(r.samples.front());
+        else
+            out_.readings.push_back(std::move(r));
     }
 
     void sample(RawReading& r, double nm, const Cell& c) {
@@ -105,7 +145,8 @@ private:
     double wavelength(const Cell& c) {
         const double nm = numbers_.read(c, "the wavelength").value;
         if (nm < 200 || nm > 2500)
-            throw Refused("wavelength-bad", c.line, c.column, shortened(c.text), "the wavelength is " + shortened(c.text) + " nm; it must be from 200 to 2500");
+            throw Refused("wavelength-bad", c.line, c.column, shortened(c.text),
+                          "the wavelength is " + shortened(c.text) + " nm; it must be from 200 to 2500");
         return nm;
     }
 
@@ -113,14 +154,17 @@ private:
         if (c.text.empty()) return;
         const double de = numbers_.read(c, "the spread").value;
         if (de < 0 || de > 50)
-            throw Refused("spread-range", c.line, c.column, shortened(c.text), "the spread is " + shortened(c.text) + "; one standard deviation in dE is due, from 0 to 50");
+            throw Refused("spread-range", c.line, c.column, shortened(c.text),
+                          "the spread is " + shortened(c.text) + "; one standard deviation in dE is due, from 0 to 50");
         r.reading.spread_de = de;
     }
 
     void name(RawReading& r, const std::string& id, std::size_t number) {
         if (r.reading.name.empty()) {
             r.reading.name = id.empty() ? std::to_string(number) : id;
-            if (id.empty()) notes_.add("name-missing", r.reading.line, 1, "a reading has no name; it is called '" + r.reading.name + "', its number in the table");
+            if (id.empty())
+                notes_.add("name-missing", r.reading.line, 1,
+                           "a reading has no name; it is called '" + r.reading.name + "', its number in the table");
         } else if (!id.empty()) {
             r.reading.tags.emplace("sample_id", id);
         }
@@ -180,13 +224,16 @@ void refuse_twice(const std::vector<Cell>& headings, bool plain_numbers) {
     std::set<Kind> single;
     for (const auto& h : headings) {
         const auto kind = column_of(h.text, plain_numbers).kind;
-        if (kind == Kind::wavelength || kind == Kind::pair_nm || kind == Kind::pair_value || kind == Kind::nothing) continue;
+        if (kind == Kind::wavelength || kind == Kind::pair_nm || kind == Kind::pair_value || kind == Kind::nothing)
+            continue;
         if (kind == Kind::tag ? !tags.insert(key_of(h.text)).second : !single.insert(kind).second)
-            throw Refused("column-twice", h.line, h.column, shortened(h.text), "the column '" + shortened(h.text) + "' is there twice; give each its own name");
+            throw Refused("column-twice", h.line, h.column, shortened(h.text),
+                          "the column '" + shortened(h.text) + "' is there twice; give each its own name");
     }
 }
 
-RawTable read_columns(const Table& table, const Conditions& conditions, bool plain_numbers, Numbers& numbers, Notes& notes) {
+RawTable read_columns(const Table& table, const Conditions& conditions, bool plain_numbers, Numbers& numbers,
+                      Notes& notes) {
     return Builder(table, conditions, plain_numbers, numbers, notes).run();
 }
 

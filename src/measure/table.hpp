@@ -23,8 +23,10 @@ Promise promise(const std::vector<Cell>& headings, bool plain_numbers);
 /// Throws Refused column-twice if a heading is there again (wavelengths are judged with their values).
 void refuse_twice(const std::vector<Cell>& headings, bool plain_numbers);
 
-/// Readings of the table under `conditions`. Wavelength columns, wavelength–reflectance pairs (one pair alone: a row a wavelength), Lab and
-/// XYZ columns; all others become tags. Throws Refused column-twice, pair-broken, wavelength-bad, and as Numbers.
-RawTable read_columns(const Table& table, const Conditions& conditions, bool plain_numbers, Numbers& numbers, Notes& notes);
+/// Readings of the table under `conditions`. Wavelength columns, wavelength–reflectance pairs (one pair alone: a row a
+/// wavelength), Lab and XYZ columns; all others become tags. Throws Refused column-twice, pair-broken, wavelength-bad,
+/// and as Numbers.
+RawTable read_columns(const Table& table, const Conditions& conditions, bool plain_numbers, Numbers& numbers,
+                      Notes& notes);
 
 }  // namespace foretone::measure

@@ -24,8 +24,8 @@ struct Lines {
     std::vector<Line> list;
 };
 
-/// Throws Refused: text-too-large and lines-too-many before memory is taken, text-utf16, text-zipped, text-binary, text-empty.
-/// Notes: byte-order-mark, line-ends, text-not-utf8, blank-unusual.
+/// Throws Refused: text-too-large and lines-too-many before memory is taken, text-utf16, text-zipped, text-binary,
+/// text-empty. Notes: byte-order-mark, line-ends, text-not-utf8, blank-unusual.
 void clean(std::string_view text, const Options& options, Notes& notes, Lines& out);
 
 /// Bytes of the character at `at`, 0 if it is not UTF-8.

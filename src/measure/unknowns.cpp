@@ -1,7 +1,7 @@
-// Which figures act as one: ε, purity and molar mass of a powder only ever appear as their product, so they are one strength.
-// Volume solids, cut and wet film only appear as dry build, so they are one build. A film's color is one curve, whether its file
-// says a Gardner number or a spectrum; with Lab readings alone the curve has two amplitudes, ln α = ln α_library + a + b (λ − 450
-// nm)/100 nm, which turns one Gardner-like curve A450 exp(−(λ − 450)/w) into another.
+// Which figures act as one: ε, purity and molar mass of a powder only ever appear as their product, so they are one
+// strength. Volume solids, cut and wet film only appear as dry build, so they are one build. A film's color is one
+// curve, whether its file says a Gardner number or a spectrum; with Lab readings alone the curve has two amplitudes, ln
+// α = ln α_library + a + b (λ − 450 nm)/100 nm, which turns one Gardner-like curve A450 exp(−(λ − 450)/w) into another.
 
 #include "unknowns.hpp"
 
@@ -23,8 +23,8 @@ using material::Shelf;
 using spectral::Spectrum;
 using Kind = Unknown::Kind;
 
-// A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger of the two
-// ways to read "± 25 %" as a factor, so that a weak dye is not taken for an impossible one.
+// A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger
+// of the two ways to read "± 25 %" as a factor, so that a weak dye is not taken for an impossible one.
 double as_log(double share) { return share > 0 ? -std::log(1 - std::min(share, 0.8)) : 0; }
 double relative(const Figure& f) { return f.value > 0 ? as_log(f.sd / f.value) : 0; }
 double relative(const std::optional<Figure>& f) { return f ? relative(*f) : 0; }
@@ -43,11 +43,12 @@ void add_used(const Shelf& from, const std::string& id, std::set<std::string>& t
 double shift_de(const Spectrum& reflectance, const Spectrum& curve, double by, const color::Weights& w) {
     Spectrum moved;
     for (std::size_t i = 0; i < moved.size(); ++i) moved[i] = shifted(reflectance[i], by * curve[i]);
-    return color::delta_e_ab(color::to_lab(color::xyz(reflectance, w), w.white), color::to_lab(color::xyz(moved, w), w.white));
+    return color::delta_e_ab(color::to_lab(color::xyz(reflectance, w), w.white),
+                             color::to_lab(color::xyz(moved, w), w.white));
 }
 
-// A wood from board to board, as curves of ln(K/S): most of the variance paler or darker as a whole, some warmer or cooler, a
-// little of any smooth shape. Scaled so that together they make ΔE*ab `de`, root mean square.
+// A wood from board to board, as curves of ln(K/S): most of the variance paler or darker as a whole, some warmer or
+// cooler, a little of any smooth shape. Scaled so that together they make ΔE*ab `de`, root mean square.
 std::vector<Spectrum> wood_noise(const Spectrum& reflectance, double de, const color::Weights& w, bool spectra) {
     FieldPrior prior{0.1, 0.05, 0.03, 560, 180, spectra ? 0.015 : 0, 60};
     auto curves = field_curves(prior);
@@ -65,8 +66,9 @@ double film_level_sd(const Binder& b) {
     const double low = std::max(1.0, b.gardner->value - 2 * b.gardner->sd),
                  high = std::min(18.0, b.gardner->value + 2 * b.gardner->sd);
     const double slope =
-        high > low ? std::log(material::gardner_fit(high).a450_per_cm / material::gardner_fit(low).a450_per_cm) / (high - low)
-                   : 0;
+        high > low
+            ? std::log(material::gardner_fit(high).a450_per_cm / material::gardner_fit(low).a450_per_cm) / (high - low)
+            : 0;
     return std::hypot(slope * b.gardner->sd, relative(b.gardner_solids_volume_percent));
 }
 
@@ -91,8 +93,8 @@ Unknowns::Unknowns(const FitQuestion& question) {
         for (const auto& id : ids)
             if (question.shelf.count(id)) library_.emplace(id, question.shelf.at(id));
     shelf_ = library_;
-    const bool spectra =
-        std::any_of(question.readings.begin(), question.readings.end(), [](const auto& r) { return r.reflectance.has_value(); });
+    const bool spectra = std::any_of(question.readings.begin(), question.readings.end(),
+                                     [](const auto& r) { return r.reflectance.has_value(); });
     for (const auto& id : woods) add_wood(id, spectra);
     for (const auto& id : used) add_material(id, spectra);
     add_boards(question);
@@ -113,7 +115,8 @@ void Unknowns::add_wood(const std::string& id, bool spectra) {
     prior.level = slope * std::hypot(wood.reflectance.sd, own_wood);
     prior.tilt = prior.bend = 0.5 * prior.level;
     if (spectra) prior.shape = 0.25 * prior.level;
-    for (auto& curve : field_curves(prior)) all_.push_back({Kind::wood, id + " reflectance", id, 1, curve, {}, 0, {}, none});
+    for (auto& curve : field_curves(prior))
+        all_.push_back({Kind::wood, id + " reflectance", id, 1, curve, {}, 0, {}, none});
     add_figures(id, {"reflectance"});
 }
 
@@ -128,7 +131,8 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
     }
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         strength_[id] = stock->strength.value;
-        if (stock->strength.sd > 0) all_.push_back({Kind::stock, "dyes", id, relative(stock->strength), {}, {}, 0, {}, none});
+        if (stock->strength.sd > 0)
+            all_.push_back({Kind::stock, "dyes", id, relative(stock->strength), {}, {}, 0, {}, none});
         return;
     }
     if (const auto* binder = std::get_if<Binder>(&m.data)) {
@@ -142,7 +146,8 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
             work.gardner.reset();
             work.gardner_solids_volume_percent.reset();
             FieldPrior prior{level, 0.25, 0, 450, 100, spectra ? 0.2 : 0, 40};
-            for (auto& curve : field_curves(prior)) all_.push_back({Kind::film, id + " film", id, 1, curve, {}, 0, {}, none});
+            for (auto& curve : field_curves(prior))
+                all_.push_back({Kind::film, id + " film", id, 1, curve, {}, 0, {}, none});
         }
     }
     add_figures(id, {"gardner", "gardner_solids_volume_percent", "absorption_per_mm", "solids_volume_percent",
@@ -151,10 +156,13 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
 
 void Unknowns::add_figures(const std::string& id, const std::set<std::string>& but) {
     for (const auto& f : material::figures(shelf_.at(id))) {
-        if (!f.optical || f.sd() <= 0 || but.count(f.key) || f.key.rfind("wet_um.", 0) == 0 || f.key == "sheen_gu60") continue;
+        if (!f.optical || f.sd() <= 0 || but.count(f.key) || f.key.rfind("wet_um.", 0) == 0 || f.key == "sheen_gu60")
+            continue;
         Unknown u{Kind::figure, id + " " + f.key, id, f.sd(), {}, f, 0, {}, none};
-        if (f.figure) u.value = f.figure->value;
-        else u.values = f.spectrum->values;
+        if (f.figure)
+            u.value = f.figure->value;
+        else
+            u.values = f.spectrum->values;
         all_.push_back(u);
     }
 }
@@ -208,14 +216,15 @@ void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
     for (std::size_t b = 0; b < question.boards.size(); ++b) {
         // One board alone of its wood is what the wood is taken to be.
         if (boards_of[question.boards[b].wood] < 2 || question.noise.board_de <= 0) continue;
-        for (auto& curve : wood_noise(wood_values_.at(question.boards[b].wood), question.noise.board_de, weights, spectra))
+        for (auto& curve :
+             wood_noise(wood_values_.at(question.boards[b].wood), question.noise.board_de, weights, spectra))
             all_.push_back({Kind::board, "", "", 1, curve, {}, 0, {}, b});
     }
     for (std::size_t r = 0; r < question.readings.size(); ++r) {
         const auto& reading = question.readings[r];
         if (question.noise.place_de > 0)
-            for (auto& curve : wood_noise(wood_values_.at(question.boards[reading.board].wood), question.noise.place_de, weights,
-                                          reading.reflectance.has_value()))
+            for (auto& curve : wood_noise(wood_values_.at(question.boards[reading.board].wood), question.noise.place_de,
+                                          weights, reading.reflectance.has_value()))
                 all_.push_back({Kind::place, "", "", 1, curve, {}, 0, {}, r});
         if (!reading.reflectance) continue;
         // An instrument's repeats differ mostly as a whole: d L*/d ln R is (L* + 16)/3.
@@ -223,7 +232,8 @@ void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
         for (const auto& [power, share] : {std::pair{0, 0.8}, std::pair{1, 0.2}}) {
             Spectrum curve;
             const double sd = reading.spread_de * std::sqrt(share) * 3 / (l + 16);
-            for (std::size_t i = 0; i < curve.size(); ++i) curve[i] = sd * (power == 0 ? 1 : (spectral::grid_nm(i) - 560) / 90);
+            for (std::size_t i = 0; i < curve.size(); ++i)
+                curve[i] = sd * (power == 0 ? 1 : (spectral::grid_nm(i) - 560) / 90);
             all_.push_back({Kind::instrument, "", "", 1, curve, {}, 0, {}, r});
         }
     }
@@ -256,13 +266,18 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
                 break;
             }
             case Kind::dye:
-            case Kind::stock: logs[u.material] = x * u.sd; break;
+            case Kind::stock:
+                logs[u.material] = x * u.sd;
+                break;
             case Kind::figure:
-                if (u.at.figure) u.at.figure->value = u.value;
-                else u.at.spectrum->values = u.values;
+                if (u.at.figure)
+                    u.at.figure->value = u.value;
+                else
+                    u.at.spectrum->values = u.values;
                 material::move(u.at, x);
                 break;
-            default: break;
+            default:
+                break;
         }
     }
     for (auto& [id, values] : wood_values_) {
@@ -285,7 +300,8 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
         const auto& usual = std::get<Binder>(library_.at(key.first).data).wet_um[method];
         if (!usual) continue;
         const double factor = std::exp(all_[k].sd * p(static_cast<Eigen::Index>(k)));
-        std::get<Binder>(shelf_.at(key.first).data).wet_um[method]->value = std::clamp(usual->value * factor, 1.0, 500.0);
+        std::get<Binder>(shelf_.at(key.first).data).wet_um[method]->value =
+            std::clamp(usual->value * factor, 1.0, 500.0);
     }
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-// What a fit does not know, and how each unknown acts on the shelf. All unknowns are in units of their own prior's standard
-// deviation: at 0 all is as the library has it.
+// What a fit does not know, and how each unknown acts on the shelf. All unknowns are in units of their own prior's
+// standard deviation: at 0 all is as the library has it.
 
 #include <Eigen/Core>
 #include <map>
@@ -42,12 +42,13 @@ struct Unknown {
 
 /// A coat on a board, laid as a step of its own.
 struct LaidCoat {
-    schedule::Step step;                                ///< one coat; its wet film is set when it is laid
-    double wet_um = 0;                                  ///< as said, or usual
-    bool said = false;                                  ///< the schedule states the wet film
-    int number = 0, coat = 0;                           ///< step and coat, from 1
-    std::size_t build = none, hand = none, own = none;  ///< unknowns: of the material, of the step on this board, of this coat
-    std::set<std::string> uses;                         ///< materials
+    schedule::Step step;       ///< one coat; its wet film is set when it is laid
+    double wet_um = 0;         ///< as said, or usual
+    bool said = false;         ///< the schedule states the wet film
+    int number = 0, coat = 0;  ///< step and coat, from 1
+    std::size_t build = none, hand = none,
+                own = none;      ///< unknowns: of the material, of the step on this board, of this coat
+    std::set<std::string> uses;  ///< materials
 };
 
 /// The unknowns of a question, on a working shelf.

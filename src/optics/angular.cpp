@@ -1,6 +1,6 @@
 // The angular solver's answers. x = √flux·radiance; under incident light e the light coming back is 2(1 + Z)⁻¹e − e.
-// A feeler f is read by reciprocity: uniform light on the stack sends up at f the radiance that tells how much of a beam
-// falling at f is sent up in all directions.
+// A feeler f is read by reciprocity: uniform light on the stack sends up at f the radiance that tells how much of a
+// beam falling at f is sent up in all directions.
 
 #include "foretone/optics/angular.hpp"
 
@@ -43,7 +43,8 @@ Fluxes angular(const Stack& stack, const Light& light, AngularOptions options) {
     std::vector<double> feelers;
     if (!light.diffuse) {
         if (!(light.angle_deg >= 0 && light.angle_deg < 90)) {
-            throw std::invalid_argument("light: angle " + std::to_string(light.angle_deg) + " degrees is not within 0-<90");
+            throw std::invalid_argument("light: angle " + std::to_string(light.angle_deg) +
+                                        " degrees is not within 0-<90");
         }
         feelers.push_back(cosine_of(light.angle_deg));
     }

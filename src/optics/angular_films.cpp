@@ -1,7 +1,7 @@
 // Clear runs. For one ray and one polarisation, parts add incoherently:
 //     r = r₁ + t₁² r₂/(1 − r₁′r₂),   t = t₁t₂/(1 − r₁′r₂),
-// r₁′ the reflectance of the upper part from below. Total reflection is held to 1 − 1e-12, so that light trapped without
-// loss, which nothing excites, has a defined amount.
+// r₁′ the reflectance of the upper part from below. Total reflection is held to 1 − 1e-12, so that light trapped
+// without loss, which nothing excites, has a defined amount.
 
 #include "angular_films.hpp"
 
@@ -42,8 +42,8 @@ void FilmRun::add_unpolarised(const FilmRun& run) {
 
 void FilmRun::write(Rung& rung, int channel) const {
     const double a = mean(above_), b = mean(below_), t = mean(through_);
-    const double white = a + t * t / (1 - b);    // reflectance over a base that returns everything
-    const double inverted = t * t / (1 + a);     // seen from below with s = 0 above
+    const double white = a + t * t / (1 - b);  // reflectance over a base that returns everything
+    const double inverted = t * t / (1 + a);   // seen from below with s = 0 above
     rung.shunt(channel) = std::max(0.0, (1 - white) / (1 + white));
     rung.transfer(channel) = 2 * t / ((1 - b) * (1 + white));
     rung.series(channel) = (1 + b - inverted) / (1 - b + inverted);

@@ -1,10 +1,11 @@
 // Modes of a scattering medium.
 //
 // With S = 1/µ − a·odd = LLᵀ and D = 1/µ − a·even, s″ = S D s; s = L u makes it u″ = (LᵀDL)u, a symmetric non-negative
-// problem with eigenvalues γ². Rounding in γ² is about 1e-16 of the largest, 1/µ² of the most grazing stream: far too much
-// for the smallest eigenvalue of a medium that hardly absorbs, which is what decides how white it is. But D applied to
-// isotropic light v is known without subtraction, b·v/µ. So a reflection first turns L⁻¹v into the first coordinate, whose
-// row and column are then written from b: with b = 0 they vanish, and white stays exactly white however thick the layer.
+// problem with eigenvalues γ². Rounding in γ² is about 1e-16 of the largest, 1/µ² of the most grazing stream: far too
+// much for the smallest eigenvalue of a medium that hardly absorbs, which is what decides how white it is. But D
+// applied to isotropic light v is known without subtraction, b·v/µ. So a reflection first turns L⁻¹v into the first
+// coordinate, whose row and column are then written from b: with b = 0 they vanish, and white stays exactly white
+// however thick the layer.
 
 #include "angular_modes.hpp"
 

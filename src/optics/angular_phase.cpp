@@ -6,8 +6,8 @@
 // which converges quadratically and needs no special-function library. A − B ≥ (1 − |g|)² > 0.
 //
 // The row of a measuring direction is a product integration: the kernel, however peaked, is integrated against the
-// polynomials through the streams of each interval, on pieces that shrink threefold towards the peak. A Gauss rule would
-// need its nodes to resolve the peak; this only needs them to resolve the light.
+// polynomials through the streams of each interval, on pieces that shrink threefold towards the peak. A Gauss rule
+// would need its nodes to resolve the peak; this only needs them to resolve the light.
 
 #include "angular_phase.hpp"
 
@@ -23,7 +23,11 @@ namespace {
 class Piece {
 public:
     Piece(const Streams& streams, const Interval& interval, double n, double g, double mu)
-        : streams_(streams), interval_(interval), n_(n), g_(g), mu_(mu),
+        : streams_(streams),
+          interval_(interval),
+          n_(n),
+          g_(g),
+          mu_(mu),
           rule_(gauss_legendre(10 + interval.last - interval.first, 0, 1)) {
         for (int i = interval.first; i < interval.last; ++i) {
             double product = 1;

@@ -16,8 +16,8 @@ struct ScatterRow {
     std::vector<double> forward, backward;  ///< one entry a stream of the medium; 0 for feelers
 };
 
-/// That row for the direction of cosine `mu` in a medium of index n, to about 1e-9 where the field is a polynomial in each
-/// interval.
+/// That row for the direction of cosine `mu` in a medium of index n, to about 1e-9 where the field is a polynomial in
+/// each interval.
 ScatterRow scatter_row(const Streams& streams, double n, double g, double mu);
 
 }  // namespace foretone::optics::angular_detail

@@ -1,10 +1,11 @@
 // Redistribution between streams.
 //
-// Scattering multiplies the Legendre component of degree l by g^l; even and odd degrees belong to s and d. On a finite set
-// of streams the polynomials P_l are no longer orthogonal, and using them as they are breaks energy and the mean cosine.
-// Here they are first made orthonormal over this very set (Householder, so any number of them is safe): N streams carry
-// exactly N even and N odd ones, with moments g^l, l = 0 … 2N − 1. Normalisation (l = 0) and mean cosine (l = 1) are then
-// exact whatever the set, no eigenvalue exceeds 1, and no forward peak has to be cut off and scaled away.
+// Scattering multiplies the Legendre component of degree l by g^l; even and odd degrees belong to s and d. On a finite
+// set of streams the polynomials P_l are no longer orthogonal, and using them as they are breaks energy and the mean
+// cosine. Here they are first made orthonormal over this very set (Householder, so any number of them is safe): N
+// streams carry exactly N even and N odd ones, with moments g^l, l = 0 … 2N − 1. Normalisation (l = 0) and mean cosine
+// (l = 1) are then exact whatever the set, no eigenvalue exceeds 1, and no forward peak has to be cut off and scaled
+// away.
 //
 // Feelers carry no light of their own: their rows come from product integration of the kernel (angular_phase.hpp), and
 // what the other rows lose or gain by them, of the order of their flux, is made good on the diagonal.
@@ -49,11 +50,13 @@ MatrixXd moments(const VectorXd& cosine, const VectorXd& root_weight, int parity
 }
 
 /// Rows and columns of the feelers; `root` is √(dµ weight).
-void add_feelers(const Streams& streams, double n, double g, const VectorXd& cosine, const VectorXd& root, Scattering& s) {
+void add_feelers(const Streams& streams, double n, double g, const VectorXd& cosine, const VectorXd& root,
+                 Scattering& s) {
     for (int f = 0; f < streams.feelers; ++f) {
         const ScatterRow row = scatter_row(streams, n, g, cosine(f));
         for (int i = streams.feelers; i < cosine.size(); ++i) {
-            const double on = row.forward[static_cast<std::size_t>(i)], back = row.backward[static_cast<std::size_t>(i)];
+            const double on = row.forward[static_cast<std::size_t>(i)],
+                         back = row.backward[static_cast<std::size_t>(i)];
             s.even(f, i) = s.even(i, f) = root(f) / root(i) * (on + back);
             s.odd(f, i) = s.odd(i, f) = root(f) / root(i) * (on - back);
         }

@@ -1,6 +1,6 @@
-// The climb. Media are numbered 0 (air), 1 … layers, and below them the base, whose index is that of the last layer, or of
-// air where it is open. Scattering layers are rungs in their own modes; everything between two of them, interfaces and
-// clear films, is one rung in the streams.
+// The climb. Media are numbered 0 (air), 1 … layers, and below them the base, whose index is that of the last layer, or
+// of air where it is open. Scattering layers are rungs in their own modes; everything between two of them, interfaces
+// and clear films, is one rung in the streams.
 
 #include "angular_solver.hpp"
 
@@ -16,8 +16,8 @@ namespace {
 constexpr double least_scattering = 1e-12;  // optical depth under which a layer is clear
 constexpr double most_series = 1e12;        // stands for an infinite white layer
 
-/// Indices of the layers; one within 2e-5 above a lower one, or above air, takes its value. Between them lies a sliver of
-/// directions so grazing that solving for them costs more digits than they carry: the change is below 3e-6.
+/// Indices of the layers; one within 2e-5 above a lower one, or above air, takes its value. Between them lies a sliver
+/// of directions so grazing that solving for them costs more digits than they carry: the change is below 3e-6.
 std::vector<double> drawn_together(const std::vector<Layer>& layers) {
     std::vector<double> distinct{1};
     for (const Layer& layer : layers) distinct.push_back(layer.n);
@@ -93,7 +93,8 @@ void AngularSolver::add_loss(FilmRun& run, std::size_t layer, double loss_per_mm
     if (loss_per_mm > 0 && mu > 0) run.add_absorption(std::exp(-loss_per_mm * stack_.layers[layer].thickness_mm / mu));
 }
 
-/// From medium `first` to medium `last`: the interfaces between them and the layers first + 1 … last − 1 as clear films.
+/// From medium `first` to medium `last`: the interfaces between them and the layers first + 1 … last − 1 as clear
+/// films.
 FilmRun AngularSolver::films(std::size_t first, std::size_t last, int stream, std::size_t wavelength) const {
     FilmRun run(averaged_);
     for (std::size_t medium = first + 1; medium <= last; ++medium) {
@@ -171,8 +172,8 @@ Eigen::VectorXd AngularSolver::answer(const Eigen::VectorXd& incident) {
     return cholesky_.solve(incident);
 }
 
-/// Runs of films, their polarisations averaged as in the climb, with the scattering layers between them as absorbers of all
-/// they scatter.
+/// Runs of films, their polarisations averaged as in the climb, with the scattering layers between them as absorbers of
+/// all they scatter.
 double AngularSolver::regular(int stream, std::size_t wavelength) const {
     const std::size_t base = stack_.layers.size() + 1;
     FilmRun total(averaged_);
@@ -182,7 +183,8 @@ double AngularSolver::regular(int stream, std::size_t wavelength) const {
         while (below < base && !scatters(below - 1, wavelength)) ++below;
         total.add_unpolarised(films(above, below, stream, wavelength));
         if (below == base) return total.reflectance();
-        const double extinction = stack_.layers[below - 1].absorption_per_mm[wavelength] + scattering(below - 1, wavelength);
+        const double extinction =
+            stack_.layers[below - 1].absorption_per_mm[wavelength] + scattering(below - 1, wavelength);
         add_loss(total, below - 1, extinction, stream);
         above = below;
     }

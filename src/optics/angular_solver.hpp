@@ -31,7 +31,8 @@ public:
     /// Climbs the stack at a wavelength; the calls below then speak of that wavelength.
     void climb(std::size_t wavelength, Top top);
 
-    /// (1 + Z)⁻¹e: light going up under incident light e is twice this less e; the light let through, twice through·this.
+    /// (1 + Z)⁻¹e: light going up under incident light e is twice this less e; the light let through, twice
+    /// through·this.
     Eigen::VectorXd answer(const Eigen::VectorXd& incident);
     const Eigen::VectorXd& through() const { return level_.through; }
 

@@ -1,11 +1,11 @@
 // Streams.
 //
-// Between consecutive indices n₀ < n₁ of the stack, air included, lie the directions n₀ < β < n₁: totally reflected by every
-// medium up to n₀, travelling in every medium from n₁ on. Written in β, or in the cosine of another medium, radiance and
-// Fresnel's coefficients have square-root singularities where such an interval ends; written in the cosine c of medium n₁
-// they have none. So each interval gets a Gauss rule in its own c, from 0 (grazing in n₁) to √(1 − n₀²/n₁²) (critical
-// against n₀). The flux element β dβ = n₁² c dc is the same in all media: refraction moves whole streams and loses nothing,
-// and total reflection is exact, stream by stream.
+// Between consecutive indices n₀ < n₁ of the stack, air included, lie the directions n₀ < β < n₁: totally reflected by
+// every medium up to n₀, travelling in every medium from n₁ on. Written in β, or in the cosine of another medium,
+// radiance and Fresnel's coefficients have square-root singularities where such an interval ends; written in the cosine
+// c of medium n₁ they have none. So each interval gets a Gauss rule in its own c, from 0 (grazing in n₁) to √(1 −
+// n₀²/n₁²) (critical against n₀). The flux element β dβ = n₁² c dc is the same in all media: refraction moves whole
+// streams and loses nothing, and total reflection is exact, stream by stream.
 //
 // In the next denser medium n₂ the weight c dc/µ of such an interval bends at c ≈ √(1 − n₁²/n₂²), harmless unless n₂ is
 // close to n₁; then a third as many streams again cover the bend.
@@ -27,7 +27,7 @@ namespace {
 constexpr double feeler_flux = 1e-6;
 constexpr double same_index = 1e-9;
 constexpr double close_index = 2e-3;  // steps of index under which the bend needs streams of its own
-constexpr int fewest = 3;  // streams of an interval
+constexpr int fewest = 3;             // streams of an interval
 
 /// Distinct indices from air up.
 std::vector<double> ladder_of(std::vector<double> indices) {
@@ -38,8 +38,8 @@ std::vector<double> ladder_of(std::vector<double> indices) {
     return indices;
 }
 
-/// Half the streams leave into air. The rest covers the totally reflected directions at about the same density in c as a
-/// single medium of index 1.5 has, whose interval is 0.745 wide.
+/// Half the streams leave into air. The rest covers the totally reflected directions at about the same density in c as
+/// a single medium of index 1.5 has, whose interval is 0.745 wide.
 int share(std::size_t interval, std::size_t intervals, double widest, int count) {
     if (intervals == 1) return count;
     if (interval == 0) return (count + 1) / 2;

@@ -5,8 +5,8 @@
 
 namespace foretone::optics::angular_detail {
 
-/// One direction, known by its Snell invariant β = n sinθ. To keep small cosines exact it is stored as its cosine in the
-/// medium `index` in which its interval of β ends grazing: β² = index²(1 − cosine²).
+/// One direction, known by its Snell invariant β = n sinθ. To keep small cosines exact it is stored as its cosine in
+/// the medium `index` in which its interval of β ends grazing: β² = index²(1 − cosine²).
 struct Stream {
     double index;
     double cosine;
@@ -28,13 +28,13 @@ struct Streams {
     int feelers = 0;  ///< how many leading streams are directions asked for, of vanishing flux
 
     int size() const { return static_cast<int>(all.size()); }
-    int in_medium(double n) const;             ///< how many leading streams exist (β < n) in a medium of index n
-    double beta_squared(int stream) const;     ///< β²
-    double cosine(int stream, double n) const; ///< cosine in a medium of index n; 0 where the stream does not exist
+    int in_medium(double n) const;              ///< how many leading streams exist (β < n) in a medium of index n
+    double beta_squared(int stream) const;      ///< β²
+    double cosine(int stream, double n) const;  ///< cosine in a medium of index n; 0 where the stream does not exist
 };
 
-/// `count` directions (2 or more) for media of the given indices (any order, repeats allowed) under air, with a feeler for
-/// each cosine in `air_cosines`, 0 < cosine ≤ 1.
+/// `count` directions (2 or more) for media of the given indices (any order, repeats allowed) under air, with a feeler
+/// for each cosine in `air_cosines`, 0 < cosine ≤ 1.
 Streams make_streams(const std::vector<double>& indices, int count, const std::vector<double>& air_cosines);
 
 }  // namespace foretone::optics::angular_detail

@@ -1,8 +1,9 @@
-// The stack below its top run, from the base upward: each slab or run is laid on the reflectance ρ (and transmittance τ) already
-// there, which is the four-quantity addition with only the two quantities that are needed:
+// The stack below its top run, from the base upward: each slab or run is laid on the reflectance ρ (and transmittance
+// τ) already there, which is the four-quantity addition with only the two quantities that are needed:
 //   ρ' = r_above + t_down ρ t_up/(1 − r_below ρ),   τ' = t_down τ/(1 − r_below ρ).
-// Likewise for a beam and an eye: the layer passes a share of each straight on, turns some of the beam into diffuse light up and
-// down, and shows the eye some of the diffuse light that enters it; all that happens below is known from below's own channels.
+// Likewise for a beam and an eye: the layer passes a share of each straight on, turns some of the beam into diffuse
+// light up and down, and shows the eye some of the diffuse light that enters it; all that happens below is known from
+// below's own channels.
 
 #include "chain.hpp"
 
@@ -97,7 +98,8 @@ Under::Under(const Stack& like, const Chain& chain, std::optional<Rays> rays)
     channels_.diffuse_up = take();
     channels_.diffuse_through = take();
     if (!rays) return;
-    for (double** channel : {&channels_.beam_up, &channels_.beam_through, &channels_.beam_seen, &channels_.diffuse_seen}) {
+    for (double** channel :
+         {&channels_.beam_up, &channels_.beam_through, &channels_.beam_seen, &channels_.diffuse_seen}) {
         *channel = take();
     }
     for (auto* row : {&beam_back_, &beam_on_, &eye_back_, &eye_on_}) row->resize(count_);
@@ -139,15 +141,16 @@ void Under::cross(Join& join, const Run& run, const Stack& stack) {
     }
 }
 
-/// What the run reflects of the beam joins the diffuse light above it, and what it reflects of that light towards the eye is
-/// seen: its specular image of one direction in the other is not a reading's business. Radiance scales with n².
+/// What the run reflects of the beam joins the diffuse light above it, and what it reflects of that light towards the
+/// eye is seen: its specular image of one direction in the other is not a reading's business. Radiance scales with n².
 void Under::cross_seen(Join& join, const Run& run, const double* const* depths) {
     join.beam->solve(depths, count_, beam_back_.data(), beam_on_.data(), scratch_.data());
     join.eye->solve(depths, count_, eye_back_.data(), eye_on_.data(), scratch_.data());
     const double up_per_down = run.n_above * run.n_above / (run.n_below * run.n_below);
     const kernels::Channels& c = channels_;
     for (std::size_t k = 0; k < count_; ++k) {
-        const double on = beam_on_[k], up = on * c.beam_up[k] / (1 - r_below_[k] * c.diffuse_up[k]), down = r_below_[k] * up;
+        const double on = beam_on_[k], up = on * c.beam_up[k] / (1 - r_below_[k] * c.diffuse_up[k]),
+                     down = r_below_[k] * up;
         c.beam_seen[k] = eye_on_[k] * up_per_down * (on * c.beam_seen[k] + down * c.diffuse_seen[k]);
         c.beam_through[k] = on * c.beam_through[k] + down * c.diffuse_through[k];
         c.beam_up[k] = beam_back_[k] + t_up_[k] * up;
@@ -165,7 +168,8 @@ void Under::lay(const Layer& layer) {
         return;
     }
     const double beam = 1 / cosine_in(layer.n, rays_->beam_sine), eye = 1 / cosine_in(layer.n, rays_->eye_sine);
-    kernels::slab_over_seen(isa, {absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm, beam, eye},
+    kernels::slab_over_seen(isa,
+                            {absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm, beam, eye},
                             count_, channels_);
 }
 
@@ -174,8 +178,10 @@ void Under::lay_half_space(const Layer& layer) {
     const double beam = rays_ ? 1 / cosine_in(layer.n, rays_->beam_sine) : 1;
     const double eye = rays_ ? 1 / cosine_in(layer.n, rays_->eye_sine) : 1;
     for (std::size_t k = 0; k < layer.absorption_per_mm.size(); ++k) {
-        const double absorption = layer.absorption_per_mm[k], reduced = (1 - layer.anisotropy) * layer.scattering_per_mm[k];
-        const double extinction = absorption + reduced, s = std::sqrt(absorption / extinction), albedo = reduced / extinction;
+        const double absorption = layer.absorption_per_mm[k],
+                     reduced = (1 - layer.anisotropy) * layer.scattering_per_mm[k];
+        const double extinction = absorption + reduced, s = std::sqrt(absorption / extinction),
+                     albedo = reduced / extinction;
         const TwoFluxRates rates = two_flux_rates(s, albedo);
         channels_.diffuse_up[k] = rates.r_infinity;
         if (!rays_) continue;

@@ -55,8 +55,8 @@ private:
     std::vector<const double*> rows_;
 };
 
-/// Everything below the top run: what it does with diffuse light, and, given rays, with a beam and an eye (kernels::Channels).
-/// All arrays padded.
+/// Everything below the top run: what it does with diffuse light, and, given rays, with a beam and an eye
+/// (kernels::Channels). All arrays padded.
 class Under {
 public:
     Under(const Stack& like, const Chain& chain, std::optional<Rays> rays);

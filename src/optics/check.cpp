@@ -1,4 +1,5 @@
-// Whether a stack can be computed: one scan of each coefficient array, and the place of the first fault if there is one.
+// Whether a stack can be computed: one scan of each coefficient array, and the place of the first fault if there is
+// one.
 
 #include <bit>
 #include <cmath>
@@ -19,8 +20,9 @@ namespace {
 
 std::string text(double v) { return std::to_string(v); }
 
-/// All of `values` in 0–`top`; NaN fails. By bits, without an early exit, so that the scan of a good array is a few vector
-/// instructions: non-negative doubles are ordered as their bits are, negative ones and differences below zero set the top bit.
+/// All of `values` in 0–`top`; NaN fails. By bits, without an early exit, so that the scan of a good array is a few
+/// vector instructions: non-negative doubles are ordered as their bits are, negative ones and differences below zero
+/// set the top bit.
 bool all_within(const std::vector<double>& values, double top) {
     const auto limit = std::bit_cast<std::uint64_t>(top);
     std::uint64_t bad = 0;
@@ -34,8 +36,8 @@ bool all_within(const std::vector<double>& values, double top) {
 void check_array(const std::vector<double>& values, std::size_t wavelengths, double top, const std::string& place,
                  const char* name) {
     if (values.size() != wavelengths) {
-        fail(place, std::string(name) + " has " + std::to_string(values.size()) + " entries for " + std::to_string(wavelengths) +
-                        " wavelengths");
+        fail(place, std::string(name) + " has " + std::to_string(values.size()) + " entries for " +
+                        std::to_string(wavelengths) + " wavelengths");
     }
     if (all_within(values, top)) return;
     for (std::size_t i = 0; i < values.size(); ++i) {
@@ -50,7 +52,8 @@ void check_half_space(const Layer& layer, const std::string& place) {
     for (std::size_t i = 0; i < layer.absorption_per_mm.size(); ++i) {
         const double scattering = layer.scattering_per_mm.empty() ? 0.0 : layer.scattering_per_mm[i];
         if (layer.absorption_per_mm[i] == 0 && scattering == 0) {
-            fail(place, "infinite thickness with zero absorption and zero scattering at wavelength index " + std::to_string(i));
+            fail(place, "infinite thickness with zero absorption and zero scattering at wavelength index " +
+                            std::to_string(i));
         }
     }
 }

@@ -1,17 +1,19 @@
 // Clear films: the four-quantity layer at each β, integrated over β.
 //
 // A ray keeps β = n sinθ through every film. With q = n cosθ = √(n² − β²), a film of index n and depth τ passes
-// exp(−τ n/q) of it, and interfaces reflect by Fresnel; adding film to interface to film gives, per β and polarisation, the
-// reflectance from each side and one transmittance t for both directions. Uniform diffuse light brings flux 2β dβ/n² at β, so
+// exp(−τ n/q) of it, and interfaces reflect by Fresnel; adding film to interface to film gives, per β and polarisation,
+// the reflectance from each side and one transmittance t for both directions. Uniform diffuse light brings flux 2β
+// dβ/n² at β, so
 //   r_above = ∫₀^{n_a} r_a 2β dβ/n_a²,  r_below = ∫₀^{n_b} r_b 2β dβ/n_b²,  n_b² t_up = n_a² t_down = ∫ t 2β dβ.
 //
-// Conditioning. Between two neighbouring indices of the sequence the integrand is smooth in β except for a square root at the
-// upper end, where the medium of that index (h) turns grazing: media of lower index are totally reflecting throughout. With
-// µ = cosine in that medium, 2β dβ = 2h² µ dµ, and q_j = √(n_j² − h² + h²µ²) is analytic in µ: a few Gauss nodes suffice. For
-// light that escapes to air h = 1 and µ is the cosine outside. If the medium is an absorbing film its path τ/µ is unbounded and
-// the integrand only smooth, not analytic, at µ = 0: those intervals get a rule made for that (grazing_rule.hpp) or
-// µ = µ_max s³, which crowds nodes there; so do intervals where an interface to a medium of similar index turns from clear to
-// mirror within a small µ. The weights of an interval sum to its share for any node count, so energy is kept to rounding.
+// Conditioning. Between two neighbouring indices of the sequence the integrand is smooth in β except for a square root
+// at the upper end, where the medium of that index (h) turns grazing: media of lower index are totally reflecting
+// throughout. With µ = cosine in that medium, 2β dβ = 2h² µ dµ, and q_j = √(n_j² − h² + h²µ²) is analytic in µ: a few
+// Gauss nodes suffice. For light that escapes to air h = 1 and µ is the cosine outside. If the medium is an absorbing
+// film its path τ/µ is unbounded and the integrand only smooth, not analytic, at µ = 0: those intervals get a rule made
+// for that (grazing_rule.hpp) or µ = µ_max s³, which crowds nodes there; so do intervals where an interface to a medium
+// of similar index turns from clear to mirror within a small µ. The weights of an interval sum to its share for any
+// node count, so energy is kept to rounding.
 
 #include "foretone/optics/clear_films.hpp"
 
@@ -41,7 +43,8 @@ std::vector<double> all_media(double n_above, std::span<const double> films, dou
     return media;
 }
 
-/// Keeps every exponent the kernels see above −1e14 (depths are at most deepest_film): nothing is left of the light long before.
+/// Keeps every exponent the kernels see above −1e14 (depths are at most deepest_film): nothing is left of the light
+/// long before.
 constexpr double steepest = -1e10;
 
 /// The rule of the usual node count, made once: a rule costs more than placing its nodes.
@@ -117,14 +120,17 @@ void ClearFilms::place_interval(const std::vector<double>& media, double low, do
     const Nodes& gauss = count == FilmNodes{}.smooth ? usual_rule() : gauss_legendre(count, 0, 1);
     for (std::size_t i = 0; i < gauss.x.size(); ++i) {
         const double s = gauss.x[i], w = gauss.w[i];
-        if (crowd) place(s * s * s, 6 * s * s * s * s * s * w);
-        else place(s, 2 * s * w);
+        if (crowd)
+            place(s * s * s, 6 * s * s * s * s * s * w);
+        else
+            place(s, 2 * s * w);
     }
 }
 
-// One β. If every medium carries the ray, one node serves both directions. If some medium does not, light from either side turns
-// back at the first such medium it meets: its interface reflects everything.
-void ClearFilms::place_node(const std::vector<double>& media, double beta_squared, double high, double q_high, double weight) {
+// One β. If every medium carries the ray, one node serves both directions. If some medium does not, light from either
+// side turns back at the first such medium it meets: its interface reflects everything.
+void ClearFilms::place_node(const std::vector<double>& media, double beta_squared, double high, double q_high,
+                            double weight) {
     const auto carries = [&](std::size_t m) { return media[m] >= high; };
     const auto q = [&](std::size_t m) { return std::sqrt((media[m] - high) * (media[m] + high) + q_high * q_high); };
     const auto interface = [&](std::size_t a, std::size_t b) -> Reflectance {
@@ -135,7 +141,8 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
         const double rp = rs * (qa * qb - beta_squared) / (qa * qb + beta_squared);
         return {rs * rs, rp * rp};
     };
-    // Steps through media first, first + way, … to (not including) `end`; the interface before the first one starts the sum.
+    // Steps through media first, first + way, … to (not including) `end`; the interface before the first one starts the
+    // sum.
     const auto place = [&](Group& group, std::size_t first, std::size_t end, bool downward) {
         const auto next = [downward](std::size_t m) { return downward ? m + 1 : m - 1; };
         const auto previous = [downward](std::size_t m) { return downward ? m - 1 : m + 1; };
@@ -146,8 +153,10 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
             group.steps.push_back({m - 1, std::max(-std::numbers::log2e * media[m] / q(m), steepest), r.s, r.p});
             ++node.count;
         }
-        if (node.count > 0) group.nodes.push_back(node);
-        else group.constant += weight * 0.5 * (node.s + node.p);
+        if (node.count > 0)
+            group.nodes.push_back(node);
+        else
+            group.constant += weight * 0.5 * (node.s + node.p);
         if (node.count == 0 && &group == &through_) constant_transmittance_ += weight * (1 - 0.5 * (node.s + node.p));
     };
     const std::size_t last = media.size() - 1;
@@ -162,7 +171,8 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
 void ClearFilms::internal(const double* const* depths, std::size_t count, double* r_below, double* scratch) const {
     const kernels::Isa isa = kernels::widest();
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
-    for (const Group* g : {&through_, &below_}) kernels::film_reflectance(isa, paths(*g), depths, count, r_below, scratch);
+    for (const Group* g : {&through_, &below_})
+        kernels::film_reflectance(isa, paths(*g), depths, count, r_below, scratch);
     const double scale = 1 / (n_below_ * n_below_);
     for (std::size_t k = 0; k < count; ++k) r_below[k] *= scale;
 }
@@ -185,8 +195,9 @@ void ClearFilms::diffuse(const double* const* depths, std::size_t count, double*
 }
 
 Panel ClearFilms::diffuse(std::span<const double> depths) const {
-    if (depths.size() != films_) throw std::invalid_argument("clear films: " + std::to_string(depths.size()) + " depths for " +
-                                                             std::to_string(films_) + " films");
+    if (depths.size() != films_)
+        throw std::invalid_argument("clear films: " + std::to_string(depths.size()) + " depths for " +
+                                    std::to_string(films_) + " films");
     const SingleDepths single(depths);
     Panel p;
     std::array<double, 6> scratch{};
@@ -198,7 +209,8 @@ Panel ClearFilms::diffuse(std::span<const double> depths) const {
 ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, double n_below, double mu_above)
     : run_(n_above, {}, n_above, FilmNodes{1, 1}), n_above_(n_above), n_below_(n_below) {
     const std::vector<double> media = all_media(n_above, film_indices, n_below);
-    if (!(mu_above > 0 && mu_above <= 1)) throw std::invalid_argument("clear films: cosine " + std::to_string(mu_above));
+    if (!(mu_above > 0 && mu_above <= 1))
+        throw std::invalid_argument("clear films: cosine " + std::to_string(mu_above));
     // One node of weight 1 at this β, whatever the run, in place of a quadrature.
     run_.films_ = film_indices.size();
     run_.through_ = run_.below_ = run_.above_ = {};
@@ -221,7 +233,8 @@ void ClearBeam::solve(const double* const* depths, std::size_t count, double* re
     const kernels::Isa isa = kernels::widest();
     std::fill(reflectance, reflectance + count, run_.through_.constant + run_.above_.constant);
     std::fill(transmittance, transmittance + count, run_.constant_transmittance_);
-    // The kernel's "other" side is the upper one; its near side is not wanted, and is given room at the end of the scratch.
+    // The kernel's "other" side is the upper one; its near side is not wanted, and is given room at the end of the
+    // scratch.
     double* unwanted = scratch + 6 * count;
     std::fill(unwanted, unwanted + count, 0.0);
     kernels::film_panel(isa, paths(run_.through_), depths, count, unwanted, reflectance, transmittance, scratch);

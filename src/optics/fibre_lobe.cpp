@@ -1,6 +1,7 @@
-// ψ = arcsin(s·u), s the ray inside: refraction keeps the part along the surface up to the factor 1/n and the rest follows from
-// the unit length, so nothing cancels. ψ_d/2 stays within ±90° and reaches it only for both rays along the fibre, which the
-// surface forbids for n > 1; for n = 1 the cone is degenerate there and the value is held finite by the cosine's floor.
+// ψ = arcsin(s·u), s the ray inside: refraction keeps the part along the surface up to the factor 1/n and the rest
+// follows from the unit length, so nothing cancels. ψ_d/2 stays within ±90° and reaches it only for both rays along the
+// fibre, which the surface forbids for n > 1; for n = 1 the cone is degenerate there and the value is held finite by
+// the cosine's floor.
 
 #include "foretone/optics/fibre_lobe.hpp"
 

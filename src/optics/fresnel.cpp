@@ -28,11 +28,12 @@ void require_interface(double mu, double n_from, double n_to) {
 /// β² from the cosine; (1 − µ)(1 + µ) keeps digits near normal incidence.
 double invariant(double mu, double n) { return n * n * (1 - mu) * (1 + mu); }
 
-/// Walsh's integral of 2µ R(µ) over the hemisphere (Ryde 1931). n² − 1 and n⁴ − 1 are products, and ln n is taken of n − 1: two
-/// terms of the order 1/(n − 1) cancel, and each must be good to rounding.
+/// Walsh's integral of 2µ R(µ) over the hemisphere (Ryde 1931). n² − 1 and n⁴ − 1 are products, and ln n is taken of n
+/// − 1: two terms of the order 1/(n − 1) cancel, and each must be good to rounding.
 double walsh(double n) {
     const double n2 = n * n, n4 = n2 * n2, p = n2 + 1, m = (n - 1) * (n + 1), mp = m * p;
-    const double rational = 0.5 + (n - 1) * (3 * n + 1) / (6 * (n + 1) * (n + 1)) - 2 * n * n2 * (n2 + 2 * n - 1) / (p * mp);
+    const double rational =
+        0.5 + (n - 1) * (3 * n + 1) / (6 * (n + 1) * (n + 1)) - 2 * n * n2 * (n2 + 2 * n - 1) / (p * mp);
     const double inward = n2 * m * m / (p * p * p) * std::log((n - 1) / (n + 1));
     const double outward = 8 * n4 * (n4 + 1) / (p * mp * mp) * std::log1p(n - 1);
     return rational + inward + outward;

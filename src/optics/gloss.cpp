@@ -1,14 +1,14 @@
 // Specular gloss after ISO 2813, and the surface's share of a reading.
 //
-// The instrument: a source image of 0.75° (in the plane of incidence) × 2.5° at 20, 60 or 85°, and a receptor aperture about
-// the mirror direction of 1.8 × 3.6°, 4.4 × 11.7° or 4.0 × 6.0°. A perfect surface's gloss is 100 times its Fresnel
-// reflectance at that angle over that of black glass (n = 1.567). A rough one's is that, times the share of the flux a perfect
-// one would send into the receptor that it still sends there. The source is uniform over its image; every source point is
-// integrated over the receptor.
+// The instrument: a source image of 0.75° (in the plane of incidence) × 2.5° at 20, 60 or 85°, and a receptor aperture
+// about the mirror direction of 1.8 × 3.6°, 4.4 × 11.7° or 4.0 × 6.0°. A perfect surface's gloss is 100 times its
+// Fresnel reflectance at that angle over that of black glass (n = 1.567). A rough one's is that, times the share of the
+// flux a perfect one would send into the receptor that it still sends there. The source is uniform over its image;
+// every source point is integrated over the receptor.
 //
 // Conditioning: the lobe may be a hundredth of the aperture. Offsets from the mirror direction are the tangent of
-// the variable of integration on the lobe's own width (α in the plane; α cosθ across it, where grazing incidence narrows it):
-// the lobe's heavy tails become a gentle function on a bounded interval, for any α.
+// the variable of integration on the lobe's own width (α in the plane; α cosθ across it, where grazing incidence
+// narrows it): the lobe's heavy tails become a gentle function on a bounded interval, for any α.
 
 #include "foretone/optics/gloss.hpp"
 

@@ -1,10 +1,10 @@
 #pragma once
 // Nodes for light that grazes an absorbing film.
 //
-// ∫₀¹ 2µ f(µ) dµ ≈ Σ w f(µ) where f(µ) = exp(−a/µ) times something smooth, for any a ≥ 0. As a → 0 the integral has an a² ln a
-// in it, which no Gauss–Legendre rule catches quickly. These rules were found by least squares over a = 0 and 1e-6–50 and the
-// factors 1, µ, µ², µ³; weights are scaled to sum to 1, so that nothing is lost where nothing is absorbed. Largest error for
-// that family: 3e-7 with ten nodes, 2.5e-6 with seven.
+// ∫₀¹ 2µ f(µ) dµ ≈ Σ w f(µ) where f(µ) = exp(−a/µ) times something smooth, for any a ≥ 0. As a → 0 the integral has an
+// a² ln a in it, which no Gauss–Legendre rule catches quickly. These rules were found by least squares over a = 0 and
+// 1e-6–50 and the factors 1, µ, µ², µ³; weights are scaled to sum to 1, so that nothing is lost where nothing is
+// absorbed. Largest error for that family: 3e-7 with ten nodes, 2.5e-6 with seven.
 
 #include <array>
 

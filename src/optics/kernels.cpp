@@ -1,8 +1,8 @@
 // See kernels.hpp.
 //
 // The loops are in kernel_bodies.inc and are compiled here three times. They hold nothing that keeps a compiler from
-// vectorising: no floating-point comparison (which might trap), no library call (√ would set errno), no store that could
-// change a loop's constants.
+// vectorising: no floating-point comparison (which might trap), no library call (√ would set errno), no store that
+// could change a loop's constants.
 
 #include "kernels.hpp"
 

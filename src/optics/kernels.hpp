@@ -1,8 +1,8 @@
 #pragma once
 // The inner loops over wavelengths, once for each instruction set.
 //
-// Every loop does the same elementwise operations in the same order whatever the vector width (no fused multiply-adds, no
-// sums across wavelengths, exponentials of our own), so that all versions give the same bytes.
+// Every loop does the same elementwise operations in the same order whatever the vector width (no fused multiply-adds,
+// no sums across wavelengths, exponentials of our own), so that all versions give the same bytes.
 
 #include <cstddef>
 
@@ -32,13 +32,14 @@ void film_reflectance(Isa isa, const Paths& paths, const double* const* depths, 
 void film_panel(Isa isa, const Paths& paths, const double* const* depths, std::size_t count, double* reflectance,
                 double* other_reflectance, double* transmittance, double* scratch);
 
-/// One scattering layer over what lies below, in diffuse light alone. `below` (reflectance) is replaced by the reflectance seen from the layer's top;
-/// `through` (transmittance) likewise. Thickness is finite.
+/// One scattering layer over what lies below, in diffuse light alone. `below` (reflectance) is replaced by the
+/// reflectance seen from the layer's top; `through` (transmittance) likewise. Thickness is finite.
 void slab_over(Isa isa, const double* absorption, const double* scattering, double anisotropy, double thickness_mm,
                std::size_t count, double* below, double* through);
 
-/// What lies below a level of the stack, to diffuse light and to one ray (the beam), given unit flux of either coming down:
-/// the diffuse flux that comes up, the radiance factor towards one direction (the eye), and what passes the stack's other end.
+/// What lies below a level of the stack, to diffuse light and to one ray (the beam), given unit flux of either coming
+/// down: the diffuse flux that comes up, the radiance factor towards one direction (the eye), and what passes the
+/// stack's other end.
 struct Channels {
     double *diffuse_up, *diffuse_seen, *diffuse_through;
     double *beam_up, *beam_seen, *beam_through;

@@ -4,8 +4,8 @@
 //   R = σ sinh(y/2)/D,   T = (y/2)/D,   D = (κ + σ) sinh(y/2) + (y/2) cosh(y/2)
 // are multiplied through by 4 exp(−y/2)/y:
 //   R = σ q/(1 + e + (κ + σ)q),   T = 2√e/(same),   e = exp(−y),   q = 2(1 − e)/y.
-// Every term is positive and bounded: nothing overflows for thick slabs, q → 2 as y → 0 (no absorption or no thickness), and S
-// = 0 gives exp(−κ) with no special case. 1 − e comes from expm1.
+// Every term is positive and bounded: nothing overflows for thick slabs, q → 2 as y → 0 (no absorption or no
+// thickness), and S = 0 gives exp(−κ) with no special case. 1 − e comes from expm1.
 
 #include "foretone/optics/kubelka_munk.hpp"
 
@@ -28,11 +28,11 @@ double mean_decay(double y) { return y > 0 ? -std::expm1(-y) / y : 1.0; }
 }  // namespace
 
 Panel add(const Panel& upper, const Panel& lower) {
-    // 1 − r r' may round to 0 only if both are 1; then both transmittances are 0 to rounding and so is what is exchanged.
+    // 1 − r r' may round to 0 only if both are 1; then both transmittances are 0 to rounding and so is what is
+    // exchanged.
     const double between = 1 / std::max(1 - upper.r_below * lower.r_above, std::numeric_limits<double>::epsilon());
     return {upper.r_above + upper.t_down * lower.r_above * upper.t_up * between,
-            lower.r_below + lower.t_up * upper.r_below * lower.t_down * between,
-            upper.t_down * lower.t_down * between,
+            lower.r_below + lower.t_up * upper.r_below * lower.t_down * between, upper.t_down * lower.t_down * between,
             lower.t_up * upper.t_up * between};
 }
 

@@ -1,7 +1,7 @@
 // f_r cos θ_o = D(h) G(i, o) F(i·h)/(4 cos θ_i), h the half vector:
 //   D = α²/(π (cos²θ_h (α² − 1) + 1)²),   G = 1/(1 + Λ(i) + Λ(o)),   Λ(v) = (√(1 + α² tan²θ_v) − 1)/2.
-// The denominator of D is written α² cos²θ_h + sin²θ_h with sin²θ_h from the horizontal part of h: for a smooth film (α ≈
-// 0.01) near the mirror direction, 1 − cos²θ_h would have lost the digits that matter.
+// The denominator of D is written α² cos²θ_h + sin²θ_h with sin²θ_h from the horizontal part of h: for a smooth film (α
+// ≈ 0.01) near the mirror direction, 1 − cos²θ_h would have lost the digits that matter.
 
 #include "microfacet.hpp"
 

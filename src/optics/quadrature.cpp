@@ -1,9 +1,9 @@
 // Gauss–Legendre nodes by Newton's iteration.
 //
 // The nodes are the roots of the Legendre polynomial P_N, found from the first-order asymptotic guess
-// cos(π(i + 3/4)/(N + 1/2)). Weights are 2/((1 − x²) P_N'(x)²). P_N and P_N' come from the three-term recurrence, which is
-// stable on [−1, 1]; since P_N' is large at the roots, the roots are found to the last place or two. Only the positive
-// half is computed and mirrored, so the rule is exactly symmetric.
+// cos(π(i + 3/4)/(N + 1/2)). Weights are 2/((1 − x²) P_N'(x)²). P_N and P_N' come from the three-term recurrence, which
+// is stable on [−1, 1]; since P_N' is large at the roots, the roots are found to the last place or two. Only the
+// positive half is computed and mirrored, so the rule is exactly symmetric.
 
 #include "foretone/optics/quadrature.hpp"
 
@@ -50,7 +50,8 @@ Nodes gauss_legendre(int count, double a, double b) {
         throw std::invalid_argument("gauss_legendre: interval " + std::to_string(a) + " to " + std::to_string(b));
     }
     const double middle = 0.5 * (a + b), half = 0.5 * (b - a);
-    Nodes nodes{std::vector<double>(static_cast<std::size_t>(count)), std::vector<double>(static_cast<std::size_t>(count))};
+    Nodes nodes{std::vector<double>(static_cast<std::size_t>(count)),
+                std::vector<double>(static_cast<std::size_t>(count))};
     for (int i = 0; i < (count + 1) / 2; ++i) {
         const double x = 2 * i + 1 == count ? 0.0 : root(count, i);
         const double slope = legendre(count, x).slope;

@@ -1,11 +1,11 @@
 // The first surface as an instrument reads it.
 //
 // 45/0: the radiance factor of the lobe towards the normal, π f_r, one evaluation with the half vector at 22.5°.
-// d/8 included: all that a hemisphere of unit radiance sends by the surface to the eye at 8°: the regular reflectance F(8°).
-// Facets that shadow each other pass their light on to other facets rather than swallow it, so no energy is taken off for
-// roughness. d/8 excluded: a trap of 5° half angle about the mirror direction is dark (common practice for gloss traps). What
-// the lobe would have brought from there is taken off; by reciprocity that is the flux a ray from the eye's direction sends
-// into the trap,
+// d/8 included: all that a hemisphere of unit radiance sends by the surface to the eye at 8°: the regular reflectance
+// F(8°). Facets that shadow each other pass their light on to other facets rather than swallow it, so no energy is
+// taken off for roughness. d/8 excluded: a trap of 5° half angle about the mirror direction is dark (common practice
+// for gloss traps). What the lobe would have brought from there is taken off; by reciprocity that is the flux a ray
+// from the eye's direction sends into the trap,
 //   R = F(8°) − ∫_trap f_r cosθ dω,
 // over polar angles (ψ, φ) about the mirror direction, ψ = 2α tan v on the lobe's own width.
 
@@ -53,7 +53,8 @@ double into_trap(double alpha, double n) {
 }  // namespace
 
 double surface_radiance(double alpha, double n, Geometry geometry) {
-    if (!(alpha >= 0 && alpha <= 1)) throw std::invalid_argument("gloss: roughness (0 to 1) is " + std::to_string(alpha));
+    if (!(alpha >= 0 && alpha <= 1))
+        throw std::invalid_argument("gloss: roughness (0 to 1) is " + std::to_string(alpha));
     if (!(n >= 1 && n <= 3)) throw std::invalid_argument("gloss: index (1 to 3) is " + std::to_string(n));
     if (geometry == Geometry::d8_included) return regular(eye_angle, n);
     if (alpha == 0) return 0;

@@ -1,19 +1,21 @@
-// The fast solver's top: light through the top run of clear films, back and forth between it and what lies under it, and out.
+// The fast solver's top: light through the top run of clear films, back and forth between it and what lies under it,
+// and out.
 //
-// Under the run, unit flux of the beam that arrives there makes F upward flux and radiance V towards the eye; unit diffuse flux
-// makes F′ and V′ (kernels::Channels). The run reflects Q of diffuse light from below and passes t_up of it.
+// Under the run, unit flux of the beam that arrives there makes F upward flux and radiance V towards the eye; unit
+// diffuse flux makes F′ and V′ (kernels::Channels). The run reflects Q of diffuse light from below and passes t_up of
+// it.
 //
-// What leaves comes only from the cone that refraction lets out, where strong dye makes light scarcer or more plentiful than the
-// flux tells: with V at the cone's middle ray, t_up V leaves and all else of (Q + t_up)F returns,
+// What leaves comes only from the cone that refraction lets out, where strong dye makes light scarcer or more plentiful
+// than the flux tells: with V at the cone's middle ray, t_up V leaves and all else of (Q + t_up)F returns,
 //   G = QF − t_up(V − F),   and so   g = QF′ − t_up(V′ − F′)   for diffuse light falling.
 // The diffuse flux falling on the lower part then sums to G/(1 − g), and
 //   reflectance   = t_in t_up [V + G/(1 − g) V′]          (hemispherical: the eye is the middle ray)
 //   transmittance = t_in [through + G/(1 − g) through′]
 //   radiance factor = t_in t(µ)/n² [V + G/(1 − g) V′]     (towards µ; n the index just under the run).
-// Whatever V is, energy is kept: with nothing absorbed Q + t_up = 1, F and through sum to 1, and the two lines above do too;
-// otherwise the reflectance is a mean of t_up V and (Q + t_up)F. For a Lambertian base V = F and this is the textbook's
-// t_in F t/(1 − QF). 1 − g is well away from 0: Q is 1 only for a run that lets nothing out.
-// Diffuse light falling on the stack is taken as diffuse below the run too: t_in ρ/(1 − ρQ), in which energy is kept as well.
+// Whatever V is, energy is kept: with nothing absorbed Q + t_up = 1, F and through sum to 1, and the two lines above do
+// too; otherwise the reflectance is a mean of t_up V and (Q + t_up)F. For a Lambertian base V = F and this is the
+// textbook's t_in F t/(1 − QF). 1 − g is well away from 0: Q is 1 only for a run that lets nothing out. Diffuse light
+// falling on the stack is taken as diffuse below the run too: t_in ρ/(1 − ρQ), in which energy is kept as well.
 
 #include "foretone/optics/two_flux.hpp"
 
@@ -80,16 +82,20 @@ struct TwoFluxSolver::Prepared {
     }
 
     void require_same_make(const Stack& stack) const {
-        bool same = stack.wavelengths == wavelengths && stack.layers.size() == indices.size() && stack.base.kind == base;
+        bool same =
+            stack.wavelengths == wavelengths && stack.layers.size() == indices.size() && stack.base.kind == base;
         for (std::size_t i = 0; same && i < indices.size(); ++i) {
             same = stack.layers[i].n == indices[i] && is_clear(stack.layers[i]) == clear[i];
         }
         if (same) return;
-        throw std::invalid_argument("TwoFluxSolver: the stack (" + make_of(stack) + ") is of another make than prepared for");
+        throw std::invalid_argument("TwoFluxSolver: the stack (" + make_of(stack) +
+                                    ") is of another make than prepared for");
     }
 
     /// All four quantities of the top run.
-    void top_panel(const double* const* d) { top.diffuse(d, q.size(), r_above.data(), q.data(), t_up.data(), scratch.data()); }
+    void top_panel(const double* const* d) {
+        top.diffuse(d, q.size(), r_above.data(), q.data(), t_up.data(), scratch.data());
+    }
     double down_per_up() const { return chain.top.n_below * chain.top.n_below; }
     void solve_radiance(const double* const* d, Radiance& out);
     void solve_beam(const double* const* d, std::vector<double>& scattered, std::vector<double>* through);
@@ -109,7 +115,8 @@ struct TwoFluxSolver::Prepared {
     std::vector<double> q, r_above, t_up, scratch;
 };
 
-/// 45/0: the eye looks along the normal, near the middle of the cone, and the beam's own transmittance stands for the cone's.
+/// 45/0: the eye looks along the normal, near the middle of the cone, and the beam's own transmittance stands for the
+/// cone's.
 void TwoFluxSolver::Prepared::solve_radiance(const double* const* d, Radiance& out) {
     in->solve(d, scratch.data());
     eye->solve(d, scratch.data());
@@ -119,13 +126,15 @@ void TwoFluxSolver::Prepared::solve_radiance(const double* const* d, Radiance& o
     for (std::size_t k = 0; k < wavelengths; ++k) {
         const double f = c.beam_up[k], v = c.beam_seen[k], f_diffuse = c.diffuse_up[k], v_diffuse = c.diffuse_seen[k];
         const double missing = share * in->transmittance[k];
-        const double again = (q[k] * f - missing * (v - f)) / (1 - q[k] * f_diffuse + missing * (v_diffuse - f_diffuse));
+        const double again =
+            (q[k] * f - missing * (v - f)) / (1 - q[k] * f_diffuse + missing * (v_diffuse - f_diffuse));
         out.body[k] = in->transmittance[k] * eye->transmittance[k] * scale * (v + again * v_diffuse);
     }
 }
 
 /// A beam, and all that comes back or through.
-void TwoFluxSolver::Prepared::solve_beam(const double* const* d, std::vector<double>& scattered, std::vector<double>* through) {
+void TwoFluxSolver::Prepared::solve_beam(const double* const* d, std::vector<double>& scattered,
+                                         std::vector<double>* through) {
     top_panel(d);
     in->solve(d, scratch.data());
     const kernels::Channels& c = under.channels();
@@ -180,8 +189,10 @@ void TwoFluxSolver::solve(const Stack& stack, Radiance& out) {
     p.under.solve(stack, p.chain);
     const double* const* depths = p.depths.update(p.chain.top, stack);
     out.body.resize(p.wavelengths);
-    if (p.eye) p.solve_radiance(depths, out);
-    else p.solve_beam(depths, out.body, nullptr);
+    if (p.eye)
+        p.solve_radiance(depths, out);
+    else
+        p.solve_beam(depths, out.body, nullptr);
     copy_unpadded(p.in->reflectance, p.wavelengths, out.specular);
 }
 

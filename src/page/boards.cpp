@@ -1,5 +1,5 @@
-// Boards for the wall: one log for all finishes, so that the eye compares nothing but the finish. What has not changed since the
-// page last had it is not drawn again.
+// Boards for the wall: one log for all finishes, so that the eye compares nothing but the finish. What has not changed
+// since the page last had it is not drawn again.
 #include <algorithm>
 
 #include "foretone/scene/board.hpp"
@@ -32,11 +32,13 @@ std::size_t Session::stage_wanted(const appearance::Stages& stages, const Json& 
 }
 
 std::pair<const picture::Maps*, std::string> Session::maps(const scene::Scene& s, const Json& request) {
-    const int width = std::clamp(request.value("width", 400), 16, 1600), height = std::clamp(request.value("height", 300), 16, 1600);
+    const int width = std::clamp(request.value("width", 400), 16, 1600),
+              height = std::clamp(request.value("height", 300), 16, 1600);
     const double mm = std::clamp(request.value("mm", 0.4), 0.05, 5.0);
     const auto cut = request.value("cut", std::string("flat"));
     const auto seed = scene::seed_of(s.title);  // the piece of wood that the command line would show
-    const auto key = std::to_string(seed) + s.wood + "/" + cut + "/" + std::to_string(width) + "/" + std::to_string(height) + "/" + scene::number(mm);
+    const auto key = std::to_string(seed) + s.wood + "/" + cut + "/" + std::to_string(width) + "/" +
+                     std::to_string(height) + "/" + scene::number(mm);
     auto it = maps_.find(key);
     if (it == maps_.end()) {
         if (maps_.size() > 6) maps_.clear();
@@ -62,31 +64,36 @@ void Session::show(const picture::Image& image) {
     }
 }
 
-const appearance::ToneTable& Session::tones(const scene::Scene& s, std::size_t finish, std::size_t stage, const std::string& light,
-                                            const picture::Maps& m, const std::string& key) {
+const appearance::ToneTable& Session::tones(const scene::Scene& s, std::size_t finish, std::size_t stage,
+                                            const std::string& light, const picture::Maps& m, const std::string& key) {
     if (const auto it = tables_.find(key + "/" + light); it != tables_.end()) return it->second;
     if (tables_.size() > 40) tables_.clear();
     if (spectra_.size() > 20) spectra_.clear();
     auto at = spectra_.find(key);
     if (at == spectra_.end()) {
         const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
-        at = spectra_.emplace(key, appearance::ToneSpectra(boards(s, finish).at(stage), wood, s.look.geometry, solver_,
-                                                           appearance::ToneRange::covering(m.shade, m.uptake))).first;
+        at = spectra_
+                 .emplace(key, appearance::ToneSpectra(boards(s, finish).at(stage), wood, s.look.geometry, solver_,
+                                                       appearance::ToneRange::covering(m.shade, m.uptake)))
+                 .first;
     }
-    return tables_.emplace(key + "/" + light, appearance::ToneTable(at->second, weights(light, s.look.observer))).first->second;
+    return tables_.emplace(key + "/" + light, appearance::ToneTable(at->second, weights(light, s.look.observer)))
+        .first->second;
 }
 
 Json Session::board(const Json& request) {
     if (!last_ || last_text_ != request.at("text").get<std::string>()) look(request);
     const auto& s = *last_;
     const auto finish = request.at("finish").get<std::size_t>();
-    if (finish >= s.finishes.size()) throw std::invalid_argument("page::Session: there is no finish " + std::to_string(finish));
+    if (finish >= s.finishes.size())
+        throw std::invalid_argument("page::Session: there is no finish " + std::to_string(finish));
     const auto stage = stage_wanted(worked(s, finish).stages, request);
     const auto light = request.at("light").get<std::string>();
     const auto [m, maps_key] = maps(s, request);
 
     const auto tones_key = key_of(s, finish) + "/" + std::to_string(stage) + "/" + maps_key;
-    const auto key = std::to_string(std::hash<std::string>{}(common_ + tones_key + "/" + light + "/" + request.value("view", std::string())));
+    const auto key = std::to_string(
+        std::hash<std::string>{}(common_ + tones_key + "/" + light + "/" + request.value("view", std::string())));
     Json out = {{"finish", finish}, {"stage", stage}, {"width", m->width}, {"height", m->height}, {"key", key}};
     if (request.value("known", std::string()) == key) {
         out["same"] = true;
@@ -101,14 +108,16 @@ Json Session::board(const Json& request) {
         pixels_.resize(4 * m->shade.size());
         for (std::size_t i = 0; i < m->shade.size(); ++i) {
             const auto t = table.at(m->shade[i], m->uptake[i]);
-            const auto code = screen.code(t.body[0] + t.surface[0], t.body[1] + t.surface[1], t.body[2] + t.surface[2], tally);
+            const auto code =
+                screen.code(t.body[0] + t.surface[0], t.body[1] + t.surface[1], t.body[2] + t.surface[2], tally);
             std::copy(code.begin(), code.end(), pixels_.begin() + static_cast<std::ptrdiff_t>(4 * i));
             pixels_[4 * i + 3] = 255;
         }
         return out;
     }
     const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
-    const picture::Finished finished{table, picture::sheen_of(boards(s, finish).at(stage), wood), picture::fibres_of(wood)};
+    const picture::Finished finished{table, picture::sheen_of(boards(s, finish).at(stage), wood),
+                                     picture::fibres_of(wood)};
     show(picture::light_board(*m, finished, {view, 0}, 1).image);
     return out;
 }

@@ -33,24 +33,37 @@ void apply(scene::SceneText& text, const Json& e) {
     const auto what = e.at("do").get<std::string>();
     const auto finish = e.value("finish", std::size_t{0});
     const auto step = e.value("step", std::size_t{0});
-    if (what == "title") text.set("title", written(e.at("value")));
-    else if (what == "name") text.set(finish, "name", written(e.at("value")));
+    if (what == "title")
+        text.set("title", written(e.at("value")));
+    else if (what == "name")
+        text.set(finish, "name", written(e.at("value")));
     else if (what == "set") {
-        if (e.at("value").is_null()) text.remove(finish, step, e.at("key"));
-        else text.set(finish, step, e.at("key"), written(e.at("value")));
-    } else if (what == "set-part") text.set_part(finish, step, e.at("part"), e.at("key"), written(e.at("value")));
-    else if (what == "table") text.replace(e.at("name"), table(e.at("keys")));
-    else if (what == "table-key") text.set(e.at("name").get<std::string>(), e.at("key").get<std::string>(), written(e.at("value")));
-    else if (what == "add-step") text.add_step(finish, e.at("place"), table(e.at("keys")));
-    else if (what == "remove-step") text.remove_step(finish, step);
-    else if (what == "move-step") text.move_step(finish, step, e.at("place"));
+        if (e.at("value").is_null())
+            text.remove(finish, step, e.at("key"));
+        else
+            text.set(finish, step, e.at("key"), written(e.at("value")));
+    } else if (what == "set-part")
+        text.set_part(finish, step, e.at("part"), e.at("key"), written(e.at("value")));
+    else if (what == "table")
+        text.replace(e.at("name"), table(e.at("keys")));
+    else if (what == "table-key")
+        text.set(e.at("name").get<std::string>(), e.at("key").get<std::string>(), written(e.at("value")));
+    else if (what == "add-step")
+        text.add_step(finish, e.at("place"), table(e.at("keys")));
+    else if (what == "remove-step")
+        text.remove_step(finish, step);
+    else if (what == "move-step")
+        text.move_step(finish, step, e.at("place"));
     else if (what == "add-finish") {
         std::vector<WrittenTable> steps;
         for (const auto& s : e.at("steps")) steps.push_back(table(s));
         text.add_finish(e.at("value"), steps);
-    } else if (what == "copy-finish") text.copy_finish(finish, e.at("value"));
-    else if (what == "remove-finish") text.remove_finish(finish);
-    else throw std::invalid_argument("page::edited: unknown change '" + what + "'");
+    } else if (what == "copy-finish")
+        text.copy_finish(finish, e.at("value"));
+    else if (what == "remove-finish")
+        text.remove_finish(finish);
+    else
+        throw std::invalid_argument("page::edited: unknown change '" + what + "'");
 }
 
 }  // namespace

@@ -20,10 +20,12 @@ std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     const auto& files = page::held_files();
     const auto found = files.find(path.filename().string());
     if (found == files.end())
-        throw InputError("file-missing", place, "the scene refers to this file; open it together with the scene (choose both at once)");
+        throw InputError("file-missing", place,
+                         "the scene refers to this file; open it together with the scene (choose both at once)");
     if (found->second.size() > largest)
-        throw InputError("file-too-large", place, "the file has " + std::to_string(found->second.size()) + " bytes; the largest read is " +
-                                                      std::to_string(largest));
+        throw InputError("file-too-large", place,
+                         "the file has " + std::to_string(found->second.size()) + " bytes; the largest read is " +
+                             std::to_string(largest));
     return found->second;
 }
 

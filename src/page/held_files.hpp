@@ -1,5 +1,6 @@
 #pragma once
-/// The files that were handed to the page beside a scene, by name; what a scene refers to is looked up here and nowhere else.
+/// The files that were handed to the page beside a scene, by name; what a scene refers to is looked up here and nowhere
+/// else.
 
 #include <map>
 #include <string>

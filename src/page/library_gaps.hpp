@@ -1,7 +1,8 @@
 #pragma once
-// The browser's C++ library (libc++ 14) has no std::bit_cast yet and converts whole numbers only in <charconv>. This header is
-// included ahead of every file of the browser build and adds both, with the meaning the standard gives them. The C library there knows
-// one locale, and its printf and strtod round correctly, so that the same number reads and prints the same as elsewhere.
+// The browser's C++ library (libc++ 14) has no std::bit_cast yet and converts whole numbers only in <charconv>. This
+// header is included ahead of every file of the browser build and adds both, with the meaning the standard gives them.
+// The C library there knows one locale, and its printf and strtod round correctly, so that the same number reads and
+// prints the same as elsewhere.
 
 #include <bit>
 #include <charconv>
@@ -58,8 +59,13 @@ inline to_chars_result to_chars(char* first, char* last, double v, chars_format 
     if (how == chars_format::general) return to_chars(first, last, v);
     char text[400];
     for (int digits = 0; digits <= 17; ++digits) {  // shortest in this form
-        const int n = snprintf(text, sizeof text, how == chars_format::fixed ? "%.*f" : how == chars_format::hex ? "%.*a" : "%.*e", digits, v);
-        if (strtod(text, nullptr) == v || digits == 17) return foretone_put(first, last, text + (how == chars_format::hex ? 2 : 0), n);
+        const int n = snprintf(text, sizeof text,
+                               how == chars_format::fixed ? "%.*f"
+                               : how == chars_format::hex ? "%.*a"
+                                                          : "%.*e",
+                               digits, v);
+        if (strtod(text, nullptr) == v || digits == 17)
+            return foretone_put(first, last, text + (how == chars_format::hex ? 2 : 0), n);
     }
     return {last, errc::value_too_large};
 }
@@ -71,12 +77,15 @@ inline to_chars_result to_chars(char* first, char* last, double v, chars_format 
 }
 
 /// Neither blanks nor a '+' nor "0x" come before a number, as the standard has it.
-inline from_chars_result from_chars(const char* first, const char* last, double& out, chars_format = chars_format::general) {
+inline from_chars_result from_chars(const char* first, const char* last, double& out,
+                                    chars_format = chars_format::general) {
     const char* at = first;
     if (at != last && *at == '-') ++at;
-    const bool begins = at != last && ((*at >= '0' && *at <= '9') || *at == '.' || *at == 'i' || *at == 'n' || *at == 'I' || *at == 'N');
+    const bool begins = at != last && ((*at >= '0' && *at <= '9') || *at == '.' || *at == 'i' || *at == 'n' ||
+                                       *at == 'I' || *at == 'N');
     if (!begins) return {first, errc::invalid_argument};
-    // Up to 15 digits and a power of ten up to 22 are exact doubles, and so is one division or product of theirs (Clinger 1990).
+    // Up to 15 digits and a power of ten up to 22 are exact doubles, and so is one division or product of theirs
+    // (Clinger 1990).
     {
         const char* p = at;
         double whole = 0;

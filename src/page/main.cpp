@@ -45,4 +45,6 @@ void foretone_hold(const char* name, std::size_t name_size, const char* bytes, s
     foretone::page::held_files()[std::string(name, name_size)] = std::string(bytes, size);
 }
 
-void foretone_photo(int width, int height, const unsigned char* rgba, std::size_t size) { session().hold_photo(width, height, rgba, size); }
+void foretone_photo(int width, int height, const unsigned char* rgba, std::size_t size) {
+    session().hold_photo(width, height, rgba, size);
+}

@@ -13,8 +13,8 @@ namespace foretone::page {
 namespace {
 using material::Binder;
 
-constexpr std::array<const char*, 10> amount_keys = {"parts", "parts_weight", "percent_volume", "percent_weight", "rest",
-                                                     "ml",    "g",            "drops",          "g_per_l",        "oz_per_qt"};
+constexpr std::array<const char*, 10> amount_keys = {
+    "parts", "parts_weight", "percent_volume", "percent_weight", "rest", "ml", "g", "drops", "g_per_l", "oz_per_qt"};
 static_assert(static_cast<std::size_t>(schedule::Amount::oz_per_qt) == 9);
 
 const Binder* binder_of(const schedule::Step& step, const material::Shelf& shelf) {
@@ -28,7 +28,8 @@ const Binder* binder_of(const schedule::Step& step, const material::Shelf& shelf
 spectral::Spectrum over_white(const schedule::Deposit& d, int coats) {
     spectral::Spectrum r{};
     for (std::size_t i = 0; i < r.values.size(); ++i) {
-        const double depth = d.dye_absorbance.values[i] + d.pigment_absorbance.values[i] + d.binder_absorption_per_mm.values[i] * d.binder_um * 1e-3;
+        const double depth = d.dye_absorbance.values[i] + d.pigment_absorbance.values[i] +
+                             d.binder_absorption_per_mm.values[i] * d.binder_um * 1e-3;
         r.values[i] = std::exp(-2 * depth * coats);
     }
     return r;
@@ -39,7 +40,8 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
     j["parts"] = Json::array();
     for (const auto& part : step.mix) {
         const auto it = shelf.find(part.use);
-        Json p = {{"use", part.use}, {"amount", amount_keys[static_cast<std::size_t>(part.amount)]}, {"value", part.value}};
+        Json p = {
+            {"use", part.use}, {"amount", amount_keys[static_cast<std::size_t>(part.amount)]}, {"value", part.value}};
         p["name"] = it == shelf.end() ? part.use : it->second.name;
         p["kind"] = it == shelf.end() ? "" : it->second.kind;
         j["parts"].push_back(std::move(p));
@@ -48,8 +50,12 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
     j["method"] = material::method_words[static_cast<std::size_t>(schedule::method_of(step, shelf))];
     if (const auto* b = binder_of(step, shelf)) {
         if (b->cut_lb || b->resin_density_g_per_ml)
-            j["cut_lb"] = {{"value", step.cut_lb ? *step.cut_lb : b->cut_lb ? b->cut_lb->value : 2}, {"said", step.cut_lb.has_value()}};
-        j["sheen_gu60"] = {{"value", step.sheen_gu60.value_or(b->sheen_gu60.value)}, {"said", step.sheen_gu60.has_value()},
+            j["cut_lb"] = {{"value", step.cut_lb ? *step.cut_lb
+                                     : b->cut_lb ? b->cut_lb->value
+                                                 : 2},
+                           {"said", step.cut_lb.has_value()}};
+        j["sheen_gu60"] = {{"value", step.sheen_gu60.value_or(b->sheen_gu60.value)},
+                           {"said", step.sheen_gu60.has_value()},
                            {"word", scene::sheen_text(step.sheen_gu60.value_or(b->sheen_gu60.value))}};
         j["kind"] = "binder";
     }
@@ -80,7 +86,8 @@ Json scene_json(const scene::Scene& s) {
     j["title"] = s.title;
     const auto& wood = s.shelf.at(s.wood);
     j["wood"] = {{"id", s.wood}, {"name", wood.name}};
-    j["look"] = {{"lights", s.look.lights}, {"observer", s.look.observer}, {"geometry", scene::geometry_text(s.look.geometry)}};
+    j["look"] = {
+        {"lights", s.look.lights}, {"observer", s.look.observer}, {"geometry", scene::geometry_text(s.look.geometry)}};
     j["target"] = nullptr;
     if (s.target) {
         const auto& t = *s.target;

@@ -6,7 +6,9 @@
 namespace foretone::page {
 namespace {
 
-picture::Box box_of(const Json& j) { return {j.at(0).get<int>(), j.at(1).get<int>(), j.at(2).get<int>(), j.at(3).get<int>()}; }
+picture::Box box_of(const Json& j) {
+    return {j.at(0).get<int>(), j.at(1).get<int>(), j.at(2).get<int>(), j.at(3).get<int>()};
+}
 
 }  // namespace
 
@@ -23,26 +25,24 @@ Json Session::photo(const Json& request) {
     const auto box = box_of(request.at("card"));
     const auto correction = picture::by_card(photo_, {box, request.at("reflectance").get<double>()});
     const auto table = [&](const appearance::Board& board, const std::string& light) {
-        return appearance::ToneTable(appearance::ToneSpectra(board, wood, s.look.geometry, solver_, {}), weights(light, s.look.observer));
+        return appearance::ToneTable(appearance::ToneSpectra(board, wood, s.look.geometry, solver_, {}),
+                                     weights(light, s.look.observer));
     };
     const auto light = request.value("light", std::string("D65"));
     const picture::PhotoBoard board(photo_, correction, table({}, "D65"), wood, &box, 1);
     picture::FinishedPhoto out;
     if (request.contains("finish")) {
         const auto i = request["finish"].get<std::size_t>();
-        if (i >= s.finishes.size()) throw std::invalid_argument("page::Session: there is no finish " + std::to_string(i));
+        if (i >= s.finishes.size())
+            throw std::invalid_argument("page::Session: there is no finish " + std::to_string(i));
         const auto stage = stage_wanted(worked(s, i).stages, request);
         out = board.finished(table(boards(s, i).at(stage), light));
     } else {
         out = board.before();
     }
     show(out.image);
-    Json j = {{"width", out.image.width},
-              {"height", out.image.height},
-              {"promise", correction.promise},
-              {"stops", correction.stops},
-              {"wood_share", board.wood_share()},
-              {"chroma_offset", board.chroma_offset()},
+    Json j = {{"width", out.image.width},  {"height", out.image.height},       {"promise", correction.promise},
+              {"stops", correction.stops}, {"wood_share", board.wood_share()}, {"chroma_offset", board.chroma_offset()},
               {"notes", Json::array()}};
     for (const auto& n : correction.notes) j["notes"].push_back(n.text);
     return j;

@@ -25,7 +25,9 @@
 namespace foretone::page {
 namespace {
 
-Json problem(const std::string& id, const std::string& where, const std::string& text) { return {{"id", id}, {"where", where}, {"text", text}}; }
+Json problem(const std::string& id, const std::string& where, const std::string& text) {
+    return {{"id", id}, {"where", where}, {"text", text}};
+}
 
 Json problems(const scene::InputError& e) {
     Json list = Json::array();
@@ -40,20 +42,29 @@ Json problems(const scene::InputError& e) {
 void check(const scene::Scene& s) {
     constexpr Limits limits;
     const auto refuse = [&](const std::string& text) { throw scene::InputError("page-limit", {s.file, 1, 1}, text); };
-    if (s.finishes.size() > limits.finishes) refuse("the page takes at most " + std::to_string(limits.finishes) + " finishes; use the command line for more");
+    if (s.finishes.size() > limits.finishes)
+        refuse("the page takes at most " + std::to_string(limits.finishes) +
+               " finishes; use the command line for more");
     for (const auto& f : s.finishes) {
-        if (f.steps.size() > limits.steps) refuse("the page takes at most " + std::to_string(limits.steps) + " steps in a finish");
+        if (f.steps.size() > limits.steps)
+            refuse("the page takes at most " + std::to_string(limits.steps) + " steps in a finish");
         int coats = 0;
         for (const auto& step : f.steps) {
             coats += step.coats;
-            if (step.mix.size() > limits.parts) refuse("the page takes at most " + std::to_string(limits.parts) + " parts in a mix");
+            if (step.mix.size() > limits.parts)
+                refuse("the page takes at most " + std::to_string(limits.parts) + " parts in a mix");
         }
-        if (coats > limits.coats) refuse("the page takes at most " + std::to_string(limits.coats) + " coats in a finish, \"" + f.name + "\" has " + std::to_string(coats));
+        if (coats > limits.coats)
+            refuse("the page takes at most " + std::to_string(limits.coats) + " coats in a finish, \"" + f.name +
+                   "\" has " + std::to_string(coats));
     }
 }
 
 Json color_json(const scene::SeenColor& c) {
-    return {{"light", c.light}, {"Lab", {c.lab.l, c.lab.a, c.lab.b}}, {"hex", c.screen.hex()}, {"in_gamut", c.screen.in_gamut}};
+    return {{"light", c.light},
+            {"Lab", {c.lab.l, c.lab.a, c.lab.b}},
+            {"hex", c.screen.hex()},
+            {"in_gamut", c.screen.in_gamut}};
 }
 
 }  // namespace
@@ -106,8 +117,9 @@ scene::Scene Session::read(const Json& request) const {
     const auto text = request.at("text").get<std::string>();
     const auto file = request.at("file").get<std::string>();
     if (text.size() > Limits{}.bytes)
-        throw scene::InputError("file-too-large", {file}, "the file has " + std::to_string(text.size()) + " bytes; the largest read is " +
-                                                              std::to_string(Limits{}.bytes) + " (a scene has a few thousand)");
+        throw scene::InputError("file-too-large", {file},
+                                "the file has " + std::to_string(text.size()) + " bytes; the largest read is " +
+                                    std::to_string(Limits{}.bytes) + " (a scene has a few thousand)");
     auto s = scene::read_scene_text(text, file, "", library_);
     check(s);
     return s;
@@ -120,7 +132,9 @@ const color::Weights& Session::weights(const std::string& light, const std::stri
     return weights_[key] = color::make_weights(library_.illuminant(light), library_.observer(observer));
 }
 
-std::string Session::key_of(const scene::Scene& s, std::size_t i) { return finish_model(s.finishes[i], s.shelf, weights("D65", "2deg")).dump(); }
+std::string Session::key_of(const scene::Scene& s, std::size_t i) {
+    return finish_model(s.finishes[i], s.shelf, weights("D65", "2deg")).dump();
+}
 
 const Worked& Session::worked(const scene::Scene& s, std::size_t i) {
     const auto key = key_of(s, i);
@@ -185,10 +199,15 @@ Json Session::look(const Json& request) {
         const auto& w = worked(s, i);
         f["stages"] = Json::array();
         for (const auto& stage : w.stages.stages) {
-            Json j = {{"stage", appearance::word(stage.kind)}, {"after_step", stage.after_step}, {"coat", stage.coat},
-                      {"action", stage.action},                {"film_um", stage.film_um},       {"colors", Json::array()}};
+            Json j = {{"stage", appearance::word(stage.kind)},
+                      {"after_step", stage.after_step},
+                      {"coat", stage.coat},
+                      {"action", stage.action},
+                      {"film_um", stage.film_um},
+                      {"colors", Json::array()}};
             const auto total = stage.reading.total();
-            for (const auto& light : lights) j["colors"].push_back(color_json(scene::see(total, light, weights(light, s.look.observer))));
+            for (const auto& light : lights)
+                j["colors"].push_back(color_json(scene::see(total, light, weights(light, s.look.observer))));
             f["stages"].push_back(std::move(j));
         }
         const auto finished = w.stages.stages.back().reading.total();
@@ -198,7 +217,9 @@ Json Session::look(const Json& request) {
             std::size_t worst = 0;
             for (std::size_t l = 0; l < de.size(); ++l) {
                 const auto own = color::to_lab(color::xyz(finished, target->weights[l]), target->weights[l].white);
-                f["to_target"].push_back({{"light", target->lights[l]}, {"dE00", de[l]}, {"words", color::describe(target->aim.lights[l].lab, own)}});
+                f["to_target"].push_back({{"light", target->lights[l]},
+                                          {"dE00", de[l]},
+                                          {"words", color::describe(target->aim.lights[l].lab, own)}});
                 if (de[l] > de[worst]) worst = l;
             }
             f["worst"] = worst;
@@ -233,7 +254,8 @@ Json Session::details(const Json& request) {
 
 Json Session::coats(const Json& request) {
     const auto s = read(request);
-    const scene::CoatsQuestion question{request.value("finish", std::string()), request.value("step", 0), request.value("upto", 6)};
+    const scene::CoatsQuestion question{request.value("finish", std::string()), request.value("step", 0),
+                                        request.value("upto", 6)};
     return {{"json", scene::coats_json(s, scene::coats(s, library_, solver_, question))}};
 }
 
@@ -241,7 +263,8 @@ Json Session::plan(const Json& request) {
     const auto s = read(request);
     scene::PlanRequest r;
     r.finish = request.at("finish").get<std::size_t>();
-    if (r.finish >= s.finishes.size()) throw std::invalid_argument("page::Session: there is no finish " + std::to_string(r.finish));
+    if (r.finish >= s.finishes.size())
+        throw std::invalid_argument("page::Session: there is no finish " + std::to_string(r.finish));
     r.area_m2 = schedule::amount_in(request.at("area").get<std::string>(), schedule::Dimension::area, 1e-4, 1e5);
     const auto p = scene::plan(s, r);
     return {{"json", scene::plan_json(p)}, {"card", scene::plan_card(p)}};
@@ -259,12 +282,13 @@ Json Session::match(const Json& request) {
         for (; s.next < until; ++s.next) s.search.engine().examine(s.next, s.best);
     }
     if (part == "end") {
-        const auto found = s.search.conclude(s.best, s.next, [this](std::size_t n, const std::function<void(std::size_t)>& job) {
-            for (std::size_t i = 0; i < n; ++i) {
-                job(i);
-                progress(static_cast<double>(i + 1) / static_cast<double>(n));
-            }
-        });
+        const auto found =
+            s.search.conclude(s.best, s.next, [this](std::size_t n, const std::function<void(std::size_t)>& job) {
+                for (std::size_t i = 0; i < n; ++i) {
+                    job(i);
+                    progress(static_cast<double>(i + 1) / static_cast<double>(n));
+                }
+            });
         Json out = {{"json", scene::match_json(s.scene, found)}};
         search_.reset();
         return out;

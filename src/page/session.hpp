@@ -41,7 +41,8 @@ public:
     /// Pixels of the last answer that promised some: RGBA, rows from the top.
     const std::vector<std::uint8_t>& pixels() const { return pixels_; }
 
-    /// A photograph for `photo` requests: RGBA, rows from the top. Throws std::invalid_argument if `size` is not its size.
+    /// A photograph for `photo` requests: RGBA, rows from the top. Throws std::invalid_argument if `size` is not its
+    /// size.
     void hold_photo(int width, int height, const std::uint8_t* rgba, std::size_t size);
 
     /// Told the share done of long work.
@@ -68,8 +69,8 @@ private:
     std::size_t stage_wanted(const appearance::Stages& stages, const Json& request);
     std::pair<const picture::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
     const std::vector<appearance::Board>& boards(const scene::Scene& scene, std::size_t finish);
-    const appearance::ToneTable& tones(const scene::Scene& scene, std::size_t finish, std::size_t stage, const std::string& light,
-                                       const picture::Maps& maps, const std::string& key);
+    const appearance::ToneTable& tones(const scene::Scene& scene, std::size_t finish, std::size_t stage,
+                                       const std::string& light, const picture::Maps& maps, const std::string& key);
 
     void show(const picture::Image& image);
 
@@ -97,7 +98,8 @@ public:
 /// The scene as the page draws and edits it.
 Json scene_json(const scene::Scene& scene);
 
-/// One finish: its steps from the wood up, each with what can be turned on it and its tint on white paper under `light`.
+/// One finish: its steps from the wood up, each with what can be turned on it and its tint on white paper under
+/// `light`.
 Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, const color::Weights& light);
 
 /// What the page offers to choose from: woods, colors, oils, films, waxes, liquids, lights.

@@ -10,10 +10,15 @@ namespace foretone::page {
 // {finishes: [names], paper: "a4" or "letter", date}
 Json Session::sheet(const Json& request) {
     const auto s = read(request);
-    const auto paper = request.value("paper", std::string("a4")) == "letter" ? picture::Paper::letter : picture::Paper::a4;
-    const auto work = scene::client_sheet(s, library_, solver_, {request.at("finishes").get<std::vector<std::string>>(), request.value("date", std::string())});
+    const auto paper =
+        request.value("paper", std::string("a4")) == "letter" ? picture::Paper::letter : picture::Paper::a4;
+    const auto work = scene::client_sheet(
+        s, library_, solver_,
+        {request.at("finishes").get<std::vector<std::string>>(), request.value("date", std::string())});
     const auto cut = request.value("cut", std::string("flat"));
-    const cli::SheetBoards how{cut == "quarter" ? picture::Cut::quarter : cut == "rift" ? picture::Cut::rift : picture::Cut::flat,
+    const cli::SheetBoards how{cut == "quarter" ? picture::Cut::quarter
+                               : cut == "rift"  ? picture::Cut::rift
+                                                : picture::Cut::flat,
                                scene::seed_of(s.title)};
     const auto size = picture::size_of(paper);
     const auto page = picture::lay_out(work.page, paper, cli::board_painter(work, library_, how));

@@ -29,7 +29,8 @@ Json shelf_json(const scene::Library& library) {
             const auto m = library.material(id);
             Json entry = {{"id", id}, {"name", m.name}};
             if (std::string(kind) != "wood") entry["step"] = first_step(m);
-            if (const auto* b = std::get_if<material::Binder>(&m.data)) entry["cut"] = b->cut_lb || b->resin_density_g_per_ml;
+            if (const auto* b = std::get_if<material::Binder>(&m.data))
+                entry["cut"] = b->cut_lb || b->resin_density_g_per_ml;
             j[kind].push_back(std::move(entry));
         }
     }

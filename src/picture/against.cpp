@@ -6,7 +6,8 @@ namespace foretone::picture {
 
 void check_counts(std::size_t lights, std::size_t columns, const std::string& place) {
     if (lights < 1 || lights > 8) throw std::invalid_argument(place + ": 1 to 8 lights, got " + std::to_string(lights));
-    if (columns < 1 || columns > 64) throw std::invalid_argument(place + ": 1 to 64 columns, got " + std::to_string(columns));
+    if (columns < 1 || columns > 64)
+        throw std::invalid_argument(place + ": 1 to 64 columns, got " + std::to_string(columns));
 }
 
 void check_fields(const std::vector<Field>& fields, const std::vector<std::string>& lights, const std::string& place) {
@@ -16,7 +17,8 @@ void check_fields(const std::vector<Field>& fields, const std::vector<std::strin
     for (std::size_t l = 0; l < fields.size(); ++l) check_field(fields[l], place + ", light " + lights[l]);
 }
 
-void check_fields(const std::vector<ComparedField>& fields, const std::vector<std::string>& lights, const std::string& place) {
+void check_fields(const std::vector<ComparedField>& fields, const std::vector<std::string>& lights,
+                  const std::string& place) {
     std::vector<Field> plain;
     for (const auto& f : fields) {
         plain.push_back(f.field);
@@ -39,7 +41,8 @@ std::vector<std::vector<std::size_t>> rows_of(std::size_t lead, std::size_t colu
     std::vector<std::vector<std::size_t>> out(rows);
     for (std::size_t r = 0; r < rows; ++r) {
         for (std::size_t c = 0; c < lead; ++c) out[r].push_back(c);
-        for (std::size_t c = lead + r * length; c < std::min(lead + (r + 1) * length, columns); ++c) out[r].push_back(c);
+        for (std::size_t c = lead + r * length; c < std::min(lead + (r + 1) * length, columns); ++c)
+            out[r].push_back(c);
     }
     return out;
 }

@@ -14,7 +14,8 @@ void check_counts(std::size_t lights, std::size_t columns, const std::string& pl
 
 /// Throws std::invalid_argument unless there is one sound field a light.
 void check_fields(const std::vector<Field>& fields, const std::vector<std::string>& lights, const std::string& place);
-void check_fields(const std::vector<ComparedField>& fields, const std::vector<std::string>& lights, const std::string& place);
+void check_fields(const std::vector<ComparedField>& fields, const std::vector<std::string>& lights,
+                  const std::string& place);
 
 /// Takes a field's spread and gamut into the foot.
 void take(Foot& foot, const Field& field);

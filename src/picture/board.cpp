@@ -2,10 +2,10 @@
 //
 //   seen = light · body(shade, uptake) · (1 + s (f/f₀ − 1)) + white · (c (shine P + sky) + (1 − c) light k1)
 //
-// c share under film · k1 the dry share's outer reflection · s share of the 45/0 reading that the fibres' highlight carries, f its
-// value here and f₀ its mean over the instrument's azimuths: a board read on a turning table is as bright as predicted, and the same
-// light only comes back in other directions. The highlight has the body's own color: it is light that has crossed the same coats.
-// A broad light widens the lobe: variances add.
+// c share under film · k1 the dry share's outer reflection · s share of the 45/0 reading that the fibres' highlight
+// carries, f its value here and f₀ its mean over the instrument's azimuths: a board read on a turning table is as
+// bright as predicted, and the same light only comes back in other directions. The highlight has the body's own color:
+// it is light that has crossed the same coats. A broad light widens the lobe: variances add.
 //
 // Values above L* 96.6 or so (Y 90) roll towards white without change of hue: Y' = 90 + 10 (1 − exp(−(Y − 90)/10)).
 
@@ -29,8 +29,8 @@ namespace {
 constexpr int node_pitch = 32;  // pixels between two columns worked out exactly
 
 // A film's surface: it levels to slow waves, and sinks a little into pores that it does not fill.
-constexpr double wave_mm = 9, wave_slope = 0.0012;                   // common sight of brushed and sprayed films, not measured
-constexpr double dent_mm = 0.010, dent_from = 0.9, fill_um = 60;     // depth per unit of shade beyond, under a thin film
+constexpr double wave_mm = 9, wave_slope = 0.0012;  // common sight of brushed and sprayed films, not measured
+constexpr double dent_mm = 0.010, dent_from = 0.9, fill_um = 60;  // depth per unit of shade beyond, under a thin film
 
 // f/k of the lobe without Fresnel's losses, which the reading has too: exp(−ψ_h²/2β²)/(√(2π) β cos²(ψ_d/2)).
 struct Lobe {
@@ -69,13 +69,18 @@ double width_of(const Fibres& fibres) { return fibres.beta_deg.value * std::numb
 float rolled(float y) { return y <= 90 ? y : 90 + 10 * (1 - std::exp(-(y - 90) / 10)); }
 
 void check(const Maps& m, const Lighting& lighting) {
-    const auto pixels = static_cast<std::size_t>(std::max(0, m.width)) * static_cast<std::size_t>(std::max(0, m.height));
-    const auto fits = [&](const std::vector<float>& map, bool may_miss) { return map.size() == pixels || (may_miss && map.empty()); };
-    if (pixels == 0 || !(m.mm_per_px > 0) || !fits(m.shade, false) || !fits(m.uptake, true) || !fits(m.rise, true) || !fits(m.turn, true))
+    const auto pixels =
+        static_cast<std::size_t>(std::max(0, m.width)) * static_cast<std::size_t>(std::max(0, m.height));
+    const auto fits = [&](const std::vector<float>& map, bool may_miss) {
+        return map.size() == pixels || (may_miss && map.empty());
+    };
+    if (pixels == 0 || !(m.mm_per_px > 0) || !fits(m.shade, false) || !fits(m.uptake, true) || !fits(m.rise, true) ||
+        !fits(m.turn, true))
         throw std::invalid_argument("board: maps of " + std::to_string(m.width) + " by " + std::to_string(m.height) +
                                     " pixels do not have as many values each");
     if (!(std::abs(lighting.tilt_deg) <= 60))
-        throw std::invalid_argument("board: a light is swung by -60 to 60 degrees, not " + spectral::text(lighting.tilt_deg));
+        throw std::invalid_argument("board: a light is swung by -60 to 60 degrees, not " +
+                                    spectral::text(lighting.tilt_deg));
 }
 
 struct Sums {
@@ -87,11 +92,15 @@ struct Sums {
 class LitRows {
 public:
     LitRows(const Maps& maps, const Finished& finished, const Lighting& lighting, int threads)
-        : maps_(maps), tones_(finished.tones), sheen_(finished.sheen), screen_(finished.tones.white()),
+        : maps_(maps),
+          tones_(finished.tones),
+          sheen_(finished.sheen),
+          screen_(finished.tones.white()),
           flat_(lighting.view == View::flat),
           room_(lighting, maps.width * maps.mm_per_px, maps.height * maps.mm_per_px, std::max(1.01, finished.sheen.n)),
           glare_(room_, std::max(0.004, finished.sheen.alpha), threads),
-          film_(width_of(finished.fibres), room_.spread(), lobe_at_reading(finished.sheen.n, width_of(finished.fibres))),
+          film_(width_of(finished.fibres), room_.spread(),
+                lobe_at_reading(finished.sheen.n, width_of(finished.fibres))),
           dry_(2 * width_of(finished.fibres), room_.spread(), lobe_at_reading(1.5, 2 * width_of(finished.fibres))) {
         const double c = sheen_.covered;
         film_share_ = static_cast<float>(c * finished.fibres.share.value);
@@ -109,7 +118,8 @@ private:
         for (int x = 0; x < maps_.width; ++x) {
             const std::size_t i = maps_.at(x, y);
             const auto tone = tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i]);
-            put({tone.body[0] + tone.surface[0], tone.body[1] + tone.surface[1], tone.body[2] + tone.surface[2]}, out + 3 * x, sums);
+            put({tone.body[0] + tone.surface[0], tone.body[1] + tone.surface[1], tone.body[2] + tone.surface[2]},
+                out + 3 * x, sums);
         }
         return sums;
     }
@@ -137,11 +147,14 @@ private:
                 const float light = between(here.light, next.light);
 
                 // The body, and the fibres' share of it.
-                const float turn = maps_.turn.empty() ? 0 : maps_.turn[i], rise = maps_.rise.empty() ? 0 : maps_.rise[i];
-                const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
+                const float turn = maps_.turn.empty() ? 0 : maps_.turn[i],
+                            rise = maps_.rise.empty() ? 0 : maps_.rise[i];
+                const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn),
+                            across = flat * turn;
                 const float in = between(here.in[0], next.in[0]) * along + between(here.in[1], next.in[1]) * across +
                                  between(here.in[2], next.in[2]) * rise;
-                const float outward = between(here.out[0], next.out[0]) * along + between(here.out[1], next.out[1]) * across +
+                const float outward = between(here.out[0], next.out[0]) * along +
+                                      between(here.out[1], next.out[1]) * across +
                                       between(here.out[2], next.out[2]) * rise;
                 float fibres = 1;
                 if (film_share_ > 0) fibres += film_share_ * (film_.at(in, outward) - 1);
@@ -155,7 +168,8 @@ private:
                 if (cover > 0) {
                     const float tilt_x = wave_x[static_cast<std::size_t>(x)] + dent(x, y, 1, 0);
                     const float tilt_y = wave_y[static_cast<std::size_t>(x)] + dent(x, y, 0, 1);
-                    const float share = glare_.at(tilt_x - between(here.slope_x, next.slope_x), tilt_y - between(here.slope_y, next.slope_y));
+                    const float share = glare_.at(tilt_x - between(here.slope_x, next.slope_x),
+                                                  tilt_y - between(here.slope_y, next.slope_y));
                     surface += cover * (between(here.shine, next.shine) * share + between(here.sky, next.sky));
                 }
                 std::array<float, 3> seen{};
@@ -223,21 +237,34 @@ Fibres fibres_of(const material::Wood& wood) {
     const material::Grain grain = wood.grain ? *wood.grain : material::plain_grain();
     double share = 0.12;
     switch (grain.pores) {
-        case material::Pores::ring: share = 0.07; break;
-        case material::Pores::semi_ring: share = 0.11; break;
-        case material::Pores::diffuse: share = 0.13; break;
+        case material::Pores::ring:
+            share = 0.07;
+            break;
+        case material::Pores::semi_ring:
+            share = 0.11;
+            break;
+        case material::Pores::diffuse:
+            share = 0.13;
+            break;
         case material::Pores::resin:
-        case material::Pores::none: share = 0.09; break;
+        case material::Pores::none:
+            share = 0.09;
+            break;
     }
     share += 0.06 * std::min(1.0, grain.ribbon_deg.value / 8);
-    const material::Provenance practice{material::Mark::practice,
-                                        "common sight of finished boards turned in the light, by kind of pores and interlocked grain; "
-                                        "measured boards of Marschner et al. 2005 differ among themselves by as much"};
+    const material::Provenance practice{
+        material::Mark::practice,
+        "common sight of finished boards turned in the light, by kind of pores and interlocked grain; "
+        "measured boards of Marschner et al. 2005 differ among themselves by as much"};
     return {{share, share / 2, practice}, {11, 4, practice}};
 }
 
-double Lit::reduced_share() const { return static_cast<double>(tally.reduced) / (static_cast<double>(image.width) * image.height); }
-double Lit::white_share() const { return static_cast<double>(tally.white) / (static_cast<double>(image.width) * image.height); }
+double Lit::reduced_share() const {
+    return static_cast<double>(tally.reduced) / (static_cast<double>(image.width) * image.height);
+}
+double Lit::white_share() const {
+    return static_cast<double>(tally.white) / (static_cast<double>(image.width) * image.height);
+}
 
 Lit light_board(const Maps& maps, const Finished& finished, const Lighting& lighting, int threads) {
     check(maps, lighting);

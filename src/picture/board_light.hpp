@@ -25,8 +25,8 @@ public:
     /// At a place on the board, mm from its middle, x to the right and y down.
     Aspect at(double x, double y) const;
 
-    /// Share of facets that mirror some part of the light, for facets of roughness `alpha` and a surface whose own tilt, taken
-    /// from the mirroring one, is (x, y).
+    /// Share of facets that mirror some part of the light, for facets of roughness `alpha` and a surface whose own
+    /// tilt, taken from the mirroring one, is (x, y).
     double mirrored(double alpha, double x, double y) const;
 
     /// One standard deviation of the light's extent along the grain, radians inside the film.
@@ -39,11 +39,11 @@ private:
     optics::Unit to_light(double x, double y, double& distance) const;
     optics::Unit to_eye(double x, double y) const;
 
-    double reach_, n_;            // the board's diagonal, mm; the film's index
-    optics::Unit middle_;         // direction of the light's middle from the board's
-    double distance_;             // of the light, diagonals
-    double direct_, room_;        // shares of the illumination at the board's middle
-    double radiance_;             // of the light, over that of a white diffuser at the middle
+    double reach_, n_;      // the board's diagonal, mm; the film's index
+    optics::Unit middle_;   // direction of the light's middle from the board's
+    double distance_;       // of the light, diagonals
+    double direct_, room_;  // shares of the illumination at the board's middle
+    double radiance_;       // of the light, over that of a white diffuser at the middle
     double spread_;
     std::vector<Pane> panes_;
 };

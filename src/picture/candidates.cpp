@@ -13,7 +13,8 @@ void check(const Candidates& c) {
     check_counts(c.lights.size(), c.columns.size(), here);
     check_fields(c.target, c.lights, here + ", target");
     if (!c.bare.empty()) check_fields(c.bare, c.lights, here + ", bare");
-    for (const auto& column : c.columns) check_fields(column.by_light, c.lights, here + ", candidate " + column.heading);
+    for (const auto& column : c.columns)
+        check_fields(column.by_light, c.lights, here + ", candidate " + column.heading);
 }
 
 GridColumn stand(const std::vector<Field>& fields, const std::string& heading, const std::string& role) {
@@ -37,7 +38,8 @@ Grid grid_of(const Candidates& c) {
         GridColumn out{column.heading, column.effort, {}};
         for (std::size_t l = 0; l < c.lights.size(); ++l) {
             const auto& seen = column.by_light[l];
-            std::vector<Caption> captions = {{{}, number(seen.de00, 1)}, {{}, seen.words}, {{}, l == 0 ? column.chance : ""}};
+            std::vector<Caption> captions = {
+                {{}, number(seen.de00, 1)}, {{}, seen.words}, {{}, l == 0 ? column.chance : ""}};
             for (auto& caption : field_captions(seen.field)) captions.push_back(std::move(caption));
             Cell cell{seen.field.code, seen.field.in_gamut, std::move(captions)};
             cell.beside = c.target[l].code;
@@ -53,8 +55,8 @@ Grid grid_of(const Candidates& c) {
 int add_recipes(Page& page, int y, const Candidates& c) {
     constexpr int indent = 60;
     for (const auto& column : c.columns) {
-        const int end =
-            page.paragraph(page.left() + indent, y, column.recipe, style::body, style::ink, page.inner_width() - indent, 6);
+        const int end = page.paragraph(page.left() + indent, y, column.recipe, style::body, style::ink,
+                                       page.inner_width() - indent, 6);
         page.line(page.left(), y, column.heading, style::strong, style::ink);
         y = std::max(end, y + Page::line_height(style::strong)) + 6;
     }

@@ -59,7 +59,7 @@ Code blend(const Code& below, const Code& above, int coverage) {
 }
 
 struct Canvas::Glyphs {
-    static constexpr int shifts = 4;                // pen positions told apart within a pixel
+    static constexpr int shifts = 4;                 // pen positions told apart within a pixel
     using Key = std::tuple<Face, double, int, int>;  // face, size, glyph, shift
     std::map<Key, GlyphBitmap> drawn;
 

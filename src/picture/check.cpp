@@ -15,7 +15,8 @@ void check_field(const Field& field, const std::string& place) {
         }
     }
     if (!(field.spread_de00 >= 0 && field.spread_de00 < 1000)) {
-        throw std::invalid_argument(place + ": spread_de00 must be 0 to 1000, got " + std::to_string(field.spread_de00));
+        throw std::invalid_argument(place + ": spread_de00 must be 0 to 1000, got " +
+                                    std::to_string(field.spread_de00));
     }
     if (field.hex.empty()) {
         return;

@@ -1,5 +1,5 @@
-// The words are set first, then the boards take what room is left: words have a least size, wood looks the better the larger it
-// is.
+// The words are set first, then the boards take what room is left: words have a least size, wood looks the better the
+// larger it is.
 
 #include "foretone/picture/client_sheet.hpp"
 
@@ -84,7 +84,11 @@ Plan plan_of(const PaperSize& paper) {
 class Composer {
 public:
     Composer(ClientSheet sheet, Paper paper, const BoardPainter& painter)
-        : sheet_(std::move(sheet)), paper_(size_of(paper)), painter_(painter), plan_(plan_of(paper_)), page_(plan_.width) {}
+        : sheet_(std::move(sheet)),
+          paper_(size_of(paper)),
+          painter_(painter),
+          plan_(plan_of(paper_)),
+          page_(plan_.width) {}
 
     Sheet compose() {
         Sheet& s = page_.sheet;
@@ -128,15 +132,15 @@ private:
                add_client_foot(scratch, sheet_, plan_.left, 0, plan_.width, how());
     }
 
-    /// Height that a finish's words need beside its boards; a row holds a board, its strip and the gap between. Only where room
-    /// is short do the last of the words give way.
+    /// Height that a finish's words need beside its boards; a row holds a board, its strip and the gap between. Only
+    /// where room is short do the last of the words give way.
     int least_board() const {
         const int room = setting_ < 3 ? paper_.height_px : 0;
         int most = 0;
         for (std::size_t i = 0; i < sheet_.finishes.size(); ++i) {
             Page scratch(plan_.width);
-            most = std::max(
-                most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0, plan_.words_width, room, how()));
+            most = std::max(most, add_row_words(scratch, sheet_.finishes[i], letter_of(i), plan_.left, 0,
+                                                plan_.words_width, room, how()));
         }
         return std::max(100, most - look::strip_gap - look::strip_height);
     }
@@ -168,7 +172,9 @@ private:
     std::size_t longest_finding() const {
         std::size_t most = 0;
         for (const std::string& text : sheet_.mind)
-            most = std::max(most, wrap_text(text, {Face::regular, how().text_px}, look::column_of(plan_.width), look::mind_lines_most).size());
+            most = std::max(most, wrap_text(text, {Face::regular, how().text_px}, look::column_of(plan_.width),
+                                            look::mind_lines_most)
+                                      .size());
         return most;
     }
 
@@ -229,7 +235,8 @@ private:
         const int left = x + chip_width + look::strip_gap, width = x + wanted.width - left;
         for (int i = 0; i < count; ++i) {
             const int from = left + i * width / count, to = left + (i + 1) * width / count;
-            page_.sheet.strips.push_back({{from, strip_top, to - from, look::strip_height}, b.may_be[std::size_t(i)], false});
+            page_.sheet.strips.push_back(
+                {{from, strip_top, to - from, look::strip_height}, b.may_be[std::size_t(i)], false});
         }
     }
 

@@ -1,8 +1,9 @@
 #pragma once
 /// The look of the client's sheet. Lengths are pixels at 200 dpi; 25 px are 9 points.
 ///
-/// Words stand on white, as on any paper; the boards stand on a neutral grey darker than pale wood's neighbours on a screen, so
-/// that it neither tints nor dazzles. Every ink has a contrast (WCAG 2.1 ratio) of at least 7 on what it stands on.
+/// Words stand on white, as on any paper; the boards stand on a neutral grey darker than pale wood's neighbours on a
+/// screen, so that it neither tints nor dazzles. Every ink has a contrast (WCAG 2.1 ratio) of at least 7 on what it
+/// stands on.
 
 #include "foretone/picture/canvas.hpp"
 

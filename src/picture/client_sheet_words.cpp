@@ -9,7 +9,9 @@ namespace look = client_style;
 
 constexpr int recipe_indent = 34;
 
-std::size_t lines_in(int room, const TextStyle& style) { return room <= 0 ? 0 : std::size_t(room / Page::line_height(style)); }
+std::size_t lines_in(int room, const TextStyle& style) {
+    return room <= 0 ? 0 : std::size_t(room / Page::line_height(style));
+}
 
 int width_of(const std::string& text, const TextStyle& style) { return int(std::ceil(text_width(text, style))); }
 
@@ -25,8 +27,8 @@ std::string whole_terms(std::string text, const TextStyle& style, int width, std
 }
 
 /// A bold word, then the text on the same line and on lines under it, set in.
-int labelled(Page& page, int x, int y, const std::string& label, const std::string& text, double size, int indent, int width,
-             std::size_t max_lines) {
+int labelled(Page& page, int x, int y, const std::string& label, const std::string& text, double size, int indent,
+             int width, std::size_t max_lines) {
     const TextStyle bold{Face::bold, size}, regular{Face::regular, size};
     page.line(x, y, label, bold, look::ink);
     return std::max(page.paragraph(x + indent, y, text, regular, look::ink, width - indent, max_lines),
@@ -44,7 +46,8 @@ int recipes(Page& page, const ClientSheet& sheet, int x, int y, int width, const
     }
     y += Page::line_height(look::heading) + 2;
     for (std::size_t i = 0; i < sheet.finishes.size(); ++i) {
-        y = labelled(page, x, y, letter_of(i), sheet.finishes[i].recipe, how.text_px, recipe_indent, width, how.recipe_lines) +
+        y = labelled(page, x, y, letter_of(i), sheet.finishes[i].recipe, how.text_px, recipe_indent, width,
+                     how.recipe_lines) +
             2;
     }
     return y;
@@ -177,14 +180,15 @@ int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int w
 
 int add_signature(Page& page, const ClientSheet& sheet, int left, int y, int width) {
     page.sheet.rules.push_back({{left, y, width, 3}, look::ink});
-    y = page.paragraph(left, y + 14, "Screens and prints are not the sample: sign the real board.", look::strong, look::ink,
-                       width, 2) +
+    y = page.paragraph(left, y + 14, "Screens and prints are not the sample: sign the real board.", look::strong,
+                       look::ink, width, 2) +
         14;
     const int right = left + width, box = 28, line = Page::line_height(look::sign);
     int x = left;
     page.line(x, y, "My choice:", look::sign, look::ink);
     x += width_of("My choice:", look::sign) + 24;
-    const bool none = std::all_of(sheet.finishes.begin(), sheet.finishes.end(), [](const ClientRow& r) { return r.fails; });
+    const bool none =
+        std::all_of(sheet.finishes.begin(), sheet.finishes.end(), [](const ClientRow& r) { return r.fails; });
     if (none) {
         page.line(x, y, "none of these will hold", look::sign, look::ink);
     }

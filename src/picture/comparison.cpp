@@ -13,7 +13,8 @@ constexpr const char* this_call = "picture::lay_out(Comparison)";
 
 void check_count(std::size_t fields, std::size_t lights, const std::string& place) {
     if (fields != lights) {
-        throw std::invalid_argument(place + ": one field a light, " + std::to_string(lights) + ", got " + std::to_string(fields));
+        throw std::invalid_argument(place + ": one field a light, " + std::to_string(lights) + ", got " +
+                                    std::to_string(fields));
     }
 }
 
@@ -22,7 +23,8 @@ void check(const Comparison& c) {
         throw std::invalid_argument(std::string(this_call) + ": 1 to 8 lights, got " + std::to_string(c.lights.size()));
     }
     if (c.finishes.empty() || c.finishes.size() > most_finishes) {
-        throw std::invalid_argument(std::string(this_call) + ": 1 to 64 finishes, got " + std::to_string(c.finishes.size()));
+        throw std::invalid_argument(std::string(this_call) + ": 1 to 64 finishes, got " +
+                                    std::to_string(c.finishes.size()));
     }
     const auto plain = [&](const std::vector<Field>& fields, const std::string& name) {
         if (!fields.empty()) {
@@ -35,7 +37,8 @@ void check(const Comparison& c) {
     plain(c.bare, "bare");
     plain(c.target, "target");
     for (std::size_t f = 0; f < c.finishes.size(); ++f) {
-        const std::string place = std::string(this_call) + ", finish " + std::to_string(f + 1) + " (" + c.finishes[f].name + ")";
+        const std::string place =
+            std::string(this_call) + ", finish " + std::to_string(f + 1) + " (" + c.finishes[f].name + ")";
         check_count(c.finishes[f].by_light.size(), c.lights.size(), place);
         for (std::size_t l = 0; l < c.lights.size(); ++l) {
             const ComparedField& field = c.finishes[f].by_light[l];

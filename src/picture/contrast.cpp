@@ -27,7 +27,8 @@ std::pair<float, float> tenths(const std::vector<float>& values) {
 
 Contrast contrast(const Maps& maps, const appearance::ToneTable& tones, const std::vector<float>& order) {
     if (order.empty() || order.size() != maps.shade.size())
-        throw std::invalid_argument("contrast: " + std::to_string(maps.shade.size()) + " pixels in an order of " + std::to_string(order.size()));
+        throw std::invalid_argument("contrast: " + std::to_string(maps.shade.size()) + " pixels in an order of " +
+                                    std::to_string(order.size()));
     const auto [below, above] = tenths(order);
     std::array<double, 3> pale{}, dark{};
     std::size_t pales = 0, darks = 0;
@@ -45,7 +46,8 @@ Contrast contrast(const Maps& maps, const appearance::ToneTable& tones, const st
         const double each = 1 / static_cast<double>(std::max<std::size_t>(1, n));
         return color::Xyz{sum[0] * each, sum[1] * each, sum[2] * each};
     };
-    const color::Xyz p = mean(pale, pales), d = darks > 0 ? mean(dark, darks) : p;  // all alike: everything is the palest tenth
+    const color::Xyz p = mean(pale, pales),
+                     d = darks > 0 ? mean(dark, darks) : p;  // all alike: everything is the palest tenth
     Contrast out{color::to_lab(p, tones.white()), color::to_lab(d, tones.white()), 0, p.y / d.y};
     out.lightness = out.pale.l - out.dark.l;
     return out;
@@ -54,7 +56,8 @@ Contrast contrast(const Maps& maps, const appearance::ToneTable& tones, const st
 Contrast contrast(const Maps& maps, const appearance::ToneTable& tones) {
     std::vector<float> darkness(maps.shade.size());
     for (std::size_t i = 0; i < darkness.size(); ++i)
-        darkness[i] = static_cast<float>(-tones.reading(maps.shade[i], maps.uptake.empty() ? 1.0 : static_cast<double>(maps.uptake[i])).y);
+        darkness[i] = static_cast<float>(
+            -tones.reading(maps.shade[i], maps.uptake.empty() ? 1.0 : static_cast<double>(maps.uptake[i])).y);
     return contrast(maps, tones, darkness);
 }
 

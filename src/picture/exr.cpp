@@ -1,5 +1,5 @@
-// What goes into an OpenEXR file, checked and in order; exr_pack.cpp writes the container. Readers look channels up by name and some
-// take the order in the file for alphabetical without looking: channels are sorted here.
+// What goes into an OpenEXR file, checked and in order; exr_pack.cpp writes the container. Readers look channels up by
+// name and some take the order in the file for alphabetical without looking: channels are sorted here.
 
 #include "foretone/picture/exr.hpp"
 
@@ -42,10 +42,12 @@ void check_name(const std::string& kind, const std::string& name) {
 void check_channel(const ExrChannel& c, std::size_t pixels, Precision precision) {
     check_name("channel", c.name);
     if (c.values.size() != pixels)
-        refuse("channel " + c.name + " has " + std::to_string(c.values.size()) + " values for " + std::to_string(pixels) + " pixels");
+        refuse("channel " + c.name + " has " + std::to_string(c.values.size()) + " values for " +
+               std::to_string(pixels) + " pixels");
     const double most = precision == Precision::half ? largest_half : std::numeric_limits<float>::max();
     for (const float v : c.values)
-        if (!(std::abs(v) <= most)) refuse("channel " + c.name + " holds " + text(v) + "; values are finite, half ones up to 65504");
+        if (!(std::abs(v) <= most))
+            refuse("channel " + c.name + " holds " + text(v) + "; values are finite, half ones up to 65504");
 }
 
 std::vector<PackedAttribute> attributes(const ExrHead& head, bool colored) {
@@ -55,7 +57,8 @@ std::vector<PackedAttribute> attributes(const ExrHead& head, bool colored) {
         const auto& w = color::srgb_white;
         const double sum = w.x + w.y + w.z;
         const Chromaticity white{w.x / sum, w.y / sum};
-        out.push_back(floats("chromaticities", "chromaticities", {0.64, 0.33, 0.30, 0.60, 0.15, 0.06, white.x, white.y}));
+        out.push_back(
+            floats("chromaticities", "chromaticities", {0.64, 0.33, 0.30, 0.60, 0.15, 0.06, white.x, white.y}));
         out.push_back(floats("adoptedNeutral", "v2f", {white.x, white.y}));
     }
     if (head.white_cd_per_m2 != 0) {
@@ -70,15 +73,16 @@ std::vector<PackedAttribute> attributes(const ExrHead& head, bool colored) {
         if (!words.empty()) out.push_back({name, "string", {words.begin(), words.end()}});
     }
     std::sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
-    const auto twice = std::adjacent_find(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.name == b.name; });
+    const auto twice =
+        std::adjacent_find(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.name == b.name; });
     if (twice != out.end()) refuse("two attributes are named " + twice->name);
     return out;
 }
 
 }  // namespace
 
-std::vector<std::uint8_t> encode_exr(int width, int height, const std::vector<ExrChannel>& channels, Precision precision,
-                                     const ExrHead& head) {
+std::vector<std::uint8_t> encode_exr(int width, int height, const std::vector<ExrChannel>& channels,
+                                     Precision precision, const ExrHead& head) {
     if (width < 1 || height < 1 || width > 20000 || height > 20000)
         refuse("sides are 1 to 20000 pixels, got " + std::to_string(width) + " by " + std::to_string(height));
     if (channels.empty()) refuse("there is no channel");
@@ -88,16 +92,19 @@ std::vector<std::uint8_t> encode_exr(int width, int height, const std::vector<Ex
         sorted.push_back({c.name, c.values.data()});
     }
     std::sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
-    const auto twice = std::adjacent_find(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.name == b.name; });
+    const auto twice =
+        std::adjacent_find(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.name == b.name; });
     if (twice != sorted.end()) refuse("two channels are named " + twice->name);
     const auto named = [&](const char* name) {
         return std::any_of(sorted.begin(), sorted.end(), [&](const auto& c) { return c.name == name; });
     };
-    return pack_exr(width, height, sorted, precision == Precision::half, attributes(head, named("R") && named("G") && named("B")));
+    return pack_exr(width, height, sorted, precision == Precision::half,
+                    attributes(head, named("R") && named("G") && named("B")));
 }
 
 std::vector<ExrChannel> rgb_channels(const std::vector<float>& rgb) {
-    if (rgb.size() % 3 != 0) refuse("red, green and blue do not come out even: " + std::to_string(rgb.size()) + " values");
+    if (rgb.size() % 3 != 0)
+        refuse("red, green and blue do not come out even: " + std::to_string(rgb.size()) + " values");
     std::vector<ExrChannel> channels = {{"R", {}}, {"G", {}}, {"B", {}}};
     for (std::size_t c = 0; c < 3; ++c) {
         channels[c].values.reserve(rgb.size() / 3);

@@ -1,7 +1,8 @@
-// glTF 2.0, appendix B (metallic-roughness, dielectric part) with KHR_materials_clearcoat, _ior, _specular and _anisotropy.
+// glTF 2.0, appendix B (metallic-roughness, dielectric part) with KHR_materials_clearcoat, _ior, _specular and
+// _anisotropy.
 //
-// fresnel_coat takes its Fresnel factor at the normal: 0.04 for an eye along it. fresnel_mix takes its own at the half vector, 22.5°,
-// by Schlick's formula, and takes the largest component off what lies below.
+// fresnel_coat takes its Fresnel factor at the normal: 0.04 for an eye along it. fresnel_mix takes its own at the half
+// vector, 22.5°, by Schlick's formula, and takes the largest component off what lies below.
 
 #include "foretone/picture/gltf.hpp"
 
@@ -71,17 +72,21 @@ std::vector<std::uint8_t> corners(float w, float h) {
 
 Json material_json(const GltfMaterial& m, const GltfBoard& board) {
     Json pbr;
-    if (board.png.empty()) pbr["baseColorFactor"] = {m.base_color[0], m.base_color[1], m.base_color[2], 1.0};
-    else pbr["baseColorTexture"] = {{"index", 0}};
+    if (board.png.empty())
+        pbr["baseColorFactor"] = {m.base_color[0], m.base_color[1], m.base_color[2], 1.0};
+    else
+        pbr["baseColorTexture"] = {{"index", 0}};
     pbr["metallicFactor"] = 0.0;
     pbr["roughnessFactor"] = m.roughness;
     Json extensions;
     if (m.clearcoat > 0)
-        extensions["KHR_materials_clearcoat"] = {{"clearcoatFactor", m.clearcoat}, {"clearcoatRoughnessFactor", m.clearcoat_roughness}};
+        extensions["KHR_materials_clearcoat"] = {{"clearcoatFactor", m.clearcoat},
+                                                 {"clearcoatRoughnessFactor", m.clearcoat_roughness}};
     extensions["KHR_materials_ior"] = {{"ior", m.ior}};
     extensions["KHR_materials_specular"] = {{"specularFactor", m.specular}, {"specularColorFactor", m.specular_color}};
     if (m.anisotropy > 0)
-        extensions["KHR_materials_anisotropy"] = {{"anisotropyStrength", m.anisotropy}, {"anisotropyRotation", round6(std::numbers::pi / 2)}};
+        extensions["KHR_materials_anisotropy"] = {{"anisotropyStrength", m.anisotropy},
+                                                  {"anisotropyRotation", round6(std::numbers::pi / 2)}};
     Json out = {{"name", board.name}, {"pbrMetallicRoughness", pbr}, {"extensions", extensions}};
     Json extras;
     for (const auto& [key, words] : board.words) extras[key] = words;
@@ -95,14 +100,16 @@ Json material_json(const GltfMaterial& m, const GltfBoard& board) {
 Rgb reading_45_0(const GltfMaterial& m) {
     const Terms t(m);
     Rgb out;
-    for (std::size_t c = 0; c < 3; ++c) out[c] = t.coat + t.through * ((1 - t.largest) * m.base_color[c] + t.fresnel[c] * t.lobe);
+    for (std::size_t c = 0; c < 3; ++c)
+        out[c] = t.coat + t.through * ((1 - t.largest) * m.base_color[c] + t.fresnel[c] * t.lobe);
     return out;
 }
 
 BaseSolver base_solver(const GltfMaterial& m) {
     return [t = Terms(m)](const Rgb& target) {
         Rgb out;
-        for (std::size_t c = 0; c < 3; ++c) out[c] = ((target[c] - t.coat) / t.through - t.fresnel[c] * t.lobe) / (1 - t.largest);
+        for (std::size_t c = 0; c < 3; ++c)
+            out[c] = ((target[c] - t.coat) / t.through - t.fresnel[c] * t.lobe) / (1 - t.largest);
         return out;
     };
 }
@@ -116,11 +123,13 @@ GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGli
     const Rgb target = linear_srgb(surface.reflectance, lights);
     Rgb wanted = base_solver(m)(target);
     const Rgb lit = {std::clamp(wanted[0], 0.0, 1.0), std::clamp(wanted[1], 0.0, 1.0), std::clamp(wanted[2], 0.0, 1.0)};
-    const double lobe = lobe_45_0(fibre.along, 1), strongest = fibre.share * *std::max_element(lit.begin(), lit.end()) / lobe;
+    const double lobe = lobe_45_0(fibre.along, 1),
+                 strongest = fibre.share * *std::max_element(lit.begin(), lit.end()) / lobe;
     if (strongest > 0) {
         // The fibres' share of what comes up from the base, as a reflectance at normal incidence.
         m.specular = round6(std::min(1.0, strongest / f0(m.ior)));
-        for (std::size_t c = 0; c < 3; ++c) m.specular_color[c] = round6(fibre.share * lit[c] / lobe / (m.specular * f0(m.ior)));
+        for (std::size_t c = 0; c < 3; ++c)
+            m.specular_color[c] = round6(fibre.share * lit[c] / lobe / (m.specular * f0(m.ior)));
         m.roughness = round6(std::sqrt(fibre.along));
         m.anisotropy = 1;
         wanted = base_solver(m)(target);
@@ -137,8 +146,8 @@ GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGli
 
 std::string gltf(const GltfMaterial& material, const GltfBoard& board) {
     if (!(board.width_m > 0 && board.height_m > 0))
-        throw std::invalid_argument("picture::gltf: a board is wider and higher than 0, got " + spectral::text(board.width_m) + " by " +
-                                    spectral::text(board.height_m) + " m");
+        throw std::invalid_argument("picture::gltf: a board is wider and higher than 0, got " +
+                                    spectral::text(board.width_m) + " by " + spectral::text(board.height_m) + " m");
     const auto w = static_cast<float>(board.width_m / 2), h = static_cast<float>(board.height_m / 2);
     const auto buffer = corners(w, h);
     Json doc;
@@ -151,11 +160,16 @@ std::string gltf(const GltfMaterial& material, const GltfBoard& board) {
     doc["nodes"] = {{{"mesh", 0}, {"name", board.name}}};
     doc["meshes"] = {{{"name", board.name},
                       {"primitives",
-                       {{{"attributes", {{"POSITION", 0}, {"NORMAL", 1}, {"TANGENT", 2}, {"TEXCOORD_0", 3}}}, {"indices", 4}, {"material", 0}}}}}};
+                       {{{"attributes", {{"POSITION", 0}, {"NORMAL", 1}, {"TANGENT", 2}, {"TEXCOORD_0", 3}}},
+                         {"indices", 4},
+                         {"material", 0}}}}}};
     doc["materials"] = Json::array({made});
     if (!board.png.empty()) {
         doc["textures"] = {{{"source", 0}, {"sampler", 0}}};
-        doc["samplers"] = {{{"magFilter", 9729}, {"minFilter", 9987}, {"wrapS", 33071}, {"wrapT", 33071}}};  // smooth, held at the edge
+        doc["samplers"] = {{{"magFilter", 9729},
+                            {"minFilter", 9987},
+                            {"wrapS", 33071},
+                            {"wrapT", 33071}}};  // smooth, held at the edge
         doc["images"] = {{{"mimeType", "image/png"}, {"uri", "data:image/png;base64," + base64(board.png)}}};
     }
     const auto accessor = [](int view, const char* type, int component, int count) {
@@ -164,14 +178,16 @@ std::string gltf(const GltfMaterial& material, const GltfBoard& board) {
     Json position = accessor(0, "VEC3", 5126, 4);
     position["min"] = {-w, -h, 0.0f};
     position["max"] = {w, h, 0.0f};
-    doc["accessors"] = {position, accessor(1, "VEC3", 5126, 4), accessor(2, "VEC4", 5126, 4), accessor(3, "VEC2", 5126, 4),
-                        accessor(4, "SCALAR", 5123, 6)};
+    doc["accessors"] = {position, accessor(1, "VEC3", 5126, 4), accessor(2, "VEC4", 5126, 4),
+                        accessor(3, "VEC2", 5126, 4), accessor(4, "SCALAR", 5123, 6)};
     std::size_t at = 0;
     for (const std::size_t size : {48u, 48u, 64u, 32u, 12u}) {
-        doc["bufferViews"].push_back({{"buffer", 0}, {"byteOffset", at}, {"byteLength", size}, {"target", size == 12 ? 34963 : 34962}});
+        doc["bufferViews"].push_back(
+            {{"buffer", 0}, {"byteOffset", at}, {"byteLength", size}, {"target", size == 12 ? 34963 : 34962}});
         at += size;
     }
-    doc["buffers"] = {{{"byteLength", buffer.size()}, {"uri", "data:application/octet-stream;base64," + base64(buffer)}}};
+    doc["buffers"] = {
+        {{"byteLength", buffer.size()}, {"uri", "data:application/octet-stream;base64," + base64(buffer)}}};
     return doc.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

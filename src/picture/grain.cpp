@@ -22,8 +22,8 @@ std::size_t bin_of(float shade) {
     return static_cast<std::size_t>(std::clamp(u, 0.0, bins - 1.0));
 }
 
-// What to add to every shade so that the mean brightness is that of shade 0: the counts change with the offset smoothly, so
-// halving finds it.
+// What to add to every shade so that the mean brightness is that of shade 0: the counts change with the offset
+// smoothly, so halving finds it.
 double offset(const Tone& tone, const Counts& counts, std::int64_t pixels) {
     const double due = static_cast<double>(tone.bright(0)) * static_cast<double>(pixels);
     double low = -2, high = 2;
@@ -33,7 +33,8 @@ double offset(const Tone& tone, const Counts& counts, std::int64_t pixels) {
         for (std::size_t b = 0; b < bins; ++b)
             if (counts[b]) {
                 const double shade = Tone::low + (static_cast<double>(b) + 0.5) * ((Tone::high - Tone::low) / bins);
-                sum += static_cast<double>(counts[b]) * static_cast<double>(tone.bright(static_cast<float>(shade + mid)));
+                sum +=
+                    static_cast<double>(counts[b]) * static_cast<double>(tone.bright(static_cast<float>(shade + mid)));
             }
         (sum > due ? low : high) = mid;
     }
@@ -42,8 +43,8 @@ double offset(const Tone& tone, const Counts& counts, std::int64_t pixels) {
 
 void check(int width, int height, double mm_per_px) {
     if (width < 1 || height < 1 || width > 20000 || height > 20000)
-        throw std::invalid_argument("picture::grain: both sides must be 1 to 20000 pixels, got " + std::to_string(width) + " x " +
-                                    std::to_string(height));
+        throw std::invalid_argument("picture::grain: both sides must be 1 to 20000 pixels, got " +
+                                    std::to_string(width) + " x " + std::to_string(height));
     if (!(mm_per_px >= 0.005 && mm_per_px <= 5))
         throw std::invalid_argument("picture::grain: mm_per_px must be 0.005 to 5, got " + std::to_string(mm_per_px));
     if (std::max(width, height) * mm_per_px > 6000)
@@ -53,7 +54,8 @@ void check(int width, int height, double mm_per_px) {
 
 }  // namespace
 
-Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm_per_px, std::uint64_t seed, int threads) {
+Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm_per_px, std::uint64_t seed,
+           int threads) {
     check(width, height, mm_per_px);
     const BoardFace face(wood, wood.grain ? *wood.grain : material::plain_grain(), cut, width, height, mm_per_px,
                          hash(seed, static_cast<std::int64_t>(cut), 1) | seed << 32);
@@ -82,7 +84,8 @@ Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm
     const auto add = static_cast<float>(offset(face.tone(), counts, static_cast<std::int64_t>(pixels)));
     for_rows(height, threads, [&](int first, int end) {
         for (std::size_t i = maps.at(0, first); i < maps.at(0, end); ++i) {
-            maps.shade[i] = std::clamp(maps.shade[i] + add, static_cast<float>(Tone::low), static_cast<float>(Tone::high));
+            maps.shade[i] =
+                std::clamp(maps.shade[i] + add, static_cast<float>(Tone::low), static_cast<float>(Tone::high));
             maps.uptake[i] = std::clamp(maps.uptake[i] * per, 0.05f, 8.0f);
         }
     });

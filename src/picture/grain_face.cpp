@@ -1,5 +1,6 @@
-// The face, pixel by pixel: the rings' mean over the pixel, streaks along the rings, fibres along the grain, rays, pores; curl
-// and blotch in what it drinks. Radii are taken at pixel corners, so that a pixel knows how much radius it spans.
+// The face, pixel by pixel: the rings' mean over the pixel, streaks along the rings, fibres along the grain, rays,
+// pores; curl and blotch in what it drinks. Radii are taken at pixel corners, so that a pixel knows how much radius it
+// spans.
 
 #include "grain_face.hpp"
 
@@ -33,8 +34,8 @@ struct BoardFace::Work {
     std::vector<float> shade, mix[2], drink, curl, contrast;
 };
 
-BoardFace::BoardFace(const material::Wood& wood, const material::Grain& grain, Cut cut, int width, int height, double step,
-                     std::uint64_t seed)
+BoardFace::BoardFace(const material::Wood& wood, const material::Grain& grain, Cut cut, int width, int height,
+                     double step, std::uint64_t seed)
     : grain_(grain),
       width_(width),
       step_(step),
@@ -77,8 +78,8 @@ BoardFace::BoardFace(const material::Wood& wood, const material::Grain& grain, C
     rings_ = std::make_unique<Rings>(grain, tone_, low - stray, high + stray, seed + 301);
     const bool seen = grain.ray_per_mm.value > 0 && grain.ray_um.value > 0 && 1e-3 * grain.ray_um.value > 0.15 * step;
     if (seen)
-        rays_ = std::make_unique<Rays>(grain, width, step, t_low - 2.5, t_high + 2.5, cut == Cut::quarter ? 0 : 0.5 * step,
-                                       seed + 302);
+        rays_ = std::make_unique<Rays>(grain, width, step, t_low - 2.5, t_high + 2.5,
+                                       cut == Cut::quarter ? 0 : 0.5 * step, seed + 302);
 }
 
 // Radii at the corners of the band's pixels and of some rows around.
@@ -147,15 +148,16 @@ void BoardFace::grooves(Work& w, int first, int end) const {
             w.large.data());
     }
     if (grain_.pores == material::Pores::ring || grain_.pores == material::Pores::semi_ring) {
-        const double mm = std::max(0.3, 0.6 * grain_.pore_mm.value * grain_.small_pore_um.value / grain_.pore_um.value + 0.5);
+        const double mm =
+            std::max(0.3, 0.6 * grain_.pore_mm.value * grain_.small_pore_um.value / grain_.pore_um.value + 0.5);
         const Grooves small{face_density(grain_.small_pore_per_mm2.value, grain_.small_pore_um.value, mm), mm,
                             1e-3 * grain_.small_pore_um.value, seed_ + 402};
         add_grooves(
             band, small, log_, [&](double x, double y) { return std::pair(near(x, y).small, 1.0f); }, w.small.data());
     }
     if (grain_.speck_per_dm2.value > 0) {
-        const Grooves speck{grain_.speck_per_dm2.value * 1e-4, grain_.speck_mm.value, 0.17 * std::sqrt(grain_.speck_mm.value),
-                            seed_ + 403};
+        const Grooves speck{grain_.speck_per_dm2.value * 1e-4, grain_.speck_mm.value,
+                            0.17 * std::sqrt(grain_.speck_mm.value), seed_ + 403};
         add_grooves(
             band, speck, log_, [](double, double) { return std::pair(1.0f, 1.0f); }, w.speck.data());
     }
@@ -196,11 +198,13 @@ void BoardFace::row(Work& w, Maps& maps, int y) const {
     const auto end_uptake = static_cast<float>(grain_.end_uptake.value - 1);
     const auto pore_shade = static_cast<float>(grain_.pore_shade.value),
                pore_uptake = static_cast<float>(grain_.pore_uptake.value);
-    const auto ray_shade = static_cast<float>(grain_.ray_shade.value), ray_end = static_cast<float>(grain_.ray_end_shade.value);
+    const auto ray_shade = static_cast<float>(grain_.ray_shade.value),
+               ray_end = static_cast<float>(grain_.ray_end_shade.value);
     const auto u_middle = static_cast<float>(log_.u(y_of(y + 0.5)));
     for (int x = 0; x < width_; ++x) {
         const std::size_t i = size(x), at = maps.at(x, y);
-        const float dx = 0.5f * (r0[x + 1] - r0[x] + r1[x + 1] - r1[x]), dy = 0.5f * (r1[x] - r0[x] + r1[x + 1] - r0[x + 1]);
+        const float dx = 0.5f * (r0[x + 1] - r0[x] + r1[x + 1] - r1[x]),
+                    dy = 0.5f * (r1[x] - r0[x] + r1[x + 1] - r0[x + 1]);
         const float r = 0.25f * (r0[x] + r0[x + 1] + r1[x] + r1[x + 1]);
         const auto ring = rings_->mean(r, std::sqrt(dx * dx + dy * dy));
         const auto& local = rings_->local(r);
@@ -215,8 +219,10 @@ void BoardFace::row(Work& w, Maps& maps, int y) const {
         float uptake = ring.uptake * exp_small(w.drink[i]) * (1 + end_uptake * tilt);
         float vessels = 1;  // a ray lying in the face has none
         if (has_rays()) {
-            const float tx = 0.5f * (t0[x + 1] - t0[x] + t1[x + 1] - t1[x]), ty = 0.5f * (t1[x] - t0[x] + t1[x + 1] - t0[x + 1]);
-            const float c = rays_->cover(x, 0.25f * (t0[x] + t0[x + 1] + t1[x] + t1[x + 1]), std::sqrt(tx * tx + ty * ty));
+            const float tx = 0.5f * (t0[x + 1] - t0[x] + t1[x + 1] - t1[x]),
+                        ty = 0.5f * (t1[x] - t0[x] + t1[x + 1] - t0[x + 1]);
+            const float c =
+                rays_->cover(x, 0.25f * (t0[x] + t0[x + 1] + t1[x] + t1[x + 1]), std::sqrt(tx * tx + ty * ty));
             const float lying = inwards * inwards;
             shade += c * (lying * ray_shade + (1 - lying) * ray_end);
             const float level = lying * lying * lying * lying;  // 1 along the rays, a tenth at 40° to them

@@ -1,5 +1,6 @@
-// Flat: the pith lies 40–75 mm under the face, so that rings are cut almost level in the middle. The log tapers against the face:
-// each ring comes to the surface in an arch. Quarter: the face runs along a radius, 1–2.5° off it. Rift: the rings stand at 45°.
+// Flat: the pith lies 40–75 mm under the face, so that rings are cut almost level in the middle. The log tapers against
+// the face: each ring comes to the surface in an arch. Quarter: the face runs along a radius, 1–2.5° off it. Rift: the
+// rings stand at 45°.
 
 #include "grain_log.hpp"
 

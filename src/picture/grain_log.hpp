@@ -1,9 +1,9 @@
 #pragma once
 // Where a board lies in its log.
 //
-// Coordinates, mm: x along the board, y down its face from the centre line. The pith runs along x, wandering; a point of the face
-// is at (u, v) from it, u in the face, v along the face's outward normal. Fibres run beside the pith, so the
-// coordinate across the grain is q = y − drift(x).
+// Coordinates, mm: x along the board, y down its face from the centre line. The pith runs along x, wandering; a point
+// of the face is at (u, v) from it, u in the face, v along the face's outward normal. Fibres run beside the pith, so
+// the coordinate across the grain is q = y − drift(x).
 
 #include <algorithm>
 #include <vector>
@@ -40,7 +40,8 @@ public:
 
 private:
     static constexpr double bow_mm = 28;  // how far a long log comes nearer to the face before it turns away again
-    static constexpr double table_low = -600, table_step = 1;  // mm; noise columns lie up to three cells outside the board
+    static constexpr double table_low = -600,
+                            table_step = 1;  // mm; noise columns lie up to three cells outside the board
 
     double u0_ = 0, v0_ = 0, taper_ = 0, reference_ = 0;
     double drift_mm_, depth_mm_, bump_mm_, waver_mm_;

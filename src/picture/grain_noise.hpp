@@ -1,7 +1,7 @@
 #pragma once
-// Repeatable noise in millimetres: a hash of lattice points, smoothed by the cubic B-spline. The spline has two continuous
-// derivatives and almost the same variance everywhere, so that no lattice shows; and it is separable, so that a row costs four
-// multiplications a pixel.
+// Repeatable noise in millimetres: a hash of lattice points, smoothed by the cubic B-spline. The spline has two
+// continuous derivatives and almost the same variance everywhere, so that no lattice shows; and it is separable, so
+// that a row costs four multiplications a pixel.
 //
 // The spline of lattice values of variance 1 has the variance 151/315 in each direction (the integral of its square).
 
@@ -13,8 +13,8 @@ namespace foretone::picture {
 
 /// A well-mixed 32-bit hash of a seed and two whole numbers (finalizer of the splitmix generator).
 inline std::uint32_t hash(std::uint64_t seed, std::int64_t a, std::int64_t b) {
-    std::uint64_t z =
-        seed + 0x9e3779b97f4a7c15ULL * static_cast<std::uint64_t>(a) + 0xc2b2ae3d27d4eb4fULL * static_cast<std::uint64_t>(b);
+    std::uint64_t z = seed + 0x9e3779b97f4a7c15ULL * static_cast<std::uint64_t>(a) +
+                      0xc2b2ae3d27d4eb4fULL * static_cast<std::uint64_t>(b);
     z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
     z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
     return static_cast<std::uint32_t>((z ^ (z >> 31)) >> 32);
@@ -64,8 +64,8 @@ public:
 
     double cell_y() const { return cell_y_; }
 
-    /// Adds `amplitude` times the noise to a row of `count` points x = (i + phase) · step. y is q(x): taken at lattice columns,
-    /// so it may change with x slowly. Each value is the mean over `tall` mm of y and one step of x.
+    /// Adds `amplitude` times the noise to a row of `count` points x = (i + phase) · step. y is q(x): taken at lattice
+    /// columns, so it may change with x slowly. Each value is the mean over `tall` mm of y and one step of x.
     template <class Q>
     void add_row(float* out, int count, double phase, double step, double amplitude, double tall, Q&& q,
                  double x_shift = 0) const {
@@ -84,7 +84,8 @@ public:
 
 private:
     double at_column(std::int64_t k, double y, double tall) const;
-    static void run(float* out, int count, double first, double pace, const std::vector<double>& column, std::int64_t k0);
+    static void run(float* out, int count, double first, double pace, const std::vector<double>& column,
+                    std::int64_t k0);
 
     std::uint64_t seed_;
     double cell_x_, cell_y_, offset_x_, offset_y_;

@@ -1,17 +1,17 @@
-// Vessels of diameter d, N to the mm² of cross-section, dip in and out of a face that runs along them. A vessel that leaves a
-// groove of length L is met N·d/L times on a mm² of face; the face is then covered by N·π d²/4, the pores' share of the
-// cross-section.
+// Vessels of diameter d, N to the mm² of cross-section, dip in and out of a face that runs along them. A vessel that
+// leaves a groove of length L is met N·d/L times on a mm² of face; the face is then covered by N·π d²/4, the pores'
+// share of the cross-section.
 //
-// The plane is divided into cells that each hold one candidate at a place of its own; a candidate becomes a groove by the chance
-// at its place. Cells are visited in the same order whatever the band, so that bands fit.
+// The plane is divided into cells that each hold one candidate at a place of its own; a candidate becomes a groove by
+// the chance at its place. Cells are visited in the same order whatever the band, so that bands fit.
 
 #include "grain_pores.hpp"
 
 namespace foretone::picture {
 namespace {
 
-// A groove is drawn with the width d·√(1 − 0.9 h²), h how deep the face has cut in, uniform in [0, 1), and narrows to its ends as
-// 1 − t⁴. The means of the two are 0.8164 and 0.8; this much longer it covers d·L·π/4 all the same.
+// A groove is drawn with the width d·√(1 − 0.9 h²), h how deep the face has cut in, uniform in [0, 1), and narrows to
+// its ends as 1 − t⁴. The means of the two are 0.8164 and 0.8; this much longer it covers d·L·π/4 all the same.
 constexpr double longer = 0.785398 / (0.8164 * 0.8);
 
 // Share of the unit interval at `row` that [low, high] covers.
@@ -30,7 +30,8 @@ double groove_share(const Grooves& g) { return g.per_mm2 * g.length_mm * g.width
 void draw_groove(const Band& band, const Groove& g, float* cover) {
     const double per_mm = 1 / band.step;
     const double x0 = (g.x - g.half_length) * per_mm, x1 = (g.x + g.half_length) * per_mm;
-    const int c0 = std::max(0, static_cast<int>(std::floor(x0))), c1 = std::min(band.width - 1, static_cast<int>(std::floor(x1)));
+    const int c0 = std::max(0, static_cast<int>(std::floor(x0))),
+              c1 = std::min(band.width - 1, static_cast<int>(std::floor(x1)));
     for (int c = c0; c <= c1; ++c) {
         const double left = std::max(x0, static_cast<double>(c)), right = std::min(x1, c + 1.0);
         const double mid = 0.5 * (left + right) * band.step - g.x, t = mid / g.half_length, t2 = t * t;
@@ -44,7 +45,8 @@ void draw_groove(const Band& band, const Groove& g, float* cover) {
     }
 }
 
-GrooveCells::GrooveCells(const Band& band, const Grooves& grooves, const Log& log) : band_(band), grooves_(grooves), log_(log) {
+GrooveCells::GrooveCells(const Band& band, const Grooves& grooves, const Log& log)
+    : band_(band), grooves_(grooves), log_(log) {
     cell_x_ = std::min(grooves.length_mm, 3 / std::sqrt(grooves.per_mm2));
     cell_y_ = 1 / (grooves.per_mm2 * cell_x_);
     const double reach = longer * grooves.length_mm;

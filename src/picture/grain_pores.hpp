@@ -58,9 +58,9 @@ void draw_groove(const Band& band, const Groove& groove, float* cover);
 /// The share of a face that all candidates together cover, if few overlap: per_mm2 · length · width · π/4.
 double groove_share(const Grooves& grooves);
 
-/// Adds the grooves that touch the band to `cover`. chance(x, y), in pixels from the board's upper left corner, is the chance
-/// (0–1) that a groove lies there, and its size (0–1); it may be asked a few rows beyond the band. Where a pixel holds more than
-/// one candidate their mean is added instead.
+/// Adds the grooves that touch the band to `cover`. chance(x, y), in pixels from the board's upper left corner, is the
+/// chance (0–1) that a groove lies there, and its size (0–1); it may be asked a few rows beyond the band. Where a pixel
+/// holds more than one candidate their mean is added instead.
 template <class Chance>
 void add_grooves(const Band& band, const Grooves& grooves, const Log& log, const Chance& chance, float* cover) {
     if (!(grooves.per_mm2 > 0)) return;

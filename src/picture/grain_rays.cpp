@@ -1,5 +1,5 @@
-// A ray of height H and width w, crossed ray_per_mm times on a millimetre of tangent, lies ray_per_mm/H times on a mm² of tangent
-// plane. One candidate a cell, as for the pores.
+// A ray of height H and width w, crossed ray_per_mm times on a millimetre of tangent, lies ray_per_mm/H times on a mm²
+// of tangent plane. One candidate a cell, as for the pores.
 
 #include "grain_rays.hpp"
 
@@ -26,7 +26,8 @@ Rays::Rays(const material::Grain& grain, int columns, double step, double low_mm
     for (std::int64_t j = j0; j <= j1; ++j)
         for (auto k = static_cast<std::int64_t>(std::floor(-height / cell_x)); k <= k1; ++k) {
             const std::uint32_t h = hash(seed, k, j), h2 = next(h), h3 = next(h2), h4 = next(h3), h5 = next(h4);
-            const double x = (static_cast<double>(k) + unit(h)) * cell_x, t = (static_cast<double>(j) + unit(h2)) * cell_t;
+            const double x = (static_cast<double>(k) + unit(h)) * cell_x,
+                         t = (static_cast<double>(j) + unit(h2)) * cell_t;
             const double tall = 0.5 * height * (0.35 + unit(h3)), wide = 0.5 * width * (0.6 + 0.8 * unit(h4));
             const double strong = 0.6 + 0.4 * unit(h5);  // not all rays stand out alike
             const int c0 = std::max(0, static_cast<int>((x - tall) / step)),
@@ -40,8 +41,8 @@ Rays::Rays(const material::Grain& grain, int columns, double step, double low_mm
                           r1 = std::min(rows_ - 2, static_cast<int>(std::floor(u1)));
                 for (int r = r0; r <= r1; ++r) {
                     const double share = std::min(u1, r + 1.0) - std::max(u0, static_cast<double>(r));
-                    float& cell =
-                        sums_[static_cast<std::size_t>(r + 1) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(c)];
+                    float& cell = sums_[static_cast<std::size_t>(r + 1) * static_cast<std::size_t>(columns) +
+                                        static_cast<std::size_t>(c)];
                     cell = static_cast<float>(std::min(bin, static_cast<double>(cell) + bin * share * strong));
                 }
             }

@@ -1,6 +1,7 @@
 #pragma once
-// Rays: ribbons that stand across the rings. Seen from outside a log each is a spindle along the grain; a face that runs nearly
-// along them shows them as fleck. Both are one picture over x and the tangential coordinate T, looked up where the face lies.
+// Rays: ribbons that stand across the rings. Seen from outside a log each is a spindle along the grain; a face that
+// runs nearly along them shows them as fleck. Both are one picture over x and the tangential coordinate T, looked up
+// where the face lies.
 
 #include <cstdint>
 #include <vector>

@@ -1,5 +1,5 @@
-// One ring, p from 0 (spring) to 1 (autumn): earlywood, a passage as abrupt as the species has it, latewood, a last line.
-// Widths are lognormal about the figure, neighbours alike by half; each ring has its own latewood.
+// One ring, p from 0 (spring) to 1 (autumn): earlywood, a passage as abrupt as the species has it, latewood, a last
+// line. Widths are lognormal about the figure, neighbours alike by half; each ring has its own latewood.
 
 #include "grain_rings.hpp"
 
@@ -67,7 +67,8 @@ Wood inside(const material::Grain& g, const Ring& ring, double p) {
             w.large = smooth((p - (1 - zone)) / (0.3 * zone) + 0.5);
             w.size = 1;
             break;
-        case material::Pores::none: break;
+        case material::Pores::none:
+            break;
     }
     return w;
 }
@@ -80,7 +81,8 @@ Rings::Rings(const material::Grain& g, const Tone& tone, double low_mm, double h
     sums_.resize(count + 1);
     local_.resize(count);
     const double cell = std::max(0.2, 0.5 * g.streak_mm.value);
-    const LineNoise streak[] = {{seed + 5, cell}, {seed + 6, cell}}, fine[] = {{seed + 7, 0.31 * cell}, {seed + 8, 0.31 * cell}};
+    const LineNoise streak[] = {{seed + 5, cell}, {seed + 6, cell}},
+                    fine[] = {{seed + 7, 0.31 * cell}, {seed + 8, 0.31 * cell}};
     const LineNoise twist(seed + 9, 0.36 * std::max(1.0, g.ribbon_mm.value));
     Ring ring = make_ring(g, 0, 0, seed);
     std::int64_t k = 0;

@@ -1,6 +1,6 @@
 #pragma once
-// The growth rings as tables over the radius: sums from the inside out, so that the mean over any stretch of radius, however
-// wide the pixel, is one subtraction.
+// The growth rings as tables over the radius: sums from the inside out, so that the mean over any stretch of radius,
+// however wide the pixel, is one subtraction.
 
 #include <cmath>
 #include <cstdint>
@@ -34,8 +34,8 @@ public:
         float streak[2], twist, large, small, size;
     };
 
-    /// What changes slowly, at r: two streaks and the twist (variance 1), the density of large and small pores (0–1) and the
-    /// large pores' size (0–1).
+    /// What changes slowly, at r: two streaks and the twist (variance 1), the density of large and small pores (0–1)
+    /// and the large pores' size (0–1).
     const Local& local(float r) const {
         const double u = (r - low_) / step_mm;
         return local_[u > 0 ? std::min(static_cast<std::size_t>(u), local_.size() - 1) : 0];

@@ -1,5 +1,6 @@
 // Y(s) = Σ V(λ) R(λ, s) / Σ V(λ), R the dry surface over a body of K/S·exp(s) (Kubelka & Munk 1931; Saunderson 1942).
-// V is the eye's sensitivity, here a Gaussian about 556.1 nm, 46.14 nm wide (one-lobe fit of Wyman, Sloan & Shirley 2013).
+// V is the eye's sensitivity, here a Gaussian about 556.1 nm, 46.14 nm wide (one-lobe fit of Wyman, Sloan & Shirley
+// 2013).
 
 #include "grain_tone.hpp"
 
@@ -27,8 +28,8 @@ Tone::Tone(const material::Wood& wood) : y_(last + 1), back_(last + 1) {
         weights += v;
         const double a = (1 - body[k]) * (1 - body[k]) / (2 * body[k]);
         for (int i = 0; i <= last; ++i)
-            sums[static_cast<std::size_t>(i)] +=
-                v * material::dry_surface(wood.surface_k1.value, wood.surface_k2.value, half_space(a * std::exp(low + 0.01 * i)));
+            sums[static_cast<std::size_t>(i)] += v * material::dry_surface(wood.surface_k1.value, wood.surface_k2.value,
+                                                                           half_space(a * std::exp(low + 0.01 * i)));
     }
     for (std::size_t i = 0; i < y_.size(); ++i) y_[i] = static_cast<float>(sums[i] / weights);
     // The inverse at equal steps of Y.

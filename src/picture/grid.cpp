@@ -9,10 +9,10 @@ namespace foretone::picture {
 namespace {
 
 constexpr int gutter_min = 104, gutter_max = 190, gutter_gap = 18;
-constexpr int inner_min = 960, inner_max = 1634;   // a page of at most 297 mm, A4 on its side or A3 upright
+constexpr int inner_min = 960, inner_max = 1634;  // a page of at most 297 mm, A4 on its side or A3 upright
 constexpr int column_wanted = 250;
-constexpr int column_gap = 14;                     // keeps neighbours' texts apart; the fields themselves touch
-constexpr double number_gap = 13;                  // between L*, a* and b*; narrower than the gap to the next column
+constexpr int column_gap = 14;     // keeps neighbours' texts apart; the fields themselves touch
+constexpr double number_gap = 13;  // between L*, a* and b*; narrower than the gap to the next column
 constexpr std::size_t heading_lines = 3, subheading_lines = 5, light_lines = 5, caption_lines = 4;
 
 int gutter_width(const Grid& grid) {
@@ -75,9 +75,10 @@ struct Strip {
         int end = y;
         for (std::size_t i = 0; i < members.size(); ++i) {
             const GridColumn& c = grid.columns[members[i]];
-            const int below = page.paragraph(x(i), y, c.heading, style::heading, style::ink, text_room(i), heading_lines);
-            end = std::max(end, page.paragraph(x(i), below, c.subheading, style::caption, style::quiet_ink, text_room(i),
-                                               subheading_lines));
+            const int below =
+                page.paragraph(x(i), y, c.heading, style::heading, style::ink, text_room(i), heading_lines);
+            end = std::max(end, page.paragraph(x(i), below, c.subheading, style::caption, style::quiet_ink,
+                                               text_room(i), subheading_lines));
         }
         return end + 8;
     }
@@ -95,7 +96,8 @@ struct Strip {
             const Cell& cell = grid.columns[members[i]].by_light[light];
             const int lower = cell.beside ? std::max(height / 3, least_part) : 0;
             page.sheet.fields.push_back({{x(i), y, x(i + 1) - x(i), height - lower}, cell.code, !cell.in_gamut});
-            if (cell.beside) page.sheet.fields.push_back({{x(i), y + height - lower, x(i + 1) - x(i), lower}, *cell.beside, false});
+            if (cell.beside)
+                page.sheet.fields.push_back({{x(i), y + height - lower, x(i + 1) - x(i), lower}, *cell.beside, false});
         }
         return y + height + 8;
     }
@@ -119,12 +121,14 @@ struct Strip {
             if (!c.numbers.empty()) {
                 numbers(i, y, c.numbers);
             }
-            end = std::max(end, page.paragraph(x(i), y, c.text, style::caption, style::ink, text_room(i), caption_lines));
+            end =
+                std::max(end, page.paragraph(x(i), y, c.text, style::caption, style::ink, text_room(i), caption_lines));
         }
         return end;
     }
 
-    /// L* begins at the column's left edge; a* and b* end at even distances from it, so that signs and digits stand in line.
+    /// L* begins at the column's left edge; a* and b* end at even distances from it, so that signs and digits stand in
+    /// line.
     void numbers(std::size_t i, int y, const std::vector<std::string>& values) {
         const double pitch = std::min(widths.others + number_gap, (text_room(i) - widths.first) / 2);
         page.line(x(i), y, values[0], style::caption, style::ink);
@@ -159,7 +163,8 @@ int add_grid(Page& page, int y, const Grid& grid) {
     const int gutter = gutter_width(grid);
     const NumberWidths widths = number_widths(grid);
     for (const auto& members : grid.strips) {
-        Strip strip{page, grid, members, widths, page.left() + gutter, page.inner_width() - gutter, int(widest_strip(grid))};
+        Strip strip{
+            page, grid, members, widths, page.left() + gutter, page.inner_width() - gutter, int(widest_strip(grid))};
         y = strip.headings(y);
         for (std::size_t light = 0; light < grid.lights.size(); ++light) {
             y = strip.fields(y, light);

@@ -1,5 +1,6 @@
 #pragma once
-/// Columns of color fields that touch, under several lights, with captions below: what step board and comparison have in common.
+/// Columns of color fields that touch, under several lights, with captions below: what step board and comparison have
+/// in common.
 
 #include <cstddef>
 #include <optional>
@@ -50,8 +51,8 @@ int grid_width(const Grid& grid);
 /// Places the grid from `y` on; returns where it ends.
 int add_grid(Page& page, int y, const Grid& grid);
 
-/// Throws std::invalid_argument, opening with `place`, if a value of the field is out of its range or `hex` is not that of
-/// `code`.
+/// Throws std::invalid_argument, opening with `place`, if a value of the field is out of its range or `hex` is not that
+/// of `code`.
 void check_field(const Field& field, const std::string& place);
 
 }  // namespace foretone::picture

@@ -1,4 +1,5 @@
-// The strip's pieces touch each other and the bar below, so that a difference shows as an edge and the eye need not jump.
+// The strip's pieces touch each other and the bar below, so that a difference shows as an edge and the eye need not
+// jump.
 
 #include "may_be.hpp"
 
@@ -30,7 +31,8 @@ void check_may_be(const StepBoard& board, const std::string& here) {
     if (board.may_be.empty()) return;
     if (board.may_be.size() != board.lights.size()) {
         throw std::invalid_argument(here + ": one strip of plausible colors a light, " +
-                                    std::to_string(board.lights.size()) + ", got " + std::to_string(board.may_be.size()));
+                                    std::to_string(board.lights.size()) + ", got " +
+                                    std::to_string(board.may_be.size()));
     }
     for (std::size_t l = 0; l < board.lights.size(); ++l) {
         const std::size_t count = board.may_be[l].codes.size();
@@ -46,7 +48,8 @@ int add_may_be(Page& page, int y, int gutter, const StepBoard& board) {
     const int left = page.left() + gutter, width = page.inner_width() - gutter;
     y = page.paragraph(left, y, "What your board may turn out as", style::heading, style::ink, width, 2);
     y = page.paragraph(left, y,
-                       std::to_string(board.may_be[0].codes.size()) + " boards of the likely 90 %, pale to dark: wood, materials "
+                       std::to_string(board.may_be[0].codes.size()) +
+                           " boards of the likely 90 %, pale to dark: wood, materials "
                            "and hand each off by as much as they are unsure. The bar below them is the color computed.",
                        style::caption, style::quiet_ink, width, 4) +
         8;
@@ -54,7 +57,9 @@ int add_may_be(Page& page, int y, int gutter, const StepBoard& board) {
         page.paragraph(page.left(), y, board.lights[l], style::heading, style::ink, gutter - 18, 5);
         const MayBe& may_be = board.may_be[l];
         y = add_strip(page, y, gutter, may_be, board.columns.back().by_light[l].code);
-        y = page.paragraph(left, y, may_be.words + (may_be.in_gamut ? "" : " †"), style::caption, style::ink, width, 3) + 16;
+        y = page.paragraph(left, y, may_be.words + (may_be.in_gamut ? "" : " †"), style::caption, style::ink, width,
+                           3) +
+            16;
     }
     return y + 14;
 }

@@ -9,8 +9,8 @@
 
 namespace foretone::picture {
 
-/// Places the strips of `board` from `y` on, in line with fields that begin `gutter` pixels in; returns where they end. Nothing
-/// if `may_be` is empty.
+/// Places the strips of `board` from `y` on, in line with fields that begin `gutter` pixels in; returns where they end.
+/// Nothing if `may_be` is empty.
 int add_may_be(Page& page, int y, int gutter, const StepBoard& board);
 
 /// Throws std::invalid_argument, opening with `here`: not one strip a light, or a strip without 1–48 colors.

@@ -1,8 +1,9 @@
 // The fit. With t what the base must send up through the coat, over the factors that do not depend on b,
 //   t = (R − w L)/((1 − w F0)(1 − w + w c)),    q = w·coat_darkening,
-//   ((1 − q) + q (1−K)/(1−K b))·B = t,    B = (1 − m) b + s, m the largest of the fibres' reflectances, s what they send to the eye.
-// Multiplied out it is a quadratic in B; with q = 0 or K = 0 it is linear. Its root that grows from 0 with t is taken in the
-// form 2c/(b + √…), which does not cancel.
+//   ((1 − q) + q (1−K)/(1−K b))·B = t,    B = (1 − m) b + s, m the largest of the fibres' reflectances, s what they
+//   send to the eye.
+// Multiplied out it is a quadratic in B; with q = 0 or K = 0 it is linear. Its root that grows from 0 with t is taken
+// in the form 2c/(b + √…), which does not cancel.
 
 #include "foretone/picture/open_pbr.hpp"
 
@@ -24,7 +25,9 @@ struct Terms {
     double w, coat_lobe, through, inside, q;
     explicit Terms(const OpenPbr& m) : w(m.coat_weight) {
         const double r0 = f0(m.coat_ior);
-        coat_lobe = w > 0 ? optics::surface_radiance(m.coat_roughness * m.coat_roughness, m.coat_ior, optics::Geometry::g45_0) : 0;
+        coat_lobe =
+            w > 0 ? optics::surface_radiance(m.coat_roughness * m.coat_roughness, m.coat_ior, optics::Geometry::g45_0)
+                  : 0;
         through = 1 - w * r0;
         inside = 1 - (1 - r0) / (m.coat_ior * m.coat_ior);
         q = w * m.coat_darkening;
@@ -37,7 +40,8 @@ struct Fibres {
     Rgb strength{};
     double largest = 0, lobe = 0;
     explicit Fibres(const OpenPbr& m) {
-        // The base's interface as MaterialX has it: its index against the coat's (the larger over the smaller) by the coat's share.
+        // The base's interface as MaterialX has it: its index against the coat's (the larger over the smaller) by the
+        // coat's share.
         const double step = std::max(m.specular_ior / m.coat_ior, m.coat_ior / m.specular_ior);
         const double eta = m.specular_ior + m.coat_weight * (step - m.specular_ior);
         const double r0 = std::min(0.99999, m.specular_weight * f0(eta));
@@ -82,7 +86,8 @@ BaseSolver base_solver(const OpenPbr& m) {
             const double k = t.inside, open = 1 - f.largest, glint = f.strength[c] * f.lobe;
             // (1 − q)(1 − k b)(open b + glint) + q (1 − k)(open b + glint) = up (1 − k b), as −a2 b² + a1 b = a0.
             const double share = (1 - t.q) + t.q * (1 - k);
-            const double a2 = (1 - t.q) * k * open, a1 = share * open - (1 - t.q) * k * glint + up * k, a0 = up - share * glint;
+            const double a2 = (1 - t.q) * k * open, a1 = share * open - (1 - t.q) * k * glint + up * k,
+                         a0 = up - share * glint;
             out[c] = 2 * a0 / (a1 + std::sqrt(std::max(0.0, a1 * a1 - 4 * a2 * a0)));
         }
         return out;
@@ -106,8 +111,8 @@ OpenPbrFit fit_open_pbr(const Surface& surface, const FitLights& lights, const F
     const Rgb lit = {std::clamp(wanted[0], 0.0, 1.0), std::clamp(wanted[1], 0.0, 1.0), std::clamp(wanted[2], 0.0, 1.0)};
     const double strongest = fibre.share * *std::max_element(lit.begin(), lit.end()) / lobe_45_0(fibre.along, 1);
     if (strongest > 0) {
-        // The fibres' share of what comes up from the base, as a reflectance at normal incidence: the index whose step against the coat
-        // has it.
+        // The fibres' share of what comes up from the base, as a reflectance at normal incidence: the index whose step
+        // against the coat has it.
         const double root = std::sqrt(strongest), index = (1 + root) / (1 - root);
         m.specular_ior = round6((m.coat_weight > 0 ? m.coat_ior : 1) * index);
         m.specular_weight = 1;
@@ -145,24 +150,32 @@ std::string open_pbr_mtlx(const OpenPbr& m, const MaterialWords& words) {
     const bool fibres = m.specular_weight > 0;
     if (!words.texture.empty()) {
         if (words.width_m > 0 && words.height_m > 0)
-            out += "  <!-- the picture is " + decimal(words.width_m * 1000) + " by " + decimal(words.height_m * 1000) + " mm of board -->\n";
+            out += "  <!-- the picture is " + decimal(words.width_m * 1000) + " by " + decimal(words.height_m * 1000) +
+                   " mm of board -->\n";
         out += "  <image name=\"" + name + "_board\" type=\"color3\">\n";
         input("file", "filename", value(xml_text(words.texture)) + " colorspace=\"srgb_texture\"");
         out += "  </image>\n";
     }
     if (fibres) {
-        out += "  <normal name=\"" + name + "_normal\" type=\"vector3\">\n    <input name=\"space\" type=\"string\" value=\"world\" />\n  </normal>\n"
-               "  <tangent name=\"" + name + "_grain\" type=\"vector3\">\n    <input name=\"space\" type=\"string\" value=\"world\" />\n  </tangent>\n"
-               "  <!-- the grain runs along u; the fibres' highlight is wide across it -->\n"
-               "  <rotate3d name=\"" + name + "_across\" type=\"vector3\">\n";
+        out +=
+            "  <normal name=\"" + name +
+            "_normal\" type=\"vector3\">\n    <input name=\"space\" type=\"string\" value=\"world\" />\n  </normal>\n"
+            "  <tangent name=\"" +
+            name +
+            "_grain\" type=\"vector3\">\n    <input name=\"space\" type=\"string\" value=\"world\" />\n  </tangent>\n"
+            "  <!-- the grain runs along u; the fibres' highlight is wide across it -->\n"
+            "  <rotate3d name=\"" +
+            name + "_across\" type=\"vector3\">\n";
         input("in", "vector3", "nodename=\"" + name + "_grain\"");
         input("amount", "float", value("90"));
         input("axis", "vector3", "nodename=\"" + name + "_normal\"");
         out += "  </rotate3d>\n";
     }
     out += "  <open_pbr_surface name=\"" + name + "_surface\" type=\"surfaceshader\">\n";
-    if (words.texture.empty()) input("base_color", "color3", value(decimal(m.base_color)));
-    else input("base_color", "color3", "nodename=\"" + name + "_board\"");
+    if (words.texture.empty())
+        input("base_color", "color3", value(decimal(m.base_color)));
+    else
+        input("base_color", "color3", "nodename=\"" + name + "_board\"");
     input("specular_weight", "float", value(decimal(m.specular_weight)));
     if (fibres) {
         input("specular_color", "color3", value(decimal(m.specular_color)));

@@ -21,7 +21,9 @@ Page::Page(int inner_width) : inner_width_(inner_width) {
 
 int Page::left() const { return style::margin; }
 
-int Page::line_height(const TextStyle& style) { return int(std::ceil(text_ascent(style)) + std::ceil(text_descent(style))) + 1; }
+int Page::line_height(const TextStyle& style) {
+    return int(std::ceil(text_ascent(style)) + std::ceil(text_descent(style))) + 1;
+}
 
 int Page::line(double x, int y, const std::string& text, const TextStyle& style, const Code& ink) {
     if (!text.empty()) {
@@ -98,11 +100,11 @@ void add_foot(Page& page, int y, const Foot& foot) {
         say("Rests on: " + foot.rests_on, style::body, style::quiet_ink);
     }
     const std::string least = number(foot.least_spread, 1), most = number(foot.most_spread, 1);
-    say("Spread (one standard deviation of these colors): ΔE00 " +
-            (least == most ? most : least + " to " + most),
+    say("Spread (one standard deviation of these colors): ΔE00 " + (least == most ? most : least + " to " + most),
         style::body, style::quiet_ink);
     if (foot.out_of_gamut) {
-        say("† and a cut corner: more colorful than this picture can show; lightness and hue are kept, chroma is reduced.",
+        say("† and a cut corner: more colorful than this picture can show; lightness and hue are kept, chroma is "
+            "reduced.",
             style::body, style::quiet_ink);
     }
     for (const std::string& note : foot.notes) {
@@ -115,7 +117,8 @@ void add_foot(Page& page, int y, const Foot& foot) {
 
 std::string number(double value, int decimals) {
     char digits[64];
-    const auto end = std::to_chars(digits, digits + sizeof digits, std::abs(value), std::chars_format::fixed, decimals).ptr;
+    const auto end =
+        std::to_chars(digits, digits + sizeof digits, std::abs(value), std::chars_format::fixed, decimals).ptr;
     const std::string text(digits, end);
     const bool zero = text.find_first_not_of("0.") == std::string::npos;
     return std::signbit(value) && !zero ? "−" + text : text;

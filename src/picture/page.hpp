@@ -22,7 +22,8 @@ public:
     /// One line that ends at `right`.
     int line_to(double right, int y, const std::string& text, const TextStyle& style, const Code& ink);
     /// Wrapped lines. Returns the top of the line after the last.
-    int paragraph(int x, int y, std::string_view text, const TextStyle& style, const Code& ink, int width, std::size_t max_lines);
+    int paragraph(int x, int y, std::string_view text, const TextStyle& style, const Code& ink, int width,
+                  std::size_t max_lines);
 
     static int line_height(const TextStyle& style);
 

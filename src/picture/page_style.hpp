@@ -1,8 +1,8 @@
 #pragma once
 /// The look all pages share. Lengths are pixels at 150 dpi.
 ///
-/// The surround is a light neutral, so that it neither tints nor dazzles; inks are neutral too. Contrast on the surround (WCAG
-/// 2.1 ratio) is at least 7 for every ink.
+/// The surround is a light neutral, so that it neither tints nor dazzles; inks are neutral too. Contrast on the
+/// surround (WCAG 2.1 ratio) is at least 7 for every ink.
 
 #include "foretone/picture/canvas.hpp"
 

@@ -1,8 +1,8 @@
 // The card: what it says about exposure and cast, and whether it can be believed.
 //
-// Symbols: B mean luminance of the card's cells; a plane c0 + c1 u + c2 v is fitted to them by least squares over the cells'
-// grid, u and v from −1 to 1, where the three terms are orthogonal. Its rise, 2 (|c1| + |c2|) from corner to corner, is uneven
-// light, which is told; what is left beside it is not one plain surface, which is refused.
+// Symbols: B mean luminance of the card's cells; a plane c0 + c1 u + c2 v is fitted to them by least squares over the
+// cells' grid, u and v from −1 to 1, where the three terms are orthogonal. Its rise, 2 (|c1| + |c2|) from corner to
+// corner, is uneven light, which is told; what is left beside it is not one plain surface, which is refused.
 
 #include <algorithm>
 #include <charconv>
@@ -27,7 +27,8 @@ std::string percent(double share, int digits = 1) {
 }
 
 std::string text(const Box& b) {
-    return std::to_string(b.x) + "," + std::to_string(b.y) + "," + std::to_string(b.width) + "," + std::to_string(b.height);
+    return std::to_string(b.x) + "," + std::to_string(b.y) + "," + std::to_string(b.width) + "," +
+           std::to_string(b.height);
 }
 
 void check_box(const Pixels& p, const Box& b) {
@@ -35,14 +36,15 @@ void check_box(const Pixels& p, const Box& b) {
         b.x >= 0 && b.y >= 0 && b.width > 0 && b.height > 0 && b.width <= p.width - b.x && b.height <= p.height - b.y;
     if (!inside) {
         throw PhotoFault("card-outside",
-                         "the card " + text(b) + " is not inside the picture, which is " + std::to_string(p.width) + " × " +
-                             std::to_string(p.height) +
+                         "the card " + text(b) + " is not inside the picture, which is " + std::to_string(p.width) +
+                             " × " + std::to_string(p.height) +
                              " pixels as seen. X,Y,W,H are the left, the top, the width and the height in pixels");
     }
     if (b.width < smallest_side || b.height < smallest_side) {
-        throw PhotoFault("card-small", "the card " + text(b) + " is smaller than " + std::to_string(smallest_side) + " × " +
-                                           std::to_string(smallest_side) +
-                                           " pixels: too few to measure. Mark more of it, or photograph with the card larger");
+        throw PhotoFault("card-small",
+                         "the card " + text(b) + " is smaller than " + std::to_string(smallest_side) + " × " +
+                             std::to_string(smallest_side) +
+                             " pixels: too few to measure. Mark more of it, or photograph with the card larger");
     }
 }
 
@@ -130,16 +132,17 @@ constexpr const char* channel_names[] = {"red", "green", "blue"};
 void check_light(const Cells& cells, const CardReading& card, const Box& b) {
     for (std::size_t c = 0; c < 3; ++c) {
         if (cells.clipped[c] <= clip_share) continue;
-        throw PhotoFault("card-clipped", "on " + percent(cells.clipped[c]) + " % of the card " + text(b) + " " +
-                                             channel_names[c] +
-                                             " is as bright as the picture can say: how bright it was is lost. Photograph "
-                                             "again with less exposure");
+        throw PhotoFault("card-clipped",
+                         "on " + percent(cells.clipped[c]) + " % of the card " + text(b) + " " + channel_names[c] +
+                             " is as bright as the picture can say: how bright it was is lost. Photograph "
+                             "again with less exposure");
     }
     if (card.brightness < darkest) {
-        throw PhotoFault("card-dark",
-                         "the card " + text(b) + " is at " + percent(std::floor(1e4 * card.brightness) / 1e4, 2) +
-                             " % of white: too dark to measure (1 % is wanted). Is the rectangle on the card? Photograph "
-                             "with more light");
+        throw PhotoFault(
+            "card-dark",
+            "the card " + text(b) + " is at " + percent(std::floor(1e4 * card.brightness) / 1e4, 2) +
+                " % of white: too dark to measure (1 % is wanted). Is the rectangle on the card? Photograph "
+                "with more light");
     }
 }
 
@@ -147,7 +150,8 @@ void check_light(const Cells& cells, const CardReading& card, const Box& b) {
 
 Correction by_card(const Pixels& pixels, const Card& card) {
     if (!(card.reflectance >= 0.02 && card.reflectance <= 1))
-        throw std::invalid_argument("picture::by_card: reflectance must be 0.02 to 1, got " + std::to_string(card.reflectance));
+        throw std::invalid_argument("picture::by_card: reflectance must be 0.02 to 1, got " +
+                                    std::to_string(card.reflectance));
     check_box(pixels, card.box);
     const Cells measured = cells(pixels, card.box);
 
@@ -175,11 +179,11 @@ Correction by_card(const Pixels& pixels, const Card& card) {
         if (reading.rgb[c] > 0.005) uneven = std::max(uneven, plane(measured, channel).rest);
     }
     if (uneven > roughest || fit.rise > steepest) {
-        throw PhotoFault("card-uneven", "the rectangle " + text(card.box) +
-                                            " is not one plain surface: its brightness changes by " + percent(fit.rise, 0) +
-                                            " % across and by " + percent(uneven, 1) +
-                                            " % from spot to spot (35 and 4 are allowed). Keep it inside the card, off edges, "
-                                            "print, shadows and glare");
+        throw PhotoFault("card-uneven",
+                         "the rectangle " + text(card.box) + " is not one plain surface: its brightness changes by " +
+                             percent(fit.rise, 0) + " % across and by " + percent(uneven, 1) +
+                             " % from spot to spot (35 and 4 are allowed). Keep it inside the card, off edges, "
+                             "print, shadows and glare");
     }
 
     const glm::dvec3 rgb(reading.rgb[0], reading.rgb[1], reading.rgb[2]);
@@ -187,14 +191,16 @@ Correction by_card(const Pixels& pixels, const Card& card) {
     reading.as_seen = color::to_lab({100 * seen.x, 100 * seen.y, 100 * seen.z}, color::srgb_white);
     const double least = std::min({seen.x, seen.y, seen.z}), most = std::max({seen.x, seen.y, seen.z});
     if (!(least > 0 && most / least < strongest_cast)) {
-        throw PhotoFault("card-colored", "the card " + text(card.box) + " reads red " + percent(reading.rgb[0]) + ", green " +
-                                             percent(reading.rgb[1]) + ", blue " + percent(reading.rgb[2]) +
-                                             " % of full light: no neutral card under a lamp for seeing by looks like that. Is "
-                                             "the rectangle on the card? Photograph in daylight or under white lamps");
+        throw PhotoFault("card-colored",
+                         "the card " + text(card.box) + " reads red " + percent(reading.rgb[0]) + ", green " +
+                             percent(reading.rgb[1]) + ", blue " + percent(reading.rgb[2]) +
+                             " % of full light: no neutral card under a lamp for seeing by looks like that. Is "
+                             "the rectangle on the card? Photograph in daylight or under white lamps");
     }
     if (reading.brightness < dim * card.reflectance) {
-        out.notes.push_back({"card-dim", "the card is at " + percent(reading.brightness) + " % of white: too dark for good colors (" +
-                                             percent(dim * card.reflectance) + " % is wanted of it). Photograph with more light"});
+        out.notes.push_back(
+            {"card-dim", "the card is at " + percent(reading.brightness) + " % of white: too dark for good colors (" +
+                             percent(dim * card.reflectance) + " % is wanted of it). Photograph with more light"});
     }
     if (fit.rise > gradient_told) {
         out.notes.push_back(
@@ -225,9 +231,10 @@ Correction by_wood(const Pixels& pixels, const color::Xyz& bare) {
     }
     const glm::dvec3 seen = matrix(pixels.to_xyz) * glm::dvec3(middle[0], middle[1], middle[2]);
     if (!(std::min({seen.x, seen.y, seen.z}) > 1e-3)) {
-        throw PhotoFault("photo-dark",
-                         "the middle of the picture is at " + percent(seen.y, 2) +
-                             " % of white: too dark to show anything. Photograph with more light, the board in the middle");
+        throw PhotoFault(
+            "photo-dark",
+            "the middle of the picture is at " + percent(seen.y, 2) +
+                " % of white: too dark to show anything. Photograph with more light, the board in the middle");
     }
     Correction out;
     // Adaptation takes the middle to the bare wood, hue and all: both are treated as whites of their lights.

@@ -15,7 +15,8 @@ inline constexpr std::array<float, 3> d65_white = {0.3127F / 0.3290F, 1.0F, (1 -
 /// A pixel's own color against its wood's is kept within these ratios of X and of Z, either way.
 inline constexpr float x_limit = 1.2F, z_limit = 1.7F;
 
-/// Pixels from this weight up are wood and nothing else: they make the mean color, unless they are brighter than wood can be.
+/// Pixels from this weight up are wood and nothing else: they make the mean color, unless they are brighter than wood
+/// can be.
 inline constexpr float whole = 0.98F;
 
 /// Curves have entries evenly spaced in √Y, up to this Y: dark wood is where steps are seen.
@@ -27,7 +28,8 @@ inline float curve_place(float luminance) {
     return std::min(q, float(curve_entries - 1) - 0.001F);
 }
 
-/// The entry for one luminance, linear between two. `Curve` is a vector of structs of eight floats with px, pz, gx, gz, q, above.
+/// The entry for one luminance, linear between two. `Curve` is a vector of structs of eight floats with px, pz, gx, gz,
+/// q, above.
 template <class Curve>
 typename Curve::value_type entry_at(const Curve& curve, float luminance) {
     const float q = curve_place(luminance);
@@ -47,8 +49,8 @@ typename Curve::value_type entry_at(const Curve& curve, float luminance) {
 /// d ln(value)/d shade of each channel of evenly spaced tones, by differences; one-sided at the ends.
 std::vector<std::array<double, 3>> log_slopes(const std::vector<std::array<double, 3>>& tones, double step);
 
-/// r^g for r from 1/1.7 to 1.7 and g from 0 to 4, relative error below 1e-4: ln r = 2 (z + z³/3 + z⁵/5 + z⁷/7), z = (r − 1)/(r +
-/// 1), and exp x = (exp(x/8))⁸ with five terms.
+/// r^g for r from 1/1.7 to 1.7 and g from 0 to 4, relative error below 1e-4: ln r = 2 (z + z³/3 + z⁵/5 + z⁷/7), z = (r
+/// − 1)/(r + 1), and exp x = (exp(x/8))⁸ with five terms.
 inline float power(float r, float g) {
     const float z = (r - 1) / (r + 1), zz = z * z;
     const float x = g * 2 * z * (1 + zz * (1.0F / 3 + zz * (0.2F + zz * (1.0F / 7)))) / 8;

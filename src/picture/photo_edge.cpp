@@ -1,10 +1,10 @@
 // Where board and surroundings meet: how much of a pixel is wood, and what the rest of it looks like.
 //
-// Symbols: c a pixel's color · W, G the colors of wood and of the surroundings nearby · t share of wood, of c = t W + (1 − t) G by
-// least squares · d distance of c from that mixture in lengths of W − G. Full trust in t up to d = 1/2, none from 1 (choices): what
-// is neither wood nor those surroundings is judged by its own color instead. A camera's file keeps hue and chroma coarser than
-// lightness, so that the outermost wood is as light as wood and half as colored: judged by its color alone it would be finished by
-// half, and paler than what lies on either side.
+// Symbols: c a pixel's color · W, G the colors of wood and of the surroundings nearby · t share of wood, of c = t W +
+// (1 − t) G by least squares · d distance of c from that mixture in lengths of W − G. Full trust in t up to d = 1/2,
+// none from 1 (choices): what is neither wood nor those surroundings is judged by its own color instead. A camera's
+// file keeps hue and chroma coarser than lightness, so that the outermost wood is as light as wood and half as colored:
+// judged by its color alone it would be finished by half, and paler than what lies on either side.
 
 #include <algorithm>
 #include <cmath>
@@ -17,7 +17,8 @@ namespace {
 constexpr int reach = 4;  // blocks
 constexpr float surely = 0.98F, hardly = 0.02F;
 constexpr float least_apart = 0.03F;  // W from G: nearer ones are not told apart by mixing
-constexpr float most_varied = 0.25F;  // surroundings of two kinds, say bench and clamp, have no one G: their deviation over W − G
+constexpr float most_varied =
+    0.25F;  // surroundings of two kinds, say bench and clamp, have no one G: their deviation over W − G
 
 using Color = std::array<float, 3>;
 

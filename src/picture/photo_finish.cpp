@@ -1,14 +1,14 @@
 // The finish on every pixel of a photographed board.
 //
-// Symbols: Y a pixel's luminance, s the shade of bare wood that has it · B(s) bare and F(s) finished color of the wood, per
-// channel, F at the absorbency of that shade · b, f their slopes d ln/ds · o the board's own color as a difference in shade · h
-// light from the surface, above what the wood can be · k shadow, below it.
+// Symbols: Y a pixel's luminance, s the shade of bare wood that has it · B(s) bare and F(s) finished color of the wood,
+// per channel, F at the absorbency of that shade · b, f their slopes d ln/ds · o the board's own color as a difference
+// in shade · h light from the surface, above what the wood can be · k shadow, below it.
 //   bare      P = k B(s) exp(b o) + h W
 //   finished  Q = k F(s) exp(f o) + h W
 //   a pixel   c  →  Q (c/P)^(f/b), of the part of it that is wood
-// What differs in the pixel's color differs in the wood, and the finish deepens it as it deepens the wood itself. Everything but
-// c depends on Y alone and is tabulated over √Y; c/P is kept near 1, so that no pixel becomes what the wood cannot be. Y itself
-// needs no ratio: P has the pixel's own.
+// What differs in the pixel's color differs in the wood, and the finish deepens it as it deepens the wood itself.
+// Everything but c depends on Y alone and is tabulated over √Y; c/P is kept near 1, so that no pixel becomes what the
+// wood cannot be. Y itself needs no ratio: P has the pixel's own.
 
 #include <algorithm>
 #include <cmath>
@@ -27,7 +27,8 @@ std::vector<std::array<double, 3>> log_slopes(const std::vector<std::array<doubl
     std::vector<std::array<double, 3>> out(tones.size());
     for (std::size_t i = 0; i < tones.size(); ++i) {
         const std::size_t low = i == 0 ? 0 : i - 1, high = std::min(i + 1, tones.size() - 1);
-        for (std::size_t c = 0; c < 3; ++c) out[i][c] = std::log(tones[high][c] / tones[low][c]) / (double(high - low) * step);
+        for (std::size_t c = 0; c < 3; ++c)
+            out[i][c] = std::log(tones[high][c] / tones[low][c]) / (double(high - low) * step);
     }
     return out;
 }
@@ -58,8 +59,8 @@ PhotoBoard::Curve PhotoBoard::curve(const appearance::ToneTable* finished) const
             finished->range().shade_high < first_shade_ + shade_step_ * double(tones_.size() - 1) - 1e-9)
             throw std::invalid_argument("picture::PhotoBoard: the finished table spans less than the bare one");
         const auto color_at = [&](double s, double u) {
-            const auto c = color::adapt(finished->reading(s, std::min(u, finished->range().uptake_high)), finished->white(),
-                                        color::srgb_white);
+            const auto c = color::adapt(finished->reading(s, std::min(u, finished->range().uptake_high)),
+                                        finished->white(), color::srgb_white);
             return std::array<double, 3>{c.x / 100, c.y / 100, c.z / 100};
         };
         // Slopes along shade alone: a pixel that is redder than its wood is not thirstier for it.
@@ -92,7 +93,8 @@ PhotoBoard::Curve PhotoBoard::curve(const appearance::ToneTable* finished) const
             e.q[c] = static_cast<float>(p[c]);
             if (finished == nullptr) continue;
             const double f = between(slopes, place, c);
-            const double wood = 1 - white / p[c];  // surface light has no finish below it: what differs there stays as it is
+            const double wood =
+                1 - white / p[c];  // surface light has no finish below it: what differs there stays as it is
             g[c] = 1 + wood * (std::clamp(f / b, 0.0, 4.0) - 1);
             e.q[c] = static_cast<float>(at.shadow * between(tones, place, c) * std::exp(f * offset_[c]) + white);
         }
@@ -120,7 +122,8 @@ FinishedPhoto PhotoBoard::paint(const Curve& curve, bool finish) const {
         std::array<double, 3> color{};
         double pixels = 0, weight = 0, out = 0;
     };
-    std::vector<RowSum> sums(static_cast<std::size_t>(height));  // added in order of rows: the same for any number of threads
+    std::vector<RowSum> sums(
+        static_cast<std::size_t>(height));  // added in order of rows: the same for any number of threads
     for_rows(height, threads_, [&](int first, int end) {
         MaskRow row;
         for (int y = first; y < end; ++y) {
@@ -144,7 +147,8 @@ FinishedPhoto PhotoBoard::paint(const Curve& curve, bool finish) const {
                     if (finish) {
                         const float rx = std::clamp(own[0] / std::max(e.px, 1e-9F), 1 / x_limit, x_limit);
                         const float rz = std::clamp(own[2] / std::max(e.pz, 1e-9F), 1 / z_limit, z_limit);
-                        c = {rest[0] + w * e.q[0] * power(rx, e.gx), rest[1] + w * e.q[1], rest[2] + w * e.q[2] * power(rz, e.gz)};
+                        c = {rest[0] + w * e.q[0] * power(rx, e.gx), rest[1] + w * e.q[1],
+                             rest[2] + w * e.q[2] * power(rz, e.gz)};
                     }
                 }
                 Tally tally;

@@ -17,7 +17,8 @@ constexpr int narrowest = 460;  // a caption needs this much
 void paste(Image& page, const Image& image, int x, int y) {
     for (int row = 0; row < image.height; ++row) {
         const auto* from = &image.rgb[3 * std::size_t(row) * std::size_t(image.width)];
-        std::copy_n(from, 3 * image.width, &page.rgb[3 * (std::size_t(y + row) * std::size_t(page.width) + std::size_t(x))]);
+        std::copy_n(from, 3 * image.width,
+                    &page.rgb[3 * (std::size_t(y + row) * std::size_t(page.width) + std::size_t(x))]);
     }
 }
 
@@ -27,7 +28,9 @@ struct Text {
     Code ink;
 };
 
-int height(const Text& t) { return static_cast<int>(t.lines.size()) * line * static_cast<int>(std::ceil(t.style.size_px / 20)); }
+int height(const Text& t) {
+    return static_cast<int>(t.lines.size()) * line * static_cast<int>(std::ceil(t.style.size_px / 20));
+}
 
 int draw(Canvas& canvas, const Text& t, int x, int y) {
     const int step = line * static_cast<int>(std::ceil(t.style.size_px / 20));
@@ -88,9 +91,11 @@ Image photo_page(const PhotoPage& page) {
     head.push_back({wrap_text(page.scene, style::title, room, 2), style::title, style::ink});
     if (!page.subheading.empty())
         head.push_back({wrap_text(page.subheading, style::overline, room, 2), style::overline, style::quiet_ink});
-    if (!page.alarm.empty()) head.push_back({wrap_text(page.alarm, style::heading, room, 3), style::heading, style::ink});
+    if (!page.alarm.empty())
+        head.push_back({wrap_text(page.alarm, style::heading, room, 3), style::heading, style::ink});
     std::vector<Text> foot;
-    for (const auto& note : page.notes) foot.push_back({wrap_text(note, style::body, room, 4), style::body, style::quiet_ink});
+    for (const auto& note : page.notes)
+        foot.push_back({wrap_text(note, style::body, room, 4), style::body, style::quiet_ink});
 
     std::vector<std::vector<Text>> texts(n);
     std::vector<int> row_heights(static_cast<std::size_t>(down), 0);

@@ -1,6 +1,6 @@
-// Symbols: p share of latewood · d its shade against earlywood · a its absorbency over earlywood's. With the mean of both
-// kept, early wood lies at −p d and late at (1 − p) d, and early wood drinks 1/((1 − p) + p a) times the mean, late wood a times
-// that.
+// Symbols: p share of latewood · d its shade against earlywood · a its absorbency over earlywood's. With the mean of
+// both kept, early wood lies at −p d and late at (1 − p) d, and early wood drinks 1/((1 − p) + p a) times the mean,
+// late wood a times that.
 
 #include "photo_uptake.hpp"
 
@@ -20,7 +20,8 @@ constexpr double beside = 0.35;  // shade: lamps, sanding and noise make this mu
 UptakeOfShade::UptakeOfShade(const material::Wood& wood) {
     if (!wood.grain) return;
     const auto& g = *wood.grain;
-    const double p = std::clamp(g.late_share.value, 0.0, 1.0), d = g.late_shade.value, a = std::max(g.late_uptake.value, 1e-3);
+    const double p = std::clamp(g.late_share.value, 0.0, 1.0), d = g.late_shade.value,
+                 a = std::max(g.late_uptake.value, 1e-3);
     const double early = std::log(1 / ((1 - p) + p * a)), late = early + std::log(a);
     const bool darker = d > 0;
     pale_ = darker ? -p * d : (1 - p) * d;
@@ -39,7 +40,8 @@ UptakeOfShade::UptakeOfShade(const material::Wood& wood) {
 double UptakeOfShade::at(double shade) const {
     const double along = dark_ > pale_ ? std::clamp((shade - pale_) / (dark_ - pale_), 0.0, 1.0) : 0.5;
     double ln = ln_pale_ + along * (ln_dark_ - ln_pale_);
-    if (pore_ > pore_begin_) ln += std::clamp((shade - pore_begin_) / (pore_ - pore_begin_), 0.0, 1.0) * (ln_pore_ - ln);
+    if (pore_ > pore_begin_)
+        ln += std::clamp((shade - pore_begin_) / (pore_ - pore_begin_), 0.0, 1.0) * (ln_pore_ - ln);
     return std::clamp(std::exp(ln), 0.05, 8.0);
 }
 

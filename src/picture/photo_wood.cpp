@@ -1,12 +1,12 @@
 // Finding the board: which pixels could be this wood, and how this board differs from the library's.
 //
-// Symbols: Y luminance · s shade that bare wood of luminance Y has · P(Y) color of that wood · offset: the board's hue and chroma
-// against P, found as the mode over blocks of pixels in Δa*, Δb*, then kept as a difference in shade for X and for Z alone, so
-// that it grows and shrinks with the wood as K/S does. A block's distance d is √(Δa*² + Δb*²) from P with the offset: L* agrees
-// by construction. Full weight below d = 8 or 0.4 of P's chroma, none above 16 or 0.75 of it, whichever is less (choices; grey
-// things are a full chroma away). Specks under about four blocks are taken with what surrounds them, so that pores and glints
-// belong to the wood and single pixels of noise do not. Where board and surroundings meet, each pixel is judged by itself
-// (photo_edge.cpp).
+// Symbols: Y luminance · s shade that bare wood of luminance Y has · P(Y) color of that wood · offset: the board's hue
+// and chroma against P, found as the mode over blocks of pixels in Δa*, Δb*, then kept as a difference in shade for X
+// and for Z alone, so that it grows and shrinks with the wood as K/S does. A block's distance d is √(Δa*² + Δb*²) from
+// P with the offset: L* agrees by construction. Full weight below d = 8 or 0.4 of P's chroma, none above 16 or 0.75 of
+// it, whichever is less (choices; grey things are a full chroma away). Specks under about four blocks are taken with
+// what surrounds them, so that pores and glints belong to the wood and single pixels of noise do not. Where board and
+// surroundings meet, each pixel is judged by itself (photo_edge.cpp).
 
 #include <algorithm>
 #include <cmath>
@@ -72,7 +72,8 @@ std::vector<float> softened(const std::vector<float>& from, int columns, int row
     return out;
 }
 
-// The densest spot of weighted points within ±far_offset: peak of a histogram of 2-unit cells, then the mean of its window.
+// The densest spot of weighted points within ±far_offset: peak of a histogram of 2-unit cells, then the mean of its
+// window.
 struct Point {
     double a = 0, b = 0, weight = 0;
 };
@@ -119,7 +120,8 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
                        const material::Wood& wood, const Box* card, int threads)
     : pixels_(pixels), threads_(threads) {
     const std::size_t count = 3 * std::size_t(std::max(pixels.width, 0)) * std::size_t(std::max(pixels.height, 0));
-    if (count == 0 || pixels.rgb.size() != count) throw std::invalid_argument("picture::PhotoBoard: sides and pixels disagree");
+    if (count == 0 || pixels.rgb.size() != count)
+        throw std::invalid_argument("picture::PhotoBoard: sides and pixels disagree");
     for (std::size_t r = 0; r < 3; ++r)
         for (std::size_t c = 0; c < 3; ++c) m_[r][c] = static_cast<float>(correction.to_xyz[r][c] / 65535);
     block_ = std::max(2, (std::max(pixels.width, pixels.height) + 500) / 1000);
@@ -152,7 +154,8 @@ void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& w
     first_shade_ = bare.range().shade_low;
     shade_step_ = (bare.range().shade_high - first_shade_) / double(shade_samples - 1);
     for (std::size_t i = 0; i < shade_samples; ++i) {
-        const auto c = color::adapt(bare.reading(first_shade_ + double(i) * shade_step_, 1), bare.white(), color::srgb_white);
+        const auto c =
+            color::adapt(bare.reading(first_shade_ + double(i) * shade_step_, 1), bare.white(), color::srgb_white);
         tones_.push_back({c.x / 100, c.y / 100, c.z / 100});
     }
     slopes_ = log_slopes(tones_, shade_step_);
@@ -189,12 +192,12 @@ void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& w
         near_z.push_back(shades[k][2]);
     }
     if (double(near_shades.size()) < least_share * double(means_.size())) {
-        throw PhotoFault("photo-no-wood", "hardly anything in the picture could be this wood: of " +
-                                              std::to_string(means_.size()) + " spots " + std::to_string(near_shades.size()) +
-                                              " have one color near the wood's, " +
-                                              std::to_string(std::lround(100 * like_share)) +
-                                              " % are at all like it. Is it the wood that the scene names, is the card marked "
-                                              "right, and does the board fill the picture?");
+        throw PhotoFault("photo-no-wood",
+                         "hardly anything in the picture could be this wood: of " + std::to_string(means_.size()) +
+                             " spots " + std::to_string(near_shades.size()) + " have one color near the wood's, " +
+                             std::to_string(std::lround(100 * like_share)) +
+                             " % are at all like it. Is it the wood that the scene names, is the card marked "
+                             "right, and does the board fill the picture?");
     }
     offset_de_ = std::hypot(at.a, at.b);
     shade_ = median(near_shades);
@@ -278,8 +281,8 @@ void PhotoBoard::measure(const Curve& bare) {
             above += w * double(e.above > 0.5F);
             const float rx = c[0] / e.px, rz = c[2] / e.pz;
             limited += w * double(rx < 1 / x_limit || rx > x_limit || rz < 1 / z_limit || rz > z_limit);
-            uptake +=
-                w * uptakes_[std::min(std::size_t(std::max(0.0, (s - first_shade_) / shade_step_ + 0.5)), shade_samples - 1)];
+            uptake += w * uptakes_[std::min(std::size_t(std::max(0.0, (s - first_shade_) / shade_step_ + 0.5)),
+                                            shade_samples - 1)];
         }
     }
     if (!(sum > 0.005 * n)) {

@@ -1,5 +1,6 @@
-// The pixels are packed by stb_image_write, which writes signature, IHDR, IDAT and IEND. The chunks it leaves out are inserted
-// after IHDR: without sRGB a viewer may take the codes for anything, and without pHYs a swatch has no size on paper.
+// The pixels are packed by stb_image_write, which writes signature, IHDR, IDAT and IEND. The chunks it leaves out are
+// inserted after IHDR: without sRGB a viewer may take the codes for anything, and without pHYs a swatch has no size on
+// paper.
 
 #include "foretone/picture/png.hpp"
 
@@ -63,7 +64,8 @@ void put_text(Bytes& out, std::string_view keyword, std::string_view text) {
 }  // namespace
 
 std::vector<std::uint8_t> encode_png(const Image& image, const PngOptions& options) {
-    const std::size_t expected = std::size_t(3) * std::size_t(std::max(image.width, 0)) * std::size_t(std::max(image.height, 0));
+    const std::size_t expected =
+        std::size_t(3) * std::size_t(std::max(image.width, 0)) * std::size_t(std::max(image.height, 0));
     if (expected == 0 || image.rgb.size() != expected) {
         throw std::invalid_argument("picture::encode_png: " + std::to_string(image.width) + " by " +
                                     std::to_string(image.height) + " pixels do not go with " +

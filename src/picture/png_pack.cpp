@@ -8,7 +8,8 @@
 
 namespace {
 
-/// The packer stb_image_write is given in place of its own, which is slow on large flat fields. It frees what it gets with std::free.
+/// The packer stb_image_write is given in place of its own, which is slow on large flat fields. It frees what it gets
+/// with std::free.
 unsigned char* pack(unsigned char* bytes, int count, int* packed_count, int) {
     uLongf size = compressBound(static_cast<uLong>(count));
     auto* const out = static_cast<unsigned char*>(std::malloc(size));

@@ -1,5 +1,6 @@
-// PNG packing for pictures of wood: each row as differences from its left or its upper neighbours, whichever are smaller, packed in
-// bands of 64 rows that know nothing of each other, so that threads can share them out and the bytes are the same for any number.
+// PNG packing for pictures of wood: each row as differences from its left or its upper neighbours, whichever are
+// smaller, packed in bands of 64 rows that know nothing of each other, so that threads can share them out and the bytes
+// are the same for any number.
 
 #include <zlib.h>
 
@@ -21,7 +22,9 @@ constexpr int effort = 1;  // zlib's level: wood is noise to it, more effort sav
 // The row with its filter byte in front: 1 from the left, 2 from above.
 void filter(const std::uint8_t* row, const std::uint8_t* above, std::size_t bytes, std::uint8_t* out) {
     unsigned left_sum = 0, above_sum = 0;
-    const auto size = [](std::uint8_t d) { return static_cast<unsigned>(std::abs(static_cast<int>(static_cast<std::int8_t>(d)))); };
+    const auto size = [](std::uint8_t d) {
+        return static_cast<unsigned>(std::abs(static_cast<int>(static_cast<std::int8_t>(d))));
+    };
     for (std::size_t i = 3; i < bytes; ++i) left_sum += size(static_cast<std::uint8_t>(row[i] - row[i - 3]));
     if (above)
         for (std::size_t i = 3; i < bytes; ++i) above_sum += size(static_cast<std::uint8_t>(row[i] - above[i]));
@@ -36,7 +39,7 @@ void filter(const std::uint8_t* row, const std::uint8_t* above, std::size_t byte
 
 struct Band {
     Bytes packed;
-    uLong check = 1;    // Adler-32 of the filtered rows
+    uLong check = 1;  // Adler-32 of the filtered rows
     uLong length = 0;
 };
 
@@ -45,7 +48,8 @@ Band pack_band(const Image& image, int first, int end) {
     Bytes filtered((stride + 1) * static_cast<std::size_t>(end - first));
     for (int y = first; y < end; ++y) {
         const std::uint8_t* row = image.rgb.data() + stride * static_cast<std::size_t>(y);
-        filter(row, y > 0 ? row - stride : nullptr, stride, filtered.data() + (stride + 1) * static_cast<std::size_t>(y - first));
+        filter(row, y > 0 ? row - stride : nullptr, stride,
+               filtered.data() + (stride + 1) * static_cast<std::size_t>(y - first));
     }
     Band band;
     band.length = static_cast<uLong>(filtered.size());

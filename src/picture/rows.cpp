@@ -28,7 +28,8 @@ void for_rows(int rows, int threads, const std::function<void(int, int)>& work) 
     std::vector<std::exception_ptr> thrown(static_cast<std::size_t>(std::max(1, hands)));
     const auto take = [&](std::size_t hand) {
         try {
-            for (int band = next++; band < bands; band = next++) work(band * band_rows, std::min(rows, (band + 1) * band_rows));
+            for (int band = next++; band < bands; band = next++)
+                work(band * band_rows, std::min(rows, (band + 1) * band_rows));
         } catch (...) {
             thrown[hand] = std::current_exception();
         }

@@ -1,9 +1,10 @@
 // The fit of a color into sRGB at constant CIELAB lightness and hue.
 //
-// Symbols: f the cube root of CIELAB with its straight foot, its value for X, Y, Z over the white; t the share of the chroma kept.
-// Lightness is f(Y) and hue the ratio of f(X) − f(Y) to f(Y) − f(Z), so that
+// Symbols: f the cube root of CIELAB with its straight foot, its value for X, Y, Z over the white; t the share of the
+// chroma kept. Lightness is f(Y) and hue the ratio of f(X) − f(Y) to f(Y) − f(Z), so that
 //   X = f⁻¹(fy + t (fx − fy)),   Z = f⁻¹(fy + t (fz − fy)),
-// and the largest t that fits is found by halving: grey fits, the whole does not. 16 halvings leave 1.5e-5 of the chroma.
+// and the largest t that fits is found by halving: grey fits, the whole does not. 16 halvings leave 1.5e-5 of the
+// chroma.
 
 #include "foretone/picture/screen.hpp"
 
@@ -30,14 +31,17 @@ Screen::Screen(const color::Xyz& white) {
         // The linear matrix, column by column, from the colors of unit X, Y and Z.
         const auto one = color::xyz_to_srgb({column == 0 ? 1.0 : 0, column == 1 ? 1.0 : 0, column == 2 ? 1.0 : 0});
         for (std::size_t row = 0; row < 3; ++row)
-            from_relative_[row][static_cast<std::size_t>(column)] = static_cast<float>(color::srgb_decode(one[row]) * d65[column]);
+            from_relative_[row][static_cast<std::size_t>(column)] =
+                static_cast<float>(color::srgb_decode(one[row]) * d65[column]);
     }
     for (std::size_t row = 0; row < 3; ++row)
         for (std::size_t column = 0; column < 3; ++column)
-            to_relative_[row][column] = static_cast<float>(adapt[static_cast<int>(column)][static_cast<int>(row)] / d65[row]);
+            to_relative_[row][column] =
+                static_cast<float>(adapt[static_cast<int>(column)][static_cast<int>(row)] / d65[row]);
     for (std::size_t row = 0; row < 3; ++row)
         for (std::size_t column = 0; column < 3; ++column)
-            for (std::size_t k = 0; k < 3; ++k) to_linear_[row][column] += from_relative_[row][k] * to_relative_[k][column];
+            for (std::size_t k = 0; k < 3; ++k)
+                to_linear_[row][column] += from_relative_[row][k] * to_relative_[k][column];
     codes_.resize(1U << 16U);
     for (std::size_t i = 0; i < codes_.size(); ++i) {
         const double linear = static_cast<double>(i) / static_cast<double>(codes_.size() - 1);

@@ -20,8 +20,8 @@ Image paint(const Sheet& sheet) {
     for (const PlacedPicture& p : sheet.pictures) {
         if (p.image.width != p.box.width || p.image.height != p.box.height) {
             throw std::invalid_argument("picture::paint: a picture of " + std::to_string(p.image.width) + " × " +
-                                        std::to_string(p.image.height) + " pixels in a box of " + std::to_string(p.box.width) +
-                                        " × " + std::to_string(p.box.height));
+                                        std::to_string(p.image.height) + " pixels in a box of " +
+                                        std::to_string(p.box.width) + " × " + std::to_string(p.box.height));
         }
         canvas.place(p.box.x, p.box.y, p.image);
     }

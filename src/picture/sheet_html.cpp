@@ -1,4 +1,5 @@
-// The page is one drawing in the sheet's own pixels, scaled to the paper: what a test proves of the sheet holds for the print.
+// The page is one drawing in the sheet's own pixels, scaled to the paper: what a test proves of the sheet holds for the
+// print.
 
 #include "foretone/picture/sheet_html.hpp"
 
@@ -33,12 +34,14 @@ std::string place(const Box& b) {
            "\" height=\"" + std::to_string(b.height) + "\"";
 }
 
-std::string rectangle(const Box& b, const Code& code) { return "<rect " + place(b) + " fill=\"" + hex(code) + "\"/>\n"; }
+std::string rectangle(const Box& b, const Code& code) {
+    return "<rect " + place(b) + " fill=\"" + hex(code) + "\"/>\n";
+}
 
 std::string corner(const Box& b, const Code& code) {
     const int side = std::min({18, b.width, b.height}), bottom = b.y + b.height;
-    return "<path d=\"M" + std::to_string(b.x) + " " + std::to_string(bottom - side) + "V" + std::to_string(bottom) + "H" +
-           std::to_string(b.x + side) + "Z\" fill=\"" + hex(code) + "\"/>\n";
+    return "<path d=\"M" + std::to_string(b.x) + " " + std::to_string(bottom - side) + "V" + std::to_string(bottom) +
+           "H" + std::to_string(b.x + side) + "Z\" fill=\"" + hex(code) + "\"/>\n";
 }
 
 std::string field(const PlacedField& f, const Code& surround) {
@@ -46,23 +49,24 @@ std::string field(const PlacedField& f, const Code& surround) {
 }
 
 std::string picture(const PlacedPicture& p, double dpi) {
-    return "<image " + place(p.box) + " role=\"img\" aria-label=\"" + safe_text(p.about) + "\" href=\"data:image/png;base64," +
-           base64(encode_png(p.image, {dpi, "", ""})) + "\"/>\n";
+    return "<image " + place(p.box) + " role=\"img\" aria-label=\"" + safe_text(p.about) +
+           "\" href=\"data:image/png;base64," + base64(encode_png(p.image, {dpi, "", ""})) + "\"/>\n";
 }
 
 std::string text(const PlacedText& t) {
     const double width = text_width(t.text, t.style);
-    return "<text x=\"" + plain(t.x) + "\" y=\"" + std::to_string(t.baseline) + "\" font-size=\"" + plain(t.style.size_px) +
-           "\"" + (t.style.face == Face::bold ? " font-weight=\"700\"" : "") + " fill=\"" + hex(t.ink) + "\"" +
-           (width > 0 ? " textLength=\"" + plain(width) + "\"" : "") + " lengthAdjust=\"spacingAndGlyphs\">" +
-           safe_text(t.text) + "</text>\n";
+    return "<text x=\"" + plain(t.x) + "\" y=\"" + std::to_string(t.baseline) + "\" font-size=\"" +
+           plain(t.style.size_px) + "\"" + (t.style.face == Face::bold ? " font-weight=\"700\"" : "") + " fill=\"" +
+           hex(t.ink) + "\"" + (width > 0 ? " textLength=\"" + plain(width) + "\"" : "") +
+           " lengthAdjust=\"spacingAndGlyphs\">" + safe_text(t.text) + "</text>\n";
 }
 
 std::string style_of(const PrintedOn& paper) {
     // A little shorter than the paper, so that rounding never opens a second page.
     const std::string width = plain(paper.width_mm) + "mm", height = plain(paper.height_mm - 0.5) + "mm";
     return "@page{size:" + std::string(paper.css) +
-           ";margin:0}html,body{margin:0;padding:0;background:#fff}svg{display:block;width:" + width + ";height:" + height +
+           ";margin:0}html,body{margin:0;padding:0;background:#fff}svg{display:block;width:" + width +
+           ";height:" + height +
            ";margin:0 auto;overflow:hidden;font-family:Lato,Carlito,'Helvetica Neue',Arial,sans-serif;white-space:pre;"
            "print-color-adjust:exact;-webkit-print-color-adjust:exact}rect,path{shape-rendering:crispEdges}";
 }
@@ -75,14 +79,22 @@ std::string safe_text(std::string_view text) {
         const std::size_t from = at;
         const char32_t point = next_code_point(text, at);
         if (glyph_of(Face::regular, point) == no_glyph) continue;
-        if (point == '&') out += "&amp;";
-        else if (point == '<') out += "&lt;";
-        else if (point == '>') out += "&gt;";
-        else if (point == '"') out += "&quot;";
-        else if (point == '\'') out += "&#39;";
-        else if (point < 0x20 || (point >= 0x7F && point < 0xA0)) out += ' ';
-        else if (point == 0xFFFD) out += "\xEF\xBF\xBD";
-        else out += text.substr(from, at - from);
+        if (point == '&')
+            out += "&amp;";
+        else if (point == '<')
+            out += "&lt;";
+        else if (point == '>')
+            out += "&gt;";
+        else if (point == '"')
+            out += "&quot;";
+        else if (point == '\'')
+            out += "&#39;";
+        else if (point < 0x20 || (point >= 0x7F && point < 0xA0))
+            out += ' ';
+        else if (point == 0xFFFD)
+            out += "\xEF\xBF\xBD";
+        else
+            out += text.substr(from, at - from);
     }
     return out;
 }
@@ -104,12 +116,13 @@ std::string sheet_html(const Sheet& sheet, const PrintedOn& paper) {
     const Box whole{0, 0, sheet.width, sheet.height};
     std::string out =
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; font-src data:; style-src "
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; font-src data:; "
+        "style-src "
         "'unsafe-inline'; base-uri 'none'; form-action 'none'\">"
         "<meta name=\"viewport\" content=\"width=device-width\"><title>" +
         safe_text(sheet.title) + "</title><style>" + style_of(paper) + "</style></head><body>\n<svg viewBox=\"0 0 " +
-        std::to_string(sheet.width) + " " + std::to_string(sheet.height) + "\" preserveAspectRatio=\"xMidYMin meet\">\n" +
-        rectangle(whole, sheet.surround);
+        std::to_string(sheet.width) + " " + std::to_string(sheet.height) +
+        "\" preserveAspectRatio=\"xMidYMin meet\">\n" + rectangle(whole, sheet.surround);
     for (const PlacedRule& r : sheet.panels) out += rectangle(r.box, r.code);
     for (const PlacedField& f : sheet.fields) out += field(f, sheet.surround);
     for (const PlacedPicture& p : sheet.pictures) out += picture(p, sheet.dpi);

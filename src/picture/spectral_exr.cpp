@@ -1,6 +1,7 @@
-// Spectra in OpenEXR (Fichet, Pacanowski & Wilkie 2021, "An OpenEXR Layout for Spectral Images", JCGT 10(3)): a reflective channel
-// is named T, a dot, the wavelength with six decimals after a comma (the dot parts layers in OpenEXR), and its unit. With three digits
-// before the comma sorting by name is sorting by wavelength; the file stays valid beyond, readers sort by the number.
+// Spectra in OpenEXR (Fichet, Pacanowski & Wilkie 2021, "An OpenEXR Layout for Spectral Images", JCGT 10(3)): a
+// reflective channel is named T, a dot, the wavelength with six decimals after a comma (the dot parts layers in
+// OpenEXR), and its unit. With three digits before the comma sorting by name is sorting by wavelength; the file stays
+// valid beyond, readers sort by the number.
 
 #include "foretone/picture/spectral_exr.hpp"
 
@@ -27,8 +28,8 @@ std::vector<std::uint8_t> spectral_exr(const SpectralImage& image, Precision pre
                                     std::to_string(image.planes.size()) + " planes");
     for (std::size_t i = 0; i < nm.size(); ++i)
         if (!(nm[i] >= 100 && nm[i] <= 10000) || (i > 0 && nm[i] <= nm[i - 1]))
-            throw std::invalid_argument("picture::spectral_exr: wavelengths rise from 100 to 10000 nm, number " + std::to_string(i + 1) +
-                                        " is " + spectral::text(nm[i]));
+            throw std::invalid_argument("picture::spectral_exr: wavelengths rise from 100 to 10000 nm, number " +
+                                        std::to_string(i + 1) + " is " + spectral::text(nm[i]));
     std::vector<ExrChannel> channels = rgb_channels(image.rgb);
     for (std::size_t i = 0; i < nm.size(); ++i) channels.push_back({reflective_channel(nm[i]), image.planes[i]});
     ExrHead whole = head;

@@ -24,8 +24,8 @@ void check(const StepBoard& board) {
         const std::vector<Field>& fields = board.columns[c].by_light;
         const std::string place = here + ", column " + std::to_string(c + 1) + " (" + board.columns[c].stage + ")";
         if (fields.size() != board.lights.size()) {
-            throw std::invalid_argument(place + ": one field a light, " + std::to_string(board.lights.size()) + ", got " +
-                                        std::to_string(fields.size()));
+            throw std::invalid_argument(place + ": one field a light, " + std::to_string(board.lights.size()) +
+                                        ", got " + std::to_string(fields.size()));
         }
         for (std::size_t l = 0; l < fields.size(); ++l) {
             check_field(fields[l], place + ", light " + board.lights[l]);

@@ -1,11 +1,12 @@
 // Three channels for 81 wavelengths.
 //
-// A renderer keeps red, green and blue of the board under D65 and multiplies them by those of its light. Under D65 that loses nothing.
-// Under another light it does: the light's spectrum meets the wood's, not the product of two triples. The loss told is that of the most
-// common renderer: the lamp enters as its linear sRGB triple, the picture is judged against the lamp's white.
+// A renderer keeps red, green and blue of the board under D65 and multiplies them by those of its light. Under D65 that
+// loses nothing. Under another light it does: the light's spectrum meets the wood's, not the product of two triples.
+// The loss told is that of the most common renderer: the lamp enters as its linear sRGB triple, the picture is judged
+// against the lamp's white.
 //
-// L(αa, αb) = π D G2/(4 cos 45°) with D the GGX density of the half vector (22.5° off the normal) and G2 height-correlated Smith
-// (Heitz 2014); the eye looks along the normal and shadows nothing.
+// L(αa, αb) = π D G2/(4 cos 45°) with D the GGX density of the half vector (22.5° off the normal) and G2
+// height-correlated Smith (Heitz 2014); the eye looks along the normal and shadows nothing.
 
 #include "foretone/picture/surface.hpp"
 
@@ -54,19 +55,24 @@ Surface surface_of(const appearance::Board& board, const material::Wood& wood, c
 }
 
 FibreGlint fibre_glint(double share, double beta, double n) {
-    if (!(share >= 0 && share <= 0.5)) throw std::invalid_argument("picture::fibre_glint: share (0 to 0.5) is " + spectral::text(share));
+    if (!(share >= 0 && share <= 0.5))
+        throw std::invalid_argument("picture::fibre_glint: share (0 to 0.5) is " + spectral::text(share));
     if (!(beta > 0)) throw std::invalid_argument("picture::fibre_glint: width (above 0) is " + spectral::text(beta));
     return {share, std::clamp(n * beta / std::numbers::sqrt2, 0.05, 1.0)};
 }
 
-Rgb linear_srgb(const color::Xyz& c, const color::Xyz& white) { return linear(color::adapt(c, white, color::srgb_white)); }
+Rgb linear_srgb(const color::Xyz& c, const color::Xyz& white) {
+    return linear(color::adapt(c, white, color::srgb_white));
+}
 
 Rgb linear_srgb(const spectral::Spectrum& reflectance, const FitLights& lights) {
     return linear_srgb(color::xyz(reflectance, lights.d65), lights.d65.white);
 }
 
 Loss loss_of(const Rgb& shown, const spectral::Spectrum& reflectance, const FitLights& lights) {
-    const auto lab = [&](const color::Weights& light) { return color::to_lab(color::xyz(reflectance, light), light.white); };
+    const auto lab = [&](const color::Weights& light) {
+        return color::to_lab(color::xyz(reflectance, light), light.white);
+    };
     Loss out;
     out.d65 = color::delta_e_00(lab(lights.d65), color::to_lab(to_xyz(shown), color::srgb_white));
     const Rgb lamp = linear(lights.a.white);
@@ -89,7 +95,8 @@ BaseTexture base_texture(const LinearImage& board, const BaseSolver& solve) {
             bool outside = false;
             for (std::size_t c = 0; c < 3; ++c) {
                 outside = outside || base[c] < 0 || base[c] > 1;
-                out.image.rgb[i + c] = static_cast<std::uint8_t>(std::upper_bound(above.begin(), above.end(), base[c]) - above.begin());
+                out.image.rgb[i + c] =
+                    static_cast<std::uint8_t>(std::upper_bound(above.begin(), above.end(), base[c]) - above.begin());
             }
             here += outside ? 1 : 0;
         }

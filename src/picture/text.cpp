@@ -78,7 +78,8 @@ std::string fit_text(std::string_view text, const TextStyle& style, double width
     return text_width(text, style) <= width_px ? std::string(text) : shortened(text, style, width_px);
 }
 
-std::vector<std::string> wrap_text(std::string_view text, const TextStyle& style, double width_px, std::size_t max_lines) {
+std::vector<std::string> wrap_text(std::string_view text, const TextStyle& style, double width_px,
+                                   std::size_t max_lines) {
     if (max_lines == 0) {
         throw std::invalid_argument("picture::wrap_text: max_lines must be at least 1, got 0");
     }

@@ -49,7 +49,8 @@ Image tilt_strip(const Maps& maps, const Finished& finished, int threads) {
     Image page = std::move(canvas).take();
     for (int k = 0; k < steps; ++k)
         for (int y = 0; y < tall; ++y)
-            std::copy_n(lit[static_cast<std::size_t>(k)].rgb.begin() + std::ptrdiff_t{3} * y * maps.width, std::ptrdiff_t{3} * maps.width,
+            std::copy_n(lit[static_cast<std::size_t>(k)].rgb.begin() + std::ptrdiff_t{3} * y * maps.width,
+                        std::ptrdiff_t{3} * maps.width,
                         page.rgb.begin() + 3 * (std::ptrdiff_t{gap + k * (tall + gap) + y} * page.width + label_width));
     return page;
 }

@@ -27,7 +27,8 @@ struct Typeface {
         }
         int gap = 0;
         stbtt_GetFontVMetrics(&info, &ascent, &descent, &gap);
-        box = stbtt_FindGlyphIndex(&info, 0x25A1);  // white square; 0, the font's own mark for a missing glyph, if there is none
+        box = stbtt_FindGlyphIndex(
+            &info, 0x25A1);  // white square; 0, the font's own mark for a missing glyph, if there is none
     }
 };
 
@@ -63,7 +64,8 @@ int kerning_of(Face face, int left, int right) { return stbtt_GetGlyphKernAdvanc
 
 double pixels_per_unit(const TextStyle& style) {
     if (!(style.size_px >= 4 && style.size_px <= 400)) {
-        throw std::invalid_argument("picture::TextStyle: size_px must be 4 to 400, got " + std::to_string(style.size_px));
+        throw std::invalid_argument("picture::TextStyle: size_px must be 4 to 400, got " +
+                                    std::to_string(style.size_px));
     }
     return double(stbtt_ScaleForMappingEmToPixels(&typeface(style.face).info, float(style.size_px)));
 }
@@ -83,8 +85,8 @@ GlyphBitmap rasterize(const TextStyle& style, int glyph, double shift) {
         return {};
     }
     out.coverage.assign(std::size_t(out.width) * std::size_t(out.height), 0);
-    stbtt_MakeGlyphBitmapSubpixel(&info, out.coverage.data(), out.width, out.height, out.width, scale, scale, float(shift), 0,
-                                  glyph);
+    stbtt_MakeGlyphBitmapSubpixel(&info, out.coverage.data(), out.width, out.height, out.width, scale, scale,
+                                  float(shift), 0, glyph);
     return out;
 }
 

@@ -7,7 +7,8 @@
 
 namespace foretone::picture {
 
-/// The code point that begins at `at` (< text.size()); moves `at` past it. Overlong forms, surrogates and cut ends are U+FFFD.
+/// The code point that begins at `at` (< text.size()); moves `at` past it. Overlong forms, surrogates and cut ends are
+/// U+FFFD.
 inline char32_t next_code_point(std::string_view text, std::size_t& at) {
     constexpr char32_t bad = 0xFFFD;
     const auto byte = [&](std::size_t i) { return char32_t(static_cast<unsigned char>(text[i])); };

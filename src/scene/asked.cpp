@@ -18,7 +18,8 @@ std::size_t asked_finish(const Scene& scene, const std::string& name, const std:
     for (const auto& f : scene.finishes) names.push_back(f.name);
     const auto it = std::find(names.begin(), names.end(), name);
     if (it == names.end())
-        throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+        throw InputError("finish-unknown", {scene.file},
+                         "there is no finish \"" + name + "\"." + suggestion(name, names));
     return static_cast<std::size_t>(it - names.begin());
 }
 

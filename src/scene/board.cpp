@@ -24,19 +24,21 @@ void check(const Scene& scene, const Library& library, const BoardRequest& r) {
     for (const auto& f : scene.finishes) names.push_back(f.name);
     for (const auto& name : r.finishes)
         if (std::find(names.begin(), names.end(), name) == names.end())
-            problems.add("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+            problems.add("finish-unknown", {scene.file},
+                         "there is no finish \"" + name + "\"." + suggestion(name, names));
     const auto lights = library.ids("illuminant");
     for (const auto& id : r.lights)
         if (std::find(lights.begin(), lights.end(), id) == lights.end())
             problems.add("light-unknown", {scene.file}, "there is no light \"" + id + "\"." + suggestion(id, lights));
     if (!(r.mm_per_px >= 0.02 && r.mm_per_px <= 2))
         problems.add("board-scale", {scene.file}, "a pixel is between 0.02 and 2 mm wide, not " + number(r.mm_per_px));
-    else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 && std::max(r.width(), r.height()) <= 20000 &&
-               1.0 * r.width() * r.height() <= most_board_pixels))
+    else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 &&
+               std::max(r.width(), r.height()) <= 20000 && 1.0 * r.width() * r.height() <= most_board_pixels))
         problems.add("board-size", {scene.file},
-                     "a board is at least 32 pixels a side and at most 20000, 30 million in all; " + number(r.width_mm) + " x " +
-                         number(r.height_mm) + " mm at " + number(r.mm_per_px) + " mm a pixel is " + std::to_string(r.width()) + " x " +
-                         std::to_string(r.height()) + ". Make the board smaller or the pixels larger");
+                     "a board is at least 32 pixels a side and at most 20000, 30 million in all; " +
+                         number(r.width_mm) + " x " + number(r.height_mm) + " mm at " + number(r.mm_per_px) +
+                         " mm a pixel is " + std::to_string(r.width()) + " x " + std::to_string(r.height()) +
+                         ". Make the board smaller or the pixels larger");
     problems.raise();
 }
 
@@ -48,7 +50,8 @@ appearance::Board board_of(const Scene& scene, const std::string& name, Boards& 
             const auto worked = appearance::stages(scene.shelf, scene.wood, scene.finishes[i], optics::Geometry::g45_0,
                                                    appearance::two_flux_solver(), &step);
             for (const auto& note : worked.notes) {
-                const std::size_t number = note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
+                const std::size_t number =
+                    note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
                 out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
             }
             for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
@@ -64,9 +67,11 @@ std::string percent(double share) { return number(std::round(share * 1000) / 10)
 
 void warn_of_screen(const SeenBoard& b, const Scene& scene, std::vector<Problem>& warnings) {
     if (b.reduced_share > 0)
-        warnings.push_back({"out-of-gamut", {scene.file},
-                            percent(b.reduced_share) + " of the pixels of \"" + b.finish + "\" under " + b.light +
-                                " are beyond what an sRGB screen shows; they have less chroma, same hue and lightness"});
+        warnings.push_back(
+            {"out-of-gamut",
+             {scene.file},
+             percent(b.reduced_share) + " of the pixels of \"" + b.finish + "\" under " + b.light +
+                 " are beyond what an sRGB screen shows; they have less chroma, same hue and lightness"});
 }
 
 void keep_first_of_each(std::vector<std::string>& list) {
@@ -80,7 +85,8 @@ void keep_first_of_each(std::vector<std::string>& list) {
 void judge_finishes(const Scene& scene, Boards& out) {
     const auto& shown = out.request.finishes;
     for (const auto& f : scene.finishes)
-        if (std::find(shown.begin(), shown.end(), f.name) != shown.end()) out.finishes.push_back({f.name, schedule::judge(f, scene.shelf)});
+        if (std::find(shown.begin(), shown.end(), f.name) != shown.end())
+            out.finishes.push_back({f.name, schedule::judge(f, scene.shelf)});
     out.cautions = cautions_of(scene);
 }
 
@@ -101,7 +107,9 @@ std::uint64_t seed_of(const std::string& title) {
 Boards boards(const Scene& scene, const Library& library, const BoardRequest& request) {
     check(scene, library, request);
     const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
-    Boards out{scene.title, scene.wood, scene.shelf.at(scene.wood).name, scene.look.observer, request, {}, scene.warnings, {}, {}};
+    Boards out{scene.title,         scene.wood, scene.shelf.at(scene.wood).name,
+               scene.look.observer, request,    {},
+               scene.warnings,      {},         {}};
     auto& names = out.request.finishes;
     if (names.empty()) {
         for (const auto& f : scene.finishes) names.push_back(f.name);
@@ -111,13 +119,15 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
     keep_first_of_each(names);
     keep_first_of_each(out.request.lights);
 
-    const auto maps = picture::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
+    const auto maps =
+        picture::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
     const auto spots = appearance::centred(wood, maps.shade);
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
         const auto board = board_of(scene, name, out);
-        const auto settled = appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver, maps.shade, maps.uptake);
+        const auto settled =
+            appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver, maps.shade, maps.uptake);
         const auto mean = settled.spectra.mean(maps.shade, maps.uptake).total();
         for (const auto& id : out.request.lights) {
             const auto weights = color::make_weights(library.illuminant(id), observer);
@@ -134,7 +144,8 @@ Boards boards(const Scene& scene, const Library& library, const BoardRequest& re
             seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
             seen.predicted = color::to_lab(color::xyz(settled.due, weights), weights.white);
             seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
-            seen.uneven_de00 = color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
+            seen.uneven_de00 =
+                color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
             seen.contrast = picture::contrast(maps, tones);
             warn_of_screen(seen, scene, out.warnings);
             out.boards.push_back(std::move(seen));
@@ -176,10 +187,12 @@ std::string boards_json(const Boards& b) {
                                {"share_chroma_reduced", s.reduced_share},
                                {"share_white", s.white_share}});
     j["finishes"] = Json::array();
-    for (const auto& f : b.finishes) j["finishes"].push_back({{"name", f.name}, {"findings", findings_json(f.findings)}});
+    for (const auto& f : b.finishes)
+        j["finishes"].push_back({{"name", f.name}, {"findings", findings_json(f.findings)}});
     j["cautions"] = cautions_json(b.cautions);
     j["warnings"] = Json::array();
-    for (const auto& w : b.warnings) j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    for (const auto& w : b.warnings)
+        j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -17,9 +17,12 @@ constexpr std::uintmax_t largest_picture_file = 1'000'000'000;
 constexpr double other_wood = 6;  // ΔE00 from the library's bare wood at which it is told
 
 constexpr const char* without_card =
-    "the photograph has no card, and without one no color can be promised. Lay a plain white card (or a photographer's grey card) flat "
-    "on the board, light both evenly from one side, set the camera to no flash and no filter, and photograph from straight above; then "
-    "say where the card is: --card X,Y,W,H in pixels (a part inside its edges), and --card-reflectance if it is not 0.90. "
+    "the photograph has no card, and without one no color can be promised. Lay a plain white card (or a photographer's "
+    "grey card) flat "
+    "on the board, light both evenly from one side, set the camera to no flash and no filter, and photograph from "
+    "straight above; then "
+    "say where the card is: --card X,Y,W,H in pixels (a part inside its edges), and --card-reflectance if it is not "
+    "0.90. "
     "--no-card goes on without: then only differences mean anything";
 
 color::Weights weights_of(const Library& library, const std::string& light, const std::string& observer) {
@@ -30,11 +33,15 @@ std::vector<std::size_t> chosen(const Scene& scene, const std::vector<std::strin
     std::vector<std::size_t> out;
     std::vector<std::string> names;
     for (const auto& f : scene.finishes) names.push_back(f.name);
-    if (names.empty()) throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish to show: add [[finish]] with its steps");
+    if (names.empty())
+        throw InputError("finish-empty", {scene.file, 1, 1},
+                         "there is no finish to show: add [[finish]] with its steps");
     for (const auto& name : wanted) {
         const auto at = std::find(names.begin(), names.end(), name);
         if (at == names.end() && name == "bare") continue;
-        if (at == names.end()) throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+        if (at == names.end())
+            throw InputError("finish-unknown", {scene.file},
+                             "there is no finish \"" + name + "\"." + suggestion(name, names));
         const auto i = static_cast<std::size_t>(at - names.begin());
         if (std::find(out.begin(), out.end(), i) == out.end()) out.push_back(i);
     }
@@ -63,7 +70,8 @@ struct Worker {
     }
 };
 
-PhotoFinish finish_of(const std::string& name, const picture::FinishedPhoto& photo, const SeenColor& prediction, const color::Xyz& white) {
+PhotoFinish finish_of(const std::string& name, const picture::FinishedPhoto& photo, const SeenColor& prediction,
+                      const color::Xyz& white) {
     PhotoFinish out;
     out.name = name;
     out.board = seen(photo.mean, prediction.light, white);
@@ -103,14 +111,16 @@ void warn_of_thirst(const Scene& scene, const std::vector<std::size_t>& shown, B
     if (names.empty()) return;
     std::string list;
     for (const auto& name : names) list += (list.empty() ? "" : ", ") + name;
-    out.warnings.push_back({"photo-uptake", {out.question.photo},
+    out.warnings.push_back({"photo-uptake",
+                            {out.question.photo},
                             "a photograph does not show how the wood drinks: where dye or oil soaks in (" + list +
                                 ") the grain may come out bolder than in the picture"});
 }
 
 void warn(BoardPhoto& out, const std::string& file) {
     if (!out.correction.promise) {
-        out.warnings.push_back({"no-card", {file},
+        out.warnings.push_back({"no-card",
+                                {file},
                                 "no card: the middle of the picture was taken to be bare " + out.wood +
                                     " as the library has it. Colors are relative and no promise"});
     }
@@ -118,12 +128,15 @@ void warn(BoardPhoto& out, const std::string& file) {
     if (out.correction.promise && out.bare.to_prediction > other_wood) {
         const auto rounded = number(std::round(10 * out.bare.to_prediction) / 10);
         const auto at = out.doubtful() ? out.warnings.begin() : out.warnings.end();
-        out.warnings.insert(at, {"photo-other-wood", {file},
-                                "the board in the picture is ΔE00 " + rounded + " from bare " + out.wood + " as the library has it: it is " +
-                                    color::describe(out.bare.prediction.lab, out.bare.board.lab) +
-                                    (out.doubtful() ? ". It may not be the board at all: look at the pictures" : "") +
-                                    ". It was worked out as such a board of that wood; if it is another wood, name it in [wood], or give a "
-                                    "reading of the board"});
+        out.warnings.insert(
+            at, {"photo-other-wood",
+                 {file},
+                 "the board in the picture is ΔE00 " + rounded + " from bare " + out.wood +
+                     " as the library has it: it is " + color::describe(out.bare.prediction.lab, out.bare.board.lab) +
+                     (out.doubtful() ? ". It may not be the board at all: look at the pictures" : "") +
+                     ". It was worked out as such a board of that wood; if it is another wood, name it in [wood], or "
+                     "give a "
+                     "reading of the board"});
     }
 }
 
@@ -133,12 +146,15 @@ std::vector<std::uint8_t> read_picture(const std::string& file) {
     namespace fs = std::filesystem;
     std::error_code error;
     const auto status = fs::status(file, error);
-    if (!fs::exists(status)) throw InputError("picture-missing", {file}, "there is no such file; a JPEG or PNG photograph was expected");
-    if (fs::is_directory(status)) throw InputError("picture-directory", {file}, "this is a folder; a JPEG or PNG photograph was expected");
+    if (!fs::exists(status))
+        throw InputError("picture-missing", {file}, "there is no such file; a JPEG or PNG photograph was expected");
+    if (fs::is_directory(status))
+        throw InputError("picture-directory", {file}, "this is a folder; a JPEG or PNG photograph was expected");
     const auto size = fs::is_regular_file(status) ? fs::file_size(file, error) : 0;
     if (size > largest_picture_file) {
-        throw InputError("picture-size", {file},
-                         "the file has " + std::to_string(size / 1'000'000) + " MB; up to 1000 are read. Is it a photograph?");
+        throw InputError(
+            "picture-size", {file},
+            "the file has " + std::to_string(size / 1'000'000) + " MB; up to 1000 are read. Is it a photograph?");
     }
     std::ifstream in(file, std::ios::binary);
     std::vector<std::uint8_t> bytes(static_cast<std::size_t>(size));
@@ -171,7 +187,8 @@ BoardPhoto board_photo(const Scene& scene, const Library& library, const appeara
     for (const auto i : list) {
         int step = 0;
         try {
-            const auto worked = appearance::stages(scene.shelf, scene.wood, scene.finishes[i], scene.look.geometry, solver, &step);
+            const auto worked =
+                appearance::stages(scene.shelf, scene.wood, scene.finishes[i], scene.look.geometry, solver, &step);
             predictions.push_back(see(worked.stages.back().reading.total(), light, view));
             for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
         } catch (const schedule::Fault& fault) {

@@ -22,7 +22,8 @@ Json color_json(const SeenColor& c, const BoardPhoto& b) {
 
 Json finish_json(const PhotoFinish& f, const BoardPhoto& b, const std::string& picture) {
     Json j = {{"name", f.name}, {"picture", picture}, {"out_of_gamut_share", f.out_of_gamut}};
-    const bool promise = b.correction.promise;  // without a card the bare board has the prediction's color because it was given it
+    const bool promise =
+        b.correction.promise;  // without a card the bare board has the prediction's color because it was given it
     j["board"] = promise ? color_json(f.board, b) : Json();
     j["prediction"] = promise ? color_json(f.prediction, b) : Json();
     j["dE00_to_prediction"] = promise ? Json(f.to_prediction) : Json();
@@ -37,9 +38,15 @@ std::string board_photo_json(const BoardPhoto& b, const std::vector<std::string>
     j["scene"] = b.scene;
     j["wood"] = b.wood;
     j["promise"] = b.correction.promise;
-    j["photo"] = {{"file", b.question.photo}, {"format", b.head.format},           {"width", b.head.width},
-                  {"height", b.head.height},  {"bits", b.head.bits},               {"orientation", b.head.orientation},
-                  {"profile", b.head.profile}, {"light", b.question.photo_light}, {"light_assumed", b.question.light_assumed},
+    j["photo"] = {{"file", b.question.photo},
+                  {"format", b.head.format},
+                  {"width", b.head.width},
+                  {"height", b.head.height},
+                  {"bits", b.head.bits},
+                  {"orientation", b.head.orientation},
+                  {"profile", b.head.profile},
+                  {"light", b.question.photo_light},
+                  {"light_assumed", b.question.light_assumed},
                   {"exposure_stops", b.correction.stops}};
     if (b.question.card) {
         const auto& box = b.question.card->box;
@@ -76,7 +83,8 @@ std::string board_photo_json(const BoardPhoto& b, const std::vector<std::string>
     j["pictures"] = pictures;
     j["cautions"] = cautions_json(cautions_of(scene));
     j["warnings"] = Json::array();
-    for (const auto& w : b.warnings) j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    for (const auto& w : b.warnings)
+        j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     return j.dump(2) + "\n";
 }
 

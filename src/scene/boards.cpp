@@ -22,15 +22,18 @@ struct Common {
 
 class Reader {
 public:
-    Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder, const Library& library)
+    Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder,
+           const Library& library)
         : root_(root, file, "the boards file", problems_), folder_(folder), library_(library) {
         out_.file = file;
     }
 
     BoardsFile read() {
         root_.only({"format", "title", "by", "look", "readings", "names", "board", "material", "materials"});
-        if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
-        else root_.integer("format", 1, 1);
+        if (!root_.has("format"))
+            root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
+        else
+            root_.integer("format", 1, 1);
         out_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
         out_.by = root_.text("by").value_or("");
         if (out_.by.empty())
@@ -44,14 +47,17 @@ public:
         read_boards();
         read_names();
         if (problems_.empty() && out_.question.readings.empty())
-            root_.fault("readings-missing", {root_.file(), 1, 1},
-                        "no board has a reading: give each board reading = [ { name = \"sample\", step = 1, coat = 1 } ]");
+            root_.fault(
+                "readings-missing", {root_.file(), 1, 1},
+                "no board has a reading: give each board reading = [ { name = \"sample\", step = 1, coat = 1 } ]");
         problems_.raise();
         return std::move(out_);
     }
 
 private:
-    Keys keys(const toml::table& table, std::string what) { return Keys(table, root_.file(), std::move(what), problems_); }
+    Keys keys(const toml::table& table, std::string what) {
+        return Keys(table, root_.file(), std::move(what), problems_);
+    }
 
     template <class F>
     void guarded(const Place& asked, F&& f) {
@@ -73,7 +79,8 @@ private:
         const auto look = keys(*table, "[look]");
         look.only({"light", "observer", "geometry"});
         for (const char* key : {"light", "observer", "geometry"})
-            if (!look.has(key)) look.fault("key-missing", look.here(), std::string("[look] needs the readings' ") + key);
+            if (!look.has(key))
+                look.fault("key-missing", look.here(), std::string("[look] needs the readings' ") + key);
         if (const auto l = look.choice("light", library_.ids("illuminant"))) out_.light = *l;
         if (const auto o = look.choice("observer", library_.ids("observer"))) out_.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) out_.question.geometry = geometry_from(*g);
@@ -134,18 +141,21 @@ private:
         board.only({"name", "wood", "step", "reading"});
         measure::StepBoard out;
         out.name = board.text("name").value_or("");
-        if (out.name.empty()) board.fault("key-missing", board.here(), "a board needs a name");
+        if (out.name.empty())
+            board.fault("key-missing", board.here(), "a board needs a name");
         else if (!names.insert(out.name).second)
             board.fault("board-twice", board.place_of("name"), "there are two boards named \"" + out.name + "\"");
         out.wood = board.text("wood").value_or("");
-        if (!board.has("wood")) board.fault("key-missing", board.here(), "board \"" + out.name + "\" needs its wood = \"id\"");
+        if (!board.has("wood"))
+            board.fault("key-missing", board.here(), "board \"" + out.name + "\" needs its wood = \"id\"");
         else {
-            take_material(out.wood, board.place_of(*board.table().get("wood")), library_, out_.question.shelf, problems_);
+            take_material(out.wood, board.place_of(*board.table().get("wood")), library_, out_.question.shelf,
+                          problems_);
             const auto it = out_.question.shelf.find(out.wood);
             if (it != out_.question.shelf.end() && it->second.kind != "wood")
-                board.fault(
-                    "material-kind", board.place_of(*board.table().get("wood")),
-                    "'" + out.wood + "' is a " + it->second.kind + ", not a wood." + suggestion(out.wood, library_.ids("wood")));
+                board.fault("material-kind", board.place_of(*board.table().get("wood")),
+                            "'" + out.wood + "' is a " + it->second.kind + ", not a wood." +
+                                suggestion(out.wood, library_.ids("wood")));
         }
         out.finish.name = out.name;
         if (const auto* steps = board.table()["step"].as_array())
@@ -159,7 +169,8 @@ private:
                 out.finish.steps.push_back(read_step(keys(*table, "[[board.step]]"), place));
                 const auto& mix = out.finish.steps.back().mix;
                 for (std::size_t i = 0; i < mix.size(); ++i)
-                    if (!mix[i].use.empty()) take_material(mix[i].use, place.parts[i], library_, out_.question.shelf, problems_);
+                    if (!mix[i].use.empty())
+                        take_material(mix[i].use, place.parts[i], library_, out_.question.shelf, problems_);
             }
         out_.question.boards.push_back(out);
         read_states(board);
@@ -171,13 +182,17 @@ private:
             if (board.has("reading"))
                 board.fault("value-type", board.place_of("reading"),
                             "reading is a list: [ { name = \"sample\", step = 1, coat = 1 } ]");
-            else read_tagged(board);
+            else
+                read_tagged(board);
             return;
         }
         for (const auto& item : *list) {
             const auto* table = item.as_table();
-            if (table) read_state(keys(*table, "a reading"));
-            else board.fault("value-type", board.place_of(item), "a reading is { name = \"sample\", step = 1, coat = 1 }");
+            if (table)
+                read_state(keys(*table, "a reading"));
+            else
+                board.fault("value-type", board.place_of(item),
+                            "a reading is { name = \"sample\", step = 1, coat = 1 }");
         }
     }
 
@@ -209,10 +224,11 @@ private:
             add(r, step, whole("coat", step == 0 ? 0 : -1), place);
         }
         if (!any && problems_.empty())
-            board.fault("readings-missing", board.here(),
-                        "board \"" + name +
-                            "\" has no reading: list them, reading = [ { name = \"sample\", step = 1 } ], or give the readings "
-                            "file columns on, step, coat");
+            board.fault(
+                "readings-missing", board.here(),
+                "board \"" + name +
+                    "\" has no reading: list them, reading = [ { name = \"sample\", step = 1 } ], or give the readings "
+                    "file columns on, step, coat");
     }
 
     void read_state(const Keys& state) {
@@ -238,7 +254,8 @@ private:
         }
         if (!name) {
             if (!state.has("name"))
-                state.fault("key-missing", state.here(), "a reading needs its name in the readings file, or lab = [L, a, b]");
+                state.fault("key-missing", state.here(),
+                            "a reading needs its name in the readings file, or lab = [L, a, b]");
             return;
         }
         if (!common_.given) {
@@ -274,15 +291,17 @@ private:
         const int most = step == 0 ? 0 : steps[static_cast<std::size_t>(step) - 1].coats;
         if (coat < 0) coat = most;
         if (coat > most || (step > 0 && coat == 0)) {
-            problems_.add("reading-state", place,
-                          "reading \"" + r.name + "\" is after coat " + std::to_string(coat) + " of step " +
-                              std::to_string(step) +
-                              (step == 0 ? ", but step 0 is the bare board" : ", which has coats 1 to " + std::to_string(most)));
+            problems_.add(
+                "reading-state", place,
+                "reading \"" + r.name + "\" is after coat " + std::to_string(coat) + " of step " +
+                    std::to_string(step) +
+                    (step == 0 ? ", but step 0 is the bare board" : ", which has coats 1 to " + std::to_string(most)));
             return;
         }
         if (r.relative) {
-            problems_.add("reading-relative", place,
-                          "reading \"" + r.name + "\" is from a photograph: good for differences within it, not for a fit");
+            problems_.add(
+                "reading-relative", place,
+                "reading \"" + r.name + "\" is from a photograph: good for differences within it, not for a fit");
             return;
         }
         if (r.geometry && *r.geometry != out_.question.geometry) {
@@ -305,9 +324,11 @@ private:
             out.reflectance = spectral::to_grid(*r.reflectance).spectrum;
             out.first_nm = std::max(380.0, r.reflectance->first_nm());
             out.last_nm = std::min(780.0, r.reflectance->last_nm());
-        } else if (r.lab) out.lab = r.lab;
+        } else if (r.lab)
+            out.lab = r.lab;
         else {
-            problems_.add("reading-without-color", place, "reading \"" + r.name + "\" holds neither a reflectance nor Lab");
+            problems_.add("reading-without-color", place,
+                          "reading \"" + r.name + "\" holds neither a reflectance nor Lab");
             return;
         }
         out_.question.readings.push_back(std::move(out));
@@ -326,7 +347,8 @@ private:
             const bool plain = !name->empty() && std::all_of(name->begin(), name->end(), [](char c) {
                 return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
             });
-            if (plain) out_.names[id] = *name;
+            if (plain)
+                out_.names[id] = *name;
             else
                 names.fault("value-choice", names.place_of(id),
                             "a material's id is made of a-z, 0-9 and '-', not '" + name->substr(0, 40) + "'");

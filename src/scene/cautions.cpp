@@ -46,7 +46,8 @@ std::vector<CautionText> all_cautions(const std::vector<std::string>& words) {
     for (const auto w : material::caution_words)
         if (std::find(words.begin(), words.end(), w) != words.end())
             out.push_back({std::string(w), std::string(material::caution_text(w))});
-    for (const auto w : material::standing_cautions) out.push_back({std::string(w), std::string(material::caution_text(w))});
+    for (const auto w : material::standing_cautions)
+        out.push_back({std::string(w), std::string(material::caution_text(w))});
     return out;
 }
 

@@ -26,7 +26,8 @@ std::vector<std::size_t> chosen_finishes(const Scene& scene, const std::vector<s
     for (const auto& name : wanted) {
         const auto at = std::find(names.begin(), names.end(), name);
         if (at == names.end())
-            throw InputError("finish-unknown", {scene.file}, "there is no finish \"" + name + "\"." + suggestion(name, names));
+            throw InputError("finish-unknown", {scene.file},
+                             "there is no finish \"" + name + "\"." + suggestion(name, names));
         const auto index = static_cast<std::size_t>(at - names.begin());
         if (std::find(chosen.begin(), chosen.end(), index) == chosen.end()) chosen.push_back(index);
     }
@@ -130,10 +131,12 @@ picture::ClientRow row_of(const ClientSheetWork& work, std::size_t index) {
     picture::ClientRow row;
     row.name = seen.name;
     row.sheen = finished_sheen_text(seen, finish, work.preview.scene.shelf);
-    if (work.clear && *work.clear == index) row.against = "the clear control";
+    if (work.clear && *work.clear == index)
+        row.against = "the clear control";
     else if (work.clear)
-        row.against = "Against clear: " +
-                      color::describe(work.preview.finishes[*work.clear].stages.back().colors[0].lab, last.colors[0].lab);
+        row.against =
+            "Against clear: " +
+            color::describe(work.preview.finishes[*work.clear].stages.back().colors[0].lab, last.colors[0].lab);
     row.spread = spread_text(last);
     row.recipe = recipe_text(finish, work.preview.scene.shelf);
     row.fails = schedule::fails(seen.findings);
@@ -148,8 +151,10 @@ void add_findings(picture::ClientSheet& page, const SeenFinish& seen, std::size_
     for (const auto& f : seen.findings) {
         const std::string text = finding_text(f, letter);
         if (!said.insert(text).second) continue;
-        if (f.severity != schedule::Severity::failure) page.mind.push_back(text);
-        else refusal += (refusal.empty() ? "" : " ") + text;
+        if (f.severity != schedule::Severity::failure)
+            page.mind.push_back(text);
+        else
+            refusal += (refusal.empty() ? "" : " ") + text;
     }
     if (!refusal.empty()) page.refusals.push_back(refusal);
 }
@@ -185,7 +190,8 @@ picture::ClientSheet words_of(const ClientSheetWork& work, const std::string& da
     page.rests_on = rests_on_text(shown, p.scene.shelf);
     for (auto& c : all_cautions(cautions_of(own))) page.cautions.push_back({c.id, c.text});
     page.boards =
-        "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each board: the "
+        "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each "
+        "board: the "
         "average color computed, flat; then what real boards may turn out as (9 of 10), pale to dark.";
     if (p.scene.look.geometry == optics::Geometry::d8_included)
         page.boards += " The average is what an instrument reads that takes in the gloss: paler than the board shows.";
@@ -237,7 +243,8 @@ std::string client_sheet_json(const ClientSheetWork& work, picture::Paper paper)
     j["paper"] = picture::size_of(paper).word;
     j["lights"] = p.scene.look.lights;
     j["bare"] = {{"colors", colors(p.finishes.front().stages.front())}};
-    if (work.clear) j["clear"] = {{"name", work.page.clear->name}, {"colors", colors(p.finishes[*work.clear].stages.back())}};
+    if (work.clear)
+        j["clear"] = {{"name", work.page.clear->name}, {"colors", colors(p.finishes[*work.clear].stages.back())}};
     j["finishes"] = Json::array();
     for (std::size_t i = 0; i < work.shown; ++i) {
         const auto& row = work.page.finishes[i];

@@ -44,7 +44,8 @@ std::string source_text(const std::string& what, const Scene& scene) {
     if (has("level_um") || has("stay")) return "how the film covers the grain";
     if (id == scene.wood) return "the wood itself";
     const auto at = scene.shelf.find(id);
-    if (at != scene.shelf.end() && (at->second.kind == "dye" || at->second.kind == "stock" || at->second.kind == "pigment"))
+    if (at != scene.shelf.end() &&
+        (at->second.kind == "dye" || at->second.kind == "stock" || at->second.kind == "pigment"))
         return "how strong the color is";
     return "the tint of " + (at == scene.shelf.end() ? id : at->second.name);
 }
@@ -72,7 +73,9 @@ std::string mark_text(material::Mark mark) {
 }  // namespace
 
 std::string light_text(const std::string& id) {
-    const auto tail = [&](const std::string& head) { return id.starts_with(head) ? id.substr(head.size()) : std::string(); };
+    const auto tail = [&](const std::string& head) {
+        return id.starts_with(head) ? id.substr(head.size()) : std::string();
+    };
     if (id == "A") return "Lamp light, filament (A)";
     if (!tail("LED-").empty()) return "LED lamp, " + tail("LED-") + " K (" + id + ")";
     if (id.size() > 1 && id[0] == 'D' && id[1] >= '0' && id[1] <= '9') return "Daylight (" + id + ")";
@@ -87,8 +90,8 @@ std::string spread_text(const SeenStage& finished) {
                       : r.de00_90 < plainly ? "a little"
                       : r.de00_90 < a_lot   ? "plainly"
                                             : "a lot";
-    return std::string("Boards may differ ") + how + ": 9 of 10 within ΔE00 " + tenths(r.de00_90) + " of their mean, mostly " +
-           direction_text(r);
+    return std::string("Boards may differ ") + how + ": 9 of 10 within ΔE00 " + tenths(r.de00_90) +
+           " of their mean, mostly " + direction_text(r);
 }
 
 std::string finished_sheen_text(const SeenFinish& seen, const schedule::Finish& finish, const material::Shelf& shelf) {
@@ -108,7 +111,8 @@ std::string vary_text(const std::vector<const SeenFinish*>& shown, const Scene& 
     for (const auto& [text, square] : squares) sources.emplace_back(-square, text);
     std::sort(sources.begin(), sources.end());
     std::string text =
-        "Grain and color differ from board to board, and no two coats are of one thickness. Light and years change wood and "
+        "Grain and color differ from board to board, and no two coats are of one thickness. Light and years change "
+        "wood and "
         "finish "
         "further.";
     if (sources.empty()) return text;

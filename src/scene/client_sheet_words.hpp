@@ -11,8 +11,8 @@ namespace foretone::scene {
 /// "Daylight (D65)", "Lamp, filament (A)" …; an id of one's own as it is.
 std::string light_text(const std::string& id);
 
-/// How far boards may differ, under the light where they differ most: "Boards may differ plainly: 9 of 10 within ΔE00 4.1 of
-/// their mean, mostly lighter or darker".
+/// How far boards may differ, under the light where they differ most: "Boards may differ plainly: 9 of 10 within
+/// ΔE00 4.1 of their mean, mostly lighter or darker".
 std::string spread_text(const SeenStage& finished);
 
 /// Sheen of the finished surface: "satin, 30 gloss units"; "no film: the wood's own sheen".

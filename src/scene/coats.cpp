@@ -21,15 +21,17 @@ std::size_t asked_step(const Scene& scene, std::size_t finish, int step) {
     }
     if (step < 1 || static_cast<std::size_t>(step) > steps.size())
         throw InputError("step-unknown", {scene.file},
-                         "finish \"" + scene.finishes[finish].name + "\" has steps 1 to " + std::to_string(steps.size()) +
-                             ", no step " + std::to_string(step));
+                         "finish \"" + scene.finishes[finish].name + "\" has steps 1 to " +
+                             std::to_string(steps.size()) + ", no step " + std::to_string(step));
     return static_cast<std::size_t>(step) - 1;
 }
 
 // The schedule with so many coats of a step; none: without the step.
 schedule::Finish with_coats(schedule::Finish finish, std::size_t step, int coats) {
-    if (coats == 0) finish.steps.erase(finish.steps.begin() + static_cast<std::ptrdiff_t>(step));
-    else finish.steps[step].coats = coats;
+    if (coats == 0)
+        finish.steps.erase(finish.steps.begin() + static_cast<std::ptrdiff_t>(step));
+    else
+        finish.steps[step].coats = coats;
     return finish;
 }
 
@@ -50,10 +52,12 @@ public:
         spectral::Spectrum reflectance{};
         int failed = 0;
         try {
-            const auto worked = appearance::stages(scene_.shelf, scene_.wood, finish, scene_.look.geometry, solver_, &failed);
+            const auto worked =
+                appearance::stages(scene_.shelf, scene_.wood, finish, scene_.look.geometry, solver_, &failed);
             reflectance = worked.stages.back().reading.total();
             rung.film_um = worked.stages.back().film_um;
-            rung.rests_on = appearance::spread(scene_.shelf, scene_.wood, finish, scene_.look.geometry, solver_, weights_);
+            rung.rests_on =
+                appearance::spread(scene_.shelf, scene_.wood, finish, scene_.look.geometry, solver_, weights_);
         } catch (const schedule::Fault& fault) {
             const auto at = static_cast<std::size_t>(std::max(failed, 0));
             throw scene_.at(fault, finish_, coats == 0 && at >= step_ ? at + 1 : at);
@@ -73,10 +77,13 @@ private:
         const auto& aim = out_.target->aim.lights[l].lab;
         rung.to_target.push_back(color::delta_e_00(aim, c.lab));
         rung.words.push_back(color::describe(aim, c.lab));
-        rung.chance = std::max(rung.chance, search::chance_beyond(search::client_sees_de00, aim, rung.rests_on.finished[l]));
+        rung.chance =
+            std::max(rung.chance, search::chance_beyond(search::client_sees_de00, aim, rung.rests_on.finished[l]));
         if (out_.target->reflectance)
-            rung.special_index.push_back(
-                l == 0 ? 0 : color::special_metamerism_index(*out_.target->reflectance, reflectance, weights_[0], weights_[l]));
+            rung.special_index.push_back(l == 0
+                                             ? 0
+                                             : color::special_metamerism_index(*out_.target->reflectance, reflectance,
+                                                                               weights_[0], weights_[l]));
     }
 
     const Scene& scene_;
@@ -90,8 +97,10 @@ double worst(const std::vector<double>& v) { return v.empty() ? 0 : *std::max_el
 
 }  // namespace
 
-Coats coats(const Scene& scene, const Library& library, const appearance::Solver& solver, const CoatsQuestion& question) {
-    const std::size_t finish = asked_finish(scene, question.finish, "lay coats of"), step = asked_step(scene, finish, question.step);
+Coats coats(const Scene& scene, const Library& library, const appearance::Solver& solver,
+            const CoatsQuestion& question) {
+    const std::size_t finish = asked_finish(scene, question.finish, "lay coats of"),
+                      step = asked_step(scene, finish, question.step);
     Coats out;
     out.finish = scene.finishes[finish].name;
     out.step = static_cast<int>(step) + 1;
@@ -107,7 +116,8 @@ Coats coats(const Scene& scene, const Library& library, const appearance::Solver
     for (int n = 0; n <= question.upto; ++n) ladder.add(n);
     std::vector<search::CoatsStep> steps;
     for (const auto& r : out.rungs)
-        steps.push_back({worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt, r.spread});
+        steps.push_back(
+            {worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt, r.spread});
     out.verdict = search::coats_verdict(steps);
     return out;
 }

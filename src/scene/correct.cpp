@@ -29,9 +29,11 @@ const measure::Reading& pick(const measure::Readings& from, const std::string& n
         found = &r;
     }
     if (count == 1) return *found;
-    if (count == 0) throw InputError("sample-unknown", {file}, "there is no reading \"" + name + "\"." + suggestion(name, names));
-    throw InputError("readings-several", {file},
-                     "there are " + std::to_string(count) + " readings; name one with " + option + ": " + either(names));
+    if (count == 0)
+        throw InputError("sample-unknown", {file}, "there is no reading \"" + name + "\"." + suggestion(name, names));
+    throw InputError(
+        "readings-several", {file},
+        "there are " + std::to_string(count) + " readings; name one with " + option + ": " + either(names));
 }
 
 class Corrector {
@@ -55,7 +57,8 @@ public:
             noise();
             out_.prediction_holds = worst_prediction_ <= out_.noise.bound_de00;
             out_.done = worst_target_ <= out_.noise.bound_de00;
-            // What is off by more than a reading and the wood may yet be seen, and mended if the next board comes out alike.
+            // What is off by more than a reading and the wood may yet be seen, and mended if the next board comes out
+            // alike.
             if (worst_target_ > out_.noise.reading_and_board_de00()) mend();
         } catch (const schedule::Fault& fault) {
             throw scene_.at(fault, index, 0);
@@ -74,8 +77,8 @@ private:
         if (!question_.finish.empty() || others.empty()) return;
         out_.warnings.push_back({"finish-assumed",
                                  {scene_.file},
-                                 "the board is taken to carry \"" + finish_.name + "\"; if it does not, name its finish with --finish: " +
-                                     either(others)});
+                                 "the board is taken to carry \"" + finish_.name +
+                                     "\"; if it does not, name its finish with --finish: " + either(others)});
     }
 
     void read() {
@@ -95,10 +98,12 @@ private:
                     "\"" + r->name + "\" is from a photograph: good for differences within it, not for a correction");
             if (r->geometry && *r->geometry != scene_.look.geometry)
                 throw InputError("geometry-contradicts", place,
-                                 "\"" + r->name + "\" was read " + geometry_text(*r->geometry) + ", the scene's look says " +
-                                     geometry_text(scene_.look.geometry) + ": set [look] geometry to the instrument's");
+                                 "\"" + r->name + "\" was read " + geometry_text(*r->geometry) +
+                                     ", the scene's look says " + geometry_text(scene_.look.geometry) +
+                                     ": set [look] geometry to the instrument's");
             if (!r->reflectance && !r->lab)
-                throw InputError("reading-without-color", place, "\"" + r->name + "\" holds neither a reflectance nor Lab");
+                throw InputError("reading-without-color", place,
+                                 "\"" + r->name + "\" holds neither a reflectance nor Lab");
         }
     }
 
@@ -112,8 +117,8 @@ private:
             if (lab_target && (reading_.light != scene_.target->light || reading_.observer != scene_.target->observer))
                 throw InputError("light-differs", {question_.measured.string(), reading_.line, 1},
                                  "\"" + reading_.name + "\" is Lab under " + reading_.light + ", " + reading_.observer +
-                                     "; the target is Lab under " + scene_.target->light + ", " + scene_.target->observer +
-                                     ": read it under the target's, or give a reflectance");
+                                     "; the target is Lab under " + scene_.target->light + ", " +
+                                     scene_.target->observer + ": read it under the target's, or give a reflectance");
             lights = {reading_.light};
             out_.observer = reading_.observer;
         }
@@ -127,8 +132,10 @@ private:
         }
         const auto view = view_target(scene_, library_, solver_);
         out_.target = view.name;
-        if (view.reflectance) aim_ = search::aim_at(*view.reflectance, lights, weights_);
-        else aim_ = view.aim;
+        if (view.reflectance)
+            aim_ = search::aim_at(*view.reflectance, lights, weights_);
+        else
+            aim_ = view.aim;
     }
 
     Lab measured(std::size_t l) const { return reading_.reflectance ? lab(grid(reading_), l) : *reading_.lab; }
@@ -202,7 +209,10 @@ private:
         out_.unchanged_de00 = search::unchanged(question);
         const auto all = search::changes(question);
         const auto proposal = [&](const search::Change& c) {
-            Proposal p{c, search::sentence(c, finish_, written), {}, fit.spread_de00(scene_.wood, c.finish, weights_.front()),
+            Proposal p{c,
+                       search::sentence(c, finish_, written),
+                       {},
+                       fit.spread_de00(scene_.wood, c.finish, weights_.front()),
                        caution_of(c)};
             const auto seen = search::finished(question.bench, laid(c.finish));
             for (std::size_t l = 0; l < weights_.size(); ++l) p.expected.push_back(lab(seen, l));
@@ -211,7 +221,8 @@ private:
         for (const auto& c : all) {
             const bool other = std::none_of(out_.proposals.begin(), out_.proposals.end(), [&](const Proposal& p) {
                 return p.change.kind == c.kind &&
-                       (c.kind != search::Change::Kind::touch ? p.change.step == c.step : p.change.material == c.material);
+                       (c.kind != search::Change::Kind::touch ? p.change.step == c.step
+                                                              : p.change.material == c.material);
             });
             if (other && out_.proposals.size() < 3) out_.proposals.push_back(proposal(c));
             if (c.on_this_board && !out_.on_this_board) out_.on_this_board = proposal(c);
@@ -225,10 +236,12 @@ private:
     std::string caution_of(const search::Change& c) const {
         double factor = 1;
         if (c.kind == search::Change::Kind::strength || c.kind == search::Change::Kind::film) factor = c.amount;
-        if (const auto& was = finish_.steps.at(c.step).cut_lb; was && c.kind == search::Change::Kind::cut) factor = c.amount / *was;
+        if (const auto& was = finish_.steps.at(c.step).cut_lb; was && c.kind == search::Change::Kind::cut)
+            factor = c.amount / *was;
         if (factor <= most_trusted_change && factor >= 1 / most_trusted_change) return "";
         return "a large change, " + times_text(factor) +
-               ": it goes far outside what was measured and what the library expects; try it on scrap first, and half of it (" +
+               ": it goes far outside what was measured and what the library expects; try it on scrap first, and half "
+               "of it (" +
                times_text((1 + factor) / 2) + ") beside it";
     }
 
@@ -240,9 +253,10 @@ private:
             const double off = f.factor ? std::log(f.value / f.library) : f.value - f.library;
             const double spreads = std::abs(off) / f.library_error;
             if (!(spreads > most_usual_spreads)) continue;
-            out_.advice.push_back("by this board " + f.figure + " of " + f.material + " lies " + tenths(spreads) +
-                                  " of its spreads from the library: check the reading, the wood and what was put on before "
-                                  "relying on the change");
+            out_.advice.push_back(
+                "by this board " + f.figure + " of " + f.material + " lies " + tenths(spreads) +
+                " of its spreads from the library: check the reading, the wood and what was put on before "
+                "relying on the change");
         }
     }
 
@@ -262,7 +276,8 @@ private:
         }
         if (dyed)
             out_.advice.push_back(
-                "this reading does not tell the wood from the dye: read the next board while it is bare as well, and name that "
+                "this reading does not tell the wood from the dye: read the next board while it is bare as well, and "
+                "name that "
                 "reading with --bare");
     }
 
@@ -271,24 +286,29 @@ private:
         const double dark = first.target.l - first.measured.l;
         if (out_.proposals.empty())
             out_.advice.push_back(
-                "no one change of this finish brings the next board nearer to the target; 'foretone match' looks for another "
+                "no one change of this finish brings the next board nearer to the target; 'foretone match' looks for "
+                "another "
                 "finish");
         else if (out_.proposals.front().change.worst_de00 > std::max(1.5, out_.noise.reading_and_board_de00()))
             out_.advice.push_back(
-                "no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks for another "
+                "no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks "
+                "for another "
                 "finish");
         if (dark > 1) {
             out_.advice.push_back(
-                "this board is darker than the target, and no coat lifts it: clear coats, more coats, another topcoat and time "
+                "this board is darker than the target, and no coat lifts it: clear coats, more coats, another topcoat "
+                "and time "
                 "leave it as dark or darken it");
-            out_.advice.push_back(
-                std::string("what can lift it: sanding back to bare wood (through the dyed zone; on veneer only as far as it is "
-                            "thick) and starting again") +
-                (out_.proposals.empty() ? "" : " with the change above") +
-                ", or a darker target agreed with the client; wear a dust mask, finish dust is harmful and can catch fire");
+            out_.advice.push_back(std::string("what can lift it: sanding back to bare wood (through the dyed zone; on "
+                                              "veneer only as far as it is "
+                                              "thick) and starting again") +
+                                  (out_.proposals.empty() ? "" : " with the change above") +
+                                  ", or a darker target agreed with the client; wear a dust mask, finish dust is "
+                                  "harmful and can catch fire");
         } else if (!out_.on_this_board && !out_.proposals.empty()) {
             out_.advice.push_back(
-                "the change is for the next board: what this board has had cannot be taken out of it without sanding back");
+                "the change is for the next board: what this board has had cannot be taken out of it without sanding "
+                "back");
         }
     }
 

@@ -25,7 +25,8 @@ Json proposal_json(const Proposal& p, const std::vector<Compared>& lights) {
     j["caution"] = p.caution;
     j["expected"] = Json::array();
     for (std::size_t l = 0; l < p.expected.size(); ++l)
-        j["expected"].push_back({{"light", lights[l].light}, {"Lab", lab_json(p.expected[l])}, {"dE00", p.change.de00[l]}});
+        j["expected"].push_back(
+            {{"light", lights[l].light}, {"Lab", lab_json(p.expected[l])}, {"dE00", p.change.de00[l]}});
     return j;
 }
 
@@ -74,7 +75,8 @@ std::string correct_json(const Scene& scene, const Correction& c) {
     j["on_this_board"] = c.on_this_board ? proposal_json(*c.on_this_board, c.lights) : Json();
     j["advice"] = c.advice;
     j["warnings"] = Json::array();
-    for (const auto& w : c.warnings) j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    for (const auto& w : c.warnings)
+        j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     j["cautions"] = cautions_json(cautions_of(scene));
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -1,4 +1,5 @@
-// Values are replaced where the parser says they stand; tables written under a header of their own are moved as whole lines.
+// Values are replaced where the parser says they stand; tables written under a header of their own are moved as whole
+// lines.
 #include "foretone/scene/edit.hpp"
 
 #include <algorithm>
@@ -18,11 +19,16 @@ std::string quoted(const std::string& text) {
     std::string out = "\"";
     for (const char c : text) {
         const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\') (out += '\\') += c;
-        else if (c == '\n') out += "\\n";
-        else if (c == '\t') out += "\\t";
-        else if (byte < 0x20 || byte == 0x7f) ((out += "\\u00") += hex[byte >> 4]) += hex[byte & 15];
-        else out += c;
+        if (c == '"' || c == '\\')
+            (out += '\\') += c;
+        else if (c == '\n')
+            out += "\\n";
+        else if (c == '\t')
+            out += "\\t";
+        else if (byte < 0x20 || byte == 0x7f)
+            ((out += "\\u00") += hex[byte >> 4]) += hex[byte & 15];
+        else
+            out += c;
     }
     return out + "\"";
 }
@@ -97,16 +103,20 @@ public:
         return !t.is_inline() && at < text_.size() && text_[at] == '[';
     }
 
-    // Lines of a headed table: its header and its own keys, comments right above the header with it; `deep` takes in what
-    // stands below it (a finish and its steps).
+    // Lines of a headed table: its header and its own keys, comments right above the header with it; `deep` takes in
+    // what stands below it (a finish and its steps).
     Range lines(const toml::table& t, bool deep) const {
-        if (!headed(t)) refuse("tables are changed here only if they are written under a header of their own, as [[finish]] and [[finish.step]]");
+        if (!headed(t))
+            refuse(
+                "tables are changed here only if they are written under a header of their own, as [[finish]] and "
+                "[[finish.step]]");
         std::size_t begin = line_start(offset(t.source().begin));
         std::size_t end = line_end(last_byte(t, deep));
         while (begin > 0) {
             const auto above = line_start(begin - 1);
             const auto word = text_.find_first_not_of(" \t", above);
-            if (word == std::string::npos || text_[word] != '#' || above == 0) break;  // a comment at the very top is the file's own
+            if (word == std::string::npos || text_[word] != '#' || above == 0)
+                break;  // a comment at the very top is the file's own
             begin = above;
         }
         return {begin, end};
@@ -115,7 +125,8 @@ public:
     std::string indent(const toml::table& t) const {
         for (const auto& [key, node] : t)
             if (!node.is_table() || node.as_table()->is_inline()) {
-                if (const auto* list = node.as_array(); list && !list->empty() && list->front().is_table() && !list->front().as_table()->is_inline())
+                if (const auto* list = node.as_array();
+                    list && !list->empty() && list->front().is_table() && !list->front().as_table()->is_inline())
                     continue;
                 const auto at = offset(key.source().begin);
                 return blanks(at);
@@ -163,9 +174,12 @@ private:
             const bool below = (node.is_table() && headed(*node.as_table())) ||
                                (node.is_array() && !node.as_array()->empty() && node.as_array()->front().is_table() &&
                                 headed(*node.as_array()->front().as_table()));
-            if (!below) last = std::max(last, range(node).end - 1);
-            else if (!deep) continue;
-            else if (node.is_table()) last = std::max(last, last_byte(*node.as_table(), true));
+            if (!below)
+                last = std::max(last, range(node).end - 1);
+            else if (!deep)
+                continue;
+            else if (node.is_table())
+                last = std::max(last, last_byte(*node.as_table(), true));
             else
                 for (const auto& child : *node.as_array()) last = std::max(last, last_byte(*child.as_table(), true));
         }
@@ -180,7 +194,8 @@ private:
 
 void splice(std::string& text, Range where, const std::string& with) {
     // A line put after a last line that has no end of its own must not run into it.
-    const bool joins = where.begin == text.size() && !text.empty() && text.back() != '\n' && !with.empty() && with.back() == '\n';
+    const bool joins =
+        where.begin == text.size() && !text.empty() && text.back() != '\n' && !with.empty() && with.back() == '\n';
     text.replace(where.begin, where.end - where.begin, joins ? "\n" + with : with);
 }
 
@@ -216,7 +231,9 @@ void take(std::string& text, const Map& map, const toml::table& t, const std::st
     splice(text, {begin, end}, "");
 }
 
-std::string step_text(const WrittenTable& keys, const std::string& indent) { return indent + "[[finish.step]]\n" + lines_of(keys, indent); }
+std::string step_text(const WrittenTable& keys, const std::string& indent) {
+    return indent + "[[finish.step]]\n" + lines_of(keys, indent);
+}
 
 }  // namespace
 
@@ -233,7 +250,8 @@ std::string toml_text(const Written& value) {
         }
         return tables ? "[ " + out + " ]" : "[" + out + "]";
     }
-    for (const auto& [key, item] : std::get<WrittenTable>(value.value)) out += (out.empty() ? "" : ", ") + key_text(key) + " = " + toml_text(item);
+    for (const auto& [key, item] : std::get<WrittenTable>(value.value))
+        out += (out.empty() ? "" : ", ") + key_text(key) + " = " + toml_text(item);
     return "{ " + out + " }";
 }
 
@@ -269,7 +287,8 @@ void SceneText::remove(std::size_t finish, std::size_t step, const std::string& 
     take(text_, map, map.step(finish, step), key);
 }
 
-void SceneText::set_part(std::size_t finish, std::size_t step, std::size_t part, const std::string& key, const Written& value) {
+void SceneText::set_part(std::size_t finish, std::size_t step, std::size_t part, const std::string& key,
+                         const Written& value) {
     const Map map(text_, file_);
     const auto* mix = map.step(finish, step)["mix"].as_array();
     put(text_, map, map.table(mix && part < mix->size() ? &(*mix)[part] : nullptr, "such part of a mix"), key, value);

@@ -7,8 +7,8 @@
 
 namespace foretone::scene {
 
-/// `pigment-even` for every step of a finish that puts pigment on and is wiped. For a finish that can be worked out: throws Fault
-/// otherwise.
+/// `pigment-even` for every step of a finish that puts pigment on and is wiped. For a finish that can be worked out:
+/// throws Fault otherwise.
 std::vector<Problem> even_pigment(const Scene& scene, std::size_t finish);
 
 }  // namespace foretone::scene

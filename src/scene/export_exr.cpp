@@ -1,5 +1,6 @@
-// Boards and fields as OpenEXR. A pixel is a reading: the look's geometry, all light of the first surface that it reads included. Linear
-// pixels are adapted from the light to D65 (Bradford) as every picture here is, but neither clipped nor brought into the gamut.
+// Boards and fields as OpenEXR. A pixel is a reading: the look's geometry, all light of the first surface that it reads
+// included. Linear pixels are adapted from the light to D65 (Bradford) as every picture here is, but neither clipped
+// nor brought into the gamut.
 
 #include <cmath>
 #include <numbers>
@@ -17,25 +18,32 @@ constexpr int field_px = 64;
 // Luminance of the perfect diffuser under 500 lx, what ISO 3664 calls practical appraisal.
 const double white_cd_per_m2 = 500 / std::numbers::pi;
 
-picture::ExrHead head_of(const ExportJob& job, const std::string& title, const std::string& light, const std::string& what,
-                         const std::string& rests_on, double mm_per_px) {
+picture::ExrHead head_of(const ExportJob& job, const std::string& title, const std::string& light,
+                         const std::string& what, const std::string& rests_on, double mm_per_px) {
     picture::ExrHead head;
     head.dpi = std::clamp(25.4 / mm_per_px, 1.0, 10000.0);
     head.title = title;
     head.light = light;
     head.white_cd_per_m2 = white_cd_per_m2;
-    head.comments = what + ". Predicted, not measured; screens and prints are not the sample. 1 is the perfect diffuser; its luminance is "
-                           "stated for 500 lx.";
-    head.texts = {{"observer", job.scene.look.observer}, {"geometry", geometry_text(job.scene.look.geometry)},
-                  {"restsOn", rests_on}, {"software", std::string("foretone ") + version}};
+    head.comments =
+        what +
+        ". Predicted, not measured; screens and prints are not the sample. 1 is the perfect diffuser; its luminance is "
+        "stated for 500 lx.";
+    head.texts = {{"observer", job.scene.look.observer},
+                  {"geometry", geometry_text(job.scene.look.geometry)},
+                  {"restsOn", rests_on},
+                  {"software", std::string("foretone ") + version}};
     return head;
 }
 
-std::string title_of(const ExportJob& job, std::size_t finish) { return job.scene.title + ": " + job.scene.finishes[finish].name; }
+std::string title_of(const ExportJob& job, std::size_t finish) {
+    return job.scene.title + ": " + job.scene.finishes[finish].name;
+}
 
 // Linear sRGB of a color under `white`, as a matrix on X, Y, Z.
 std::array<picture::Rgb, 3> to_linear(const color::Xyz& white) {
-    return {picture::linear_srgb({1, 0, 0}, white), picture::linear_srgb({0, 1, 0}, white), picture::linear_srgb({0, 0, 1}, white)};
+    return {picture::linear_srgb({1, 0, 0}, white), picture::linear_srgb({0, 1, 0}, white),
+            picture::linear_srgb({0, 0, 1}, white)};
 }
 
 picture::LinearImage board_pixels(const ExportedBoard& board, const appearance::ToneTable& table) {
@@ -47,7 +55,8 @@ picture::LinearImage board_pixels(const ExportedBoard& board, const appearance::
             const auto tone = table.at(m.shade[i], m.uptake[i]);
             for (std::size_t c = 0; c < 3; ++c) {
                 double v = 0;
-                for (std::size_t k = 0; k < 3; ++k) v += matrix[k][c] * (static_cast<double>(tone.body[k]) + static_cast<double>(tone.surface[k]));
+                for (std::size_t k = 0; k < 3; ++k)
+                    v += matrix[k][c] * (static_cast<double>(tone.body[k]) + static_cast<double>(tone.surface[k]));
                 out.rgb[3 * i + c] = static_cast<float>(v);
             }
         }
@@ -64,7 +73,8 @@ struct Fields {
         for (const auto& f : job.out.preview.finishes) columns = std::max(columns, static_cast<int>(f.stages.size()));
         for (const auto& f : job.out.preview.finishes)
             for (int c = 0; c < columns; ++c)
-                stage.push_back(static_cast<std::size_t>(c) < f.stages.size() ? &f.stages[static_cast<std::size_t>(c)] : nullptr);
+                stage.push_back(static_cast<std::size_t>(c) < f.stages.size() ? &f.stages[static_cast<std::size_t>(c)]
+                                                                              : nullptr);
         width = columns * field_px;
         height = static_cast<int>(job.out.preview.finishes.size()) * field_px;
     }
@@ -73,9 +83,11 @@ struct Fields {
     void paint(std::vector<float>& to, std::size_t step, std::size_t channel, Value value) const {
         for (std::size_t f = 0; f < stage.size(); ++f) {
             const float v = stage[f] ? static_cast<float>(value(*stage[f])) : 0.0f;
-            const std::size_t left = f % static_cast<std::size_t>(columns) * field_px, top = f / static_cast<std::size_t>(columns) * field_px;
+            const std::size_t left = f % static_cast<std::size_t>(columns) * field_px,
+                              top = f / static_cast<std::size_t>(columns) * field_px;
             for (std::size_t y = top; y < top + field_px; ++y)
-                for (std::size_t x = left; x < left + field_px; ++x) to[step * (y * static_cast<std::size_t>(width) + x) + channel] = v;
+                for (std::size_t x = left; x < left + field_px; ++x)
+                    to[step * (y * static_cast<std::size_t>(width) + x) + channel] = v;
         }
     }
 
@@ -92,7 +104,8 @@ std::string fields_words(const ExportJob& job) {
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
         text += (i == 0 ? ". Rows: " : "; ") + job.scene.finishes[i].name + " (";
         const auto& stages = job.finish(i).stages;
-        for (std::size_t s = 0; s < stages.size(); ++s) text += (s > 0 ? ", " : "") + std::string(appearance::word(stages[s].stage.kind));
+        for (std::size_t s = 0; s < stages.size(); ++s)
+            text += (s > 0 ? ", " : "") + std::string(appearance::word(stages[s].stage.kind));
         text += ")";
     }
     return text;
@@ -122,8 +135,9 @@ void export_exr(const ExportJob& job) {
         const auto state = appearance::boards(job.scene.shelf, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, job.scene.look.geometry, job.solver, board.range);
         for (std::size_t l = 0; l < lights.size(); ++l) {
-            const auto head = head_of(job, title_of(job, i), lights[l], "Finished board: " + board_words(job, board.maps),
-                                      resting(job.finish(i).spread), scale);
+            const auto head =
+                head_of(job, title_of(job, i), lights[l], "Finished board: " + board_words(job, board.maps),
+                        resting(job.finish(i).spread), scale);
             job.add(ExportKind::exr, job.scene.finishes[i].name, lights[l], "board, linear",
                     job.words[i] + "-" + file_word(lights[l]) + ".exr",
                     picture::linear_exr(board_pixels(board, {spectra, job.lights[l]}), job.request.precision, head));
@@ -131,9 +145,11 @@ void export_exr(const ExportJob& job) {
     }
     const Fields fields(job);
     for (std::size_t l = 0; l < lights.size(); ++l)
-        job.add(ExportKind::exr, "", lights[l], "a field for each stage, linear", job.stem + "-fields-" + file_word(lights[l]) + ".exr",
-                picture::linear_exr({fields.width, fields.height, fields.linear(l, job.lights[l].white)}, job.request.precision,
-                                    head_of(job, job.scene.title, lights[l], fields_words(job), weakest_of(job), 0.25)));
+        job.add(ExportKind::exr, "", lights[l], "a field for each stage, linear",
+                job.stem + "-fields-" + file_word(lights[l]) + ".exr",
+                picture::linear_exr(
+                    {fields.width, fields.height, fields.linear(l, job.lights[l].white)}, job.request.precision,
+                    head_of(job, job.scene.title, lights[l], fields_words(job), weakest_of(job), 0.25)));
 }
 
 void export_spectral_exr(const ExportJob& job) {
@@ -145,22 +161,27 @@ void export_spectral_exr(const ExportJob& job) {
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
         const auto state = appearance::boards(job.scene.shelf, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, job.scene.look.geometry, job.solver, board.range);
-        picture::SpectralImage image{m.width, m.height, grid_wavelengths(), {}, board_pixels(board, {spectra, job.lights[0]}).rgb};
+        picture::SpectralImage image{
+            m.width, m.height, grid_wavelengths(), {}, board_pixels(board, {spectra, job.lights[0]}).rgb};
         image.planes.assign(spectral::grid_size, std::vector<float>(m.shade.size()));
         picture::for_rows(m.height, 0, [&](int first, int end) {
             for (std::size_t p = m.at(0, first); p < m.at(0, end); ++p) {
-                const auto total = spectra.at(static_cast<double>(m.shade[p]), static_cast<double>(m.uptake[p])).total();
+                const auto total =
+                    spectra.at(static_cast<double>(m.shade[p]), static_cast<double>(m.uptake[p])).total();
                 for (std::size_t w = 0; w < total.size(); ++w) image.planes[w][p] = static_cast<float>(total[w]);
             }
         });
-        job.add(ExportKind::spectral_exr, job.scene.finishes[i].name, "", "board, spectra", job.words[i] + "-spectral.exr",
-                picture::spectral_exr(image, job.request.precision,
-                                      head_of(job, title_of(job, i), light, "Finished board, reflectance factors: " + board_words(job, m),
-                                              resting(job.finish(i).spread), scale)));
+        job.add(ExportKind::spectral_exr, job.scene.finishes[i].name, "", "board, spectra",
+                job.words[i] + "-spectral.exr",
+                picture::spectral_exr(
+                    image, job.request.precision,
+                    head_of(job, title_of(job, i), light, "Finished board, reflectance factors: " + board_words(job, m),
+                            resting(job.finish(i).spread), scale)));
     }
     const Fields fields(job);
     const auto pixels = static_cast<std::size_t>(fields.width) * static_cast<std::size_t>(fields.height);
-    picture::SpectralImage image{fields.width, fields.height, grid_wavelengths(), {}, fields.linear(0, job.lights[0].white)};
+    picture::SpectralImage image{
+        fields.width, fields.height, grid_wavelengths(), {}, fields.linear(0, job.lights[0].white)};
     image.planes.assign(spectral::grid_size, std::vector<float>(pixels));
     for (std::size_t w = 0; w < spectral::grid_size; ++w)
         fields.paint(image.planes[w], 1, 0, [&](const SeenStage& s) { return s.reflectance[w]; });

@@ -1,5 +1,6 @@
-// Materials for renderers. Each is fitted to the board's reading at 45/0 under D65 (2° observer), whatever the scene's look: that is what
-// their color numbers mean. What three channels cannot carry is told as ΔE00 under D65 and under lamp A.
+// Materials for renderers. Each is fitted to the board's reading at 45/0 under D65 (2° observer), whatever the scene's
+// look: that is what their color numbers mean. What three channels cannot carry is told as ΔE00 under D65 and under
+// lamp A.
 
 #include <cmath>
 #include <numbers>
@@ -27,11 +28,13 @@ struct Finished {
     picture::LinearImage pixels;  ///< reading under D65; empty: one color
 };
 
-picture::LinearImage board_pixels(const ExportedBoard& board, const appearance::ToneSpectra& spectra, const picture::FitLights& lights) {
+picture::LinearImage board_pixels(const ExportedBoard& board, const appearance::ToneSpectra& spectra,
+                                  const picture::FitLights& lights) {
     const appearance::ToneTable table(spectra, lights.d65);
     const auto& m = board.maps;
     picture::LinearImage out{m.width, m.height, std::vector<float>(3 * m.shade.size())};
-    const std::array<picture::Rgb, 3> matrix = {picture::linear_srgb({1, 0, 0}, table.white()), picture::linear_srgb({0, 1, 0}, table.white()),
+    const std::array<picture::Rgb, 3> matrix = {picture::linear_srgb({1, 0, 0}, table.white()),
+                                                picture::linear_srgb({0, 1, 0}, table.white()),
                                                 picture::linear_srgb({0, 0, 1}, table.white())};
     picture::for_rows(m.height, 0, [&](int first, int end) {
         for (std::size_t i = m.at(0, first); i < m.at(0, end); ++i) {
@@ -45,14 +48,16 @@ picture::LinearImage board_pixels(const ExportedBoard& board, const appearance::
 
 // Loss of single texels as they are stored, against their own spectra.
 template <class Material>
-TexelLoss texel_loss(Material material, const picture::Image& image, const Finished& f, const picture::FitLights& lights) {
+TexelLoss texel_loss(Material material, const picture::Image& image, const Finished& f,
+                     const picture::FitLights& lights) {
     const auto& m = f.board.maps;
     const std::size_t count = m.shade.size(), step = std::max<std::size_t>(1, count / most_samples);
     TexelLoss out;
     std::size_t samples = 0;
     for (std::size_t i = step / 2; i < count; i += step, ++samples) {
         for (std::size_t c = 0; c < 3; ++c) material.base_color[c] = color::srgb_decode(image.rgb[3 * i + c] / 255.0);
-        const auto loss = picture::loss_of(picture::reading_45_0(material), f.spectra.at(m.shade[i], m.uptake[i]).total(), lights);
+        const auto loss =
+            picture::loss_of(picture::reading_45_0(material), f.spectra.at(m.shade[i], m.uptake[i]).total(), lights);
         out.mean_d65 += loss.d65;
         out.mean_a += loss.a;
         out.worst_d65 = std::max(out.worst_d65, loss.d65);
@@ -70,12 +75,17 @@ std::string two_digits(double v) {
 }
 
 std::string loss_words(const ExportedMaterial& e) {
-    std::string text = "Loss against the spectral result, CIEDE2000 at 45/0 of the mean wood: " + two_digits(e.loss.d65) + " under D65, " +
-                       two_digits(e.loss.a) + " under lamp A (the lamp as a red, green and blue triple).";
-    if (e.loss.clipped) text += " The color wanted lies outside what the base color can be: it was brought to the nearest value, channel by channel.";
+    std::string text =
+        "Loss against the spectral result, CIEDE2000 at 45/0 of the mean wood: " + two_digits(e.loss.d65) +
+        " under D65, " + two_digits(e.loss.a) + " under lamp A (the lamp as a red, green and blue triple).";
+    if (e.loss.clipped)
+        text +=
+            " The color wanted lies outside what the base color can be: it was brought to the nearest value, channel "
+            "by channel.";
     if (e.texels)
-        text += " Of the picture's texels: mean " + two_digits(e.texels->mean_d65) + " and worst " + two_digits(e.texels->worst_d65) + " under D65, mean " +
-                two_digits(e.texels->mean_a) + " and worst " + two_digits(e.texels->worst_a) + " under A.";
+        text += " Of the picture's texels: mean " + two_digits(e.texels->mean_d65) + " and worst " +
+                two_digits(e.texels->worst_d65) + " under D65, mean " + two_digits(e.texels->mean_a) + " and worst " +
+                two_digits(e.texels->worst_a) + " under A.";
     if (e.clipped_share > 0)
         text += " " + two_digits(100 * e.clipped_share) + " % of the texels wanted a base color outside 0 to 1.";
     return text;
@@ -85,19 +95,23 @@ std::string loss_words(const ExportedMaterial& e) {
 picture::FibreGlint glint_of(const picture::Surface& surface, const material::Wood& wood) {
     if (surface.covered <= 0) return {};
     const auto fibres = picture::fibres_of(wood);
-    return picture::fibre_glint(std::clamp(fibres.share.value * surface.covered, 0.0, 0.5), fibres.beta_deg.value * std::numbers::pi / 180, surface.n);
+    return picture::fibre_glint(std::clamp(fibres.share.value * surface.covered, 0.0, 0.5),
+                                fibres.beta_deg.value * std::numbers::pi / 180, surface.n);
 }
 
 std::string fibre_words(const Finished& f) {
     if (f.fibre.share <= 0) return "";
-    return "Fibres glint across the grain with " + two_digits(100 * f.fibre.share) + " % of the wood's light (practice, not measured). ";
+    return "Fibres glint across the grain with " + two_digits(100 * f.fibre.share) +
+           " % of the wood's light (practice, not measured). ";
 }
 
-constexpr const char* provenance = "Predicted, not measured; screens and prints are not the sample. Other angles than 45/0 follow the renderer's own model.";
+constexpr const char* provenance =
+    "Predicted, not measured; screens and prints are not the sample. Other angles than 45/0 follow the renderer's own "
+    "model.";
 
 template <class Fit>
-ExportedMaterial judged(ExportKind kind, const std::string& name, const Fit& fit, const picture::BaseTexture* texture, const Finished& f,
-                        const picture::FitLights& lights) {
+ExportedMaterial judged(ExportKind kind, const std::string& name, const Fit& fit, const picture::BaseTexture* texture,
+                        const Finished& f, const picture::FitLights& lights) {
     ExportedMaterial out{kind, name, fit.loss, {}, 0};
     if (texture) {
         out.texels = texel_loss(fit.material, texture->image, f, lights);
@@ -121,20 +135,23 @@ void export_open_pbr(const ExportJob& job, std::size_t i, const Finished& f, con
     const std::string& finish = job.scene.finishes[i].name;
     const auto fit = picture::fit_open_pbr(f.surface, lights, f.fibre);
     std::optional<Made> made;
-    if (!f.pixels.rgb.empty()) made = texture_of(f, picture::base_solver(fit.material), job.scene.title + ": " + finish);
+    if (!f.pixels.rgb.empty())
+        made = texture_of(f, picture::base_solver(fit.material), job.scene.title + ": " + finish);
     job.out.materials.push_back(judged(ExportKind::open_pbr, finish, fit, made ? &made->texture : nullptr, f, lights));
     const std::string picture_name = job.words[i] + "-openpbr-base.png";
     picture::MaterialWords words;
     words.name = file_word(finish);
-    words.comment = job.scene.title + ": " + finish + "\nfrom foretone " + version + "\n" + (made ? board_words(job, f.board.maps) + "\n" : "") +
-                    loss_words(job.out.materials.back()) + "\n" + fibre_words(f) + "Rests on: " + resting(job.finish(i).spread) + ".\n" + provenance;
+    words.comment = job.scene.title + ": " + finish + "\nfrom foretone " + version + "\n" +
+                    (made ? board_words(job, f.board.maps) + "\n" : "") + loss_words(job.out.materials.back()) + "\n" +
+                    fibre_words(f) + "Rests on: " + resting(job.finish(i).spread) + ".\n" + provenance;
     if (made) {
         words.texture = picture_name;
         words.width_m = job.request.width_mm / 1000;
         words.height_m = job.request.height_mm / 1000;
     }
     const std::string text = picture::open_pbr_mtlx(fit.material, words);
-    job.add(ExportKind::open_pbr, finish, "", "OpenPBR material (MaterialX)", job.words[i] + ".mtlx", {text.begin(), text.end()});
+    job.add(ExportKind::open_pbr, finish, "", "OpenPBR material (MaterialX)", job.words[i] + ".mtlx",
+            {text.begin(), text.end()});
     if (made) job.add(ExportKind::open_pbr, finish, "", "its base color", picture_name, std::move(made->png));
 }
 
@@ -142,20 +159,33 @@ void export_gltf(const ExportJob& job, std::size_t i, const Finished& f, const p
     const std::string& finish = job.scene.finishes[i].name;
     const auto fit = picture::fit_gltf(f.surface, lights, f.fibre);
     std::optional<Made> made;
-    if (!f.pixels.rgb.empty()) made = texture_of(f, picture::base_solver(fit.material), job.scene.title + ": " + finish);
+    if (!f.pixels.rgb.empty())
+        made = texture_of(f, picture::base_solver(fit.material), job.scene.title + ": " + finish);
     job.out.materials.push_back(judged(ExportKind::gltf, finish, fit, made ? &made->texture : nullptr, f, lights));
     const auto& e = job.out.materials.back();
-    picture::GltfBoard board{job.request.width_mm / 1000, job.request.height_mm / 1000, {}, finish, std::string("foretone ") + version, {}, {}};
-    board.words = {{"scene", job.scene.title}, {"loss", loss_words(e)}, {"restsOn", resting(job.finish(i).spread)}, {"note", fibre_words(f) + provenance}};
+    picture::GltfBoard board{job.request.width_mm / 1000,
+                             job.request.height_mm / 1000,
+                             {},
+                             finish,
+                             std::string("foretone ") + version,
+                             {},
+                             {}};
+    board.words = {{"scene", job.scene.title},
+                   {"loss", loss_words(e)},
+                   {"restsOn", resting(job.finish(i).spread)},
+                   {"note", fibre_words(f) + provenance}};
     board.figures = {{"loss_dE00_D65", e.loss.d65}, {"loss_dE00_A", e.loss.a}};
     if (made) {
         board.words.insert(board.words.begin() + 1, {"board", board_words(job, f.board.maps)});
-        board.figures.insert(board.figures.end(), {{"texels_dE00_D65_mean", e.texels->mean_d65}, {"texels_dE00_D65_worst", e.texels->worst_d65},
-                                                   {"texels_dE00_A_mean", e.texels->mean_a}, {"texels_dE00_A_worst", e.texels->worst_a}});
+        board.figures.insert(board.figures.end(), {{"texels_dE00_D65_mean", e.texels->mean_d65},
+                                                   {"texels_dE00_D65_worst", e.texels->worst_d65},
+                                                   {"texels_dE00_A_mean", e.texels->mean_a},
+                                                   {"texels_dE00_A_worst", e.texels->worst_a}});
         board.png = std::move(made->png);
     }
     const std::string text = picture::gltf(fit.material, board);
-    job.add(ExportKind::gltf, finish, "", "glTF board and material", job.words[i] + ".gltf", {text.begin(), text.end()});
+    job.add(ExportKind::gltf, finish, "", "glTF board and material", job.words[i] + ".gltf",
+            {text.begin(), text.end()});
 }
 
 }  // namespace
@@ -163,7 +193,8 @@ void export_gltf(const ExportJob& job, std::size_t i, const Finished& f, const p
 void export_materials(const ExportJob& job) {
     const auto& wood = std::get<material::Wood>(job.scene.shelf.at(job.scene.wood).data);
     const auto eye = job.library.observer("2deg");
-    const picture::FitLights lights{color::make_weights(job.library.illuminant("D65"), eye), color::make_weights(job.library.illuminant("A"), eye)};
+    const picture::FitLights lights{color::make_weights(job.library.illuminant("D65"), eye),
+                                    color::make_weights(job.library.illuminant("A"), eye)};
     const auto board = job.board(job.request.grain ? job.request.mm_per_px.value_or(1.0 / 3) : 5.0);
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
         const auto state = appearance::boards(job.scene.shelf, job.scene.wood, job.scene.finishes[i]).back();

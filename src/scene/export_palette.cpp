@@ -37,9 +37,11 @@ void export_palette(const ExportJob& job) {
         measure::CgatsHeader header;
         header.originator = std::string("foretone ") + version;
         header.descriptor = job.scene.title;
-        header.comments = {"Predicted, not measured. STDEV_DE is one standard deviation of the prediction, CIEDE2000.",
-                           "SRGB_HEX is the color on a screen, adapted to D65; where IN_GAMUT is no, its chroma is reduced."};
-        for (const auto& f : job.out.preview.finishes) header.comments.push_back(f.name + " rests on: " + resting(f.spread));
+        header.comments = {
+            "Predicted, not measured. STDEV_DE is one standard deviation of the prediction, CIEDE2000.",
+            "SRGB_HEX is the color on a screen, adapted to D65; where IN_GAMUT is no, its chroma is reduced."};
+        for (const auto& f : job.out.preview.finishes)
+            header.comments.push_back(f.name + " rests on: " + resting(f.spread));
         const std::string text = measure::write_cgats(palette, header);
         job.add(ExportKind::palette, "", look.lights[l], "a sample for each stage: reflectance, XYZ, Lab",
                 job.stem + "-palette-" + file_word(look.lights[l]) + ".txt", {text.begin(), text.end()});

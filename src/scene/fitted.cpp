@@ -27,8 +27,10 @@ std::string in_quotes(const std::string& text) {
     std::string out = "\"";
     for (const char c : text) {
         if (c == '"' || c == '\\') out += '\\';
-        if (static_cast<unsigned char>(c) >= 0x20) out += c;
-        else out += ' ';
+        if (static_cast<unsigned char>(c) >= 0x20)
+            out += c;
+        else
+            out += ' ';
     }
     return out + '"';
 }
@@ -70,8 +72,8 @@ Material strength_told(Material dye, const std::string& stock) {
 
 std::string material_text(const std::string& id, const std::string& like, Material m, const std::string& fitted) {
     const auto all = material::figures(m);
-    std::string out =
-        "\n[material." + id + "]\nkind = " + in_quotes(m.kind) + "\nname = " + in_quotes(m.name + ", own boards") + "\n";
+    std::string out = "\n[material." + id + "]\nkind = " + in_quotes(m.kind) +
+                      "\nname = " + in_quotes(m.name + ", own boards") + "\n";
     if (!like.empty()) out += "like = " + in_quotes(like) + "\n";
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         out += "carrier = " + in_quotes(stock->carrier) + "\nmix = [\n";
@@ -110,10 +112,12 @@ nlohmann::ordered_json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
 
 std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& result) {
     const std::string count = std::to_string(boards.question.readings.size());
-    const std::string source = "fitted to " + count + " readings of step boards (" + boards.by + "); sd: one standard error";
+    const std::string source =
+        "fitted to " + count + " readings of step boards (" + boards.by + "); sd: one standard error";
     std::string out =
         "# Materials fitted to step boards: " + in_quotes(boards.title) +
-        ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " + in_quotes(boards.title) + "\n";
+        ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " + in_quotes(boards.title) +
+        "\n";
     const auto changed = [&](const std::string& id) {
         return std::find(result.changed.begin(), result.changed.end(), id) != result.changed.end();
     };
@@ -124,11 +128,12 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
         std::string powders;
         if (auto* stock = std::get_if<material::Stock>(&m.data))
             for (auto& load : stock->mix) {
-                if (changed(load.use)) load.use = boards.written_as(load.use);
+                if (changed(load.use))
+                    load.use = boards.written_as(load.use);
                 else if (result.shelf.at(load.use).kind == "dye") {
                     const std::string own = boards.written_as(id) + "-" + load.use;
-                    powders += material_text(own, like(load.use), strength_told(result.shelf.at(load.use), boards.written_as(id)),
-                                             source);
+                    powders += material_text(own, like(load.use),
+                                             strength_told(result.shelf.at(load.use), boards.written_as(id)), source);
                     load.use = own;
                 }
             }
@@ -153,8 +158,10 @@ std::string fit_json(const BoardsFile& boards, const measure::FitResult& result,
     for (std::size_t i = 0; i < result.readings.size(); ++i) {
         const auto& r = result.readings[i];
         const auto& asked = boards.question.readings[i];
-        nlohmann::ordered_json one = {
-            {"name", r.name}, {"board", boards.question.boards[asked.board].name}, {"step", asked.step}, {"coat", asked.coat}};
+        nlohmann::ordered_json one = {{"name", r.name},
+                                      {"board", boards.question.boards[asked.board].name},
+                                      {"step", asked.step},
+                                      {"coat", asked.coat}};
         one["read_Lab"] = lab_json(r.read);
         one["predicted_Lab"] = lab_json(r.predicted);
         one["dE00"] = r.de00;
@@ -180,7 +187,8 @@ std::string fit_json(const BoardsFile& boards, const measure::FitResult& result,
     for (const auto& id : result.changed) j["written_as"][id] = boards.written_as(id);
     j["notes"] = result.notes;
     j["warnings"] = nlohmann::ordered_json::array();
-    for (const auto& w : boards.warnings) j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    for (const auto& w : boards.warnings)
+        j["warnings"].push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     return j.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 

@@ -36,8 +36,10 @@ bool read_pores(const Keys& keys, bool in_scene, Grain& out) {
     }
     const Keys fact(*table, keys.file(), "pores", keys.problems());
     fact.only({"value", "mark", "source"});
-    if (const auto word = fact.choice("value", pore_words())) out.pores = pores_from(*word);
-    else if (!fact.has("value")) fact.fault("key-missing", fact.here(), "pores has no value: " + either(pore_words()));
+    if (const auto word = fact.choice("value", pore_words()))
+        out.pores = pores_from(*word);
+    else if (!fact.has("value"))
+        fact.fault("key-missing", fact.here(), "pores has no value: " + either(pore_words()));
     out.pores_from = read_provenance(fact, "pores", in_scene);
     return true;
 }

@@ -12,7 +12,8 @@ Json range_json(const appearance::Region& r) {
     j["covariance_Lab"] = r.covariance;
     j["dE00_90"] = r.de00_90;
     j["half_axes_Lab"] = Json::array();
-    for (const auto& axis : r.axes) j["half_axes_Lab"].push_back({{"length", axis.length}, {"direction", axis.direction}});
+    for (const auto& axis : r.axes)
+        j["half_axes_Lab"].push_back({{"length", axis.length}, {"direction", axis.direction}});
     return j;
 }
 
@@ -50,15 +51,19 @@ Json finish_json(const SeenFinish& f, const Look& look) {
         stage["coat"] = s.stage.coat;
         stage["action"] = s.stage.action;
         stage["film_um"] = s.stage.film_um;
-        stage["reflectance"] = {{"start_nm", spectral::grid_start_nm}, {"step_nm", spectral::grid_step_nm}, {"values", s.reflectance.values}};
+        stage["reflectance"] = {{"start_nm", spectral::grid_start_nm},
+                                {"step_nm", spectral::grid_step_nm},
+                                {"values", s.reflectance.values}};
         stage["colors"] = Json::array();
-        for (const auto& c : s.colors) stage["colors"].push_back(color_json(c, look.observer, geometry_text(look.geometry), true));
+        for (const auto& c : s.colors)
+            stage["colors"].push_back(color_json(c, look.observer, geometry_text(look.geometry), true));
         j["stages"].push_back(std::move(stage));
     }
     j["rests_on"] = {{"mark", material::word(f.spread.rests_on)}, {"materials", f.spread.weakest}};
     j["spread_from"] = Json::array();
     for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)
-        j["spread_from"].push_back({{"figure", f.spread.contributions[i].what}, {"dE00", f.spread.contributions[i].de00}});
+        j["spread_from"].push_back(
+            {{"figure", f.spread.contributions[i].what}, {"dE00", f.spread.contributions[i].de00}});
     j["warnings"] = warnings_json(f.warnings);
     j["findings"] = findings_json(f.findings);
     return j;
@@ -67,8 +72,13 @@ Json finish_json(const SeenFinish& f, const Look& look) {
 Json earlier_json(const std::vector<EarlierReading>& list) {
     Json j = Json::array();
     for (const auto& e : list)
-        j.push_back({{"date", e.date}, {"sample", e.sample}, {"light", e.light}, {"read_Lab", {e.read.l, e.read.a, e.read.b}},
-                     {"now_Lab", {e.now.l, e.now.a, e.now.b}}, {"dE00", e.de00}, {"same_recipe", e.same_recipe}});
+        j.push_back({{"date", e.date},
+                     {"sample", e.sample},
+                     {"light", e.light},
+                     {"read_Lab", {e.read.l, e.read.a, e.read.b}},
+                     {"now_Lab", {e.now.l, e.now.a, e.now.b}},
+                     {"dE00", e.de00},
+                     {"same_recipe", e.same_recipe}});
     return j;
 }
 
@@ -86,7 +96,8 @@ std::string preview_json(const Preview& p, const Notebook& notebook) {
     }
     j["differences"] = Json::array();
     for (const auto& d : p.differences)
-        j["differences"].push_back({{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});
+        j["differences"].push_back(
+            {{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});
     j["warnings"] = warnings_json(p.warnings);
     j["cautions"] = cautions_json(cautions_of(p.scene));
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

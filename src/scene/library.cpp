@@ -33,13 +33,16 @@ Library::Library() {
 Library::Library(const std::filesystem::path& folder) : folder_(folder) {
     std::error_code error;
     if (!std::filesystem::is_directory(folder, error))
-        throw InputError("library-folder", {folder.string()}, "this is not a folder; a material library is a folder with woods/, films/, ...");
+        throw InputError("library-folder", {folder.string()},
+                         "this is not a folder; a material library is a folder with woods/, films/, ...");
     std::vector<std::string> paths;
     for (const auto& item : std::filesystem::recursive_directory_iterator(folder))
         if (item.is_regular_file()) paths.push_back(std::filesystem::relative(item.path(), folder).generic_string());
     std::sort(paths.begin(), paths.end());
     for (const auto& p : paths) add(p);
-    if (ids().empty()) throw InputError("library-empty", {folder.string()}, "there is no material file in this folder (woods/*.toml, films/*.toml, ...)");
+    if (ids().empty())
+        throw InputError("library-empty", {folder.string()},
+                         "there is no material file in this folder (woods/*.toml, films/*.toml, ...)");
 }
 
 void Library::add(const std::string& path) {
@@ -71,7 +74,9 @@ std::string Library::text(const Entry& entry) const {
     return "";
 }
 
-std::string Library::where(const Entry& entry) const { return folder_ ? (*folder_ / entry.path).string() : "spectra/" + entry.path; }
+std::string Library::where(const Entry& entry) const {
+    return folder_ ? (*folder_ / entry.path).string() : "spectra/" + entry.path;
+}
 
 material::Material Library::material(const std::string& id) const {
     const auto* entry = find(id);
@@ -80,7 +85,8 @@ material::Material Library::material(const std::string& id) const {
     Problems problems;
     auto m = read_material_file(text(*entry), where(*entry), id, problems);
     if (m.kind != entry->kind)
-        problems.add("material-kind", {where(*entry)}, "kind = \"" + m.kind + "\" does not belong in the folder of a " + entry->kind);
+        problems.add("material-kind", {where(*entry)},
+                     "kind = \"" + m.kind + "\" does not belong in the folder of a " + entry->kind);
     problems.raise();
     return m;
 }
@@ -88,7 +94,8 @@ material::Material Library::material(const std::string& id) const {
 spectral::Illuminant Library::illuminant(const std::string& id) const {
     const auto* entry = find(id);
     if (!entry || entry->kind != "illuminant")
-        throw InputError("light-unknown", {"library"}, "there is no light '" + id + "'." + suggestion(id, ids("illuminant")));
+        throw InputError("light-unknown", {"library"},
+                         "there is no light '" + id + "'." + suggestion(id, ids("illuminant")));
     const auto table = read_table(text(*entry), where(*entry), {"wavelength_nm", "power"});
     spectral::Illuminant light{id, {}};
     for (const auto& row : table.rows) {
@@ -101,7 +108,8 @@ spectral::Illuminant Library::illuminant(const std::string& id) const {
 spectral::Observer Library::observer(const std::string& id) const {
     const auto* entry = find(id);
     if (!entry || entry->kind != "observer")
-        throw InputError("observer-unknown", {"library"}, "there is no observer '" + id + "'." + suggestion(id, ids("observer")));
+        throw InputError("observer-unknown", {"library"},
+                         "there is no observer '" + id + "'." + suggestion(id, ids("observer")));
     const auto table = read_table(text(*entry), where(*entry), {"wavelength_nm", "x", "y", "z"});
     spectral::Observer o{id, {}, {}, {}};
     for (const auto& row : table.rows)

@@ -6,11 +6,14 @@ namespace foretone::scene {
 namespace {
 
 // Ids that a material names must exist and be of the kind they are named as.
-void check_names(const Library& library, const material::Material& m, const Place& place, std::vector<Problem>& problems) {
+void check_names(const Library& library, const material::Material& m, const Place& place,
+                 std::vector<Problem>& problems) {
     const auto due = [&](const std::string& id, std::string_view kind) {
         const auto* entry = library.find(id);
         if (!entry || entry->kind != kind)
-            problems.push_back({"material-unknown", place, "there is no " + std::string(kind) + " '" + id + "'." + suggestion(id, library.ids(kind))});
+            problems.push_back(
+                {"material-unknown", place,
+                 "there is no " + std::string(kind) + " '" + id + "'." + suggestion(id, library.ids(kind))});
     };
     if (const auto* dye = std::get_if<material::Dye>(&m.data))
         for (const auto& c : dye->carriers) due(c, "liquid");
@@ -35,7 +38,8 @@ LibraryCheck check_library(const Library& library) {
                 library.illuminant(entry.id);
                 if (library.comments(entry.id).empty()) {
                     const Place place{library.where(entry), 1, 1};
-                    out.problems.push_back({"provenance-missing", place, "a light says in its comments where it comes from"});
+                    out.problems.push_back(
+                        {"provenance-missing", place, "a light says in its comments where it comes from"});
                 }
             } else if (entry.kind == "observer") {
                 library.observer(entry.id);

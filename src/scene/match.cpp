@@ -32,7 +32,9 @@ void check_options(const Scene& scene, const search::Space& space) {
 
 // Ways that the order rules say cannot hold together are not searched: the reason of the first is told.
 std::string leave_out_failing(search::Space& space, const Scene& scene) {
-    const auto judged = [&](std::size_t way) { return schedule::judge(search::recipe(space, way * space.mixes.size()), scene.shelf); };
+    const auto judged = [&](std::size_t way) {
+        return schedule::judge(search::recipe(space, way * space.mixes.size()), scene.shelf);
+    };
     std::vector<search::Way> holding;
     std::string first;
     for (std::size_t w = 0; w < space.ways.size(); ++w) {
@@ -42,13 +44,15 @@ std::string leave_out_failing(search::Space& space, const Scene& scene) {
             continue;
         }
         if (!first.empty()) continue;
-        const auto failure = std::find_if(findings.begin(), findings.end(), [](const auto& f) { return f.severity == schedule::Severity::failure; });
+        const auto failure = std::find_if(findings.begin(), findings.end(),
+                                          [](const auto& f) { return f.severity == schedule::Severity::failure; });
         first = search::mixing_line(search::recipe(space, w * space.mixes.size())) + " (" + failure->what + ")";
     }
     const std::size_t failing = space.ways.size() - holding.size();
     if (failing == 0) return "";
     if (holding.empty())
-        throw InputError("search-all-fail", scene.search->place, "no order of these materials holds together: " + first);
+        throw InputError("search-all-fail", scene.search->place,
+                         "no order of these materials holds together: " + first);
     space.ways = std::move(holding);
     return std::to_string(failing) + " of " + std::to_string(failing + space.ways.size()) +
            " ways of oil, sealer and topcoat were left out because they would fail, such as " + first;
@@ -92,17 +96,22 @@ std::string not_examined(const search::Space& space, std::size_t from) {
     const auto left = space.recipes(from, space.ways.size());
     const auto percent = 100.0 * static_cast<double>(left) / static_cast<double>(space.size());
     const auto& way = space.ways[from];
-    return std::to_string(left) + " recipes (" + number(std::round(percent * 10) / 10) + " %) were not examined: those with " +
-           std::to_string(way.steps) + (way.steps == 1 ? " step" : " steps") + " after the dye and " + std::to_string(way.coats) +
-           " coats or more, from \"" + search::mixing_line(search::recipe(space, from * space.mixes.size())) + "\" on";
+    return std::to_string(left) + " recipes (" + number(std::round(percent * 10) / 10) +
+           " %) were not examined: those with " + std::to_string(way.steps) + (way.steps == 1 ? " step" : " steps") +
+           " after the dye and " + std::to_string(way.coats) + " coats or more, from \"" +
+           search::mixing_line(search::recipe(space, from * space.mixes.size())) + "\" on";
 }
 
 }  // namespace
 
 Search::Search(const Scene& scene, const Library& library, const appearance::Solver& solver)
-    : scene_(scene), library_(library), solver_(solver), target_(view_target(scene, library, solver)), space_(space_of(scene, left_out_)) {
-    engine_ = std::make_unique<search::Engine>(space_, search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_},
-                                               target_.aim);
+    : scene_(scene),
+      library_(library),
+      solver_(solver),
+      target_(view_target(scene, library, solver)),
+      space_(space_of(scene, left_out_)) {
+    engine_ = std::make_unique<search::Engine>(
+        space_, search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, target_.aim);
 }
 
 Candidate Search::candidate(const search::Found& found) const {
@@ -113,7 +122,8 @@ Candidate Search::candidate(const search::Found& found) const {
     out.effort = search::effort(space_, found.number);
     out.findings = schedule::judge(out.finish, scene_.shelf);
     const auto reflectance = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, out.finish);
-    out.rests_on = appearance::spread(scene_.shelf, scene_.wood, out.finish, scene_.look.geometry, solver_, target_.weights);
+    out.rests_on =
+        appearance::spread(scene_.shelf, scene_.wood, out.finish, scene_.look.geometry, solver_, target_.weights);
     for (std::size_t l = 0; l < target_.lights.size(); ++l) {
         out.colors.push_back(see(reflectance, target_.lights[l], target_.weights[l]));
         auto& c = out.colors.back();
@@ -122,11 +132,13 @@ Candidate Search::candidate(const search::Found& found) const {
         out.de00.push_back(color::delta_e_00(aim, c.lab));
         out.words.push_back(color::describe(aim, c.lab));
         out.spread = std::max(out.spread, c.spread_de00);
-        out.chance = std::max(out.chance, search::chance_beyond(search::client_sees_de00, aim, out.rests_on.finished[l]));
+        out.chance =
+            std::max(out.chance, search::chance_beyond(search::client_sees_de00, aim, out.rests_on.finished[l]));
         if (target_.reflectance)
-            out.special_index.push_back(l == 0 ? 0
-                                               : color::special_metamerism_index(*target_.reflectance, reflectance,
-                                                                                 target_.weights[0], target_.weights[l]));
+            out.special_index.push_back(l == 0
+                                            ? 0
+                                            : color::special_metamerism_index(*target_.reflectance, reflectance,
+                                                                              target_.weights[0], target_.weights[l]));
     }
     out.worst = largest(out.de00);
     return out;
@@ -155,7 +167,9 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
 
     // A dye can still be what a coat above does not hold on: such a recipe is never shown.
     const auto holding = [&](std::vector<search::Found> list) {
-        std::erase_if(list, [&](const auto& f) { return schedule::fails(schedule::judge(search::recipe(space_, f.number), scene_.shelf)); });
+        std::erase_if(list, [&](const auto& f) {
+            return schedule::fails(schedule::judge(search::recipe(space_, f.number), scene_.shelf));
+        });
         return list;
     };
     const auto front = holding(best.front());
@@ -174,7 +188,8 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     const auto show = [&](std::size_t i) {
         if (std::find(shown_index.begin(), shown_index.end(), i) == shown_index.end()) shown_index.push_back(i);
     };
-    for (const auto& f : front) show(static_cast<std::size_t>(std::find(found.begin(), found.end(), f) - found.begin()));
+    for (const auto& f : front)
+        show(static_cast<std::size_t>(std::find(found.begin(), found.end(), f) - found.begin()));
     show(static_cast<std::size_t>(std::find(judge_places.begin(), judge_places.end(), 1U) - judge_places.begin()));
     // Two recipes of the same materials are one idea: the closer one stands for it.
     std::set<std::set<std::string>> ideas;
@@ -195,17 +210,18 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     const auto rank = [](const Candidate& c) {
         return std::tuple(std::floor(c.worst / as_good), c.spread, c.effort.steps, c.effort.colorants, c.number);
     };
-    std::sort(out.candidates.begin(), out.candidates.end(), [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+    std::sort(out.candidates.begin(), out.candidates.end(),
+              [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
 
     const auto nearest = std::min_element(out.candidates.begin(), out.candidates.end(),
                                           [](const auto& a, const auto& b) { return a.worst < b.worst; });
     if (nearest->worst > unreachable_de00) {
-        const auto worst =
-            static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) - nearest->de00.begin());
+        const auto worst = static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) -
+                                                    nearest->de00.begin());
         const auto bare = see(search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, {}),
                               target_.lights[worst], target_.weights[worst]);
-        out.unreachable = search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) + " (" +
-                          target_.lights[worst] + ", dE00 " + number(std::round(nearest->worst * 10) / 10) + ")";
+        out.unreachable = search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) +
+                          " (" + target_.lights[worst] + ", dE00 " + number(std::round(nearest->worst * 10) / 10) + ")";
     }
     return out;
 }

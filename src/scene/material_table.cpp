@@ -20,19 +20,26 @@ using material::SpectrumFigure;
 constexpr double any = std::numeric_limits<double>::max();
 
 const std::vector<std::string>& mark_words() {
-    static const std::vector<std::string> words = {"measured", "published", "computed", "fitted", "practice", "stated", "memory"};
+    static const std::vector<std::string> words = {"measured", "published", "computed", "fitted",
+                                                   "practice", "stated",    "memory"};
     return words;
 }
 
 std::vector<std::string> kind_words() { return {material::kinds.begin(), material::kinds.end()}; }
 
 void blank(Material& m) {
-    if (m.kind == "wood") m.data = material::Wood{};
-    else if (m.kind == "dye") m.data = material::Dye{};
-    else if (m.kind == "stock") m.data = material::Stock{};
-    else if (m.kind == "pigment") m.data = material::Pigment{};
-    else if (m.kind == "liquid") m.data = material::Liquid{};
-    else m.data = Binder{};
+    if (m.kind == "wood")
+        m.data = material::Wood{};
+    else if (m.kind == "dye")
+        m.data = material::Dye{};
+    else if (m.kind == "stock")
+        m.data = material::Stock{};
+    else if (m.kind == "pigment")
+        m.data = material::Pigment{};
+    else if (m.kind == "liquid")
+        m.data = material::Liquid{};
+    else
+        m.data = Binder{};
 }
 
 // Lets every optional figure be found; what stays unread is taken out again.
@@ -53,14 +60,23 @@ void disengage(Binder& b, const std::set<std::string>& known) {
     drop(b.absorption_per_mm, "absorption_per_mm"), drop(b.density_g_per_ml, "density_g_per_ml");
     drop(b.solids_volume_percent, "solids_volume_percent"), drop(b.resin_density_g_per_ml, "resin_density_g_per_ml");
     drop(b.cut_lb, "cut_lb");
-    for (std::size_t i = 0; i < b.wet_um.size(); ++i) drop(b.wet_um[i], "wet_um." + std::string(material::method_words[i]));
+    for (std::size_t i = 0; i < b.wet_um.size(); ++i)
+        drop(b.wet_um[i], "wet_um." + std::string(material::method_words[i]));
 }
 
 // Keys that may be absent from a complete file.
 bool optional_key(const Material& m, const std::string& key) {
-    static const std::set<std::string> keys = {"gardner", "gardner_solids_volume_percent", "absorption_per_mm", "density_g_per_ml",
-                                               "solids_volume_percent", "resin_density_g_per_ml", "cut_lb", "wet_um.wipe",
-                                               "wet_um.brush", "wet_um.spray", "wet_um.roll"};
+    static const std::set<std::string> keys = {"gardner",
+                                               "gardner_solids_volume_percent",
+                                               "absorption_per_mm",
+                                               "density_g_per_ml",
+                                               "solids_volume_percent",
+                                               "resin_density_g_per_ml",
+                                               "cut_lb",
+                                               "wet_um.wipe",
+                                               "wet_um.brush",
+                                               "wet_um.spray",
+                                               "wet_um.roll"};
     return std::holds_alternative<Binder>(m.data) && keys.count(key) > 0;
 }
 
@@ -93,8 +109,10 @@ public:
         if (!kind) return std::move(m_);
         m_.kind = *kind;
         blank(m_);
-        if (library_) start_from_library();
-        else if (keys_.integer("format", 1, 1); !keys_.has("format")) keys_.fault("key-missing", keys_.here(), "format = 1 is missing");
+        if (library_)
+            start_from_library();
+        else if (keys_.integer("format", 1, 1); !keys_.has("format"))
+            keys_.fault("key-missing", keys_.here(), "format = 1 is missing");
         m_.name = keys_.text("name").value_or(library_ ? m_.id : "");
         if (m_.name.empty()) keys_.fault("key-missing", keys_.here(), "name is missing");
         if (const auto note = keys_.text("note")) m_.note = *note;
@@ -111,7 +129,8 @@ private:
         if (!entry || entry->kind != m_.kind) {
             if (keys_.has("like"))
                 keys_.fault("material-unknown", keys_.place_of(*keys_.table().get("like")),
-                            "there is no " + m_.kind + " '" + like + "' to be like." + suggestion(like, library_->ids(m_.kind)));
+                            "there is no " + m_.kind + " '" + like + "' to be like." +
+                                suggestion(like, library_->ids(m_.kind)));
             return;
         }
         const std::string id = m_.id;
@@ -140,7 +159,8 @@ private:
             if (at.key.starts_with("grain.")) continue;  // read_grain's
             allowed.push_back(at.key.substr(0, at.key.find('.')));
             if (const auto* node = find(keys_.table(), at.key)) {
-                if (at.figure ? read_figure(keys_, *node, at, library_ != nullptr, *at.figure) : read_curve(*node, at)) known_.insert(at.key);
+                if (at.figure ? read_figure(keys_, *node, at, library_ != nullptr, *at.figure) : read_curve(*node, at))
+                    known_.insert(at.key);
             } else if (known_.count(at.key)) {
                 if (at.optical) taken += (taken.empty() ? "" : ", ") + at.key;
             } else if (!optional_key(m_, at.key)) {
@@ -161,19 +181,22 @@ private:
     bool read_wood_grain(material::Wood& wood) {
         const auto* table = keys_.sub("grain");
         if (!table) return !wood.grain;
-        return read_grain(Keys(*table, keys_.file(), "[grain] of " + m_.id, keys_.problems()), library_ != nullptr, wood.grain);
+        return read_grain(Keys(*table, keys_.file(), "[grain] of " + m_.id, keys_.problems()), library_ != nullptr,
+                          wood.grain);
     }
 
     bool read_curve(const toml::node& node, const FigureAt& at) {
         if (library_ && node.is_string()) return read_curve_file(node, at);
         const auto* table = node.as_table();
         if (!table) {
-            keys_.fault("value-type", keys_.place_of(node), at.key + " must be a table with start_nm, step_nm, values, sd, mark, source");
+            keys_.fault("value-type", keys_.place_of(node),
+                        at.key + " must be a table with start_nm, step_nm, values, sd, mark, source");
             return false;
         }
         const Keys curve(*table, keys_.file(), at.key, keys_.problems());
         if (at.key == "reflectance")
-            if (const auto g = curve.choice("geometry", geometry_words())) std::get<material::Wood>(m_.data).geometry = geometry_from(*g);
+            if (const auto g = curve.choice("geometry", geometry_words()))
+                std::get<material::Wood>(m_.data).geometry = geometry_from(*g);
         return read_spectrum(curve, at.key, at.low, at.high, library_ != nullptr, *at.spectrum);
     }
 
@@ -185,7 +208,7 @@ private:
             if (one.geometry && at.key == "reflectance") std::get<material::Wood>(m_.data).geometry = *one.geometry;
             std::string source = "read from " + path.filename().string();
             for (const auto& n : one.notes) source += "; " + n.text;
-            *at.spectrum = {grid.spectrum, 0, {material::Mark::stated, source}, grid.resampled, grid.held_below,
+            *at.spectrum = {grid.spectrum,  0, {material::Mark::stated, source}, grid.resampled, grid.held_below,
                             grid.held_above};
             return true;
         } catch (const InputError& e) {
@@ -195,28 +218,33 @@ private:
     }
 
     void finish_binder(Binder& b) {
-        if (library_ && keys_.has("gardner") && !keys_.has("gardner_solids_volume_percent") && b.solids_volume_percent &&
-            known_.count("solids_volume_percent")) {
-            b.gardner_solids_volume_percent = b.solids_volume_percent;  // a data sheet's number is of the liquid as supplied
+        if (library_ && keys_.has("gardner") && !keys_.has("gardner_solids_volume_percent") &&
+            b.solids_volume_percent && known_.count("solids_volume_percent")) {
+            b.gardner_solids_volume_percent =
+                b.solids_volume_percent;  // a data sheet's number is of the liquid as supplied
             known_.insert("gardner_solids_volume_percent");
         }
         disengage(b, known_);
         if (!b.gardner && !b.absorption_per_mm)
-            keys_.fault("key-missing", keys_.here(), m_.id + ": its color is missing: gardner, or a table absorption_per_mm");
+            keys_.fault("key-missing", keys_.here(),
+                        m_.id + ": its color is missing: gardner, or a table absorption_per_mm");
         if (!b.solids_volume_percent && !b.resin_density_g_per_ml)
-            keys_.fault("key-missing", keys_.here(), m_.id + ": solids_volume_percent (or resin_density_g_per_ml and cut_lb) is missing");
+            keys_.fault("key-missing", keys_.here(),
+                        m_.id + ": solids_volume_percent (or resin_density_g_per_ml and cut_lb) is missing");
     }
 
     void read_words() {
         if (auto* dye = std::get_if<material::Dye>(&m_.data)) {
             if (const auto c = keys_.texts("carriers")) dye->carriers = *c;
-            if (dye->carriers.empty()) keys_.fault("key-missing", keys_.here(), m_.id + ": carriers (what dissolves it) is missing");
+            if (dye->carriers.empty())
+                keys_.fault("key-missing", keys_.here(), m_.id + ": carriers (what dissolves it) is missing");
         }
         if (auto* binder = std::get_if<Binder>(&m_.data))
             if (const auto c = keys_.text("carrier")) binder->carrier = *c;
         if (auto* stock = std::get_if<material::Stock>(&m_.data)) read_stock(*stock);
         if (const auto* order = keys_.sub("order"))
-            read_order(Keys(*order, keys_.file(), "[order] of " + m_.id, keys_.problems()), library_ != nullptr, m_.order);
+            read_order(Keys(*order, keys_.file(), "[order] of " + m_.id, keys_.problems()), library_ != nullptr,
+                       m_.order);
     }
 
     void read_stock(material::Stock& stock) {
@@ -231,15 +259,18 @@ private:
         for (const auto& item : *list) {
             const auto* table = item.as_table();
             if (!table) {
-                keys_.fault("value-type", keys_.place_of(item), "each part of a stock is { use = \"dye\", g_per_l = number }");
+                keys_.fault("value-type", keys_.place_of(item),
+                            "each part of a stock is { use = \"dye\", g_per_l = number }");
                 continue;
             }
             const Keys part(*table, keys_.file(), "a part of a stock", keys_.problems());
             part.only({"use", "g_per_l"});
             const auto use = part.text("use");
             const auto load = part.number("g_per_l", 1e-6, 1000, "g/L");
-            if (use && load) stock.mix.push_back({*use, *load});
-            else if (!part.has("use") || !part.has("g_per_l")) part.fault("key-missing", part.here(), "a part of a stock needs use and g_per_l");
+            if (use && load)
+                stock.mix.push_back({*use, *load});
+            else if (!part.has("use") || !part.has("g_per_l"))
+                part.fault("key-missing", part.here(), "a part of a stock needs use and g_per_l");
         }
     }
 
@@ -255,12 +286,16 @@ private:
 
 Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene) {
     Provenance p;
-    if (const auto mark = keys.choice("mark", mark_words())) p.mark = *material::mark_from(*mark);
-    else if (!keys.has("mark") && !in_scene) keys.fault("provenance-missing", keys.here(), what + " has no mark (where does it come from?)");
+    if (const auto mark = keys.choice("mark", mark_words()))
+        p.mark = *material::mark_from(*mark);
+    else if (!keys.has("mark") && !in_scene)
+        keys.fault("provenance-missing", keys.here(), what + " has no mark (where does it come from?)");
     if (const auto source = keys.text("source")) p.source = *source;
     if (p.source.empty()) {
-        if (in_scene) p.source = "stated in the scene";
-        else keys.fault("provenance-missing", keys.here(), what + " has no source");
+        if (in_scene)
+            p.source = "stated in the scene";
+        else
+            keys.fault("provenance-missing", keys.here(), what + " has no source");
     }
     return p;
 }
@@ -273,12 +308,14 @@ bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, b
         const auto value = given ? figure.number_at(*given, at.key, at.low, at.high, at.unit) : std::nullopt;
         if (!given) keys.fault("key-missing", figure.here(), at.key + " has no value");
         const auto sd = figure.number("sd", 0, any);
-        if (!figure.has("sd") && !in_scene) keys.fault("key-missing", figure.here(), at.key + " has no sd (one standard deviation)");
+        if (!figure.has("sd") && !in_scene)
+            keys.fault("key-missing", figure.here(), at.key + " has no sd (one standard deviation)");
         out = {value.value_or(0), sd.value_or(0), read_provenance(figure, at.key, in_scene)};
         return value.has_value();
     }
     if (!in_scene) {
-        keys.fault("provenance-missing", keys.place_of(node), at.key + " must say where it comes from: { value = , sd = , mark = , source = }");
+        keys.fault("provenance-missing", keys.place_of(node),
+                   at.key + " must say where it comes from: { value = , sd = , mark = , source = }");
         return false;
     }
     const auto value = keys.number_at(node, at.key, at.low, at.high, at.unit);
@@ -286,7 +323,8 @@ bool read_figure(const Keys& keys, const toml::node& node, const FigureAt& at, b
     return value.has_value();
 }
 
-bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene, SpectrumFigure& out) {
+bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene,
+                   SpectrumFigure& out) {
     keys.only({"start_nm", "step_nm", "values", "sd", "mark", "source", "geometry"});
     const auto start = keys.number("start_nm", 200, 800, "nm");
     const auto step = keys.number("step_nm", 0.1, 20, "nm");
@@ -300,17 +338,22 @@ bool read_spectrum(const Keys& keys, const std::string& what, double low, double
     }
     const auto& nodes = *keys.table()["values"].as_array();
     for (std::size_t i = 0; i < values->size(); ++i)
-        if (!keys.number_at(nodes[i], what + " at " + number(*start + *step * static_cast<double>(i)) + " nm", low, high, "")) return false;
+        if (!keys.number_at(nodes[i], what + " at " + number(*start + *step * static_cast<double>(i)) + " nm", low,
+                            high, ""))
+            return false;
     const auto sampled = spectral::Sampled::regular(*start, *step, *values);
     if (sampled.first_nm() > 400 || sampled.last_nm() < 700) {
         keys.fault("spectrum-range-nm", keys.place_of("start_nm"),
-                   what + " runs from " + number(sampled.first_nm()) + " to " + number(sampled.last_nm()) + " nm; at least 400 to 700 nm is needed");
+                   what + " runs from " + number(sampled.first_nm()) + " to " + number(sampled.last_nm()) +
+                       " nm; at least 400 to 700 nm is needed");
         return false;
     }
     const auto grid = spectral::to_grid(sampled);
     const auto sd = keys.number("sd", 0, 2);
-    if (!keys.has("sd") && !in_scene) keys.fault("key-missing", keys.here(), what + " has no sd (relative, of its level)");
-    out = {grid.spectrum, sd.value_or(0), read_provenance(keys, what, in_scene), grid.resampled, grid.held_below, grid.held_above};
+    if (!keys.has("sd") && !in_scene)
+        keys.fault("key-missing", keys.here(), what + " has no sd (relative, of its level)");
+    out = {grid.spectrum,  sd.value_or(0),  read_provenance(keys, what, in_scene),
+           grid.resampled, grid.held_below, grid.held_above};
     return true;
 }
 
@@ -323,7 +366,8 @@ optics::Geometry geometry_from(const std::string& word) {
 
 std::string geometry_word(optics::Geometry g) { return geometry_words()[static_cast<std::size_t>(g)]; }
 
-Material read_material(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder) {
+Material read_material(const Keys& keys, const std::string& id, const Library* library,
+                       const std::filesystem::path& folder) {
     return Reader(keys, id, library, folder).read();
 }
 

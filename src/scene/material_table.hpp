@@ -9,16 +9,20 @@
 
 namespace foretone::scene {
 
-/// Reads the table. With `library` given (a scene's own material) a figure may be a bare number, marked stated, and what is not given is taken from the material
-/// named by `like` (or the usual one of its kind), said in the material's note; a reflectance may be a CSV path relative to `folder`.
+/// Reads the table. With `library` given (a scene's own material) a figure may be a bare number, marked stated, and
+/// what is not given is taken from the material named by `like` (or the usual one of its kind), said in the material's
+/// note; a reflectance may be a CSV path relative to `folder`.
 material::Material read_material(const Keys& keys, const std::string& id, const Library* library = nullptr,
                                  const std::filesystem::path& folder = {});
 
 /// A spectrum table ([reflectance] and its like) into `out`. `low`, `high`: valid range of each value.
-bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene, material::SpectrumFigure& out);
+bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene,
+                   material::SpectrumFigure& out);
 
-/// A figure node, a table of value, sd, mark and source (or in a scene a bare number), into `out`; false if it is not good.
-bool read_figure(const Keys& keys, const toml::node& node, const material::FigureAt& at, bool in_scene, material::Figure& out);
+/// A figure node, a table of value, sd, mark and source (or in a scene a bare number), into `out`; false if it is not
+/// good.
+bool read_figure(const Keys& keys, const toml::node& node, const material::FigureAt& at, bool in_scene,
+                 material::Figure& out);
 
 /// mark and source of `what`; both are owed by a library, neither by a scene.
 material::Provenance read_provenance(const Keys& keys, const std::string& what, bool in_scene);
@@ -26,8 +30,8 @@ material::Provenance read_provenance(const Keys& keys, const std::string& what, 
 /// The table [order] of a material, over what `out` holds already.
 void read_order(const Keys& order, bool in_scene, material::Order& out);
 
-/// The table [grain] of a wood into `out`. In a scene any figure may be left out: it keeps what `out` holds, or that of a plain wood. False if
-/// one was left out.
+/// The table [grain] of a wood into `out`. In a scene any figure may be left out: it keeps what `out` holds, or that of
+/// a plain wood. False if one was left out.
 bool read_grain(const Keys& grain, bool in_scene, std::optional<material::Grain>& out);
 
 /// The words of the three geometries and back.

@@ -16,9 +16,12 @@ bool is_date(const std::string& s) {
     if (s.size() != 10 || s[4] != '-' || s[7] != '-') return false;
     int v[3] = {0, 0, 0}, field = 0;
     for (std::size_t i = 0; i < s.size(); ++i) {
-        if (i == 4 || i == 7) ++field;
-        else if (s[i] < '0' || s[i] > '9') return false;
-        else v[field] = 10 * v[field] + (s[i] - '0');
+        if (i == 4 || i == 7)
+            ++field;
+        else if (s[i] < '0' || s[i] > '9')
+            return false;
+        else
+            v[field] = 10 * v[field] + (s[i] - '0');
     }
     const bool leap = (v[0] % 4 == 0 && v[0] % 100 != 0) || v[0] % 400 == 0;
     const int days[] = {31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
@@ -41,8 +44,8 @@ std::string colors_text(const std::vector<NotedColor>& colors) {
     std::string out = "[";
     for (const auto& c : colors)
         out += (out.size() > 1 ? ", " : " ") + std::string("{ light = ") + in_quotes(c.light) +
-               ", observer = " + in_quotes(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " + hundredths(c.lab.a) + ", " +
-               hundredths(c.lab.b) + "] }";
+               ", observer = " + in_quotes(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " +
+               hundredths(c.lab.a) + ", " + hundredths(c.lab.b) + "] }";
     return out + " ]";
 }
 
@@ -86,7 +89,8 @@ std::vector<NotedColor> read_colors(const Keys& entry, const char* key) {
         const auto lab = color.numbers("lab");
         if (c.light.empty() || c.observer.empty() || !lab || lab->size() != 3 ||
             !std::all_of(lab->begin(), lab->end(), [](double v) { return std::abs(v) <= 200; })) {
-            color.fault("notebook-color", color.here(), "a color of the notebook needs light, observer and lab = [L, a, b]");
+            color.fault("notebook-color", color.here(),
+                        "a color of the notebook needs light, observer and lab = [L, a, b]");
             continue;
         }
         c.lab = {(*lab)[0], (*lab)[1], (*lab)[2]};
@@ -96,7 +100,8 @@ std::vector<NotedColor> read_colors(const Keys& entry, const char* key) {
 }
 
 NotebookEntry read_entry(const Keys& entry) {
-    entry.only({"date", "finish", "recipe", "wood", "geometry", "predicted", "sample", "read", "dE00", "changed", "note"});
+    entry.only(
+        {"date", "finish", "recipe", "wood", "geometry", "predicted", "sample", "read", "dE00", "changed", "note"});
     NotebookEntry out;
     for (const auto& [key, text] : {std::pair{"date", &out.date},
                                     {"finish", &out.finish},
@@ -108,9 +113,11 @@ NotebookEntry read_entry(const Keys& entry) {
                                     {"note", &out.note}})
         *text = entry.text(key).value_or("");
     for (const char* key : {"date", "finish"})
-        if (!entry.has(key)) entry.fault("key-missing", entry.here(), std::string("an entry of the notebook needs its ") + key);
+        if (!entry.has(key))
+            entry.fault("key-missing", entry.here(), std::string("an entry of the notebook needs its ") + key);
     if (entry.has("date") && !is_date(out.date))
-        entry.fault("date-syntax", entry.place_of("date"), "'" + out.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
+        entry.fault("date-syntax", entry.place_of("date"),
+                    "'" + out.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
     out.predicted = read_colors(entry, "predicted");
     out.read = read_colors(entry, "read");
     out.de00 = entry.number("dE00", 0, 1000);
@@ -123,16 +130,21 @@ std::vector<NotebookEntry> read_text_of(const std::string& text, const std::stri
     const auto table = parse_toml(text, file);
     const Keys root(table, file, "the job notebook", problems);
     root.only({"format", "title", "entry"});
-    if (!root.has("format")) root.fault("key-missing", {file, 1, 1}, "format = 1 is missing: is this a job notebook?");
-    else root.integer("format", 1, 1);
+    if (!root.has("format"))
+        root.fault("key-missing", {file, 1, 1}, "format = 1 is missing: is this a job notebook?");
+    else
+        root.integer("format", 1, 1);
     std::vector<NotebookEntry> out;
     if (const auto* node = table.get("entry")) {
         const auto* list = node->as_array();
-        if (!list) root.fault("value-type", root.place_of("entry"), "entries are tables: [[entry]]");
+        if (!list)
+            root.fault("value-type", root.place_of("entry"), "entries are tables: [[entry]]");
         else
             for (const auto& item : *list) {
-                if (const auto* t = item.as_table()) out.push_back(read_entry(Keys(*t, file, "[[entry]]", problems)));
-                else root.fault("value-type", root.place_of(item), "entries are tables: [[entry]]");
+                if (const auto* t = item.as_table())
+                    out.push_back(read_entry(Keys(*t, file, "[[entry]]", problems)));
+                else
+                    root.fault("value-type", root.place_of(item), "entries are tables: [[entry]]");
             }
     }
     problems.raise();
@@ -160,7 +172,8 @@ Notebook read_notebook(const std::filesystem::path& scene) {
 OutputFile with_entry(const std::filesystem::path& scene, const std::string& title, const NotebookEntry& entry) {
     const auto path = notebook_path(scene);
     if (!is_date(entry.date))
-        throw InputError("date-syntax", {path.string()}, "'" + entry.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
+        throw InputError("date-syntax", {path.string()},
+                         "'" + entry.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
     std::string text;
     if (const auto before = read_notebook(scene); before.there) {
         text = read_text(path);
@@ -176,7 +189,8 @@ OutputFile with_entry(const std::filesystem::path& scene, const std::string& tit
                              " bytes; start another beside a copy of the scene");
     read_text_of(text, path.string());  // what is written can be read again
     auto out = OutputFile::text(path, text);
-    out.otherwise = "the notebook lies beside its scene: copy the scene into a folder that can be written, or leave out --keep";
+    out.otherwise =
+        "the notebook lies beside its scene: copy the scene into a folder that can be written, or leave out --keep";
     return out;
 }
 

@@ -29,7 +29,8 @@ std::optional<YesNo> read_yes_no(const Keys& keys, const std::string& key, bool 
     const auto* node = keys.table().get(key);
     if (!node) return std::nullopt;
     YesNo out;
-    if (const auto bare = node->value_exact<bool>(); bare && in_scene) return YesNo{*bare, Sure::stated, "stated in the scene"};
+    if (const auto bare = node->value_exact<bool>(); bare && in_scene)
+        return YesNo{*bare, Sure::stated, "stated in the scene"};
     const auto* table = node->as_table();
     const auto value = table ? (*table)["value"].value_exact<bool>() : std::nullopt;
     if (!value) {
@@ -82,7 +83,8 @@ void read_cautions(const Keys& keys, std::vector<std::string>& out) {
     out.clear();
     for (const auto& w : *words) {
         if (std::find(known.begin(), known.end(), w) == known.end())
-            keys.fault("value-choice", keys.place_of("cautions"), "there is no caution '" + w + "'." + suggestion(w, known));
+            keys.fault("value-choice", keys.place_of("cautions"),
+                       "there is no caution '" + w + "'." + suggestion(w, known));
         else
             out.push_back(w);
     }

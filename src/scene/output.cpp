@@ -43,9 +43,12 @@ std::string file_word(const std::string& name) {
     std::string out;
     for (const char c : name) {
         const bool letter = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-        if (letter) out += c;
-        else if (c >= 'A' && c <= 'Z') out += static_cast<char>(c - 'A' + 'a');
-        else if (!out.empty() && out.back() != '-') out += '-';
+        if (letter)
+            out += c;
+        else if (c >= 'A' && c <= 'Z')
+            out += static_cast<char>(c - 'A' + 'a');
+        else if (!out.empty() && out.back() != '-')
+            out += '-';
         if (out.size() == 60) break;
     }
     while (!out.empty() && out.back() == '-') out.pop_back();

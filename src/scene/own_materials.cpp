@@ -6,8 +6,8 @@
 namespace foretone::scene {
 namespace {
 
-// Runs something that throws InputError; its problems join the others, placed where they were asked for if they have no place of
-// their own.
+// Runs something that throws InputError; its problems join the others, placed where they were asked for if they have no
+// place of their own.
 template <class F>
 void guarded(Problems& problems, const Place& asked, F&& f) {
     try {
@@ -30,7 +30,8 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
             continue;
         }
         guarded(root.problems(), place, [&] {
-            auto m = read_material(Keys(*own, root.file(), "[material." + id + "]", root.problems()), id, &library, folder);
+            auto m =
+                read_material(Keys(*own, root.file(), "[material." + id + "]", root.problems()), id, &library, folder);
             if (!m.note.empty()) warn({"material-filled", root.place_of(*own), m.note});
             shelf[id] = std::move(m);
             places[id] = place;
@@ -40,8 +41,9 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
 
 }  // namespace
 
-std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder, const Library& library,
-                                                material::Shelf& shelf, const std::function<void(Problem)>& warn) {
+std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder,
+                                                const Library& library, material::Shelf& shelf,
+                                                const std::function<void(Problem)>& warn) {
     std::map<std::string, Place> places;
     if (const auto files = root.texts("materials"))
         for (const auto& name : *files)
@@ -50,8 +52,10 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
                 const auto table = parse_toml(read_text(path), path.string());
                 const Keys keys(table, path.string(), "a file of materials", root.problems());
                 keys.only({"format", "title", "material"});
-                if (!keys.has("format")) keys.fault("key-missing", {keys.file(), 1, 1}, "format = 1 is missing");
-                else keys.integer("format", 1, 1);
+                if (!keys.has("format"))
+                    keys.fault("key-missing", {keys.file(), 1, 1}, "format = 1 is missing");
+                else
+                    keys.integer("format", 1, 1);
                 if (!keys.has("material"))
                     keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
                 read_tables(keys, path.parent_path(), library, shelf, warn, places);
@@ -69,9 +73,9 @@ void take_material(const std::string& id, const Place& place, const Library& lib
     if (!entry || entry->kind == "illuminant" || entry->kind == "observer") {
         auto choices = library.ids();
         for (const auto& [own, m] : shelf) choices.push_back(own);
-        problems.add(
-            "material-unknown", place,
-            "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) + " ('foretone materials' lists all)");
+        problems.add("material-unknown", place,
+                     "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) +
+                         " ('foretone materials' lists all)");
         return;
     }
     guarded(problems, place, [&] {

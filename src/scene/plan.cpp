@@ -57,7 +57,8 @@ void purchases(const Scene& scene, Plan& out) {
             if (m.id == "water" || !(m.exact > 0)) continue;
             auto at = std::find_if(out.purchases.begin(), out.purchases.end(),
                                    [&](const auto& p) { return p.id == m.id && p.weighed == m.weighed; });
-            if (at == out.purchases.end()) at = out.purchases.insert(at, {m.id, scene.shelf.at(m.id).name, m.weighed, 0, 0, 0});
+            if (at == out.purchases.end())
+                at = out.purchases.insert(at, {m.id, scene.shelf.at(m.id).name, m.weighed, 0, 0, 0});
             at->amount += std::max(m.exact, m.measured);
         }
     for (auto& p : out.purchases) {
@@ -74,7 +75,8 @@ void purchases(const Scene& scene, Plan& out) {
         out.cost += p.cost;
     }
     for (const auto& [id, pack] : scene.prices.packs)
-        if (std::none_of(out.purchases.begin(), out.purchases.end(), [&, name = id](const auto& p) { return p.id == name; }))
+        if (std::none_of(out.purchases.begin(), out.purchases.end(),
+                         [&, name = id](const auto& p) { return p.id == name; }))
             out.notes.push_back("a price is given for '" + id + "', which this finish does not use");
 }
 
@@ -84,8 +86,8 @@ void write_label(Plan& out) {
         const auto& s = out.steps[i];
         std::string line = std::to_string(i + 1) + ". " + s.action + ", " +
                            std::string(material::method_words[static_cast<std::size_t>(s.method)]) + ", " +
-                           std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " + rounded_text(s.wet_um, 0) +
-                           " um wet";
+                           std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " +
+                           rounded_text(s.wet_um, 0) + " um wet";
         if (s.sheen_gu60) line += ", " + rounded_text(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
@@ -114,14 +116,17 @@ std::string moment(const std::string& start, double hours) {
             ++field;
         }
     }
-    const ch::year_month_day day{ch::year(v[0]), ch::month(static_cast<unsigned>(v[1])), ch::day(static_cast<unsigned>(v[2]))};
+    const ch::year_month_day day{ch::year(v[0]), ch::month(static_cast<unsigned>(v[1])),
+                                 ch::day(static_cast<unsigned>(v[2]))};
     if (!good || !day.ok() || v[3] > 23 || v[4] > 59)
-        throw InputError("start-syntax", {"--start"}, "'" + start.substr(0, 40) + "' is no time: write 2026-03-02 08:00");
+        throw InputError("start-syntax", {"--start"},
+                         "'" + start.substr(0, 40) + "' is no time: write 2026-03-02 08:00");
     const auto at = ch::sys_days(day) + ch::minutes(v[3] * 60 + v[4] + minutes);
     const auto date = ch::floor<ch::days>(at);
     const ch::year_month_day ymd(date);
     const int clock = static_cast<int>((at - date).count());
-    return std::to_string(static_cast<int>(ymd.year())) + "-" + two(static_cast<int>(static_cast<unsigned>(ymd.month()))) + "-" +
+    return std::to_string(static_cast<int>(ymd.year())) + "-" +
+           two(static_cast<int>(static_cast<unsigned>(ymd.month()))) + "-" +
            two(static_cast<int>(static_cast<unsigned>(ymd.day()))) + " " + two(clock / 60) + ":" + two(clock % 60);
 }
 
@@ -142,7 +147,8 @@ Plan plan(const Scene& scene, const PlanRequest& request) {
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, request.finish, s);
         }
-        for (const auto& note : out.steps.back().pot.notes) out.notes.push_back("step " + std::to_string(s + 1) + ": " + note);
+        for (const auto& note : out.steps.back().pot.notes)
+            out.notes.push_back("step " + std::to_string(s + 1) + ": " + note);
     }
     out.timeline = schedule::timeline(finish, scene.shelf, request.air);
     for (const auto& c : out.timeline.coats) out.when.push_back(moment(request.start, c.at_h));

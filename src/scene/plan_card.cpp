@@ -31,7 +31,8 @@ std::string measures(const PlanStep& s) {
 
 std::string steps_table(const Plan& p) {
     std::string out =
-        "<h2>Mix</h2><table><tr><th>step</th><th>what</th><th>how</th><th>wet / dry, one coat</th><th>in the pot</th></tr>";
+        "<h2>Mix</h2><table><tr><th>step</th><th>what</th><th>how</th><th>wet / dry, one coat</th><th>in the "
+        "pot</th></tr>";
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
         const auto& s = p.steps[i];
         std::string how =
@@ -46,7 +47,8 @@ std::string steps_table(const Plan& p) {
 
 std::string time_table(const Plan& p) {
     std::string out =
-        "<h2>Do</h2><table><tr><th></th><th>when</th><th>coat</th><th>first</th><th>wipe off after</th><th>next coat</th></tr>";
+        "<h2>Do</h2><table><tr><th></th><th>when</th><th>coat</th><th>first</th><th>wipe off after</th><th>next "
+        "coat</th></tr>";
     for (std::size_t i = 0; i < p.timeline.coats.size(); ++i) {
         const auto& c = p.timeline.coats[i];
         out += "<tr><td class=\"box\"></td>" + cell(p.when[i]) +
@@ -66,13 +68,14 @@ std::string buy_table(const Plan& p) {
     for (const auto& b : p.purchases)
         out += "<tr>" + cell(b.name) +
                cell(rounded_text(b.amount, b.weighed ? 1 : 0) + (b.weighed ? " g" : " mL"), " class=\"n\"") +
-               cell(b.packs > 0 ? std::to_string(b.packs) + " pack" + (b.packs > 1 ? "s" : "") + ", " + rounded_text(b.cost, 2) +
-                                      " " + p.currency
+               cell(b.packs > 0 ? std::to_string(b.packs) + " pack" + (b.packs > 1 ? "s" : "") + ", " +
+                                      rounded_text(b.cost, 2) + " " + p.currency
                                 : "") +
                "</tr>";
     out += "</table>";
     if (p.cost > 0)
-        out += "<p>Together " + rounded_text(p.cost, 2) + " " + html_text(p.currency) + ", as far as prices are given.</p>";
+        out += "<p>Together " + rounded_text(p.cost, 2) + " " + html_text(p.currency) +
+               ", as far as prices are given.</p>";
     return out;
 }
 
@@ -80,9 +83,11 @@ std::string findings_list(const Plan& p) {
     if (p.findings.empty() && p.notes.empty()) return "";
     std::string out = "<h2>Mind</h2><ul>";
     for (const auto& f : p.findings) {
-        out += "<li><span class=\"warn\">" + std::string(schedule::word(f.severity)) + ", step " + std::to_string(f.step + 1) +
-               ":</span> " + html_text(f.what + ". " + f.why) + " (" + std::string(material::word(f.sure)) + ").";
-        for (std::size_t i = 0; i < f.mends.size(); ++i) out += (i == 0 ? " Mend: " : "; or ") + html_text(f.mends[i].text);
+        out += "<li><span class=\"warn\">" + std::string(schedule::word(f.severity)) + ", step " +
+               std::to_string(f.step + 1) + ":</span> " + html_text(f.what + ". " + f.why) + " (" +
+               std::string(material::word(f.sure)) + ").";
+        for (std::size_t i = 0; i < f.mends.size(); ++i)
+            out += (i == 0 ? " Mend: " : "; or ") + html_text(f.mends[i].text);
         out += "</li>";
     }
     for (const auto& n : p.notes) out += "<li>" + html_text(n) + "</li>";
@@ -121,8 +126,9 @@ std::string plan_card(const Plan& p) {
     std::string out = "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>" +
                       html_text(p.title + ": " + p.finish) + "</title><style>" + style + "</style></head><body>\n<h1>" +
                       html_text(p.title) + "</h1><p>" + html_text(p.wood) + " · " + html_text(p.finish) + " · " +
-                      rounded_text(p.request.area_m2, 2) + " m² (" + rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) +
-                      " ft²) · " + rounded_text(p.request.air.celsius, 1) + " °C · " +
+                      rounded_text(p.request.area_m2, 2) + " m² (" +
+                      rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) + " ft²) · " +
+                      rounded_text(p.request.air.celsius, 1) + " °C · " +
                       rounded_text(p.request.air.humidity_percent, 0) + " % humidity</p>\n";
     out += steps_table(p) + "\n" + time_table(p) + "\n" + buy_table(p) + "\n" + findings_list(p) +
            "\n<h2>Cautions</h2><ul class=\"small\">";

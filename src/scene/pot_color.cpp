@@ -11,7 +11,9 @@ std::vector<double> rounding_de00(const Scene& scene, std::size_t finish, std::s
     auto as_measured = as_written;
     as_measured.steps.at(step) = pot.step;
     const auto finished = [&](const schedule::Finish& f) {
-        return appearance::stages(scene.shelf, scene.wood, f, scene.look.geometry, solver).stages.back().reading.total();
+        return appearance::stages(scene.shelf, scene.wood, f, scene.look.geometry, solver)
+            .stages.back()
+            .reading.total();
     };
     const auto a = finished(as_written), b = finished(as_measured);
     const auto observer = library.observer(scene.look.observer);

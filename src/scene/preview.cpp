@@ -22,12 +22,14 @@ void warn_out_of_gamut(SeenFinish& finish, const Place& place) {
     for (const auto& s : finish.stages)
         for (const auto& c : s.colors)
             if (!c.screen.in_gamut)
-                finish.warnings.push_back({"out-of-gamut", place,
-                                           "the " + std::string(appearance::word(s.stage.kind)) + " color under " + c.light +
-                                               " is beyond what an sRGB screen shows; its picture has less chroma, same hue and lightness"});
+                finish.warnings.push_back(
+                    {"out-of-gamut", place,
+                     "the " + std::string(appearance::word(s.stage.kind)) + " color under " + c.light +
+                         " is beyond what an sRGB screen shows; its picture has less chroma, same hue and lightness"});
 }
 
-SeenFinish see_finish(const Scene& scene, std::size_t index, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
+SeenFinish see_finish(const Scene& scene, std::size_t index, const appearance::Solver& solver,
+                      const std::vector<color::Weights>& lights) {
     const auto& finish = scene.finishes[index];
     SeenFinish out;
     out.name = finish.name;
@@ -40,7 +42,8 @@ SeenFinish see_finish(const Scene& scene, std::size_t index, const appearance::S
     }
     const Place place = scene.places[index].empty() ? Place{scene.file} : scene.places[index].front().step;
     for (const auto& note : worked.notes) {
-        const std::size_t number = note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
+        const std::size_t number =
+            note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
         out.warnings.push_back({"assumed", scene.places[index].at(number).step, note});
     }
     for (auto& w : even_pigment(scene, index)) out.warnings.push_back(std::move(w));
@@ -56,7 +59,8 @@ SeenFinish see_finish(const Scene& scene, std::size_t index, const appearance::S
     }
     for (std::size_t l = 0; l < lights.size(); ++l) {
         out.may_be.emplace_back();
-        for (const auto& lab : appearance::plausible(out.spread.finished[l], out.spread.regions.back()[l], plausible_boards))
+        for (const auto& lab :
+             appearance::plausible(out.spread.finished[l], out.spread.regions.back()[l], plausible_boards))
             out.may_be.back().push_back(color::to_display(color::from_lab(lab, lights[l].white), lights[l].white));
     }
     warn_out_of_gamut(out, place);
@@ -72,7 +76,10 @@ void warn_resampled(const Scene& scene, std::vector<Problem>& warnings) {
             if (f.spectrum->resampled)
                 warnings.push_back({"spectrum-resampled", {id}, f.key + " of " + m.name + " was resampled to 5 nm"});
             if (f.spectrum->held_below || f.spectrum->held_above)
-                warnings.push_back({"spectrum-extended", {id}, f.key + " of " + m.name + " does not cover 380 to 780 nm: its end values were held"});
+                warnings.push_back(
+                    {"spectrum-extended",
+                     {id},
+                     f.key + " of " + m.name + " does not cover 380 to 780 nm: its end values were held"});
         }
     }
 }
@@ -90,18 +97,19 @@ SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, c
 
 Preview preview(const Scene& scene, const Library& library, const appearance::Solver& solver) {
     if (scene.finishes.empty())
-        throw InputError("finish-empty", {scene.file, 1, 1}, "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
+        throw InputError("finish-empty", {scene.file, 1, 1},
+                         "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
     Preview out{scene, solver.name, scene.shelf.at(scene.wood).name, {}, {}, scene.warnings, {}};
     const auto lights = weights_of(scene.look, library);
-    for (std::size_t i = 0; i < scene.finishes.size(); ++i) out.finishes.push_back(see_finish(scene, i, solver, lights));
+    for (std::size_t i = 0; i < scene.finishes.size(); ++i)
+        out.finishes.push_back(see_finish(scene, i, solver, lights));
     for (std::size_t i = 0; i < out.finishes.size(); ++i)
         for (std::size_t j = i + 1; j < out.finishes.size(); ++j)
             for (std::size_t l = 0; l < lights.size(); ++l) {
                 const auto& p = out.finishes[i].stages.back().colors[l].lab;
                 const auto& q = out.finishes[j].stages.back().colors[l].lab;
-                out.differences.push_back(
-                    {out.finishes[i].name, out.finishes[j].name, scene.look.lights[l], color::delta_e_00(p, q), color::describe(p, q),
-                     color::describe(q, p)});
+                out.differences.push_back({out.finishes[i].name, out.finishes[j].name, scene.look.lights[l],
+                                           color::delta_e_00(p, q), color::describe(p, q), color::describe(q, p)});
             }
     out.reference = scene.target && !scene.target->finish.empty() ? scene.target->finish : scene.finishes.front().name;
     warn_resampled(scene, out.warnings);

@@ -6,7 +6,8 @@
 
 namespace foretone::scene {
 
-/// `currency = "EUR"`, and a pack for each material: `honey-dye = { ml = 250, price = 19.0 }` or `{ g = 500, price = 22.0 }`.
+/// `currency = "EUR"`, and a pack for each material: `honey-dye = { ml = 250, price = 19.0 }` or `{ g = 500, price
+/// = 22.0 }`.
 Prices read_prices(const Keys& keys);
 
 }  // namespace foretone::scene

@@ -51,7 +51,8 @@ std::vector<std::string> nearest(std::string_view read, const std::vector<std::s
     std::vector<std::pair<std::size_t, std::string>> scored;
     const std::string_view head = read.substr(0, 64);  // a runaway name is told by its start
     for (const auto& c : choices) {
-        const bool within = !head.empty() && (c.find(head) != std::string::npos || head.find(c) != std::string_view::npos);
+        const bool within =
+            !head.empty() && (c.find(head) != std::string::npos || head.find(c) != std::string_view::npos);
         scored.emplace_back(within ? 1 : 1 + edit_distance(head, c), c);
     }
     std::stable_sort(scored.begin(), scored.end(), [](const auto& a, const auto& b) { return a.first < b.first; });

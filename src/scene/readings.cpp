@@ -24,10 +24,13 @@ bool is_plain_spectrum(std::string_view text) {
     return false;
 }
 
-measure::Readings read_from(const std::string& text, const std::string& file, const Library& library, measure::Options stated) {
+measure::Readings read_from(const std::string& text, const std::string& file, const Library& library,
+                            measure::Options stated) {
     stated.white = [&library](const std::string& light, const std::string& observer) -> std::optional<color::Xyz> {
         const auto lights = library.ids("illuminant"), observers = library.ids("observer");
-        if (std::find(lights.begin(), lights.end(), light) == lights.end() || std::find(observers.begin(), observers.end(), observer) == observers.end()) return std::nullopt;
+        if (std::find(lights.begin(), lights.end(), light) == lights.end() ||
+            std::find(observers.begin(), observers.end(), observer) == observers.end())
+            return std::nullopt;
         return color::make_weights(library.illuminant(light), library.observer(observer)).white;
     };
     try {
@@ -35,7 +38,9 @@ measure::Readings read_from(const std::string& text, const std::string& file, co
         const auto lights = library.ids("illuminant");
         for (const auto& r : out.readings)
             if (!r.light.empty() && std::find(lights.begin(), lights.end(), r.light) == lights.end())
-                throw InputError("light-unknown", {file, r.line, 1}, "the reading '" + r.name + "' is under '" + r.light + "', a light that is not known." + suggestion(r.light, lights));
+                throw InputError("light-unknown", {file, r.line, 1},
+                                 "the reading '" + r.name + "' is under '" + r.light + "', a light that is not known." +
+                                     suggestion(r.light, lights));
         return out;
     } catch (const measure::Refused& e) {
         throw InputError(e.id, {file, e.line, e.column}, e.what());
@@ -54,22 +59,27 @@ const measure::Reading& choose(const measure::Readings& in, const std::string& f
     for (const auto& r : in.readings)
         if (sample.empty() || r.name == sample) found.push_back(&r);
     auto names = names_of(in);
-    if (found.empty()) throw InputError("sample-unknown", {file}, "there is no reading '" + sample + "'." + suggestion(sample, names));
+    if (found.empty())
+        throw InputError("sample-unknown", {file}, "there is no reading '" + sample + "'." + suggestion(sample, names));
     if (found.size() == 1) return *found[0];
     if (!sample.empty() || names.size() == 1)
         throw InputError("readings-several", {file, found[1]->line, 1},
-                         std::to_string(found.size()) + " readings are named '" + found[0]->name + "'; one is due here: give them names of their own, or keep one in the file");
+                         std::to_string(found.size()) + " readings are named '" + found[0]->name +
+                             "'; one is due here: give them names of their own, or keep one in the file");
     const std::size_t count = names.size();
     if (count > 12) names.resize(12);
     std::string choices;
     for (const auto& n : names) choices += (choices.empty() ? "" : ", ") + n;
     throw InputError("readings-several", {file, found[1]->line, 1},
-                     "the file holds " + std::to_string(found.size()) + " readings and one is due here; sample names one of: " + choices + (count > 12 ? ", ..." : ""));
+                     "the file holds " + std::to_string(found.size()) +
+                         " readings and one is due here; sample names one of: " + choices +
+                         (count > 12 ? ", ..." : ""));
 }
 
 std::string lab_words(const measure::Reading& r) {
     const auto round2 = [](double v) { return number(std::round(v * 100) / 100); };
-    return "lab = [" + round2(r.lab->l) + ", " + round2(r.lab->a) + ", " + round2(r.lab->b) + "], light = \"" + r.light + "\", observer = \"" + r.observer + "\"";
+    return "lab = [" + round2(r.lab->l) + ", " + round2(r.lab->a) + ", " + round2(r.lab->b) + "], light = \"" +
+           r.light + "\", observer = \"" + r.observer + "\"";
 }
 
 // A text that is nothing known is told what a spectrum's heading would be, and that other files are read too.
@@ -78,7 +88,8 @@ spectral::Sampled plain_spectrum(const std::filesystem::path& path, bool plain) 
         return read_reflectance(read_text(path), path.string());
     } catch (InputError& e) {
         auto problems = e.problems;
-        if (!plain && problems[0].id == "spectrum-header") problems[0].text += "; or the file is CGATS text, or CSV with wavelengths across";
+        if (!plain && problems[0].id == "spectrum-header")
+            problems[0].text += "; or the file is CGATS text, or CSV with wavelengths across";
         throw InputError(std::move(problems));
     }
 }
@@ -96,19 +107,23 @@ std::vector<Problem> notes_of(const measure::Readings& readings, const std::stri
     return out;
 }
 
-OneReflectance read_one_reflectance(const std::filesystem::path& path, const Library& library, const std::string& sample) {
+OneReflectance read_one_reflectance(const std::filesystem::path& path, const Library& library,
+                                    const std::string& sample) {
     const auto file = path.string();
     const auto text = read_bytes(path, measure::Options().most_bytes);
-    const bool other_kind = text.starts_with("PK\x03\x04") || text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF");  // told best by measure
+    const bool other_kind = text.starts_with("PK\x03\x04") || text.starts_with("\xFF\xFE") ||
+                            text.starts_with("\xFE\xFF");  // told best by measure
     if (sample.empty() && !other_kind) {
         const bool plain = is_plain_spectrum(text);
-        if (plain || measure::format_of(text) == measure::Format::unknown) return {plain_spectrum(path, plain), "", std::nullopt, {}};
+        if (plain || measure::format_of(text) == measure::Format::unknown)
+            return {plain_spectrum(path, plain), "", std::nullopt, {}};
     }
     const auto in = read_from(text, file, library, {});
     const auto& one = choose(in, file, sample);
     if (!one.reflectance)
         throw InputError("reading-without-spectrum", {file, one.line, 1},
-                         "the reading '" + one.name + "' has no reflectance over wavelengths" + (one.lab ? "; write it as " + lab_words(one) : ""));
+                         "the reading '" + one.name + "' has no reflectance over wavelengths" +
+                             (one.lab ? "; write it as " + lab_words(one) : ""));
     return {*one.reflectance, one.name, one.geometry, notes_of(in, file)};
 }
 

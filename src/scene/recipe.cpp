@@ -69,7 +69,8 @@ std::string step_text(const schedule::Step& step, const material::Shelf& shelf) 
     if (step.sheen_gu60) text += ", " + schedule::rounded_text(*step.sheen_gu60, 0) + " GU";
     if (step.scuff) text += ", scuffed first";
     if (step.after_days)
-        text += ", " + schedule::rounded_text(*step.after_days, 2) + (*step.after_days == 1 ? " day" : " days") + " after";
+        text +=
+            ", " + schedule::rounded_text(*step.after_days, 2) + (*step.after_days == 1 ? " day" : " days") + " after";
     return text;
 }
 

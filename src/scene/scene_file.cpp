@@ -19,15 +19,19 @@ constexpr double own_board_sd = 0.05;  // common practice: one board varies by a
 
 class Reader {
 public:
-    Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder, const Library& library)
+    Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder,
+           const Library& library)
         : root_(root, file, "the scene", problems_), folder_(folder), library_(library) {
         scene_.file = file;
     }
 
     Scene read() {
-        root_.only({"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices"});
-        if (!root_.has("format")) root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
-        else root_.integer("format", 1, 1);
+        root_.only(
+            {"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices"});
+        if (!root_.has("format"))
+            root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
+        else
+            root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
         read_look();
         read_materials();
@@ -41,11 +45,16 @@ public:
     }
 
 private:
-    Keys keys(const toml::table& table, std::string what) { return Keys(table, root_.file(), std::move(what), problems_); }
+    Keys keys(const toml::table& table, std::string what) {
+        return Keys(table, root_.file(), std::move(what), problems_);
+    }
 
-    void warn(std::string id, Place place, std::string text) { scene_.warnings.push_back({std::move(id), std::move(place), std::move(text)}); }
+    void warn(std::string id, Place place, std::string text) {
+        scene_.warnings.push_back({std::move(id), std::move(place), std::move(text)});
+    }
 
-    // Runs something that throws InputError; its problems join the others, placed where the scene asked for it if they have no place of their own.
+    // Runs something that throws InputError; its problems join the others, placed where the scene asked for it if they
+    // have no place of their own.
     template <class F>
     void guarded(const Place& asked, F&& f) {
         try {
@@ -58,7 +67,8 @@ private:
     bool known_light(const std::string& id, const Place& place) {
         const auto* entry = library_.find(id);
         if (entry && entry->kind == "illuminant") return true;
-        problems_.add("light-unknown", place, "there is no light '" + id + "'." + suggestion(id, library_.ids("illuminant")));
+        problems_.add("light-unknown", place,
+                      "there is no light '" + id + "'." + suggestion(id, library_.ids("illuminant")));
         return false;
     }
 
@@ -72,33 +82,41 @@ private:
             const auto* nodes = (*table)["lights"].as_array();
             for (std::size_t i = 0; i < lights->size() && i < nodes->size(); ++i)
                 if (known_light((*lights)[i], look.place_of((*nodes)[i])) &&
-                    std::find(scene_.look.lights.begin(), scene_.look.lights.end(), (*lights)[i]) == scene_.look.lights.end())
+                    std::find(scene_.look.lights.begin(), scene_.look.lights.end(), (*lights)[i]) ==
+                        scene_.look.lights.end())
                     scene_.look.lights.push_back((*lights)[i]);
-            if (nodes->empty()) look.fault("value-empty", look.place_of("lights"), "lights is empty; name at least one." + suggestion("", library_.ids("illuminant")));
+            if (nodes->empty())
+                look.fault("value-empty", look.place_of("lights"),
+                           "lights is empty; name at least one." + suggestion("", library_.ids("illuminant")));
         }
         if (const auto o = look.choice("observer", library_.ids("observer"))) scene_.look.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) scene_.look.geometry = geometry_from(*g);
     }
 
     void read_materials() {
-        read_own_materials(root_, folder_, library_, scene_.shelf, [&](Problem p) { scene_.warnings.push_back(std::move(p)); });
+        read_own_materials(root_, folder_, library_, scene_.shelf,
+                           [&](Problem p) { scene_.warnings.push_back(std::move(p)); });
     }
 
     // Puts a library material, and what it is made of, on the shelf.
-    void take(const std::string& id, const Place& place) { take_material(id, place, library_, scene_.shelf, problems_); }
+    void take(const std::string& id, const Place& place) {
+        take_material(id, place, library_, scene_.shelf, problems_);
+    }
 
     void read_wood() {
         const auto* table = root_.sub("wood");
         if (!table) {
             if (!root_.has("wood"))
-                problems_.add("key-missing", {root_.file(), 1, 1}, "[wood] is missing: use = \"...\", reflectance = \"file.csv\" or lab = [L, a, b]");
+                problems_.add("key-missing", {root_.file(), 1, 1},
+                              "[wood] is missing: use = \"...\", reflectance = \"file.csv\" or lab = [L, a, b]");
             return;
         }
         const auto wood = keys(*table, "[wood]");
         const bool by_lab = wood.has("lab"), by_file = wood.has("reflectance");
         if (wood.has("use") + by_lab + by_file != 1) {
-            wood.fault(wood.has("use") || by_lab || by_file ? "key-conflict" : "key-missing", wood.here(),
-                       "[wood] is said in exactly one way: use = \"...\", reflectance = \"file.csv\" or lab = [L, a, b]");
+            wood.fault(
+                wood.has("use") || by_lab || by_file ? "key-conflict" : "key-missing", wood.here(),
+                "[wood] is said in exactly one way: use = \"...\", reflectance = \"file.csv\" or lab = [L, a, b]");
             return;
         }
         if (!by_lab && !by_file) {
@@ -109,7 +127,9 @@ private:
                 scene_.wood = *use;
                 const auto it = scene_.shelf.find(*use);
                 if (it != scene_.shelf.end() && it->second.kind != "wood")
-                    wood.fault("material-kind", place, "'" + *use + "' is a " + it->second.kind + ", not a wood." + suggestion(*use, library_.ids("wood")));
+                    wood.fault("material-kind", place,
+                               "'" + *use + "' is a " + it->second.kind + ", not a wood." +
+                                   suggestion(*use, library_.ids("wood")));
             }
             return;
         }
@@ -118,12 +138,16 @@ private:
 
     void read_measured_wood(const Keys& wood, bool by_lab) {
         wood.only({"lab", "reflectance", "sample", "like", "light", "observer", "geometry", "name"});
-        if (by_lab && wood.has("sample")) wood.fault("key-conflict", wood.place_of("sample"), "sample goes with reflectance: it names one reading of the file");
+        if (by_lab && wood.has("sample"))
+            wood.fault("key-conflict", wood.place_of("sample"),
+                       "sample goes with reflectance: it names one reading of the file");
         std::string like = wood.text("like").value_or("");
         const Place like_place = wood.has("like") ? wood.place_of(*wood.table().get("like")) : wood.here();
         if (like.empty()) {
             like = "hard-maple";
-            warn("wood-like-assumed", wood.here(), "the wood's scattering, surface, porosity and grain are taken from hard-maple; like = \"...\" names another");
+            warn("wood-like-assumed", wood.here(),
+                 "the wood's scattering, surface, porosity and grain are taken from hard-maple; like = \"...\" names "
+                 "another");
         }
         take(like, like_place);
         const auto it = scene_.shelf.find(like);
@@ -131,17 +155,22 @@ private:
         Material m = it->second;
         auto* data = std::get_if<material::Wood>(&m.data);
         if (!data) {
-            wood.fault("material-kind", like_place, "'" + like + "' is a " + m.kind + ", not a wood." + suggestion(like, library_.ids("wood")));
+            wood.fault("material-kind", like_place,
+                       "'" + like + "' is a " + m.kind + ", not a wood." + suggestion(like, library_.ids("wood")));
             return;
         }
         m.id = "board";
         m.name = wood.text("name").value_or("the board");
         std::optional<optics::Geometry> geometry;
         if (const auto g = wood.choice("geometry", geometry_words())) geometry = geometry_from(*g);
-        if (by_lab) level_by_lab(wood, *data, like);
-        else level_by_file(wood, *data, geometry);
-        if (geometry) data->geometry = *geometry;
-        else if (!wood.has("geometry")) wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
+        if (by_lab)
+            level_by_lab(wood, *data, like);
+        else
+            level_by_file(wood, *data, geometry);
+        if (geometry)
+            data->geometry = *geometry;
+        else if (!wood.has("geometry"))
+            wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
         scene_.shelf["board"] = std::move(m);
         scene_.wood = "board";
     }
@@ -149,8 +178,10 @@ private:
     std::optional<color::Lab> read_lab(const Keys& from, std::string& light, std::string& observer) {
         const auto lab = from.numbers("lab");
         if (!lab) return std::nullopt;
-        if (lab->size() != 3 || (*lab)[0] < 0 || (*lab)[0] > 100 || std::abs((*lab)[1]) > 150 || std::abs((*lab)[2]) > 150) {
-            from.fault("value-range", from.place_of(*from.table().get("lab")), "lab must be [L, a, b] with L from 0 to 100 and a, b within 150 of 0");
+        if (lab->size() != 3 || (*lab)[0] < 0 || (*lab)[0] > 100 || std::abs((*lab)[1]) > 150 ||
+            std::abs((*lab)[2]) > 150) {
+            from.fault("value-range", from.place_of(*from.table().get("lab")),
+                       "lab must be [L, a, b] with L from 0 to 100 and a, b within 150 of 0");
             return std::nullopt;
         }
         const auto l = from.text("light");
@@ -170,12 +201,15 @@ private:
         const auto weights = color::make_weights(library_.illuminant(light), library_.observer(observer));
         const auto place = wood.place_of(*wood.table().get("lab"));
         if (!material::relevel(data, *lab, weights)) {
-            wood.fault("lab-unreachable", place, "no wood-like reflectance has this Lab value; check the numbers, the light and the observer");
+            wood.fault("lab-unreachable", place,
+                       "no wood-like reflectance has this Lab value; check the numbers, the light and the observer");
             return;
         }
         data.reflectance.sd = own_board_sd;
         data.reflectance.from = {material::Mark::stated, "Lab stated in the scene, shape of " + like};
-        warn("reflectance-from-lab", place, "the reflectance is the shape of " + like + " brought to this Lab value; under other lights it can be off by a few dE00");
+        warn("reflectance-from-lab", place,
+             "the reflectance is the shape of " + like +
+                 " brought to this Lab value; under other lights it can be off by a few dE00");
     }
 
     // `geometry`: as [wood] says it, or then as the file does.
@@ -194,9 +228,11 @@ private:
             if (!geometry) geometry = one.geometry;
             const auto grid = spectral::to_grid(one.reflectance);
             const std::string source = "reading " + (one.name.empty() ? "" : "'" + one.name + "' ") + "in " + *name;
-            data.reflectance = {grid.spectrum, own_board_sd, {material::Mark::measured, source}, grid.resampled, grid.held_below, grid.held_above};
+            data.reflectance = {grid.spectrum,  own_board_sd,    {material::Mark::measured, source},
+                                grid.resampled, grid.held_below, grid.held_above};
             if (grid.resampled) warn("spectrum-resampled", place, *name + " was resampled to 5 nm");
-            if (grid.held_below || grid.held_above) warn("spectrum-extended", place, *name + " does not cover 380 to 780 nm: its end values were held");
+            if (grid.held_below || grid.held_above)
+                warn("spectrum-extended", place, *name + " does not cover 380 to 780 nm: its end values were held");
         });
     }
 
@@ -205,7 +241,8 @@ private:
         const auto* list = node ? node->as_array() : nullptr;
         if (!node && root_.has("search")) return;  // a search needs none
         if (!list || list->empty()) {
-            problems_.add("finish-empty", node ? root_.place_of(*node) : Place{root_.file(), 1, 1}, "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
+            problems_.add("finish-empty", node ? root_.place_of(*node) : Place{root_.file(), 1, 1},
+                          "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
             return;
         }
         std::set<std::string> names;
@@ -223,16 +260,21 @@ private:
         finish.only({"name", "step", "wet_place"});
         schedule::Finish out;
         if (const auto* wet = finish.table().get("wet_place")) {
-            if (const auto v = wet->value_exact<bool>()) out.wet_place = *v;
-            else finish.fault("value-type", finish.place_of(*wet), "wet_place is true or false");
+            if (const auto v = wet->value_exact<bool>())
+                out.wet_place = *v;
+            else
+                finish.fault("value-type", finish.place_of(*wet), "wet_place is true or false");
         }
         out.name = finish.text("name").value_or("");
-        if (out.name.empty()) finish.fault("key-missing", finish.here(), "a finish needs a name");
-        else if (!names.insert(out.name).second) finish.fault("finish-twice", finish.place_of("name"), "there are two finishes named \"" + out.name + "\"");
+        if (out.name.empty())
+            finish.fault("key-missing", finish.here(), "a finish needs a name");
+        else if (!names.insert(out.name).second)
+            finish.fault("finish-twice", finish.place_of("name"), "there are two finishes named \"" + out.name + "\"");
         std::vector<Scene::StepPlace> places;
         const auto* steps = finish.table()["step"].as_array();
         if (!steps || steps->empty())
-            finish.fault("finish-empty", finish.here(), "finish \"" + out.name + "\" has no step: add [[finish.step]] with use = \"...\"");
+            finish.fault("finish-empty", finish.here(),
+                         "finish \"" + out.name + "\" has no step: add [[finish.step]] with use = \"...\"");
         else
             for (const auto& item : *steps) {
                 const auto* table = item.as_table();
@@ -256,21 +298,26 @@ private:
         target.only({"finish", "lab", "srgb", "reflectance", "sample", "light", "observer"});
         if (target.has("finish") + target.has("lab") + target.has("reflectance") + target.has("srgb") != 1) {
             target.fault("key-conflict", target.here(),
-                         "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, a, b] or srgb = \"#rrggbb\"");
+                         "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, "
+                         "a, b] or srgb = \"#rrggbb\"");
             return;
         }
         if (!target.has("lab"))
             for (const char* key : {"light", "observer"})
-                if (target.has(key)) target.fault("key-conflict", target.place_of(key), std::string(key) + " goes with lab; other targets are judged under [look]");
+                if (target.has(key))
+                    target.fault("key-conflict", target.place_of(key),
+                                 std::string(key) + " goes with lab; other targets are judged under [look]");
         if (target.has("sample") && !target.has("reflectance"))
-            target.fault("key-conflict", target.place_of("sample"), "sample goes with reflectance: it names one reading of the file");
+            target.fault("key-conflict", target.place_of("sample"),
+                         "sample goes with reflectance: it names one reading of the file");
         Target out;
         out.place = target.here();
         if (const auto name = target.text("finish")) {
             std::vector<std::string> names;
             for (const auto& f : scene_.finishes) names.push_back(f.name);
             if (std::find(names.begin(), names.end(), *name) == names.end())
-                target.fault("finish-unknown", target.place_of("finish"), "there is no finish \"" + *name + "\"." + suggestion(*name, names));
+                target.fault("finish-unknown", target.place_of("finish"),
+                             "there is no finish \"" + *name + "\"." + suggestion(*name, names));
             out.finish = *name;
         }
         out.lab = read_lab(target, out.light, out.observer);
@@ -289,11 +336,12 @@ private:
     void read_search() {
         const auto* table = root_.sub("search");
         if (!table) return;
-        scene_.search = read_search_table(keys(*table, "[search]"), [this](const std::string& id, const Place& place) -> const Material* {
-            take(id, place);
-            const auto it = scene_.shelf.find(id);
-            return it == scene_.shelf.end() ? nullptr : &it->second;
-        });
+        scene_.search = read_search_table(keys(*table, "[search]"),
+                                          [this](const std::string& id, const Place& place) -> const Material* {
+                                              take(id, place);
+                                              const auto it = scene_.shelf.find(id);
+                                              return it == scene_.shelf.end() ? nullptr : &it->second;
+                                          });
     }
 
     Problems problems_;
@@ -308,10 +356,12 @@ private:
 InputError Scene::at(const schedule::Fault& fault, std::size_t finish, std::size_t step) const {
     const auto& place = places.at(finish).at(step);
     const bool has_part = fault.part >= 0 && static_cast<std::size_t>(fault.part) < place.parts.size();
-    return InputError(fault.id, has_part ? place.parts[static_cast<std::size_t>(fault.part)] : place.step, fault.what());
+    return InputError(fault.id, has_part ? place.parts[static_cast<std::size_t>(fault.part)] : place.step,
+                      fault.what());
 }
 
-Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder, const Library& library) {
+Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder,
+                      const Library& library) {
     const auto root = parse_toml(text, file);
     return Reader(root, file, folder, library).read();
 }

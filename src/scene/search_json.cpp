@@ -40,8 +40,9 @@ Json target_json(const TargetView& t, const Scene& scene) {
 Json count(const std::optional<int>& n) { return n ? Json(*n) : Json(nullptr); }
 
 // Colors with what each says against the target.
-Json compared_json(const std::vector<SeenColor>& colors, const std::vector<double>& de00, const std::vector<double>& index,
-                   const std::vector<std::string>& words, const std::string& observer, const Scene& scene) {
+Json compared_json(const std::vector<SeenColor>& colors, const std::vector<double>& de00,
+                   const std::vector<double>& index, const std::vector<std::string>& words, const std::string& observer,
+                   const Scene& scene) {
     Json list = Json::array();
     for (std::size_t l = 0; l < colors.size(); ++l) {
         Json c = color_json(colors[l], observer, scene);
@@ -60,8 +61,10 @@ Json steps_json(const schedule::Finish& finish) {
         s["mix"] = Json::array();
         for (const auto& part : step.mix) {
             Json p = {{"use", part.use}};
-            if (part.amount == schedule::Amount::rest) p["rest"] = true;
-            else p[part.amount == schedule::Amount::percent_weight ? "percent_weight" : "parts"] = part.value;
+            if (part.amount == schedule::Amount::rest)
+                p["rest"] = true;
+            else
+                p[part.amount == schedule::Amount::percent_weight ? "percent_weight" : "parts"] = part.value;
             s["mix"].push_back(std::move(p));
         }
         s["coats"] = step.coats;

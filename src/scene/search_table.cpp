@@ -34,7 +34,8 @@ std::vector<double> from_to(const Keys& range, const std::string& key, const Ran
         return {};
     }
     std::vector<double> out;
-    for (int i = 0; *from + i * step <= *to * (1 + 1e-12) + 1e-12; ++i) out.push_back(std::round((*from + i * step) * 1e9) / 1e9);
+    for (int i = 0; *from + i * step <= *to * (1 + 1e-12) + 1e-12; ++i)
+        out.push_back(std::round((*from + i * step) * 1e9) / 1e9);
     return out;
 }
 
@@ -73,15 +74,17 @@ std::vector<int> whole_values(const Keys& keys, const std::string& key, Range r)
 }
 
 /// The materials named under `key`, each of one of `kinds`.
-std::vector<std::string> named(const Keys& keys, const std::string& key, const Take& take, const std::vector<std::string>& kinds,
-                               const std::string& role) {
+std::vector<std::string> named(const Keys& keys, const std::string& key, const Take& take,
+                               const std::vector<std::string>& kinds, const std::string& role) {
     const auto list = keys.texts(key);
     if (!list) {
-        if (!keys.has(key)) keys.fault("key-missing", keys.here(), "which " + role + "? use = [\"...\"] names at least one");
+        if (!keys.has(key))
+            keys.fault("key-missing", keys.here(), "which " + role + "? use = [\"...\"] names at least one");
         return {};
     }
     const auto* nodes = keys.table().get(key)->as_array();
-    if (nodes->empty()) keys.fault("value-empty", keys.place_of(key), key + " is an empty list: name at least one " + role);
+    if (nodes->empty())
+        keys.fault("value-empty", keys.place_of(key), key + " is an empty list: name at least one " + role);
     std::vector<std::string> out;
     for (std::size_t i = 0; i < list->size() && i < nodes->size(); ++i) {
         const Place place = keys.place_of((*nodes)[i]);
@@ -90,7 +93,8 @@ std::vector<std::string> named(const Keys& keys, const std::string& key, const T
         if (std::find(kinds.begin(), kinds.end(), m->kind) == kinds.end())
             keys.fault("material-kind", place,
                        "'" + m->id + "' is a " + m->kind + "; here a " + role + " is due: a " + either(kinds));
-        else if (std::find(out.begin(), out.end(), m->id) == out.end()) out.push_back(m->id);
+        else if (std::find(out.begin(), out.end(), m->id) == out.end())
+            out.push_back(m->id);
     }
     return out;
 }
@@ -121,8 +125,8 @@ DyeChoices read_dye(const Keys& keys, const Take& take) {
     return out;
 }
 
-CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std::string>& kinds, const std::string& role,
-                       bool may_be_left_out) {
+CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std::string>& kinds,
+                       const std::string& role, bool may_be_left_out) {
     std::vector<std::string> allowed = {"use", "cut_lb", "coats", "method", "sheen_gu60", "tint", "tint_percent"};
     if (may_be_left_out) allowed.emplace_back("always");
     keys.only(allowed);
@@ -132,7 +136,8 @@ CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std
     if (keys.has("coats")) out.coats = whole_values(keys, "coats", {1, 30, "coats"});
     const std::vector<std::string> methods(material::method_words.begin(), material::method_words.end());
     if (const auto method = keys.choice("method", methods))
-        out.method = static_cast<material::Method>(std::find(methods.begin(), methods.end(), *method) - methods.begin());
+        out.method =
+            static_cast<material::Method>(std::find(methods.begin(), methods.end(), *method) - methods.begin());
     out.sheen_gu60 = values(keys, "sheen_gu60", {0, 100, "gloss units"});
     if (keys.has("tint")) out.tint = named(keys, "tint", take, {"dye"}, "powder dye");
     out.tint_percent = values(keys, "tint_percent", {1e-4, 20, "%"});
@@ -145,7 +150,10 @@ CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std
 }
 
 int hex_digit(char c) {
-    return c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
+    return c >= '0' && c <= '9'   ? c - '0'
+           : c >= 'a' && c <= 'f' ? c - 'a' + 10
+           : c >= 'A' && c <= 'F' ? c - 'A' + 10
+                                  : -1;
 }
 
 }  // namespace

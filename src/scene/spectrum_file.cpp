@@ -42,8 +42,10 @@ double to_number(const Cell& cell, const Place& place) {
     const char* end = cell.text.data() + cell.text.size();
     const auto read = std::from_chars(cell.text.data(), end, v);
     if (read.ec != std::errc() || read.ptr != end)
-        throw InputError("spectrum-number", place, "'" + std::string(cell.text.substr(0, 40)) + "' is not a number (decimal point, no unit)");
-    if (!std::isfinite(v)) throw InputError("spectrum-not-finite", place, "'" + std::string(cell.text) + "' is not a finite number");
+        throw InputError("spectrum-number", place,
+                         "'" + std::string(cell.text.substr(0, 40)) + "' is not a number (decimal point, no unit)");
+    if (!std::isfinite(v))
+        throw InputError("spectrum-not-finite", place, "'" + std::string(cell.text) + "' is not a finite number");
     return v;
 }
 
@@ -70,20 +72,22 @@ private:
     void header(const std::vector<Cell>& cells, std::size_t number) {
         for (const auto& c : cells) out.columns.emplace_back(c.text);
         if (out.columns != columns_)
-            throw InputError("spectrum-header", {file_, number, 1},
-                             "the header reads '" + joined(out.columns).substr(0, 60) + "'; it must be '" + joined(columns_) + "'");
+            throw InputError(
+                "spectrum-header", {file_, number, 1},
+                "the header reads '" + joined(out.columns).substr(0, 60) + "'; it must be '" + joined(columns_) + "'");
     }
 
     void row(const std::vector<Cell>& cells, std::size_t number) {
         if (cells.size() != columns_.size())
             throw InputError("spectrum-cells", {file_, number, 1},
-                             "this row has " + std::to_string(cells.size()) + " values; " + std::to_string(columns_.size()) + " are due (" +
-                                 joined(columns_) + ")");
+                             "this row has " + std::to_string(cells.size()) + " values; " +
+                                 std::to_string(columns_.size()) + " are due (" + joined(columns_) + ")");
         std::vector<double> values;
         for (const auto& c : cells) values.push_back(to_number(c, {file_, number, c.column}));
         if (!out.rows.empty() && !(values[0] > out.rows.back()[0]))
             throw InputError("spectrum-order", {file_, number, cells[0].column},
-                             "wavelength " + number_text(values[0]) + " does not rise above the " + number_text(out.rows.back()[0]) +
+                             "wavelength " + number_text(values[0]) + " does not rise above the " +
+                                 number_text(out.rows.back()[0]) +
                                  " before it; rows must be in rising order, each wavelength once");
         out.rows.push_back(std::move(values));
         out.lines.push_back(number);
@@ -109,8 +113,10 @@ NumberTable read_table(std::string_view text, const std::string& file, const std
         text.remove_prefix(end + 1);
     }
     if (reader.out.columns.empty())
-        throw InputError("spectrum-header", {file}, "there is no header; the first line after the comments must be '" + joined(columns) + "'");
-    if (reader.out.rows.size() < 2) throw InputError("spectrum-short", {file}, "there are fewer than two rows of values");
+        throw InputError("spectrum-header", {file},
+                         "there is no header; the first line after the comments must be '" + joined(columns) + "'");
+    if (reader.out.rows.size() < 2)
+        throw InputError("spectrum-short", {file}, "there are fewer than two rows of values");
     return std::move(reader.out);
 }
 
@@ -124,13 +130,14 @@ spectral::Sampled read_reflectance(std::string_view text, const std::string& fil
         const Place place{file, table.lines[i], 1};
         if (r > 1 && largest > 1.5)
             throw InputError("spectrum-percent", place,
-                             "reflectance " + number(r) + " looks like percent; fractions from 0 to 1 are due (" + number(r) + " % is " +
-                                 number(r / 100) + ")");
+                             "reflectance " + number(r) + " looks like percent; fractions from 0 to 1 are due (" +
+                                 number(r) + " % is " + number(r / 100) + ")");
         if (r < 0 || r > 1)
             throw InputError("spectrum-range", place, "reflectance " + number(r) + " is outside 0 to 1");
         if (i > 0 && nm > 400 && table.rows[i - 1][0] < 700 && nm - table.rows[i - 1][0] > 20 + 1e-9)
-            throw InputError("spectrum-coarse", place,
-                             "the step from " + number(table.rows[i - 1][0]) + " to " + number(nm) + " nm is wider than 20 nm");
+            throw InputError(
+                "spectrum-coarse", place,
+                "the step from " + number(table.rows[i - 1][0]) + " to " + number(nm) + " nm is wider than 20 nm");
         s.wavelength_nm.push_back(nm);
         s.value.push_back(r);
     }

@@ -27,33 +27,40 @@ public:
     }
 
 private:
-    Keys keys(const toml::table& t, std::string what) const { return Keys(t, root_.file(), std::move(what), root_.problems()); }
+    Keys keys(const toml::table& t, std::string what) const {
+        return Keys(t, root_.file(), std::move(what), root_.problems());
+    }
 
     void read_wavelengths() {
         if (root_.has("wavelengths_nm")) {
             if (const auto list = root_.numbers("wavelengths_nm")) out_.wavelengths_nm = *list;
             for (std::size_t i = 1; i < out_.wavelengths_nm.size(); ++i)
                 if (!(out_.wavelengths_nm[i] > out_.wavelengths_nm[i - 1])) {
-                    root_.fault("spectrum-order", root_.place_of("wavelengths_nm"), "wavelengths_nm must rise: " + number(out_.wavelengths_nm[i]) +
-                                                                                         " follows " + number(out_.wavelengths_nm[i - 1]));
+                    root_.fault("spectrum-order", root_.place_of("wavelengths_nm"),
+                                "wavelengths_nm must rise: " + number(out_.wavelengths_nm[i]) + " follows " +
+                                    number(out_.wavelengths_nm[i - 1]));
                     break;
                 }
-            if (out_.wavelengths_nm.empty()) root_.fault("value-empty", root_.place_of("wavelengths_nm"), "wavelengths_nm is empty");
+            if (out_.wavelengths_nm.empty())
+                root_.fault("value-empty", root_.place_of("wavelengths_nm"), "wavelengths_nm is empty");
             return;
         }
         const auto start = root_.number("start_nm", 100, 100000, "nm"), end = root_.number("end_nm", 100, 100000, "nm");
         const auto step = root_.number("step_nm", 0.01, 10000, "nm");
         if (!start || !end || !step) {
             if (!root_.has("start_nm") || !root_.has("end_nm") || !root_.has("step_nm"))
-                root_.fault("key-missing", {root_.file(), 1, 1}, "the wavelengths are missing: wavelengths_nm = [550], or start_nm, end_nm and step_nm");
+                root_.fault("key-missing", {root_.file(), 1, 1},
+                            "the wavelengths are missing: wavelengths_nm = [550], or start_nm, end_nm and step_nm");
             return;
         }
         const double count = (*end - *start) / *step;
         if (!(count >= 0) || count >= static_cast<double>(most_wavelengths)) {
-            root_.fault("value-range", root_.place_of("start_nm"), "start_nm, end_nm and step_nm make no list of 1 to 10000 wavelengths");
+            root_.fault("value-range", root_.place_of("start_nm"),
+                        "start_nm, end_nm and step_nm make no list of 1 to 10000 wavelengths");
             return;
         }
-        for (std::size_t i = 0; static_cast<double>(i) <= count + 1e-9; ++i) out_.wavelengths_nm.push_back(*start + static_cast<double>(i) * *step);
+        for (std::size_t i = 0; static_cast<double>(i) <= count + 1e-9; ++i)
+            out_.wavelengths_nm.push_back(*start + static_cast<double>(i) * *step);
     }
 
     void read_light() {
@@ -61,7 +68,8 @@ private:
         if (!table) return;
         const auto light = keys(*table, "[light]");
         light.only({"angle_deg", "diffuse"});
-        if (light.has("angle_deg") && light.has("diffuse")) light.fault("key-conflict", light.here(), "[light] has either angle_deg or diffuse = true");
+        if (light.has("angle_deg") && light.has("diffuse"))
+            light.fault("key-conflict", light.here(), "[light] has either angle_deg or diffuse = true");
         if (const auto angle = light.number("angle_deg", 0, 89.9, "degrees")) out_.light.angle_deg = *angle;
         if (const auto* d = table->get("diffuse")) {
             const auto v = d->value_exact<bool>();
@@ -81,12 +89,15 @@ private:
             return std::vector<double>(count, v.value_or(0));
         }
         if (list->size() != count) {
-            from.fault("array-length", from.place_of(*node), key + " has " + std::to_string(list->size()) + " values for " + std::to_string(count) + " wavelengths");
+            from.fault(
+                "array-length", from.place_of(*node),
+                key + " has " + std::to_string(list->size()) + " values for " + std::to_string(count) + " wavelengths");
             return std::vector<double>(count, 0);
         }
         std::vector<double> out;
         for (std::size_t i = 0; i < count; ++i)
-            out.push_back(from.number_at((*list)[i], key + " at " + number(out_.wavelengths_nm[i]) + " nm", 0, high, "").value_or(0));
+            out.push_back(from.number_at((*list)[i], key + " at " + number(out_.wavelengths_nm[i]) + " nm", 0, high, "")
+                              .value_or(0));
         return out;
     }
 
@@ -100,8 +111,10 @@ private:
         }
         for (const auto& item : *list) {
             const auto* table = item.as_table();
-            if (table) read_layer(keys(*table, "[[layer]]"), &item == &list->back());
-            else root_.fault("value-type", root_.place_of(item), "a layer is a table: [[layer]]");
+            if (table)
+                read_layer(keys(*table, "[[layer]]"), &item == &list->back());
+            else
+                root_.fault("value-type", root_.place_of(item), "a layer is a table: [[layer]]");
         }
     }
 
@@ -113,7 +126,8 @@ private:
         if (const auto n = layer.number("n", 1, 3)) out.n = *n;
         if (layer.has("albedo"))
             layer.fault("key-conflict", layer.place_of("albedo"),
-                        "a layer is said by absorption_per_mm and scattering_per_mm; an albedo above 1 (negative absorption) does not exist");
+                        "a layer is said by absorption_per_mm and scattering_per_mm; an albedo above 1 (negative "
+                        "absorption) does not exist");
         read_thickness(layer, last, out);
         out.absorption_per_mm = coefficient(layer, "absorption_per_mm", largest);
         out.scattering_per_mm = coefficient(layer, "scattering_per_mm", largest);
@@ -127,7 +141,9 @@ private:
         if (!node) return;
         const auto v = node->value<double>();
         if (v && *v == std::numeric_limits<double>::infinity()) {
-            if (!last) layer.fault("half-space-above", layer.place_of(*node), "a half-space (thickness inf) can only be the last layer");
+            if (!last)
+                layer.fault("half-space-above", layer.place_of(*node),
+                            "a half-space (thickness inf) can only be the last layer");
             out.thickness_mm = *v;
             return;
         }
@@ -140,19 +156,23 @@ private:
         if (!table) {
             base.kind = optics::Base::Kind::open;
             if (out_.stack.layers.empty() && !root_.has("base"))
-                root_.fault("key-missing", {root_.file(), 1, 1}, "there is nothing here: add [[layer]] tables or a [base]");
+                root_.fault("key-missing", {root_.file(), 1, 1},
+                            "there is nothing here: add [[layer]] tables or a [base]");
             return;
         }
         const auto keys_of = keys(*table, "[base]");
         keys_of.only({"reflectance", "black", "open"});
         if (keys_of.has("reflectance") + keys_of.has("black") + keys_of.has("open") != 1) {
-            keys_of.fault("key-conflict", keys_of.here(), "[base] is one of reflectance = 0.5, black = true, open = true");
+            keys_of.fault("key-conflict", keys_of.here(),
+                          "[base] is one of reflectance = 0.5, black = true, open = true");
             return;
         }
         for (const char* key : {"black", "open"})
             if (const auto* node = table->get(key); node && node->value_exact<bool>() != true)
                 keys_of.fault("value-type", keys_of.place_of(*node), std::string(key) + " can only be true");
-        base.kind = keys_of.has("black") ? optics::Base::Kind::black : keys_of.has("open") ? optics::Base::Kind::open : optics::Base::Kind::lambertian;
+        base.kind = keys_of.has("black")  ? optics::Base::Kind::black
+                    : keys_of.has("open") ? optics::Base::Kind::open
+                                          : optics::Base::Kind::lambertian;
         base.reflectance = coefficient(keys_of, "reflectance", 1);
     }
 

@@ -37,8 +37,10 @@ std::vector<std::string> part_keys() {
 Part read_part(const Keys& keys) {
     keys.only(part_keys());
     Part part;
-    if (const auto use = keys.text("use")) part.use = *use;
-    else if (!keys.has("use")) keys.fault("key-missing", keys.here(), "a part of a mix needs use = \"material\"");
+    if (const auto use = keys.text("use"))
+        part.use = *use;
+    else if (!keys.has("use"))
+        keys.fault("key-missing", keys.here(), "a part of a mix needs use = \"material\"");
     int said = 0;
     for (const auto& a : amount_keys) {
         if (!keys.has(a.key)) continue;
@@ -73,19 +75,23 @@ void read_mix(const Keys& keys, Step& step, Scene::StepPlace& place) {
     }
     const auto* list = keys.table().get("mix")->as_array();
     if (!list || list->empty()) {
-        keys.fault("step-empty", keys.place_of("mix"), "mix must be a list of parts: [ { use = \"material\", parts = 3 }, ... ]");
+        keys.fault("step-empty", keys.place_of("mix"),
+                   "mix must be a list of parts: [ { use = \"material\", parts = 3 }, ... ]");
         return;
     }
     for (const auto& item : *list) {
         place.parts.push_back(keys.place_of(item));
-        if (const auto* table = item.as_table()) step.mix.push_back(read_part(Keys(*table, keys.file(), "a part of a mix", keys.problems())));
-        else keys.fault("value-type", keys.place_of(item), "a part of a mix is { use = \"material\", parts = 3 }");
+        if (const auto* table = item.as_table())
+            step.mix.push_back(read_part(Keys(*table, keys.file(), "a part of a mix", keys.problems())));
+        else
+            keys.fault("value-type", keys.place_of(item), "a part of a mix is { use = \"material\", parts = 3 }");
     }
 }
 
 void read_wet(const Keys& keys, Step& step) {
     int said = 0;
-    const auto take = [&](const char* key, double low, double high, const char* unit, std::optional<double>& out, auto convert) {
+    const auto take = [&](const char* key, double low, double high, const char* unit, std::optional<double>& out,
+                          auto convert) {
         if (!keys.has(key)) return;
         ++said;
         if (const auto v = keys.number(key, low, high, unit)) out = convert(*v);
@@ -96,15 +102,16 @@ void read_wet(const Keys& keys, Step& step) {
     take("wet_g_per_m2", 1, 500, "g/m2", step.wet_g_per_m2, same);
     take("coverage_m2_per_l", 2, 1000, "m2/L", step.coverage_m2_per_l, same);
     take("coverage_ft2_per_gal", 80, 40000, "ft2/gal", step.coverage_m2_per_l, schedule::m2_per_l_from_ft2_per_gal);
-    if (said > 1) keys.fault("key-conflict", keys.here(), "how much goes on is said more than once (wet_... and coverage_... are the same thing)");
+    if (said > 1)
+        keys.fault("key-conflict", keys.here(),
+                   "how much goes on is said more than once (wet_... and coverage_... are the same thing)");
 }
 
 }  // namespace
 
 Step read_step(const Keys& keys, Scene::StepPlace& place) {
-    keys.only({"use", "mix", "coats", "method", "wet_um", "wet_mil", "wet_g_per_m2", "coverage_m2_per_l", "coverage_ft2_per_gal", "cut_lb",
-               "sheen_gu60", "after_days", "scuff",
-               "ready_cut_lb"});
+    keys.only({"use", "mix", "coats", "method", "wet_um", "wet_mil", "wet_g_per_m2", "coverage_m2_per_l",
+               "coverage_ft2_per_gal", "cut_lb", "sheen_gu60", "after_days", "scuff", "ready_cut_lb"});
     Step step;
     place.step = keys.here();
     read_mix(keys, step, place);
@@ -117,13 +124,17 @@ Step read_step(const Keys& keys, Scene::StepPlace& place) {
     step.cut_lb = keys.number("cut_lb", 0.1, 6, "lb/gal");
     step.sheen_gu60 = keys.number("sheen_gu60", 0, 100, "gloss units");
     step.ready_cut_lb = keys.number("ready_cut_lb", 0.1, 6, "lb/gal");
-    if (step.ready_cut_lb && !step.cut_lb) keys.fault("key-missing", keys.place_of("ready_cut_lb"), "ready_cut_lb needs cut_lb: the cut it is thinned to");
+    if (step.ready_cut_lb && !step.cut_lb)
+        keys.fault("key-missing", keys.place_of("ready_cut_lb"), "ready_cut_lb needs cut_lb: the cut it is thinned to");
     if (step.ready_cut_lb && step.cut_lb && *step.cut_lb > *step.ready_cut_lb)
-        keys.fault("value-range", keys.place_of("cut_lb"), "a ready cut can only be thinned: cut_lb is above ready_cut_lb");
+        keys.fault("value-range", keys.place_of("cut_lb"),
+                   "a ready cut can only be thinned: cut_lb is above ready_cut_lb");
     step.after_days = keys.number("after_days", 0, 3650, "days");
     if (const auto* scuff = keys.table().get("scuff")) {
-        if (const auto v = scuff->value_exact<bool>()) step.scuff = *v;
-        else keys.fault("value-type", keys.place_of(*scuff), "scuff is true or false");
+        if (const auto v = scuff->value_exact<bool>())
+            step.scuff = *v;
+        else
+            keys.fault("value-type", keys.place_of(*scuff), "scuff is true or false");
     }
     return step;
 }

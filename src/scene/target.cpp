@@ -42,15 +42,17 @@ spectral::Spectrum finished(const Scene& scene, const std::string& name, const a
 
 TargetView view_target(const Scene& scene, const Library& library, const appearance::Solver& solver) {
     if (!scene.target)
-        throw InputError("target-missing", {scene.file, 1, 1},
-                         "there is no [target]: say finish = \"...\", reflectance = \"file.csv\", lab = [L, a, b] with light and "
-                         "observer, or srgb = \"#rrggbb\"");
+        throw InputError(
+            "target-missing", {scene.file, 1, 1},
+            "there is no [target]: say finish = \"...\", reflectance = \"file.csv\", lab = [L, a, b] with light and "
+            "observer, or srgb = \"#rrggbb\"");
     const Target& target = *scene.target;
     TargetView view;
     view.observer = target.lab ? target.observer : scene.look.observer;
     if (target.lab) {
         const auto& c = *target.lab;
-        view.name = target.srgb.empty() ? "Lab " + number(c.l) + ", " + number(c.a) + ", " + number(c.b) : "sRGB " + target.srgb;
+        view.name = target.srgb.empty() ? "Lab " + number(c.l) + ", " + number(c.a) + ", " + number(c.b)
+                                        : "sRGB " + target.srgb;
         add_light(view, target.light, library);
         view.aim.lights.push_back({target.light, view.weights.front(), c});
         view.colors.push_back(seen_lab(c, target.light, view.weights.front()));
@@ -71,12 +73,14 @@ std::vector<Problem> target_warnings(const Scene& scene) {
     const Target& target = *scene.target;
     if (target.srgb.empty())
         out.push_back({"target-one-light", target.place,
-                       "a Lab target is judged under " + target.light + " alone, read as " + geometry_text(scene.look.geometry) +
+                       "a Lab target is judged under " + target.light + " alone, read as " +
+                           geometry_text(scene.look.geometry) +
                            "; whether a match holds under another light is not known: a reflectance file tells it"});
     else
-        out.push_back({"target-weak", target.place,
-                       "an sRGB patch is a weak target: a screen's color under D65 alone, in no geometry; a reading of a sample "
-                       "is far better"});
+        out.push_back(
+            {"target-weak", target.place,
+             "an sRGB patch is a weak target: a screen's color under D65 alone, in no geometry; a reading of a sample "
+             "is far better"});
     return out;
 }
 

@@ -12,14 +12,16 @@ std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
     if (!std::filesystem::exists(status)) throw InputError("file-missing", place, "there is no such file");
-    if (std::filesystem::is_directory(status)) throw InputError("file-directory", place, "this is a directory; a file is needed");
-    if (!std::filesystem::is_regular_file(status)) throw InputError("file-unreadable", place, "this is not a regular file");
+    if (std::filesystem::is_directory(status))
+        throw InputError("file-directory", place, "this is a directory; a file is needed");
+    if (!std::filesystem::is_regular_file(status))
+        throw InputError("file-unreadable", place, "this is not a regular file");
     const auto size = std::filesystem::file_size(path, error);
     if (error) throw InputError("file-unreadable", place, "the file cannot be read: " + error.message());
     if (size > largest)
         throw InputError("file-too-large", place,
-                         "the file has " + std::to_string(size) + " bytes; the largest read is " + std::to_string(largest) +
-                             " (a scene or spectrum has a few thousand)");
+                         "the file has " + std::to_string(size) + " bytes; the largest read is " +
+                             std::to_string(largest) + " (a scene or spectrum has a few thousand)");
     std::ifstream in(path, std::ios::binary);
     std::stringstream text;
     text << in.rdbuf();

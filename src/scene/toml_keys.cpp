@@ -7,13 +7,19 @@ namespace {
 
 std::string_view type_word(const toml::node& node) {
     switch (node.type()) {
-        case toml::node_type::table: return "a table";
-        case toml::node_type::array: return "a list";
-        case toml::node_type::string: return "a text";
+        case toml::node_type::table:
+            return "a table";
+        case toml::node_type::array:
+            return "a list";
+        case toml::node_type::string:
+            return "a text";
         case toml::node_type::integer:
-        case toml::node_type::floating_point: return "a number";
-        case toml::node_type::boolean: return "true or false";
-        default: return "a date";
+        case toml::node_type::floating_point:
+            return "a number";
+        case toml::node_type::boolean:
+            return "true or false";
+        default:
+            return "a date";
     }
 }
 
@@ -22,7 +28,9 @@ std::vector<std::string> same_quantity(std::string_view read, const std::vector<
     const auto stem = read.substr(0, read.find('_'));
     std::vector<std::string> out;
     for (const auto& a : allowed)
-        if (read.find('_') != std::string_view::npos && a.substr(0, a.find('_')) == stem && a.find('_') != std::string::npos) out.push_back(a);
+        if (read.find('_') != std::string_view::npos && a.substr(0, a.find('_')) == stem &&
+            a.find('_') != std::string::npos)
+            out.push_back(a);
     return out;
 }
 
@@ -43,13 +51,18 @@ void Keys::only(const std::vector<std::string>& allowed) const {
         if (std::find(allowed.begin(), allowed.end(), read) != allowed.end()) continue;
         const Place place{file_, key.source().begin.line, key.source().begin.column};
         const auto units = same_quantity(read, allowed);
-        if (!units.empty()) fault("unit-unknown", place, "unknown key '" + read + "' in " + what_ + ": the unit must be one of " + either(units));
-        else fault("key-unknown", place, "unknown key '" + read.substr(0, 60) + "' in " + what_ + "." + suggestion(read, allowed));
+        if (!units.empty())
+            fault("unit-unknown", place,
+                  "unknown key '" + read + "' in " + what_ + ": the unit must be one of " + either(units));
+        else
+            fault("key-unknown", place,
+                  "unknown key '" + read.substr(0, 60) + "' in " + what_ + "." + suggestion(read, allowed));
     }
 }
 
 void Keys::wrong_type(std::string_view key, const toml::node& node, std::string_view due) const {
-    fault("value-type", place_of(node), std::string(key) + " is " + std::string(type_word(node)) + "; " + std::string(due) + " is due");
+    fault("value-type", place_of(node),
+          std::string(key) + " is " + std::string(type_word(node)) + "; " + std::string(due) + " is due");
 }
 
 std::optional<std::string> Keys::text(std::string_view key) const {
@@ -63,14 +76,17 @@ std::optional<std::string> Keys::text(std::string_view key) const {
 std::optional<std::string> Keys::choice(std::string_view key, const std::vector<std::string>& choices) const {
     const auto v = text(key);
     if (!v || std::find(choices.begin(), choices.end(), *v) != choices.end()) return v;
-    fault("value-choice", place_of(*table_.get(key)), std::string(key) + " = \"" + v->substr(0, 60) + "\" is not known." + suggestion(*v, choices));
+    fault("value-choice", place_of(*table_.get(key)),
+          std::string(key) + " = \"" + v->substr(0, 60) + "\" is not known." + suggestion(*v, choices));
     return std::nullopt;
 }
 
-std::optional<double> Keys::number_at(const toml::node& node, std::string_view key, double low, double high, std::string_view unit) const {
+std::optional<double> Keys::number_at(const toml::node& node, std::string_view key, double low, double high,
+                                      std::string_view unit) const {
     if (const auto* s = node.as_string()) {
         fault("value-unit", place_of(node),
-              std::string(key) + " = \"" + s->get().substr(0, 40) + "\" is a text; a plain number is due, its unit is in the key's name");
+              std::string(key) + " = \"" + s->get().substr(0, 40) +
+                  "\" is a text; a plain number is due, its unit is in the key's name");
         return std::nullopt;
     }
     if (!node.is_number()) {
@@ -79,15 +95,17 @@ std::optional<double> Keys::number_at(const toml::node& node, std::string_view k
     }
     const double v = *node.value<double>();
     if (!std::isfinite(v)) {
-        fault("value-not-finite", place_of(node), std::string(key) + " = " + scene::number(v) + " is not a finite number");
+        fault("value-not-finite", place_of(node),
+              std::string(key) + " = " + scene::number(v) + " is not a finite number");
         return std::nullopt;
     }
     if (v < low || v > high) {
         std::string hint;
-        if (high <= 1 && v > 1 && v <= 100 && v / 100 >= low) hint = "; a fraction is due (" + scene::number(v) + " % is " + scene::number(v / 100) + ")";
+        if (high <= 1 && v > 1 && v <= 100 && v / 100 >= low)
+            hint = "; a fraction is due (" + scene::number(v) + " % is " + scene::number(v / 100) + ")";
         fault("value-range", place_of(node),
-              std::string(key) + " = " + scene::number(v) + " is outside " + scene::number(low) + " to " + scene::number(high) +
-                  (unit.empty() ? "" : " " + std::string(unit)) + hint);
+              std::string(key) + " = " + scene::number(v) + " is outside " + scene::number(low) + " to " +
+                  scene::number(high) + (unit.empty() ? "" : " " + std::string(unit)) + hint);
         return std::nullopt;
     }
     return v;
@@ -102,7 +120,8 @@ std::optional<int> Keys::integer(std::string_view key, int low, int high) const 
     const auto v = number(key, low, high);
     if (!v) return std::nullopt;
     if (*v == std::floor(*v)) return static_cast<int>(*v);
-    fault("value-whole", place_of(*table_.get(key)), std::string(key) + " = " + scene::number(*v) + " must be a whole number");
+    fault("value-whole", place_of(*table_.get(key)),
+          std::string(key) + " = " + scene::number(*v) + " must be a whole number");
     return std::nullopt;
 }
 
@@ -116,8 +135,10 @@ std::optional<std::vector<std::string>> Keys::texts(std::string_view key) const 
     }
     std::vector<std::string> out;
     for (const auto& item : *list) {
-        if (const auto v = item.value_exact<std::string>()) out.push_back(*v);
-        else wrong_type(key, item, "a text");
+        if (const auto v = item.value_exact<std::string>())
+            out.push_back(*v);
+        else
+            wrong_type(key, item, "a text");
     }
     return out;
 }

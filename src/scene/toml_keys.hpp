@@ -39,7 +39,9 @@ public:
         return here();
     }
 
-    void fault(std::string id, Place place, std::string text) const { problems_.add(std::move(id), std::move(place), std::move(text)); }
+    void fault(std::string id, Place place, std::string text) const {
+        problems_.add(std::move(id), std::move(place), std::move(text));
+    }
 
     /// Reports every key that is not among `allowed`.
     void only(const std::vector<std::string>& allowed) const;
@@ -57,7 +59,8 @@ public:
     const toml::table* sub(std::string_view key) const;
 
     /// A number node checked against a range; `key` for the message.
-    std::optional<double> number_at(const toml::node& node, std::string_view key, double low, double high, std::string_view unit) const;
+    std::optional<double> number_at(const toml::node& node, std::string_view key, double low, double high,
+                                    std::string_view unit) const;
 
 private:
     void wrong_type(std::string_view key, const toml::node& node, std::string_view due) const;

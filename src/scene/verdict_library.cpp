@@ -89,13 +89,15 @@ std::vector<Finish> judged_finishes() {
         for (const auto& seal : seals)
             for (const auto& top : tops) {
                 Finish f{color.name + ", " + seal.name + ", " + top.name, {}};
-                for (const auto* c : {&color, &seal, &top}) f.steps.insert(f.steps.end(), c->steps.begin(), c->steps.end());
+                for (const auto* c : {&color, &seal, &top})
+                    f.steps.insert(f.steps.end(), c->steps.begin(), c->steps.end());
                 out.push_back(std::move(f));
             }
     return out;
 }
 
-Agreement judge_library(const Library& library, int streams, std::size_t stride, unsigned threads, const std::function<void(double)>& progress) {
+Agreement judge_library(const Library& library, int streams, std::size_t stride, unsigned threads,
+                        const std::function<void(double)>& progress) {
     material::Shelf shelf;
     for (const auto& id : library.ids()) shelf[id] = library.material(id);
     const auto woods = library.ids("wood");
@@ -104,7 +106,9 @@ Agreement judge_library(const Library& library, int streams, std::size_t stride,
 
     std::vector<std::size_t> boards;
     for (std::size_t i = 0; i < woods.size() * finishes.size(); i += stride) boards.push_back(i);
-    const auto wood_of = [&](std::size_t board) -> const material::Wood& { return std::get<material::Wood>(shelf.at(woods[board / finishes.size()]).data); };
+    const auto wood_of = [&](std::size_t board) -> const material::Wood& {
+        return std::get<material::Wood>(shelf.at(woods[board / finishes.size()]).data);
+    };
     const auto finish_of = [&](std::size_t board) -> const Finish& { return finishes[board % finishes.size()]; };
 
     std::vector<double> found(boards.size());

@@ -25,9 +25,12 @@ std::vector<std::string> split(const std::string& line, char at) {
     std::vector<std::string> cells(1);
     bool quoted = false;
     for (const char c : line) {
-        if (c == '"') quoted = !quoted;
-        else if (c == at && !quoted) cells.emplace_back();
-        else if (c != '\r') cells.back() += c;
+        if (c == '"')
+            quoted = !quoted;
+        else if (c == at && !quoted)
+            cells.emplace_back();
+        else if (c != '\r')
+            cells.back() += c;
     }
     return cells;
 }
@@ -111,40 +114,54 @@ const char* const computed = "computed to convergence (discrete ordinates)";
 void interfaces(const Solver& solver, std::vector<TableError>& out) {
     Errors e("fresnel_diffuse", "Walsh's closed form, Ryde 1931", "diffuse light on a bare interface", solver.name);
     for (const auto& row : rows_of("fresnel_diffuse"))
-        e.add(solver.fluxes(stack({film(at(row, "n"), 0)}, Base::Kind::black), {true, 0}).reflectance[0], at(row, "r_ext_diffuse_Walsh"), "n " + row.at("n"));
+        e.add(solver.fluxes(stack({film(at(row, "n"), 0)}, Base::Kind::black), {true, 0}).reflectance[0],
+              at(row, "r_ext_diffuse_Walsh"), "n " + row.at("n"));
     out.push_back(e.close());
 }
 
 void clear_films(const Solver& solver, std::vector<TableError>& out) {
     const std::string table = "clear_film_over_lambertian", source = "Williams & Clapper 1953, computed";
-    Errors eye(table, source, "radiance factor 45/0", solver.name), sphere(table, source, "radiance factor d/0, specular excluded", solver.name);
-    Errors normal(table, source, "hemispherical, normal light", solver.name), diffuse(table, source, "hemispherical, diffuse light", solver.name);
+    Errors eye(table, source, "radiance factor 45/0", solver.name),
+        sphere(table, source, "radiance factor d/0, specular excluded", solver.name);
+    Errors normal(table, source, "hemispherical, normal light", solver.name),
+        diffuse(table, source, "hemispherical, diffuse light", solver.name);
     for (const auto& row : rows_of(table)) {
-        const auto s = stack({film(at(row, "n"), -std::log(at(row, "t_normal")))}, Base::Kind::lambertian, at(row, "rho_base"));
+        const auto s =
+            stack({film(at(row, "n"), -std::log(at(row, "t_normal")))}, Base::Kind::lambertian, at(row, "rho_base"));
         const std::string name = "n " + row.at("n") + ", t " + row.at("t_normal") + ", base " + row.at("rho_base");
         eye.add(solver.radiance(s, Geometry::g45_0).body[0], at(row, "radiance_factor_45_0"), name);
         const auto at_normal = solver.fluxes(s, {false, 0});
         normal.add(at_normal.reflectance[0], at(row, "R_0d_incl_spec"), name);
-        sphere.add(at_normal.reflectance[0] - at_normal.surface[0], at(row, "radiance_factor_d_0_excl"), name);  // by reciprocity
+        sphere.add(at_normal.reflectance[0] - at_normal.surface[0], at(row, "radiance_factor_d_0_excl"),
+                   name);  // by reciprocity
         diffuse.add(solver.fluxes(s, {true, 0}).reflectance[0], at(row, "R_dd_incl"), name);
     }
     for (auto* e : {&eye, &sphere, &normal, &diffuse}) out.push_back(e->close());
 }
 
 void wet(const Solver& solver, std::vector<TableError>& out) {
-    Errors e("wet_look_lekner_dorf", "clear-film columns, computed", "wet albedo under a liquid film, 0/d", solver.name);
+    Errors e("wet_look_lekner_dorf", "clear-film columns, computed", "wet albedo under a liquid film, 0/d",
+             solver.name);
     for (const auto& row : rows_of("wet_look_lekner_dorf"))
-        e.add(solver.fluxes(stack({film(at(row, "n_liquid"), 0)}, Base::Kind::lambertian, at(row, "albedo_dry")), {false, 0}).reflectance[0],
-              at(row, "clearcoat_Lambertian_Saunderson_0d_SCI"), "n " + row.at("n_liquid") + ", albedo " + row.at("albedo_dry"));
+        e.add(solver
+                  .fluxes(stack({film(at(row, "n_liquid"), 0)}, Base::Kind::lambertian, at(row, "albedo_dry")),
+                          {false, 0})
+                  .reflectance[0],
+              at(row, "clearcoat_Lambertian_Saunderson_0d_SCI"),
+              "n " + row.at("n_liquid") + ", albedo " + row.at("albedo_dry"));
     out.push_back(e.close());
 }
 
-// Some of this table's rows lie between glass slides and were computed with both polarisations averaged at each interface;
-// the angular solver, which keeps them apart, is asked to do the same here.
+// Some of this table's rows lie between glass slides and were computed with both polarisations averaged at each
+// interface; the angular solver, which keeps them apart, is asked to do the same here.
 void slabs(const Solver& solver, std::vector<TableError>& out) {
-    const std::string table = "transport_slabs_published", source = "van de Hulst 1980, Giovanelli 1955, Prahl, DISORT; converged values, polarisation averaged";
-    Errors r(table, source, "reflectance, collimated", solver.name), t(table, source, "transmittance, collimated", solver.name);
-    Errors rd(table, source, "reflectance, diffuse", solver.name), td(table, source, "transmittance, diffuse", solver.name);
+    const std::string table = "transport_slabs_published",
+                      source =
+                          "van de Hulst 1980, Giovanelli 1955, Prahl, DISORT; converged values, polarisation averaged";
+    Errors r(table, source, "reflectance, collimated", solver.name),
+        t(table, source, "transmittance, collimated", solver.name);
+    Errors rd(table, source, "reflectance, diffuse", solver.name),
+        td(table, source, "transmittance, diffuse", solver.name);
     for (const auto& row : rows_of(table)) {
         std::vector<Layer> layers;
         const double top = at(row, "n_top_slide"), bottom = at(row, "n_bottom_slide"), b = at(row, "b");
@@ -165,11 +182,13 @@ void slabs(const Solver& solver, std::vector<TableError>& out) {
 
 void layers_over_base(const Solver& solver, std::vector<TableError>& out) {
     const std::string table = "transport_layer_over_lambertian";
-    Errors normal(table, computed, "reflectance, normal light", solver.name), diffuse(table, computed, "reflectance, diffuse light", solver.name);
+    Errors normal(table, computed, "reflectance, normal light", solver.name),
+        diffuse(table, computed, "reflectance, diffuse light", solver.name);
     for (const auto& row : rows_of(table)) {
         const auto a = split(row.at("a"), '|'), b = split(row.at("b"), '|'), g = split(row.at("g"), '|');
         std::vector<Layer> layers;
-        for (std::size_t i = 0; i < a.size(); ++i) layers.push_back(turbid(at(row, "n"), number_in(a[i]), number_in(b[i]), number_in(g[i])));
+        for (std::size_t i = 0; i < a.size(); ++i)
+            layers.push_back(turbid(at(row, "n"), number_in(a[i]), number_in(b[i]), number_in(g[i])));
         const auto s = stack(layers, Base::Kind::lambertian, at(row, "rho_substrate"));
         normal.add(solver.fluxes(s, {false, 0}).reflectance[0], at(row, "UR1_normal_incl_spec"), row.at("id"));
         diffuse.add(solver.fluxes(s, {true, 0}).reflectance[0], at(row, "URU_diffuse_incl"), row.at("id"));
@@ -182,10 +201,11 @@ void layers_over_base(const Solver& solver, std::vector<TableError>& out) {
 std::vector<TableError> judge_tables(int streams) {
     const optics::AngularOptions options{streams, false}, averaged{streams, true};
     const auto fast = [](const Stack& s, const Light& l) { return optics::two_flux(s, l); };
-    const Solver solvers[] = {{"two-flux", fast, fast, [](const Stack& s, Geometry g) { return optics::two_flux(s, g); }},
-                              {"angular", [options](const Stack& s, const Light& l) { return optics::angular(s, l, options); },
-                               [averaged](const Stack& s, const Light& l) { return optics::angular(s, l, averaged); },
-                               [options](const Stack& s, Geometry g) { return optics::angular(s, g, options); }}};
+    const Solver solvers[] = {
+        {"two-flux", fast, fast, [](const Stack& s, Geometry g) { return optics::two_flux(s, g); }},
+        {"angular", [options](const Stack& s, const Light& l) { return optics::angular(s, l, options); },
+         [averaged](const Stack& s, const Light& l) { return optics::angular(s, l, averaged); },
+         [options](const Stack& s, Geometry g) { return optics::angular(s, g, options); }}};
     std::vector<TableError> out;
     for (const auto& run : {interfaces, clear_films, wet, slabs, layers_over_base})
         for (const auto& solver : solvers) run(solver, out);

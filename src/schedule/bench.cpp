@@ -1,5 +1,5 @@
-// Each function is the closed form of its header, written so that nothing cancels: a share x/(1 + x) is never formed as a
-// difference of near values.
+// Each function is the closed form of its header, written so that nothing cancels: a share x/(1 + x) is never formed as
+// a difference of near values.
 
 #include "foretone/schedule/bench.hpp"
 
@@ -88,7 +88,8 @@ double gal_per_lb(double resin_density) {
 
 double thinning_parts(double from, double to, double b) {
     due(amount(from), "thinning_parts", from, "is no cut");
-    due(amount(to) && to > 0 && to <= from, "thinning_parts", to, "lb/gal cannot be reached: alcohol only makes a cut thinner");
+    due(amount(to) && to > 0 && to <= from, "thinning_parts", to,
+        "lb/gal cannot be reached: alcohol only makes a cut thinner");
     due(amount(b), "thinning_parts", b, "is no volume per pound");
     return (from / to - 1) / (1 + b * from);
 }
@@ -117,7 +118,8 @@ std::vector<Rung> ladder(int rungs, double ratio, double each_ml) {
     due(amount(each_ml), "ladder", each_ml, "is no volume");
     std::vector<Rung> out;
     double strength = 1;
-    for (int i = 0; i < rungs; ++i, strength *= ratio) out.push_back({strength, each_ml * strength, each_ml * (1 - strength)});
+    for (int i = 0; i < rungs; ++i, strength *= ratio)
+        out.push_back({strength, each_ml * strength, each_ml * (1 - strength)});
     return out;
 }
 

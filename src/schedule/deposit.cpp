@@ -29,7 +29,8 @@ Method method_of(const Step& step, const Binder& binder) {
     return step.method.value_or(binder.stay.value < 0.5 ? Method::wipe : Method::brush);
 }
 
-// As said in the step; else the usual wet film of the main binder for the method; else what a soaking liquid usually takes.
+// As said in the step; else the usual wet film of the main binder for the method; else what a soaking liquid usually
+// takes.
 double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, std::vector<std::string>& notes) {
     if (step.wet_um) return *step.wet_um;
     if (step.wet_g_per_m2) return *step.wet_g_per_m2 / m.density_g_per_ml;
@@ -41,7 +42,8 @@ double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, std
     const Method method = method_of(step, *binder);
     if (const auto& usual = binder->wet_um[static_cast<std::size_t>(method)]) return usual->value;
     throw Fault("wet-unknown", -1,
-                "no usual wet film is known for this material by " + std::string(material::method_words[static_cast<std::size_t>(method)]) +
+                "no usual wet film is known for this material by " +
+                    std::string(material::method_words[static_cast<std::size_t>(method)]) +
                     ": give wet_um, wet_mil, wet_g_per_m2, coverage_m2_per_l or coverage_ft2_per_gal");
 }
 

@@ -43,8 +43,15 @@ struct Pair {
     const material::Order* above() const { return over.order(); }
 
     Finding& say(std::string id, Severity severity, Sure sure, std::string what, std::string why) const {
-        out.push_back(
-            {std::move(id), at_most(severity, sure), step, under.name, over.name, std::move(what), std::move(why), sure, {}});
+        out.push_back({std::move(id),
+                       at_most(severity, sure),
+                       step,
+                       under.name,
+                       over.name,
+                       std::move(what),
+                       std::move(why),
+                       sure,
+                       {}});
         return out.back();
     }
 };
@@ -67,11 +74,11 @@ void rule_shared_solvent(const Pair& p) {
     if (solvent.empty() || !p.under.colored) return;
     const bool sprayed = p.over.method == Method::spray;
     const std::string how(material::method_words[static_cast<std::size_t>(p.over.method)]);
-    auto& f = p.say(
-        "bleeds", sprayed ? Severity::note : Severity::warning, p.under.lifted_sure,
-        p.over.name + " lifts color out of " + p.under.name +
-            (sprayed ? ": a little, sprayed in light coats" : ": a " + how + " drags it about"),
-        "both dissolve in " + solvent + "; the color below lets go while the coat is wet, the more the longer it is worked");
+    auto& f = p.say("bleeds", sprayed ? Severity::note : Severity::warning, p.under.lifted_sure,
+                    p.over.name + " lifts color out of " + p.under.name +
+                        (sprayed ? ": a little, sprayed in light coats" : ": a " + how + " drags it about"),
+                    "both dissolve in " + solvent +
+                        "; the color below lets go while the coat is wet, the more the longer it is worked");
     if (!sprayed) f.mends.push_back({Mend::Kind::spray, 0, "", "spray it, the first coat light"});
     const auto* tie = tie_on(p.shelf);
     const auto* b = tie ? std::get_if<material::Binder>(&tie->data) : nullptr;
@@ -84,15 +91,17 @@ void rule_wax(const Pair& p) {
     if (no == p.above()->sticks_not_to.end() || !no->second.value) return;
     auto& f = p.say("wax-below", p.under.wax() ? Severity::failure : Severity::warning,
                     material::weaker(p.below()->holds_wax->sure, no->second.sure),
-                    p.over.name + (p.under.wax() ? " does not hold on " : " may let go of ") + p.under.name, no->second.source);
+                    p.over.name + (p.under.wax() ? " does not hold on " : " may let go of ") + p.under.name,
+                    no->second.source);
     if (p.under.wax()) {
-        f.mends.push_back({Mend::Kind::leave_out, 0, "", "wash the wax off with spirits, or keep it for the very last"});
+        f.mends.push_back(
+            {Mend::Kind::leave_out, 0, "", "wash the wax off with spirits, or keep it for the very last"});
         return;
     }
     const auto* tie = tie_on(p.shelf);
-    f.mends.push_back(
-        {Mend::Kind::swap, 0, tie ? tie->id : "",
-         "use it dewaxed: " + (tie ? tie->name : "a dewaxed shellac") + ", or let the wax settle and pour off the clear"});
+    f.mends.push_back({Mend::Kind::swap, 0, tie ? tie->id : "",
+                       "use it dewaxed: " + (tie ? tie->name : "a dewaxed shellac") +
+                           ", or let the wax settle and pour off the clear"});
 }
 
 void rule_uncured_oil(const Pair& p) {
@@ -102,11 +111,12 @@ void rule_uncured_oil(const Pair& p) {
     const double cure = p.below()->cure_days->value;
     if (p.days && *p.days >= cure) return;
     const Sure sure = material::weaker(no->second.sure, material::sure_of(p.below()->cure_days->from.mark));
-    const std::string wait =
-        "wait until " + p.under.name + " has cured: about " + rounded_text(cure, 1) + " days at 20 C, longer when cold or thick";
+    const std::string wait = "wait until " + p.under.name + " has cured: about " + rounded_text(cure, 1) +
+                             " days at 20 C, longer when cold or thick";
     auto& f =
         p.say("uncured-below", p.days ? Severity::failure : Severity::note, sure,
-              p.days ? p.over.name + " over " + p.under.name + " of " + rounded_text(*p.days, 2) + " days does not hold" : wait,
+              p.days ? p.over.name + " over " + p.under.name + " of " + rounded_text(*p.days, 2) + " days does not hold"
+                     : wait,
               no->second.source);
     f.mends.push_back({Mend::Kind::wait, cure, "", wait});
     seal(p, f);
@@ -114,11 +124,11 @@ void rule_uncured_oil(const Pair& p) {
 
 void rule_window(const Pair& p) {
     if (p.days && p.under.early_h && *p.days * 24 < *p.under.early_h - 1e-9) {
-        auto& f =
-            p.say("too-early", Severity::warning, Sure::practice, p.over.name + " goes on before " + p.under.name + " is dry",
-                  "solvent or water caught below comes out later as bubbles, dullness or soft film");
-        f.mends.push_back(
-            {Mend::Kind::wait, *p.under.early_h / 24, "", "wait at least " + rounded_text(*p.under.early_h, 1) + " h at 20 C"});
+        auto& f = p.say("too-early", Severity::warning, Sure::practice,
+                        p.over.name + " goes on before " + p.under.name + " is dry",
+                        "solvent or water caught below comes out later as bubbles, dullness or soft film");
+        f.mends.push_back({Mend::Kind::wait, *p.under.early_h / 24, "",
+                           "wait at least " + rounded_text(*p.under.early_h, 1) + " h at 20 C"});
     }
     if (!p.below() || !p.above() || p.scuffed || p.under.wax() || p.over.wax() || !yes(p.below()->needs_scuff)) return;
     if (!shared_solvent(p.under, p.over).empty()) return;  // re-melts: no scratch needed
@@ -126,25 +136,27 @@ void rule_window(const Pair& p) {
     const bool late = p.days && p.under.late_h && *p.days * 24 > *p.under.late_h;
     if (!late && !(another && !p.days)) return;
     auto& f = p.say("needs-scratch", late ? Severity::warning : Severity::note, p.below()->needs_scuff->sure,
-                    p.over.name + (late ? " goes on after the window of " : " wants a scratch to hold on ") + p.under.name +
-                        (late ? " has shut" : ""),
+                    p.over.name + (late ? " goes on after the window of " : " wants a scratch to hold on ") +
+                        p.under.name + (late ? " has shut" : ""),
                     p.below()->needs_scuff->source);
-    f.mends.push_back({Mend::Kind::scuff, 0, "", "scuff with 320 paper or a grey pad until dull, and wipe off the dust"});
+    f.mends.push_back(
+        {Mend::Kind::scuff, 0, "", "scuff with 320 paper or a grey pad until dull, and wipe off the dust"});
 }
 
 void rule_hot_solvent(const Pair& p) {
     if (!p.below() || !p.above() || !yes(p.above()->hot_solvent) || !yes(p.below()->wrinkles)) return;
-    auto& f = p.say("wrinkles", Severity::failure, material::weaker(p.above()->hot_solvent->sure, p.below()->wrinkles->sure),
-                    p.over.name + " swells " + p.under.name + " and wrinkles it", p.below()->wrinkles->source);
+    auto& f =
+        p.say("wrinkles", Severity::failure, material::weaker(p.above()->hot_solvent->sure, p.below()->wrinkles->sure),
+              p.over.name + " swells " + p.under.name + " and wrinkles it", p.below()->wrinkles->source);
     seal(p, f);
 }
 
 void rule_tie(const Pair& p) {
     if (!p.below() || !p.above() || !yes(p.below()->ties) || !yes(p.above()->two_component)) return;
-    auto& f =
-        p.say("tie-two-component", Severity::warning, p.above()->two_component->sure,
-              p.under.name + " is a weak floor for " + p.over.name,
-              "films that cure by a hardener shrink and pull harder than shellac holds; their makers name their own sealers");
+    auto& f = p.say(
+        "tie-two-component", Severity::warning, p.above()->two_component->sure,
+        p.under.name + " is a weak floor for " + p.over.name,
+        "films that cure by a hardener shrink and pull harder than shellac holds; their makers name their own sealers");
     f.mends.push_back({Mend::Kind::leave_out, 0, "", "leave it out and use the sealer that the topcoat's maker names"});
 }
 
@@ -164,8 +176,8 @@ void rule_wet_place(int step, const Layer& l, std::vector<Finding>& out) {
 
 void say_unknown(int step, const Layer& l, std::vector<Finding>& out) {
     if (!l.binder || l.binder->order.known()) return;
-    const bool said = std::any_of(out.begin(), out.end(),
-                                  [&](const Finding& f) { return f.id == "order-unknown" && f.over == l.binder->name; });
+    const bool said = std::any_of(
+        out.begin(), out.end(), [&](const Finding& f) { return f.id == "order-unknown" && f.over == l.binder->name; });
     if (said) return;
     out.push_back({"order-unknown",
                    Severity::note,
@@ -194,7 +206,8 @@ std::vector<Finding> judge(const Finish& finish, const Shelf& shelf) {
         const Layer over = layer_of(step, shelf);
         if (under) {
             const Pair p{number, *under, over, step.after_days, step.scuff, shelf, out};
-            for (const auto rule : {rule_shared_solvent, rule_wax, rule_uncured_oil, rule_window, rule_hot_solvent, rule_tie})
+            for (const auto rule :
+                 {rule_shared_solvent, rule_wax, rule_uncured_oil, rule_window, rule_hot_solvent, rule_tie})
                 rule(p);
         }
         if (step.coats > 1 && over.binder) {  // the second coat over the first
@@ -212,7 +225,8 @@ std::vector<Finding> judge(const Finish& finish, const Shelf& shelf) {
 }
 
 bool fails(const std::vector<Finding>& findings) {
-    return std::any_of(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::failure; });
+    return std::any_of(findings.begin(), findings.end(),
+                       [](const Finding& f) { return f.severity == Severity::failure; });
 }
 
 Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, const Shelf& shelf) {

@@ -18,7 +18,8 @@ void add_dye(Layer& l, const Shelf& shelf, const std::string& id) {
     const auto* m = find(shelf, id);
     if (!m) return;
     l.colored = true;
-    if (const auto* dye = std::get_if<material::Dye>(&m->data)) l.lifted_by.insert(dye->carriers.begin(), dye->carriers.end());
+    if (const auto* dye = std::get_if<material::Dye>(&m->data))
+        l.lifted_by.insert(dye->carriers.begin(), dye->carriers.end());
 }
 
 void add_part(Layer& l, const Shelf& shelf, const Part& part) {

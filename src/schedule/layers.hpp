@@ -15,9 +15,9 @@ struct Layer {
     std::set<std::string> carriers;              ///< liquids that are in it while wet
     std::set<std::string> lifted_by;             ///< liquids that dissolve it again once dry
     material::Sure lifted_sure = material::Sure::practice;
-    bool colored = false;                        ///< holds dye or pigment put in by the mix
+    bool colored = false;  ///< holds dye or pigment put in by the mix
     material::Method method = material::Method::wipe;
-    std::optional<double> early_h;               ///< dry enough to go on
+    std::optional<double> early_h;  ///< dry enough to go on
     std::optional<double> late_h;
 
     const material::Order* order() const { return binder ? &binder->order : nullptr; }

@@ -89,10 +89,11 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc()) {
-        const std::string many = error == std::errc::result_out_of_range ? "too large or too small" : "no number with a unit";
+        const std::string many =
+            error == std::errc::result_out_of_range ? "too large or too small" : "no number with a unit";
         throw Fault("amount-syntax", -1,
-                    "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) + "; here a " +
-                        words_of(dimensions) + " is due, in " + names_of(dimensions));
+                    "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) +
+                        "; here a " + words_of(dimensions) + " is due, in " + names_of(dimensions));
     }
     const auto name = trimmed(text.substr(static_cast<std::size_t>(end - text.data())));
     if (name.empty())
@@ -103,7 +104,8 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
             if (u.dimension != d || u.name != name) continue;
             if (!std::isfinite(value) || (value < 0 && d != Dimension::temperature))
                 throw Fault("amount-range", -1,
-                            "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) + " does not exist");
+                            "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) +
+                                " does not exist");
             return {value, &u};
         }
     throw Fault("unit-unknown", -1,
@@ -111,7 +113,9 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
                     " ('foretone mix --units' lists all)");
 }
 
-Amounted read_amount(std::string_view text, Dimension dimension) { return read_amount(text, std::vector<Dimension>{dimension}); }
+Amounted read_amount(std::string_view text, Dimension dimension) {
+    return read_amount(text, std::vector<Dimension>{dimension});
+}
 
 double amount_in(std::string_view text, Dimension dimension, double low, double high) {
     const auto read = read_amount(text, dimension);
@@ -122,8 +126,8 @@ double amount_in(std::string_view text, Dimension dimension, double low, double 
     };
     throw Fault("amount-range", -1,
                 "'" + std::string(text.substr(0, 40)) + "' is out of range: a " +
-                    std::string(dimension_words[static_cast<std::size_t>(dimension)]) + " here is from " + back(low) + " to " +
-                    back(high));
+                    std::string(dimension_words[static_cast<std::size_t>(dimension)]) + " here is from " + back(low) +
+                    " to " + back(high));
 }
 
 std::string plain(double v) {

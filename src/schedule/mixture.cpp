@@ -17,16 +17,21 @@ enum class Family { parts, weight_parts, percent, absolute, load };
 
 Family family(Amount a) {
     switch (a) {
-        case Amount::parts: return Family::parts;
-        case Amount::parts_weight: return Family::weight_parts;
+        case Amount::parts:
+            return Family::parts;
+        case Amount::parts_weight:
+            return Family::weight_parts;
         case Amount::percent_volume:
         case Amount::percent_weight:
-        case Amount::rest: return Family::percent;
+        case Amount::rest:
+            return Family::percent;
         case Amount::ml:
         case Amount::g:
-        case Amount::drops: return Family::absolute;
+        case Amount::drops:
+            return Family::absolute;
         case Amount::g_per_l:
-        case Amount::oz_per_qt: return Family::load;
+        case Amount::oz_per_qt:
+            return Family::load;
     }
     return Family::parts;
 }
@@ -59,14 +64,18 @@ double liquid_density(const Shelf& shelf, const std::string& id, int part) {
     return liquid->density_g_per_ml.value;
 }
 
-Held held_by_binder(const Material& m, const Step& step, const Shelf& shelf, int part, std::vector<std::string>& notes) {
+Held held_by_binder(const Material& m, const Step& step, const Shelf& shelf, int part,
+                    std::vector<std::string>& notes) {
     const auto& b = std::get<material::Binder>(m.data);
     Held h;
     h.binder = m.id;
     if (b.resin_density_g_per_ml) {
         double cut = b.cut_lb ? b.cut_lb->value : 2.0;
-        if (step.cut_lb) cut = *step.cut_lb;
-        else notes.push_back("no cut given for " + m.name + ": a " + std::to_string(cut).substr(0, 3) + "-lb cut is taken");
+        if (step.cut_lb)
+            cut = *step.cut_lb;
+        else
+            notes.push_back("no cut given for " + m.name + ": a " + std::to_string(cut).substr(0, 3) +
+                            "-lb cut is taken");
         const double resin = b.resin_density_g_per_ml->value;
         const double alcohol = liquid_density(shelf, b.carrier, part);
         h.dry_share = material::cut_solids_volume(cut, resin);
@@ -95,7 +104,8 @@ Held held_by(const Material& m, const Step& step, const Shelf& shelf, int part, 
     } else if (std::holds_alternative<material::Binder>(m.data)) {
         h = held_by_binder(m, step, shelf, part, notes);
     } else {
-        throw Fault("mix-not-a-finish", part, "'" + m.id + "' is a " + m.kind + ": it cannot be put on as part of a step");
+        throw Fault("mix-not-a-finish", part,
+                    "'" + m.id + "' is a " + m.kind + ": it cannot be put on as part of a step");
     }
     return h;
 }
@@ -114,16 +124,19 @@ void check_families(const Step& step, const Shelf& shelf) {
         const Family f = family(part.amount);
         if (f == Family::load) {
             if (!is_powder(m))
-                throw Fault("mix-load", at, "'" + part.use + "' is a liquid; g_per_l and oz_per_qt are for powders (dye, pigment)");
+                throw Fault("mix-load", at,
+                            "'" + part.use + "' is a liquid; g_per_l and oz_per_qt are for powders (dye, pigment)");
             continue;
         }
         if (is_powder(m) && (f == Family::parts || part.amount == Amount::percent_volume || part.amount == Amount::ml ||
                              part.amount == Amount::drops))
             throw Fault("mix-powder-by-volume", at,
-                        "'" + part.use + "' is a powder and is weighed: use g_per_l, oz_per_qt, g, parts_weight or percent_weight");
+                        "'" + part.use +
+                            "' is a powder and is weighed: use g_per_l, oz_per_qt, g, parts_weight or percent_weight");
         if (common && *common != f)
             throw Fault("mix-units", at,
-                        "the parts of one mix must be said in one way: parts; or parts_weight; or percent_volume / percent_weight "
+                        "the parts of one mix must be said in one way: parts; or parts_weight; or percent_volume / "
+                        "percent_weight "
                         "with one rest = true; or ml, g and drops (g_per_l and oz_per_qt go with any)");
         common = f;
     }
@@ -148,30 +161,42 @@ Quantities quantities(const Step& step, const std::vector<Held>& held, const std
     for (std::size_t i = 0; i < count; ++i) {
         const auto& part = step.mix[i];
         switch (part.amount) {
-            case Amount::percent_weight: by_weight = true; percent += part.value; break;
-            case Amount::percent_volume: by_volume = true; percent += part.value; break;
+            case Amount::percent_weight:
+                by_weight = true;
+                percent += part.value;
+                break;
+            case Amount::percent_volume:
+                by_volume = true;
+                percent += part.value;
+                break;
             case Amount::rest:
                 if (rest) throw Fault("mix-percent", static_cast<int>(i), "only one part of a mix can be the rest");
                 rest = i;
                 break;
-            default: break;
+            default:
+                break;
         }
     }
     if (by_weight && by_volume)
         throw Fault("mix-percent", -1, "percent_weight and percent_volume cannot stand in one mix");
     if ((by_weight || by_volume) && !rest && std::abs(percent - 100) > 0.5)
-        throw Fault("mix-percent", -1, "the percentages add up to " + std::to_string(percent) + ", not 100, and no part is the rest");
+        throw Fault("mix-percent", -1,
+                    "the percentages add up to " + std::to_string(percent) + ", not 100, and no part is the rest");
     if (rest && !(percent < 100))
-        throw Fault("mix-percent", static_cast<int>(*rest), "nothing is left for the rest: the other parts make 100 % or more");
+        throw Fault("mix-percent", static_cast<int>(*rest),
+                    "nothing is left for the rest: the other parts make 100 % or more");
     for (std::size_t i = 0; i < count; ++i) {
         const auto& part = step.mix[i];
         const double value = part.amount == Amount::rest ? 100 - percent : part.value;
-        const bool weighed = part.amount == Amount::g || part.amount == Amount::parts_weight || part.amount == Amount::percent_weight ||
-                             (part.amount == Amount::rest && by_weight);
+        const bool weighed = part.amount == Amount::g || part.amount == Amount::parts_weight ||
+                             part.amount == Amount::percent_weight || (part.amount == Amount::rest && by_weight);
         if (family(part.amount) == Family::load) continue;
-        if (powder[i]) q.g[i] = value;
-        else if (weighed) q.ml[i] = value / held[i].density;
-        else q.ml[i] = part.amount == Amount::drops ? value * ml_per_drop : value;
+        if (powder[i])
+            q.g[i] = value;
+        else if (weighed)
+            q.ml[i] = value / held[i].density;
+        else
+            q.ml[i] = part.amount == Amount::drops ? value * ml_per_drop : value;
     }
     return q;
 }
@@ -180,7 +205,8 @@ Quantities quantities(const Step& step, const std::vector<Held>& held, const std
 
 namespace {
 
-// A mix worked out up to a common scale: millilitres of the liquid parts, grams of the powders, and what they come to together.
+// A mix worked out up to a common scale: millilitres of the liquid parts, grams of the powders, and what they come to
+// together.
 struct Worked {
     std::vector<Held> held;
     std::vector<bool> powder;
@@ -201,15 +227,18 @@ Worked work(const Step& step, const Shelf& shelf, std::vector<std::string>& note
         takes_cut = takes_cut || (b && b->resin_density_g_per_ml);
     }
     if (step.cut_lb && !takes_cut)
-        throw Fault("cut-without-resin", -1, "cut_lb is for a resin dissolved in alcohol (a shellac); there is none in this step");
+        throw Fault("cut-without-resin", -1,
+                    "cut_lb is for a resin dissolved in alcohol (a shellac); there is none in this step");
 
     w.q = quantities(step, w.held, w.powder);
     double liquid_ml = 0;
     for (const double v : w.q.ml) liquid_ml += v;
-    if (!(liquid_ml > 0)) throw Fault("mix-dry", -1, "there is no liquid in this mix: powders need something to carry them");
+    if (!(liquid_ml > 0))
+        throw Fault("mix-dry", -1, "there is no liquid in this mix: powders need something to carry them");
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
         if (step.mix[i].amount == Amount::g_per_l) w.q.g[i] = step.mix[i].value * liquid_ml / 1000;
-        if (step.mix[i].amount == Amount::oz_per_qt) w.q.g[i] = g_per_l_from_oz_per_qt(step.mix[i].value) * liquid_ml / 1000;
+        if (step.mix[i].amount == Amount::oz_per_qt)
+            w.q.g[i] = g_per_l_from_oz_per_qt(step.mix[i].value) * liquid_ml / 1000;
     }
     w.total_ml = liquid_ml;
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
@@ -222,7 +251,8 @@ Worked work(const Step& step, const Shelf& shelf, std::vector<std::string>& note
 }  // namespace
 
 std::vector<PartAmount> amounts(const Step& step, const Shelf& shelf, double total_ml) {
-    if (!(std::isfinite(total_ml) && total_ml > 0)) throw std::invalid_argument("amounts: " + std::to_string(total_ml) + " mL is no volume");
+    if (!(std::isfinite(total_ml) && total_ml > 0))
+        throw std::invalid_argument("amounts: " + std::to_string(total_ml) + " mL is no volume");
     std::vector<std::string> notes;
     const Worked w = work(step, shelf, notes);
     const double scale = total_ml / w.total_ml;
@@ -236,7 +266,8 @@ std::vector<PartAmount> amounts(const Step& step, const Shelf& shelf, double tot
             a.ml = w.q.ml[i] * scale;
             a.g = a.ml * w.held[i].density;
             const auto* b = std::get_if<material::Binder>(&shelf.at(a.id).data);
-            if (b && b->resin_density_g_per_ml) a.cut_lb = step.cut_lb ? *step.cut_lb : b->cut_lb ? b->cut_lb->value : 2.0;
+            if (b && b->resin_density_g_per_ml)
+                a.cut_lb = step.cut_lb ? *step.cut_lb : b->cut_lb ? b->cut_lb->value : 2.0;
         }
         out.push_back(std::move(a));
     }
@@ -252,8 +283,10 @@ Mixture mix(const Step& step, const Shelf& shelf) {
     std::map<std::string, double> carriers;
     const auto add_powder = [&](const std::string& id, double g_per_l) {
         const auto it = std::find_if(out.powders.begin(), out.powders.end(), [&](const auto& p) { return p.id == id; });
-        if (it == out.powders.end()) out.powders.push_back({id, g_per_l});
-        else it->g_per_l += g_per_l;
+        if (it == out.powders.end())
+            out.powders.push_back({id, g_per_l});
+        else
+            it->g_per_l += g_per_l;
     };
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
         if (powder[i]) {
@@ -273,7 +306,8 @@ Mixture mix(const Step& step, const Shelf& shelf) {
         }
     for (const auto& p : out.powders)
         if (const auto* dye = std::get_if<material::Dye>(&shelf.at(p.id).data))
-            if (!out.carrier.empty() && std::find(dye->carriers.begin(), dye->carriers.end(), out.carrier) == dye->carriers.end())
+            if (!out.carrier.empty() &&
+                std::find(dye->carriers.begin(), dye->carriers.end(), out.carrier) == dye->carriers.end())
                 out.notes.push_back(shelf.at(p.id).name + " does not dissolve in " + out.carrier + " by its file");
     return out;
 }

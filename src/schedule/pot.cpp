@@ -1,5 +1,5 @@
-// A pot is the step's own mix times a volume; every measure is then rounded by itself. The rounded step is the same step with
-// absolute amounts, so that whatever looks at steps (color, build, cost) can look at the rounded one.
+// A pot is the step's own mix times a volume; every measure is then rounded by itself. The rounded step is the same
+// step with absolute amounts, so that whatever looks at steps (color, build, cost) can look at the rounded one.
 
 #include "foretone/schedule/pot.hpp"
 
@@ -40,7 +40,8 @@ double resin_part(Pot& out, const Shelf& shelf, const PartAmount& part, const Bi
         const CutRecipe held = cut_recipe(*out.step.ready_cut_lb, ready, densities);
         resin = held.resin_g;
         liquid = held.alcohol_ml;
-        if (parts > 0) liquid += round_into(out, shelf, b.carrier, false, part.ml * parts / (1 + parts), tools.syringe_ml);
+        if (parts > 0)
+            liquid += round_into(out, shelf, b.carrier, false, part.ml * parts / (1 + parts), tools.syringe_ml);
     } else {
         const CutRecipe r = cut_recipe(*part.cut_lb, part.ml, densities);
         resin = round_into(out, shelf, part.id, true, r.resin_g, tools.scale_g);
@@ -102,8 +103,9 @@ Pot pot(const Step& step, const Shelf& shelf, double total_ml, Tools tools) {
             continue;
         }
         // Of several resins in one mix, each is drawn up as the solution it is: one cut is said for all of them.
-        const double ml = part.cut_lb && resins == 1 ? resin_part(out, shelf, part, *b, tools)
-                                                     : round_into(out, shelf, part.id, false, part.ml, tools.syringe_ml);
+        const double ml = part.cut_lb && resins == 1
+                              ? resin_part(out, shelf, part, *b, tools)
+                              : round_into(out, shelf, part.id, false, part.ml, tools.syringe_ml);
         if (ml > 0) out.step.mix.push_back({part.id, Amount::ml, ml});
         liquid_ml += ml;
         out.measured_ml += ml;

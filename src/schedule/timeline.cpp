@@ -14,7 +14,9 @@ constexpr double usual_early_h = 12;  // common practice: overnight, where a mat
 
 bool from_water(const Layer& l) { return l.carriers.count("water") > 0; }
 
-double early_h(const Layer& l, const Air& air) { return l.early_h.value_or(usual_early_h) * drying_factor(air, from_water(l)); }
+double early_h(const Layer& l, const Air& air) {
+    return l.early_h.value_or(usual_early_h) * drying_factor(air, from_water(l));
+}
 
 std::optional<double> late_h(const Layer& l, const Air& air) {
     if (!l.late_h) return std::nullopt;
@@ -38,14 +40,15 @@ std::string preparation(const Layer* under, const Layer& over, double waited_h, 
     if (!under) return "sand to the final grit and take off all dust";
     if (!under->binder) return over.binder ? "wipe off loose powder; do not sand through the color" : "";
     if (under->wax() || over.wax()) return "";
-    const bool melts =
-        std::any_of(over.carriers.begin(), over.carriers.end(), [&](const auto& c) { return under->lifted_by.count(c) > 0; });
+    const bool melts = std::any_of(over.carriers.begin(), over.carriers.end(),
+                                   [&](const auto& c) { return under->lifted_by.count(c) > 0; });
     if (melts) return "sand off nibs only: it melts in";
     const auto* order = under->order();
     if (!order->needs_scuff || !order->needs_scuff->value)
         return scuff ? "scuff with 320 and wipe off the dust" : "knock down nibs with 320 and wipe off the dust";
     const auto late = late_h(*under, air);
-    if (late && waited_h > *late) return "the window has shut: scuff with 320 until dull all over, and wipe off the dust";
+    if (late && waited_h > *late)
+        return "the window has shut: scuff with 320 until dull all over, and wipe off the dust";
     return "sand lightly with 320, and wipe off the dust";
 }
 
@@ -70,8 +73,8 @@ Timeline timeline(const Finish& finish, const material::Shelf& shelf, const Air&
             const double wait = !under ? 0 : coat == 1 ? wait_for(*under, over, step, air) : early_h(over, air);
             at += wait;
             out.coats.push_back({static_cast<int>(s), coat, at,
-                                 preparation(under ? &*under : nullptr, over, wait, step.scuff, air), wipe_min(over, air),
-                                 early_h(over, air), late_h(over, air)});
+                                 preparation(under ? &*under : nullptr, over, wait, step.scuff, air),
+                                 wipe_min(over, air), early_h(over, air), late_h(over, air)});
             under = over;
         }
     }

@@ -21,7 +21,8 @@ Aim aim_at(const spectral::Spectrum& reflectance, const std::vector<std::string>
 
 std::vector<double> differences(const Aim& aim, const spectral::Spectrum& reflectance) {
     std::vector<double> out;
-    for (const auto& light : aim.lights) out.push_back(color::delta_e_00(light.lab, lab_of(reflectance, light.weights)));
+    for (const auto& light : aim.lights)
+        out.push_back(color::delta_e_00(light.lab, lab_of(reflectance, light.weights)));
     return out;
 }
 

@@ -1,6 +1,6 @@
-// Strength is concentration. With d parts of ready dye in d + w parts, f times the concentration is d parts in (d + w)/f: the
-// liquid changes to w′ = (d + w)/f − d, and at w′ = 0 the dye is at its strongest. Where colorants are given against a fixed
-// whole (g/L, g, percent with a rest) their own amounts are multiplied.
+// Strength is concentration. With d parts of ready dye in d + w parts, f times the concentration is d parts in (d +
+// w)/f: the liquid changes to w′ = (d + w)/f − d, and at w′ = 0 the dye is at its strongest. Where colorants are given
+// against a fixed whole (g/L, g, percent with a rest) their own amounts are multiplied.
 
 #include "change_kinds.hpp"
 
@@ -38,7 +38,8 @@ std::optional<std::size_t> thinner(Step& step, const material::Shelf& shelf) {
     for (const auto& part : step.mix) {
         const std::string carrier = carrier_of(part.use, shelf);
         if (carrier.empty() || !shelf.count(carrier)) continue;
-        step.mix.push_back({carrier, step.mix.front().amount == Amount::drops ? Amount::ml : step.mix.front().amount, 0});
+        step.mix.push_back(
+            {carrier, step.mix.front().amount == Amount::drops ? Amount::ml : step.mix.front().amount, 0});
         return step.mix.size() - 1;
     }
     return std::nullopt;
@@ -74,7 +75,8 @@ bool takes_cut(const Step& step, const material::Shelf& shelf) {
 }
 
 bool wiped_oil(const Step& step, const material::Shelf& shelf) {
-    return std::any_of(step.mix.begin(), step.mix.end(), [&](const Part& p) { return shelf.at(p.use).kind == "oil"; }) &&
+    return std::any_of(step.mix.begin(), step.mix.end(),
+                       [&](const Part& p) { return shelf.at(p.use).kind == "oil"; }) &&
            schedule::deposit(step, shelf).wiped;
 }
 
@@ -90,12 +92,15 @@ std::optional<Step> at_strength(const Step& step, const material::Shelf& shelf, 
         }
         const double left = rounded(whole / factor - dye, 3);
         if (left < 0) return std::nullopt;
-        if (left == 0) out.mix.erase(out.mix.begin() + static_cast<std::ptrdiff_t>(*liquid));
-        else out.mix[*liquid].value = out.mix[*liquid].amount == Amount::drops ? left / 0.05 : left;
+        if (left == 0)
+            out.mix.erase(out.mix.begin() + static_cast<std::ptrdiff_t>(*liquid));
+        else
+            out.mix[*liquid].value = out.mix[*liquid].amount == Amount::drops ? left / 0.05 : left;
         if (out.mix.size() == 1) out.mix.front() = {out.mix.front().use, Amount::parts, 1};
         return out;
     }
-    const bool rest = std::any_of(step.mix.begin(), step.mix.end(), [](const Part& p) { return p.amount == Amount::rest; });
+    const bool rest =
+        std::any_of(step.mix.begin(), step.mix.end(), [](const Part& p) { return p.amount == Amount::rest; });
     double percent = 0;
     for (auto& part : out.mix) {
         if (is_colorant(part.use, shelf) && part.amount != Amount::rest) part.value = rounded(part.value * factor, 3);

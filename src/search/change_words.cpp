@@ -52,7 +52,8 @@ std::string sentence(const Change& change, const schedule::Finish& before, const
             return at + "lay " + change.material + (change.amount < 1 ? " thinner: " : " heavier: ") +
                    plain(*change.finish.steps[change.step].wet_um) + " um wet instead of " +
                    plain(std::round(schedule::deposit(was, shelf).wet_um));
-        case Change::Kind::touch: return at + "a touch of " + change.material + ", " + drops_text(change, shelf) + ": " + line;
+        case Change::Kind::touch:
+            return at + "a touch of " + change.material + ", " + drops_text(change, shelf) + ": " + line;
         case Change::Kind::sheen:
             return at + plain(change.amount) + " gloss units instead of " +
                    plain(std::round(schedule::deposit(was, shelf).sheen_gu60));

@@ -1,6 +1,6 @@
-// Each change has one number to choose. The finished color is a smooth function of it, and the ΔE00 of the worst light falls
-// towards its best place and rises again; a scan of the range finds the valley, thirds of it close in. What is judged is the
-// rounded recipe that would be mixed.
+// Each change has one number to choose. The finished color is a smooth function of it, and the ΔE00 of the worst light
+// falls towards its best place and rises again; a scan of the range finds the valley, thirds of it close in. What is
+// judged is the rounded recipe that would be mixed.
 
 #include "foretone/search/correct.hpp"
 
@@ -22,12 +22,18 @@ double worst(const std::vector<double>& v) { return *std::max_element(v.begin(),
 // How much a change asks of the finisher, in ΔE00.
 double burden(Kind kind) {
     switch (kind) {
-        case Kind::strength: return 0;
-        case Kind::coats: return 0.05;
-        case Kind::cut: return 0.1;
-        case Kind::film: return 0.15;
-        case Kind::sheen: return 0.2;
-        case Kind::touch: return 0.3;
+        case Kind::strength:
+            return 0;
+        case Kind::coats:
+            return 0.05;
+        case Kind::cut:
+            return 0.1;
+        case Kind::film:
+            return 0.15;
+        case Kind::sheen:
+            return 0.2;
+        case Kind::touch:
+            return 0.3;
     }
     return 0;
 }
@@ -101,8 +107,10 @@ private:
             const double y1 = at(x1), y2 = at(x2);
             if (y1 < best_y) best_x = x1, best_y = y1;
             if (y2 < best_y) best_x = x2, best_y = y2;
-            if (y1 < y2) b = x2;
-            else a = x1;
+            if (y1 < y2)
+                b = x2;
+            else
+                a = x1;
         }
         if (best_y >= 1e8) return std::nullopt;
         return std::exp(best_x);
@@ -163,7 +171,9 @@ private:
     void films(std::size_t s) {
         if (!has_binder(step(s), shelf_) || wiped_oil(step(s), shelf_)) return;
         const auto& written = q_.written ? *q_.written : shelf_;
-        const auto make = [&](double f) -> std::optional<schedule::Finish> { return with(s, at_film(step(s), written, f)); };
+        const auto make = [&](double f) -> std::optional<schedule::Finish> {
+            return with(s, at_film(step(s), written, f));
+        };
         if (const auto f = best(0.6, 1.6, make)) {
             auto finish = make(*f);
             const double now = *finish->steps[s].wet_um / schedule::deposit(step(s), written).wet_um;
@@ -175,7 +185,8 @@ private:
         if (!has_colorant(step(s), shelf_) || has_binder(step(s), shelf_)) return;
         const std::string carrier = schedule::mix(step(s), shelf_).carrier;
         for (const auto& id : q_.touches) {
-            if (std::any_of(step(s).mix.begin(), step(s).mix.end(), [&](const auto& p) { return p.use == id; })) continue;
+            if (std::any_of(step(s).mix.begin(), step(s).mix.end(), [&](const auto& p) { return p.use == id; }))
+                continue;
             const auto& data = shelf_.at(id).data;
             const auto* stock = std::get_if<material::Stock>(&data);
             const auto* dye = std::get_if<material::Dye>(&data);
@@ -198,8 +209,9 @@ private:
         const std::size_t s = q_.finish.steps.size() - 1;
         if (!has_binder(step(s), shelf_) || wiped_oil(step(s), shelf_)) return;
         const auto& light = q_.aim.lights.front();
-        const auto now = color::to_lab(color::xyz(finished(q_.bench, q_.laid ? q_.laid(q_.finish) : q_.finish), light.weights),
-                                       light.weights.white);
+        const auto now =
+            color::to_lab(color::xyz(finished(q_.bench, q_.laid ? q_.laid(q_.finish) : q_.finish), light.weights),
+                          light.weights.white);
         if (std::abs(now.l - light.lab.l) < 0.8 * color::delta_e_ab(now, light.lab)) return;
         const double usual = schedule::deposit(step(s), shelf_).sheen_gu60;
         const auto make = [&](double gu) -> std::optional<schedule::Finish> {

@@ -1,11 +1,11 @@
 // Every recipe judged, by interpolation in the dye's absorbance.
 //
-// Symbols: a(λ) absorbance of the dyed zone (natural log, one pass) · A(λ) the largest that any mix has · x = −1 … 1 the
-// polynomial's argument.
+// Symbols: a(λ) absorbance of the dyed zone (natural log, one pass) · A(λ) the largest that any mix has · x = −1 … 1
+// the polynomial's argument.
 //   a = s (e^{v(1+x)/2} − 1), v = ln(1 + A/s), s = 0.2
-// Reflectance falls steeply where the first traces of dye meet pale wood and levels out in the dark: in x it is nearly even.
-// With Chebyshev nodes the polynomial is well-conditioned (Lebesgue constant below 3 for 16 nodes), and its error falls by a
-// constant factor with each node; tests/search compares with direct solves.
+// Reflectance falls steeply where the first traces of dye meet pale wood and levels out in the dark: in x it is nearly
+// even. With Chebyshev nodes the polynomial is well-conditioned (Lebesgue constant below 3 for 16 nodes), and its error
+// falls by a constant factor with each node; tests/search compares with direct solves.
 
 #include "foretone/search/engine.hpp"
 
@@ -27,7 +27,9 @@ constexpr std::size_t grid = std::tuple_size_v<decltype(Spectrum::values)>;
 static_assert(grid <= leaf::padded);
 
 double absorbance_at(double x, double largest) { return bend * std::expm1(0.5 * (1 + x) * std::log1p(largest / bend)); }
-double place_of(double a, double largest) { return largest > 0 ? 2 * std::log1p(a / bend) / std::log1p(largest / bend) - 1 : -1; }
+double place_of(double a, double largest) {
+    return largest > 0 ? 2 * std::log1p(a / bend) / std::log1p(largest / bend) - 1 : -1;
+}
 
 using Row = std::array<double, leaf::padded>;
 
@@ -113,8 +115,9 @@ struct Engine::Prepared {
         std::vector<double> c(nodes * leaf::padded, 0.0);
         for (std::size_t k = 0; k < nodes; ++k)
             for (std::size_t j = 0; j < nodes; ++j) {
-                const double f = (k == 0 ? 1 : 2) / n *
-                                 std::cos(static_cast<double>(k) * (static_cast<double>(j) + 0.5) * std::numbers::pi / n);
+                const double f =
+                    (k == 0 ? 1 : 2) / n *
+                    std::cos(static_cast<double>(k) * (static_cast<double>(j) + 0.5) * std::numbers::pi / n);
                 for (std::size_t i = 0; i < grid; ++i) c[k * leaf::padded + i] += f * at[j][i];
             }
         return c;

@@ -1,5 +1,5 @@
-// See leaf.hpp. Each loop is compiled for several instruction sets; none contracts a product and a sum, so all give the same
-// bits.
+// See leaf.hpp. Each loop is compiled for several instruction sets; none contracts a product and a sum, so all give the
+// same bits.
 
 #include "leaf.hpp"
 

@@ -8,7 +8,8 @@ namespace foretone::search::leaf {
 inline constexpr std::size_t lane = 8;     ///< values a vector loop takes at once
 inline constexpr std::size_t padded = 88;  ///< 81 wavelengths in whole lanes; the spare ones are 0
 
-/// r[λ] = Σ c_k(λ) T_k(x(λ)), Clenshaw's recurrence; `coefficients` holds `terms` (≥ 2) rows of `padded`, `x` is −1 … 1.
+/// r[λ] = Σ c_k(λ) T_k(x(λ)), Clenshaw's recurrence; `coefficients` holds `terms` (≥ 2) rows of `padded`, `x` is −1
+/// … 1.
 void reflectance(const double* coefficients, std::size_t terms, const float* x, double* r);
 
 /// Σ w r over `padded` values, in a fixed order.

@@ -38,7 +38,8 @@ void add_mixes(const DyeChoices& c, const material::Shelf& shelf, Space& space) 
         const auto& carrier = stock.carrier;
         for (const auto& load : stock.mix)
             if (shelf.at(load.use).kind != "dye")
-                refuse("'" + id + "' holds '" + load.use + "', which is no dye; only dissolved dyes are mixed and thinned");
+                refuse("'" + id + "' holds '" + load.use +
+                       "', which is no dye; only dissolved dyes are mixed and thinned");
         if (space.liquid.empty()) space.liquid = carrier;
         if (carrier != space.liquid)
             refuse("dyes of different liquids (" + space.liquid + ", " + carrier + ") do not go into one mix");
@@ -107,10 +108,12 @@ void add_ways(const Choices& choices, Space& space) {
                     way.coats += option.step.coats;
                     way.colorants += option.colorants;
                 }
-                if (way.steps + (choices.dye && choices.dye->always ? 1 : 0) <= choices.most_steps) space.ways.push_back(way);
+                if (way.steps + (choices.dye && choices.dye->always ? 1 : 0) <= choices.most_steps)
+                    space.ways.push_back(way);
             }
     if (space.ways.empty()) refuse("no recipe has as few as " + std::to_string(choices.most_steps) + " steps");
-    if (space.ways.size() > most_ways) refuse("more than " + std::to_string(most_ways) + " ways to oil, seal and topcoat");
+    if (space.ways.size() > most_ways)
+        refuse("more than " + std::to_string(most_ways) + " ways to oil, seal and topcoat");
     std::stable_sort(space.ways.begin(), space.ways.end(), [](const Way& a, const Way& b) {
         return std::tuple(a.steps, a.coats, a.colorants) < std::tuple(b.steps, b.coats, b.colorants);
     });
@@ -123,7 +126,8 @@ struct Parts {
 
 Parts parts(const Space& space, std::uint64_t number) {
     const std::size_t mixes = space.mixes.size();
-    return {space.ways.at(static_cast<std::size_t>(number / mixes)), space.mixes[static_cast<std::size_t>(number % mixes)]};
+    return {space.ways.at(static_cast<std::size_t>(number / mixes)),
+            space.mixes[static_cast<std::size_t>(number % mixes)]};
 }
 
 }  // namespace

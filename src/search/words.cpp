@@ -49,7 +49,8 @@ std::string part_text(const schedule::Part& part) {
 std::string step_line(const schedule::Step& step) {
     constexpr std::array<const char*, 4> done = {"wiped", "brushed", "sprayed", "rolled"};
     std::string text;
-    if (step.mix.size() == 1) text = step.mix.front().use;
+    if (step.mix.size() == 1)
+        text = step.mix.front().use;
     else
         for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + part_text(part);
     if (step.cut_lb) text += (step.mix.size() > 1 ? ", " : " ") + plain(*step.cut_lb) + "-lb";
@@ -64,7 +65,8 @@ std::string step_line(const schedule::Step& step) {
 
 std::string join(const std::vector<std::string>& list) {
     std::string text;
-    for (std::size_t i = 0; i < list.size(); ++i) text += (i == 0 ? "" : i + 1 == list.size() ? " and " : ", ") + list[i];
+    for (std::size_t i = 0; i < list.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == list.size() ? " and " : ", ") + list[i];
     return text;
 }
 
@@ -92,7 +94,8 @@ std::string out_of_reach(const color::Lab& target, const color::Lab& nearest, co
     if (std::min(c1, c2) > 2 && std::abs(dh) * std::sqrt(c1 * c2) * std::numbers::pi / 180 >= 0.5)
         lacks.push_back(tenths(std::abs(dh)) + " degrees of hue " +
                         (dh > 0 ? "to the yellow and green" : "to the red and purple"));
-    return text + "the target is " + (lacks.empty() ? "a little off" : join(lacks)) + " from the nearest of these recipes";
+    return text + "the target is " + (lacks.empty() ? "a little off" : join(lacks)) +
+           " from the nearest of these recipes";
 }
 
 }  // namespace foretone::search

@@ -40,7 +40,8 @@ std::string place(std::string name, std::size_t i, double v) {
 Sampled Sampled::regular(double start_nm, double step_nm, std::vector<double> values) {
     Sampled s;
     s.wavelength_nm.reserve(values.size());
-    for (std::size_t i = 0; i < values.size(); ++i) s.wavelength_nm.push_back(start_nm + step_nm * static_cast<double>(i));
+    for (std::size_t i = 0; i < values.size(); ++i)
+        s.wavelength_nm.push_back(start_nm + step_nm * static_cast<double>(i));
     s.value = std::move(values);
     check(s);
     return s;

@@ -1,8 +1,8 @@
 // Lagrange weights of the samples around a wavelength.
 //
 // Symbols: λ wanted wavelength, λ_j sample wavelengths, nm · weight_j = Π_{k≠j} (λ − λ_k)/(λ_j − λ_k).
-// The product form is well-conditioned: every factor is a ratio of differences of neighbouring wavelengths, of order one,
-// at a sample it gives exactly 1 and 0, and nothing large cancels as it would in the expanded polynomial.
+// The product form is well-conditioned: every factor is a ratio of differences of neighbouring wavelengths, of order
+// one, at a sample it gives exactly 1 and 0, and nothing large cancels as it would in the expanded polynomial.
 
 #include "foretone/spectral/stencil.hpp"
 

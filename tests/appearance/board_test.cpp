@@ -57,7 +57,8 @@ TEST_CASE("the first coat on open wood leaves the share that stays, the next one
 }
 
 TEST_CASE("a binder soaks no further than the pores hold") {
-    const Board b = after_drying({}, coat_of("varnish", 500), wood);  // 250 µm dry, 50 of them would soak; 40 µm deep at half porosity hold 20
+    const Board b = after_drying({}, coat_of("varnish", 500),
+                                 wood);  // 250 µm dry, 50 of them would soak; 40 µm deep at half porosity hold 20
     CHECK_THAT(soaked_um(b), Near(20, closed_form));
     CHECK_THAT(b.film_um, Near(230, closed_form));
 }

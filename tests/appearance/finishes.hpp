@@ -26,7 +26,9 @@ inline const material::Shelf& whole_shelf() {
     return shelf;
 }
 
-inline const material::Wood& wood_of(const std::string& id) { return std::get<material::Wood>(whole_shelf().at(id).data); }
+inline const material::Wood& wood_of(const std::string& id) {
+    return std::get<material::Wood>(whole_shelf().at(id).data);
+}
 
 inline schedule::Step step_of(std::vector<schedule::Part> mix, int coats, material::Method method) {
     schedule::Step s;
@@ -37,7 +39,8 @@ inline schedule::Step step_of(std::vector<schedule::Part> mix, int coats, materi
 }
 
 inline schedule::Step dye_step(const std::string& stock, double water_parts) {
-    auto s = step_of({{stock, schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, water_parts}}, 1, material::Method::wipe);
+    auto s = step_of({{stock, schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, water_parts}}, 1,
+                     material::Method::wipe);
     s.wet_g_per_m2 = 70;
     return s;
 }

@@ -17,9 +17,9 @@ constexpr int n = static_cast<int>(lattice_points);
 }
 
 TEST_CASE("the lattice's vector is what building it component by component gives") {
-    // Squared worst-case error of a lattice in the Korobov space of smoothness 1 (Sloan & Reztsov 2002), pairs of dimensions
-    // alone: 1/N Σ_i Σ_{j<k} ω(i z_j/N) ω(i z_k/N), ω(x) = 2π² B₂(x), B₂(x) = x² − x + 1/6. Each component in turn makes it
-    // least.
+    // Squared worst-case error of a lattice in the Korobov space of smoothness 1 (Sloan & Reztsov 2002), pairs of
+    // dimensions alone: 1/N Σ_i Σ_{j<k} ω(i z_j/N) ω(i z_k/N), ω(x) = 2π² B₂(x), B₂(x) = x² − x + 1/6. Each component
+    // in turn makes it least.
     std::vector<double> omega, before(lattice_points, 0.0);
     for (int k = 0; k < n; ++k) {
         const double x = static_cast<double>(k) / n;
@@ -33,14 +33,16 @@ TEST_CASE("the lattice's vector is what building it component by component gives
         for (int z = 1; z <= (n - 1) / 2 && j > 0; ++z) {  // N − z mirrors z; the first component is 1 without loss
             if (taken.count(z)) continue;
             double sum = 0;
-            for (int i = 0; i < n; ++i) sum += before[static_cast<std::size_t>(i)] * omega[static_cast<std::size_t>(i * z % n)];
+            for (int i = 0; i < n; ++i)
+                sum += before[static_cast<std::size_t>(i)] * omega[static_cast<std::size_t>(i * z % n)];
             if (!(sum < least - 1e-12 * std::abs(least)) && std::isfinite(least)) continue;
             least = sum;
             best = z;
         }
         built.push_back(best);
         taken.insert(best);
-        for (int i = 0; i < n; ++i) before[static_cast<std::size_t>(i)] += omega[static_cast<std::size_t>(i * best % n)];
+        for (int i = 0; i < n; ++i)
+            before[static_cast<std::size_t>(i)] += omega[static_cast<std::size_t>(i * best % n)];
     }
     CHECK(built == std::vector<int>(lattice_generator.begin(), lattice_generator.end()));
 }
@@ -72,9 +74,10 @@ TEST_CASE("same seed, same points; another seed or another shift, others") {
 }
 
 TEST_CASE("the lattice's deviates are standard normal and uncorrelated") {
-    // Plain random draws have standard errors of 1/√257 = 0.062 for mean and correlation and √(2/257) = 0.088 for the variance,
-    // and the worst of these 1,520 pairs up to four times that. The lattice is asked for half the mean's, two thirds of the
-    // variance's and of the correlations' root mean square, and no correlation beyond four of those standard errors.
+    // Plain random draws have standard errors of 1/√257 = 0.062 for mean and correlation and √(2/257) = 0.088 for the
+    // variance, and the worst of these 1,520 pairs up to four times that. The lattice is asked for half the mean's, two
+    // thirds of the variance's and of the correlations' root mean square, and no correlation beyond four of those
+    // standard errors.
     double mean = 0, variance = 0, correlation = 0, squares = 0, pairs = 0;
     for (std::uint64_t seed = 0; seed < 8; ++seed) {
         const ShiftedLattice lattice(20, seed);
@@ -104,7 +107,8 @@ TEST_CASE("normal deviates undo the normal distribution") {
     double worst = 0, at = 0;
     for (int k = 1; k <= 4000; ++k) {
         const double x = -7.0 + 14.0 * k / 4001;
-        // Φ(x) by erfc; above 0 the digits of p are those of 1 − Φ(−x), so deviates there are known to ulp(p)/density only.
+        // Φ(x) by erfc; above 0 the digits of p are those of 1 − Φ(−x), so deviates there are known to ulp(p)/density
+        // only.
         const double p = 0.5 * std::erfc(-x / std::numbers::sqrt2);
         const double known = 1e-16 / std::exp(-x * x / 2) * 2.6;
         const double off = std::abs(normal_quantile(p) - x) - (x > 0 ? known : 0);

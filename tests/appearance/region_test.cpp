@@ -49,8 +49,8 @@ TEST_CASE("mean, axes and the share inside are those of the cloud") {
     for (const auto& c : colors) {
         double sum = 0;
         for (const auto& a : r.axes) {
-            const double along =
-                (c.l - r.mean.l) * a.direction[0] + (c.a - r.mean.a) * a.direction[1] + (c.b - r.mean.b) * a.direction[2];
+            const double along = (c.l - r.mean.l) * a.direction[0] + (c.a - r.mean.a) * a.direction[1] +
+                                 (c.b - r.mean.b) * a.direction[2];
             sum += along * along / (a.length * a.length);
         }
         in_ellipsoid += sum <= 1;

@@ -35,7 +35,8 @@ TEST_CASE("an empty wetted zone changes nothing: wood over wood is wood") {
 }
 
 TEST_CASE("a trace of anything in the wood changes nothing at once: an empty zone under a coat is no zone") {
-    // A zone over a perfect diffuser would read up to 0.025 below the diffuser alone: light from 45° is not diffuse light.
+    // A zone over a perfect diffuser would read up to 0.025 below the diffuser alone: light from 45° is not diffuse
+    // light.
     for (const auto& solver : {two_flux_solver(), angular_solver(16)})
         for (const auto g : {Geometry::g45_0, Geometry::d8_included, Geometry::d8_excluded}) {
             Board plain;
@@ -54,7 +55,8 @@ TEST_CASE("a trace of anything in the wood changes nothing at once: an empty zon
 }
 
 TEST_CASE("pores filled at the cell wall's index scatter nothing; half filled, half") {
-    // With all scattering gone the zone only absorbs, what a half-space of reduced scattering 8·4/3 /mm and the wood's reflectance absorbs.
+    // With all scattering gone the zone only absorbs, what a half-space of reduced scattering 8·4/3 /mm and the wood's
+    // reflectance absorbs.
     const auto body = material::body_reflectance(wood)[20];
     const double absorption = optics::absorption_over_scattering(body) * 8 * 4 / 3;
     Board full;
@@ -78,10 +80,11 @@ TEST_CASE("a thick clear coat turns the whole area to film, a thin one its share
     Board thick, thin;
     for (auto* b : {&thick, &thin}) b->coats.push_back({30, 1.5, {}, {}});
     thick.film_um = 1000;
-    thin.film_um = 5 * std::log(2.0);  // level 5 µm: half the area
+    thin.film_um = 5 * std::log(2.0);         // level 5 µm: half the area
     thick.sheen_gu60 = thin.sheen_gu60 = 95;  // above the smooth gloss of n = 1.5: smooth
     const auto film = render(thick, wood, Geometry::d8_included, two_flux_solver());
-    CHECK_THAT(film.surface[0], Near(optics::fresnel(std::cos(8 * std::numbers::pi / 180), 1.0, 1.5).unpolarised(), closed_form));
+    CHECK_THAT(film.surface[0],
+               Near(optics::fresnel(std::cos(8 * std::numbers::pi / 180), 1.0, 1.5).unpolarised(), closed_form));
     const auto half = render(thin, wood, Geometry::d8_included, two_flux_solver());
     CHECK_THAT(half.total()[0], Near((film.total()[0] + 0.5) / 2, closed_form));
     CHECK(film.total()[0] < 0.5);
@@ -102,12 +105,15 @@ TEST_CASE("satin reads paler than gloss at 45/0, and alike with the specular inc
 
 TEST_CASE("no board of 2,000 seeded ones reads below 0 or above 1") {
     std::mt19937_64 rng(20);
-    const auto uniform = [&](double low, double high) { return low + (high - low) * static_cast<double>(rng() >> 11) * 0x1p-53; };
+    const auto uniform = [&](double low, double high) {
+        return low + (high - low) * static_cast<double>(rng() >> 11) * 0x1p-53;
+    };
     double low = 1, high = 0;
     for (int i = 0; i < 2000; ++i) {
         Board b;
         for (int k = static_cast<int>(uniform(0, 4)); k > 0; --k)
-            b.zone.push_back({uniform(5, 300), spectral::Spectrum::constant(uniform(0, 3)), {}, uniform(0, 1), uniform(1.3, 1.56)});
+            b.zone.push_back(
+                {uniform(5, 300), spectral::Spectrum::constant(uniform(0, 3)), {}, uniform(0, 1), uniform(1.3, 1.56)});
         for (int k = static_cast<int>(uniform(0, 4)); k > 0; --k)
             b.coats.push_back({uniform(1, 100), uniform(1.33, 1.6), spectral::Spectrum::constant(uniform(0, 30)),
                                spectral::Spectrum::constant(uniform(0, 1) < 0.5 ? 0 : uniform(0, 3))});

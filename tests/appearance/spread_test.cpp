@@ -26,7 +26,8 @@ schedule::Step use(const std::string& id, int coats) {
 
 const std::vector<color::Weights> d65 = {color::make_weights(light("D65"), observer("2deg"))};
 
-Spread spread_of(const material::Shelf& shelf, const std::vector<schedule::Step>& steps, double hand = wet_film_spread) {
+Spread spread_of(const material::Shelf& shelf, const std::vector<schedule::Step>& steps,
+                 double hand = wet_film_spread) {
     return spread(shelf, "wood", {"test", steps}, Geometry::g45_0, two_flux_solver(), d65, hand);
 }
 
@@ -35,8 +36,10 @@ material::Shelf unsure_shelf(double share) {
     auto shelf = small_shelf();
     for (auto& [id, m] : shelf)
         for (const auto& f : material::figures(m)) {
-            if (f.figure) f.figure->sd = share * std::abs(f.figure->value);
-            else f.spectrum->sd = share;
+            if (f.figure)
+                f.figure->sd = share * std::abs(f.figure->value);
+            else
+                f.spectrum->sd = share;
         }
     return shelf;
 }
@@ -53,7 +56,8 @@ TEST_CASE("no figure unsure and a sure hand: no spread, to the bit") {
     bool zero = true;
     for (const auto& stage : s.regions) {
         const auto& r = stage[0];
-        zero = zero && r.rms_de00 == 0 && r.de00_90 == 0 && r.axes[0].length == 0 && r.covariance == decltype(r.covariance){};
+        zero = zero && r.rms_de00 == 0 && r.de00_90 == 0 && r.axes[0].length == 0 &&
+               r.covariance == decltype(r.covariance){};
     }
     CHECK(zero);
     CHECK(s.regions.size() == 5);
@@ -68,8 +72,8 @@ TEST_CASE("without spreads on the shelf only the hand's spread is left") {
 }
 
 TEST_CASE("a small spread is the contributions added in squares, largest first") {
-    // Small spreads make every color linear in every figure; there the draws and the first-order sum are two ways to one figure.
-    // What is left is the quadrature's error: 257 points, and ΔE00 itself is not quite a norm.
+    // Small spreads make every color linear in every figure; there the draws and the first-order sum are two ways to
+    // one figure. What is left is the quadrature's error: 257 points, and ΔE00 itself is not quite a norm.
     auto shelf = small_shelf();
     auto& wood = std::get<material::Wood>(shelf.at("wood").data);
     wood.reflectance.sd = 0.01;
@@ -95,8 +99,8 @@ TEST_CASE("twice the standard deviations, twice a small spread") {
 }
 
 TEST_CASE("the coats of a step go wrong together, those of two steps apart") {
-    // Of n coats with standard deviation 1 and correlation r the sum has √(n + n(n−1) r): for two coats √3 with r = 1/2, √2 with
-    // 0.
+    // Of n coats with standard deviation 1 and correlation r the sum has √(n + n(n−1) r): for two coats √3 with r =
+    // 1/2, √2 with 0.
     const auto together = spread_of(small_shelf(), {use("varnish", 2)}, 0.05);
     const auto apart = spread_of(small_shelf(), {use("varnish", 1), use("varnish", 1)}, 0.05);
     CHECK_THAT(together.regions.back()[0].rms_de00 / apart.regions.back()[0].rms_de00, Near(std::sqrt(1.5), 0.06));

@@ -34,7 +34,8 @@ TEST_CASE("a shade multiplies the body's K/S and leaves the surface alone") {
         CHECK_THAT(optics::k_over_s(after[i]) / optics::k_over_s(before[i]), Near(std::exp(0.7), closed_form));
     // There and back.
     const auto back = shaded(darker, -0.7);
-    for (std::size_t i = 0; i < before.size(); i += 10) CHECK_THAT(back.reflectance.values[i], Near(wood.reflectance.values[i], closed_form));
+    for (std::size_t i = 0; i < before.size(); i += 10)
+        CHECK_THAT(back.reflectance.values[i], Near(wood.reflectance.values[i], closed_form));
     CHECK(shaded(wood, 0).reflectance.values == wood.reflectance.values);
     CHECK_THROWS_AS(shaded(wood, 9), std::invalid_argument);
     CHECK_THROWS_AS(shaded(wood, std::nan("")), std::invalid_argument);
@@ -57,7 +58,8 @@ TEST_CASE("centred wood reads on the mean over its spots as the wood was read") 
         CHECK(worst < 1e-4);  // dealt onto 128 points
     }
     const std::vector<float> even(10, 0.3F);
-    CHECK_THAT(shaded(centred(wood_of("pine"), even), double{0.3F}).reflectance.values[30], Near(wood_of("pine").reflectance.values[30], closed_form));
+    CHECK_THAT(shaded(centred(wood_of("pine"), even), double{0.3F}).reflectance.values[30],
+               Near(wood_of("pine").reflectance.values[30], closed_form));
     CHECK_THROWS_AS(centred(wood_of("pine"), {}), std::invalid_argument);
 }
 
@@ -104,7 +106,8 @@ TEST_CASE("boards and stages are the same boards") {
     const auto seen = stages(whole_shelf(), "pine", finish, Geometry::g45_0, two_flux_solver());
     REQUIRE(all.size() == seen.stages.size());
     for (std::size_t i = 0; i < all.size(); ++i)
-        CHECK(render(all[i], wood_of("pine"), Geometry::g45_0, two_flux_solver()).total() == seen.stages[i].reading.total());
+        CHECK(render(all[i], wood_of("pine"), Geometry::g45_0, two_flux_solver()).total() ==
+              seen.stages[i].reading.total());
 }
 
 TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, finishes, stages, lights and geometries") {
@@ -116,7 +119,8 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
 #endif
     std::mt19937_64 random(5);
     const auto solver = two_flux_solver();
-    const color::Weights lights[] = {color::make_weights(light("D65"), observer("2deg")), color::make_weights(light("A"), observer("10deg"))};
+    const color::Weights lights[] = {color::make_weights(light("D65"), observer("2deg")),
+                                     color::make_weights(light("A"), observer("10deg"))};
     double worst = 0, worst_spectral = 0, sum = 0;
     int count = 0;
     std::string where, where_spectral;
@@ -129,9 +133,10 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
                 const ToneTable tables[] = {{spectra, lights[0]}, {spectra, lights[1]}};
                 for (int p = 0; p < points; ++p) {
                     const double shade = -2 + 5 * unit(random), uptake = 4 * unit(random) * unit(random);
-                    const auto direct = render(at_uptake(all[stage], uptake), shaded(wood_of(wood), shade), geometry, solver).total();
-                    const std::string here = wood + ", " + finish.name + ", stage " + std::to_string(stage) + ", shade " +
-                                             std::to_string(shade) + ", uptake " + std::to_string(uptake);
+                    const auto direct =
+                        render(at_uptake(all[stage], uptake), shaded(wood_of(wood), shade), geometry, solver).total();
+                    const std::string here = wood + ", " + finish.name + ", stage " + std::to_string(stage) +
+                                             ", shade " + std::to_string(shade) + ", uptake " + std::to_string(uptake);
                     const auto between = spectra.at(shade, uptake).total();
                     for (std::size_t i = 0; i < direct.size(); ++i)
                         if (std::abs(between[i] - direct[i]) > worst_spectral) {
@@ -139,7 +144,8 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
                             where_spectral = here + ", " + std::to_string(spectral::grid_nm(i)) + " nm";
                         }
                     for (std::size_t l = 0; l < 2; ++l) {
-                        const double off = difference(tables[l].reading(shade, uptake), color::xyz(direct, lights[l]), lights[l].white);
+                        const double off = difference(tables[l].reading(shade, uptake), color::xyz(direct, lights[l]),
+                                                      lights[l].white);
                         sum += off;
                         ++count;
                         if (off > worst) {
@@ -171,7 +177,8 @@ TEST_CASE("the mean of a board is the mean of its spots") {
         for (std::size_t k = 0; k < sum.size(); ++k) sum[k] += one[k] / 200;
     }
     const auto mean = spectra.mean(shade, uptake).total();
-    for (std::size_t k = 0; k < sum.size(); k += 8) CHECK_THAT(mean[k], Near(sum[k], 2e-5));  // dealt onto 257 × 65 points
+    for (std::size_t k = 0; k < sum.size(); k += 8)
+        CHECK_THAT(mean[k], Near(sum[k], 2e-5));  // dealt onto 257 × 65 points
     CHECK(difference(table.mean(shade, uptake), color::xyz(sum, weights), weights.white) < 0.005);
     CHECK_THROWS_AS(spectra.mean({}, {}), std::invalid_argument);
     CHECK_THROWS_AS(table.mean(shade, std::span<const float>(uptake).first(3)), std::invalid_argument);

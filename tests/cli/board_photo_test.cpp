@@ -15,7 +15,8 @@ const std::string stool = FORETONE_SCENES "/stool-maple.toml ";
 
 std::string text_of(const Bytes& bytes) { return {bytes.begin(), bytes.end()}; }
 
-// A bench, a board of the scene's bare wood as `preview` has it, somewhat uneven, and a white card of 0.90 at 10,10,40,40.
+// A bench, a board of the scene's bare wood as `preview` has it, somewhat uneven, and a white card of 0.90 at
+// 10,10,40,40.
 Codes photograph() {
     const auto r = run("preview " + stool + "--json - --no-pictures");
     REQUIRE(r.status == 0);
@@ -77,7 +78,8 @@ TEST_CASE("board --photo without a card is refused with how to photograph, unles
     CHECK(r.err.find("without one no color can be promised") != std::string::npos);
     CHECK(r.err.find("[card-missing]") != std::string::npos);
     CHECK_FALSE(exists("out"));
-    const auto relative = run("board " + stool + "--photo board.png --no-card --finish 'dye, shellac, waterborne' --json -");
+    const auto relative =
+        run("board " + stool + "--photo board.png --no-card --finish 'dye, shellac, waterborne' --json -");
     REQUIRE(relative.status == 0);
     const auto j = json::parse(relative.out);
     CHECK(j.at("promise") == false);
@@ -96,9 +98,11 @@ TEST_CASE("board --photo without a card is refused with how to photograph, unles
 TEST_CASE("board --photo says what it assumes of the light, and that a photograph does not show what the wood drinks") {
     fresh_folder();
     write("board.png", text_of(png_of(photograph())));
-    const std::string dyed = "board " + stool + "--photo board.png --card 10,10,40,40 --finish 'dye, shellac, waterborne' ";
+    const std::string dyed =
+        "board " + stool + "--photo board.png --card 10,10,40,40 --finish 'dye, shellac, waterborne' ";
     const auto assumed = run(dyed), said = run(dyed + "--photo-light D65");
-    CHECK(assumed.out.find("photographed under a light taken to be D65; name the light with --photo-light\n") != std::string::npos);
+    CHECK(assumed.out.find("photographed under a light taken to be D65; name the light with --photo-light\n") !=
+          std::string::npos);
     CHECK(said.out.find("photographed under D65\n") != std::string::npos);
     CHECK(said.err.find("may come out bolder than in the picture [photo-uptake]") != std::string::npos);
     CHECK(json::parse(run(dyed + "--json -").out).at("photo").at("light_assumed") == true);
@@ -117,7 +121,8 @@ TEST_CASE("board --photo leads with a doubt where what it found is far from the 
     INFO(r.out);
     CHECK(r.status == 0);
     CHECK(r.out.find("warning: What was found is") == 0);
-    const auto j = json::parse(run("board " + stool + "--photo dark.png --card 10,10,40,40 --finish 'clear only' --json -").out);
+    const auto j =
+        json::parse(run("board " + stool + "--photo dark.png --card 10,10,40,40 --finish 'clear only' --json -").out);
     CHECK(j.at("warnings").at(0).at("id") == "photo-other-wood");
 }
 
@@ -134,19 +139,20 @@ TEST_CASE("what is wrong with a photograph is told with its name and an id, and 
                                     "ftypheic\0\0\0\0mif1",
                                     20));
     write("board.png", text_of(png_of(codes)));
-    const std::pair<const char*, const char*> cases[] = {{"half.jpg --card 10,10,40,40", "picture-truncated"},
-                                                         {"press.jpg --card 10,10,40,40", "picture-cmyk"},
-                                                         {"grey.png --card 10,10,40,40", "picture-grey"},
-                                                         {"big.png --card 10,10,40,40", "picture-size"},
-                                                         {"empty.jpg --card 10,10,40,40", "picture-empty"},
-                                                         {"phone.heic --card 10,10,40,40", "picture-kind"},
-                                                         {"none.jpg --card 10,10,40,40", "picture-missing"},
-                                                         {". --card 10,10,40,40", "picture-directory"},
-                                                         {"board.png --card 230,10,40,40", "card-outside"},
-                                                         {"board.png --card 10,10,4,4", "card-small"},
-                                                         {"board.png --card 40,10,40,40", "card-uneven"},
-                                                         {"board.png --card 10,10,40,40 --finish oak", "finish-unknown"},
-                                                         {"board.png --card 10,10,40,40 --photo-light D66", "light-unknown"}};
+    const std::pair<const char*, const char*> cases[] = {
+        {"half.jpg --card 10,10,40,40", "picture-truncated"},
+        {"press.jpg --card 10,10,40,40", "picture-cmyk"},
+        {"grey.png --card 10,10,40,40", "picture-grey"},
+        {"big.png --card 10,10,40,40", "picture-size"},
+        {"empty.jpg --card 10,10,40,40", "picture-empty"},
+        {"phone.heic --card 10,10,40,40", "picture-kind"},
+        {"none.jpg --card 10,10,40,40", "picture-missing"},
+        {". --card 10,10,40,40", "picture-directory"},
+        {"board.png --card 230,10,40,40", "card-outside"},
+        {"board.png --card 10,10,4,4", "card-small"},
+        {"board.png --card 40,10,40,40", "card-uneven"},
+        {"board.png --card 10,10,40,40 --finish oak", "finish-unknown"},
+        {"board.png --card 10,10,40,40 --photo-light D66", "light-unknown"}};
     for (const auto& [arguments, id] : cases) {
         const auto r = run("board " + stool + "--photo " + arguments);
         CAPTURE(arguments, r.err);

@@ -66,7 +66,8 @@ TEST_CASE("board refuses what it cannot draw, and writes nothing") {
     const std::pair<const char*, const char*> wrong_usage[] = {
         {"--size-mm 300", "[board-sides]"},
         {"--size-mm 300x-2", "[board-sides]"},
-        {"--size-mm 0x0", "board: --size-mm is \"0x0\"; it takes two numbers above 0 with an x between, like 300x200 [board-sides]"},
+        {"--size-mm 0x0",
+         "board: --size-mm is \"0x0\"; it takes two numbers above 0 with an x between, like 300x200 [board-sides]"},
         {"--px 120x80 --size-mm 60x60", "[board-sides]"},
         {"--px 120x80 --size-mm 60x40 --mm-per-px 0.5", "[board-sides]"},
         {"--mm-per-px inf", "--mm-per-px takes a number of millimetres above 0, not 'inf'"},
@@ -89,7 +90,9 @@ TEST_CASE("board says which schedule will not hold, in words, in its table and i
     const auto r = run(linseed);
     CHECK(r.status == 0);
     CHECK(r.out.find("two days (WILL NOT HOLD)") != std::string::npos);
-    CHECK(r.out.find("failure: step 2: Waterborne acrylic over Boiled linseed oil of 2 days does not hold [uncured-below]") != std::string::npos);
+    CHECK(r.out.find(
+              "failure: step 2: Waterborne acrylic over Boiled linseed oil of 2 days does not hold [uncured-below]") !=
+          std::string::npos);
     CHECK(r.out.find("three weeks (WILL") == std::string::npos);
     const auto j = json::parse(run(linseed + "--finish 'two days' --json -").out);
     REQUIRE(j.at("finishes").size() == 1);
@@ -108,7 +111,11 @@ TEST_CASE("board's word for the grain rests on the figures beside it") {
         const double ratio = b.at("contrast").at("ratio"), times = ratio / bare;
         char figures[64];
         std::snprintf(figures, sizeof figures, "%.2f -> %.2f %s", bare, ratio,
-                      times > 1.3 ? "much bolder" : times > 1.08 ? "bolder" : times < 0.77 ? "much quieter" : times < 0.93 ? "quieter" : "as bare");
+                      times > 1.3    ? "much bolder"
+                      : times > 1.08 ? "bolder"
+                      : times < 0.77 ? "much quieter"
+                      : times < 0.93 ? "quieter"
+                                     : "as bare");
         INFO(figures << "\n" << r.out);
         CHECK(r.out.find(figures) != std::string::npos);
         CHECK(b.at("contrast").count("dL") == 1);
@@ -117,7 +124,8 @@ TEST_CASE("board's word for the grain rests on the figures beside it") {
 
 TEST_CASE("a finish or light asked for twice is one board") {
     fresh_folder();
-    const auto j = json::parse(run(walnut + small + "--finish waterborne --finish waterborne --light D65 --light D65 --json -").out);
+    const auto j = json::parse(
+        run(walnut + small + "--finish waterborne --finish waterborne --light D65 --light D65 --json -").out);
     CHECK(j.at("boards").size() == 1);
 }
 
@@ -133,7 +141,10 @@ TEST_CASE("seeds are refused alike by all that draw wood, and readers of JSON ke
         }
     }
     const auto seed_of = [](const std::string& arguments) {
-        return json::parse(run(walnut + small + "--finish bare --light D65 --json - " + arguments).out).at("board").at("seed").get<std::uint64_t>();
+        return json::parse(run(walnut + small + "--finish bare --light D65 --json - " + arguments).out)
+            .at("board")
+            .at("seed")
+            .get<std::uint64_t>();
     };
     CHECK(seed_of("--seed 9007199254740991") == 9007199254740991U);
     const auto by_title = seed_of("");
@@ -144,15 +155,19 @@ TEST_CASE("seeds are refused alike by all that draw wood, and readers of JSON ke
 TEST_CASE("pigment that is wiped off is said to be reckoned too even, and only that") {
     fresh_folder();
     const auto scene = [](const std::string& method) {
-        return "format = 1\ntitle = \"stain\"\n[look]\nlights = [\"D65\"]\n[wood]\nuse = \"white-oak\"\n[[finish]]\nname = \"stain\"\n"
-               "[[finish.step]]\nmix = [{ use = \"red-iron-oxide\", g_per_l = 40 }, { use = \"boiled-linseed\", parts = 1 }]\nmethod = \"" +
+        return "format = 1\ntitle = \"stain\"\n[look]\nlights = [\"D65\"]\n[wood]\nuse = "
+               "\"white-oak\"\n[[finish]]\nname = \"stain\"\n"
+               "[[finish.step]]\nmix = [{ use = \"red-iron-oxide\", g_per_l = 40 }, { use = \"boiled-linseed\", parts "
+               "= 1 }]\nmethod = \"" +
                method + "\"\n";
     };
     write("wipe.toml", scene("wipe"));
     write("spray.toml", scene("spray"));
-    const std::pair<const char*, const char*> verbs[] = {{"preview ", " --no-pictures"}, {"board ", " --size-mm 60x40 --mm-per-px 0.5"}};
+    const std::pair<const char*, const char*> verbs[] = {{"preview ", " --no-pictures"},
+                                                         {"board ", " --size-mm 60x40 --mm-per-px 0.5"}};
     for (const auto& [verb, rest] : verbs) {
-        const auto wiped = run(std::string(verb) + "wipe.toml" + rest), sprayed = run(std::string(verb) + "spray.toml" + rest);
+        const auto wiped = run(std::string(verb) + "wipe.toml" + rest),
+                   sprayed = run(std::string(verb) + "spray.toml" + rest);
         INFO(wiped.err << sprayed.err);
         CHECK(wiped.status == 0);
         CHECK(sprayed.status == 0);

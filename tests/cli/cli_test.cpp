@@ -49,7 +49,8 @@ TEST_CASE("the same input gives the same bytes, on any locale") {
     CHECK(once.out == run(command).out);
     fresh_folder();
     run("preview " + scenes + "/library-oak.toml --out a --quiet");
-    const auto r = run("preview " + scenes + "/library-oak.toml --out b --quiet; cmp a/library-oak.png b/library-oak.png");
+    const auto r =
+        run("preview " + scenes + "/library-oak.toml --out b --quiet; cmp a/library-oak.png b/library-oak.png");
     CHECK(r.status == 0);
 }
 
@@ -63,7 +64,7 @@ TEST_CASE("color gives a reflectance's color under each light") {
     const auto j = json::parse(r.out);
     REQUIRE(j.at("colors").size() == 2);
     for (const auto& c : j["colors"]) {
-        CHECK(c["XYZ"][1].get<double>() == Approx(50).margin(1e-9));  // Y of a grey is its reflectance
+        CHECK(c["XYZ"][1].get<double>() == Approx(50).margin(1e-9));       // Y of a grey is its reflectance
         CHECK(c["Lab"][0].get<double>() == Approx(76.0693).margin(1e-4));  // 116·0.5^(1/3) − 16
         CHECK(std::abs(c["Lab"][1].get<double>()) < 1e-9);
         CHECK(c["observer"] == "10deg");
@@ -94,7 +95,8 @@ TEST_CASE("--spectra puts another library in the built-in one's place, and its f
     fresh_folder();
     CHECK(run("materials --check --spectra " FORETONE_SPECTRA).status == 0);
     const auto r = run("preview " + scenes + "/stool-maple.toml --json - --no-pictures");
-    CHECK(run("preview " + scenes + "/stool-maple.toml --json - --no-pictures --spectra " FORETONE_SPECTRA).out == r.out);
+    CHECK(run("preview " + scenes + "/stool-maple.toml --json - --no-pictures --spectra " FORETONE_SPECTRA).out ==
+          r.out);
     CHECK(run("materials --spectra none").status == 1);
     write("lib/woods/bad.toml", "format = 1\nkind = \"wood\"\nname = \"x\"\nn = 1.5\n");
     const auto bad = run("materials --check --spectra lib");
@@ -118,7 +120,8 @@ TEST_CASE("input at fault exits 1 with a message and leaves nothing behind") {
         CHECK(r.out.empty());
         CHECK_FALSE(exists("out"));
     }
-    CHECK(run("preview typo.toml").err == "error: typo.toml:8:1: unknown key 'coat' in [[finish.step]]. Did you mean coats? [key-unknown]\n");
+    CHECK(run("preview typo.toml").err ==
+          "error: typo.toml:8:1: unknown key 'coat' in [[finish.step]]. Did you mean coats? [key-unknown]\n");
 }
 
 TEST_CASE("an output folder that cannot be is refused without a partial result") {

@@ -17,8 +17,8 @@ TEST_CASE("export writes everything for one finish, says what each file is and w
     const auto r = run(stool + "--finish 'clear only' --light D65 --json all.json");
     INFO(r.err);
     CHECK(r.status == 0);
-    for (const char* file : {"clear-only-d65.exr", "fields-d65.exr", "clear-only-spectral.exr", "fields-spectral.exr", "clear-only.mtlx",
-                             "clear-only-openpbr-base.png", "clear-only.gltf", "palette-d65.txt"}) {
+    for (const char* file : {"clear-only-d65.exr", "fields-d65.exr", "clear-only-spectral.exr", "fields-spectral.exr",
+                             "clear-only.mtlx", "clear-only-openpbr-base.png", "clear-only.gltf", "palette-d65.txt"}) {
         INFO(file);
         CHECK(exists("out/stool-maple-" + std::string(file)));
         CHECK(r.out.find("out/stool-maple-" + std::string(file)) != std::string::npos);
@@ -46,7 +46,8 @@ TEST_CASE("export writes what is asked for alone, and its JSON counts the files 
 
 TEST_CASE("export says what will not hold and what to be careful of, on the terminal and in its JSON") {
     fresh_folder();
-    const std::string linseed = "export " FORETONE_SCENES "/linseed-then-waterborne.toml --finish 'two days' --palette --light D65 ";
+    const std::string linseed =
+        "export " FORETONE_SCENES "/linseed-then-waterborne.toml --finish 'two days' --palette --light D65 ";
     const auto r = run(linseed);
     CHECK(r.status == 0);
     CHECK(r.out.find("does not hold [uncured-below]") != std::string::npos);
@@ -69,7 +70,8 @@ TEST_CASE("export refuses values that make no board, and writes nothing") {
     const Refused refused[] = {
         {"--size-mm 300", "--size-mm takes length and width, as 300x200; read \"300\" [option-value]", 2},
         {"--size-mm 300x-2", "[option-value]", 2},
-        {"--px 300x200.5", "--px takes length and width in whole pixels, as 900x600; read \"300x200.5\" [option-value]", 2},
+        {"--px 300x200.5", "--px takes length and width in whole pixels, as 900x600; read \"300x200.5\" [option-value]",
+         2},
         {"--px 300x100", "is 200 wide, not 100 [size-range]"},
         {"--seed -1", "--seed takes a whole number", 2},
         {"--size-mm 9000x200", "a board is 5 to 3000 mm long and wide, got 9000 by 200 [size-range]"},

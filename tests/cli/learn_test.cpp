@@ -19,7 +19,8 @@ TEST_CASE("fit writes a file of materials that a scene takes as it is") {
     write("own.toml",
           "format = 1\nmaterials = [\"out/maple-plank.toml\"]\n[look]\nobserver = \"10deg\"\ngeometry = "
           "\"d/8-included\"\n[wood]\nuse = \"plank-maple\"\n"
-          "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"march-shellac\"\ncut_lb = 1.5\ncoats = 2\nmethod = \"spray\"\n");
+          "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"march-shellac\"\ncut_lb = 1.5\ncoats = 2\nmethod = "
+          "\"spray\"\n");
     const auto preview = run("preview own.toml --no-pictures");
     CHECK(preview.status == 0);
     CHECK(preview.out.find("Hard maple (Acer saccharum), own boards") != std::string::npos);
@@ -28,7 +29,8 @@ TEST_CASE("fit writes a file of materials that a scene takes as it is") {
 TEST_CASE("fit refuses what makes no fit, names why, and writes nothing") {
     fresh_folder();
     write("b.toml",
-          "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = \"d/8-included\"\n[[board]]\nname = "
+          "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = "
+          "\"d/8-included\"\n[[board]]\nname = "
           "\"A\"\nwood = \"ash\"\n"
           "reading = [ { lab = [75, 5, 20] } ]\n");
     const auto r = run("fit b.toml");
@@ -43,8 +45,8 @@ TEST_CASE("correct names one change for the demo's first board, keeps it under a
     fresh_folder();
     std::string copy = "cp '" FORETONE_SCENES "/stool-maple.toml' '" + folder() + "/stool.toml'";
     REQUIRE(std::system(copy.c_str()) == 0);
-    const std::string command =
-        "correct stool.toml --finish 'dye, shellac, waterborne' --measured " FORETONE_SCENES "/readings/stool-first-board.txt";
+    const std::string command = "correct stool.toml --finish 'dye, shellac, waterborne' --measured " FORETONE_SCENES
+                                "/readings/stool-first-board.txt";
     const auto r = run(command + " --keep 2026-03-02");
     INFO(r.err << r.out);
     REQUIRE(r.status == 0);
@@ -66,7 +68,8 @@ TEST_CASE("correct names one change for the demo's first board, keeps it under a
     write("stool.job.toml", "format = 1\n[[entry]\n");
     CHECK(run(command + " --keep 2026-03-09").status == 1);
     // No preview is lost to it.
-    for (const std::string& damaged : {std::string("format = 1\n[[entry]\n"), std::string(), std::string("\0\1\2", 3)}) {
+    for (const std::string& damaged :
+         {std::string("format = 1\n[[entry]\n"), std::string(), std::string("\0\1\2", 3)}) {
         write("stool.job.toml", damaged);
         const auto seen = run("preview stool.toml --no-pictures");
         CHECK(seen.status == 0);

@@ -29,8 +29,8 @@ double value(const json& a, const std::string& key) {
 TEST_CASE("mix answers the figures of the bench, with formulas and cautions") {
     fresh_folder();
     const auto cut = answer("cut 1lb/gal");
-    CHECK(value(cut, "g_per_l_alcohol") == Approx(119.826).margin(0.001));   // 453.59237 g / 3.785411784 L
-    CHECK(value(cut, "g_per_l_solution") == Approx(108.5).margin(0.05));     // shellac_pound_cut.csv
+    CHECK(value(cut, "g_per_l_alcohol") == Approx(119.826).margin(0.001));  // 453.59237 g / 3.785411784 L
+    CHECK(value(cut, "g_per_l_solution") == Approx(108.5).margin(0.05));    // shellac_pound_cut.csv
     CHECK(cut.at("formulas").size() >= 3);
     CHECK(cut.at("cautions").size() >= 6);
     CHECK(value(answer("thin 3lb/gal 1lb/gal"), "parts_alcohol") == Approx(1.538).margin(0.001));

@@ -55,7 +55,8 @@ TEST_CASE("preview prints the findings, how sure they are, and what mends them")
     fresh_folder();
     const auto r = run("preview " FORETONE_SCENES "/linseed-then-waterborne.toml --no-pictures");
     CHECK(r.status == 0);
-    CHECK(r.out.find("failure: step 2: Waterborne acrylic over Boiled linseed oil of 2 days does not hold [uncured-below]") !=
+    CHECK(r.out.find(
+              "failure: step 2: Waterborne acrylic over Boiled linseed oil of 2 days does not hold [uncured-below]") !=
           std::string::npos);
     CHECK(r.out.find("(practice)") != std::string::npos);
     CHECK(r.out.find("mend: wait until") != std::string::npos);

@@ -33,13 +33,16 @@ void write(const std::string& name, const std::string& content) {
     std::ofstream(path, std::ios::binary) << content;
 }
 
-void link(const std::string& name, const std::string& target) { fs::create_directory_symlink(target, fs::path(folder()) / name); }
+void link(const std::string& name, const std::string& target) {
+    fs::create_directory_symlink(target, fs::path(folder()) / name);
+}
 
 bool exists(const std::string& name) { return fs::exists(fs::path(folder()) / name); }
 
 Run run(const std::string& arguments) {
     const auto out = fs::path(folder() + ".out"), err = fs::path(folder() + ".err");
-    const std::string command = "cd '" + folder() + "' && '" FORETONE_PROGRAM "' " + arguments + " >'" + out.string() + "' 2>'" + err.string() + "'";
+    const std::string command = "cd '" + folder() + "' && '" FORETONE_PROGRAM "' " + arguments + " >'" + out.string() +
+                                "' 2>'" + err.string() + "'";
     const int raw = std::system(command.c_str());
     return {WIFEXITED(raw) ? WEXITSTATUS(raw) : -1, slurp(out), slurp(err)};
 }

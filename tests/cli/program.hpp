@@ -10,7 +10,8 @@ struct Run {
     std::string out, err;
 };
 
-/// The program with `arguments` (shell words) in a fresh temporary folder as working directory (its path is `folder()`).
+/// The program with `arguments` (shell words) in a fresh temporary folder as working directory (its path is
+/// `folder()`).
 Run run(const std::string& arguments);
 
 /// The folder that `run` works in; emptied by `fresh_folder`.

@@ -12,7 +12,8 @@ const std::string chest = FORETONE_SCENES "/chest-ash.toml ";
 
 }  // namespace
 
-#ifndef FORETONE_SANITIZED  // minutes there: the whole search three times; the scene suite searches under the sanitizers
+#ifndef FORETONE_SANITIZED  // minutes there: the whole search three times; the scene suite searches under the
+                            // sanitizers
 TEST_CASE("match recommends a recipe for the demo, writes its picture, and says how much it judged") {
     fresh_folder();
     const auto r = run("match " + chest);
@@ -33,8 +34,8 @@ TEST_CASE("match gives the same bytes whatever the number of threads") {
     const auto j = json::parse(one.out);
     CHECK(j.at("examined") == j.at("recipes"));
     const auto& first = j.at("candidates").at(0);
-    // The demo's promise: a colored shellac under waterborne, with or without a trace of dye, reads like the oiled piece: within
-    // ΔE00 1.5 under every light, where the waterborne alone is off by more than 5.
+    // The demo's promise: a colored shellac under waterborne, with or without a trace of dye, reads like the oiled
+    // piece: within ΔE00 1.5 under every light, where the waterborne alone is off by more than 5.
     CHECK(first.at("recipe").get<std::string>().find("-shellac") != std::string::npos);
     CHECK(first.at("worst_dE00") < 1.5);
     CHECK(j.at("candidates").back().at("worst_dE00") > 5);

@@ -48,7 +48,8 @@ std::string worst_scene() {
         text += "[[finish]]\nname = \"" + std::string(name) + "\"\n";
         for (int k = 0; k < 4; ++k)
             text +=
-                "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"russet-dye\", parts = 1 }, { use = "
+                "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"russet-dye\", parts = 1 }, { "
+                "use = "
                 "\"umber-dye\", "
                 "parts = 2 }, { use = \"water\", parts = 45 } ]\nwet_g_per_m2 = 65\n[[finish.step]]\nuse = "
                 "\"boiled-linseed\"\nmethod = "
@@ -76,9 +77,10 @@ TEST_CASE("sheet writes a PNG and an HTML file, prints the finishes and the caut
     const auto first = slurp("out/stool-maple-sheet-a4.html");
     run("sheet " FORETONE_SCENES "/stool-maple.toml --date '2 March'");
     CHECK(slurp("out/stool-maple-sheet-a4.html") == first);
-    CHECK(json::parse(run("sheet " FORETONE_SCENES "/stool-maple.toml --finish 'clear only' --paper letter --json -").out)
-              .at("finishes")
-              .size() == 1);
+    CHECK(
+        json::parse(run("sheet " FORETONE_SCENES "/stool-maple.toml --finish 'clear only' --paper letter --json -").out)
+            .at("finishes")
+            .size() == 1);
     CHECK(exists("out/stool-maple-sheet-letter.html"));
 }
 

@@ -20,7 +20,9 @@ Xyz white(const std::string& id) {
     return {1.09850, 1, 0.35585};
 }
 
-Cat cat(const std::string& name) { return name == "Bradford" ? Cat::bradford : name == "CAT02" ? Cat::cat02 : Cat::cat16; }
+Cat cat(const std::string& name) {
+    return name == "Bradford" ? Cat::bradford : name == "CAT02" ? Cat::cat02 : Cat::cat16;
+}
 
 }  // namespace
 

@@ -11,7 +11,8 @@ using namespace foretone::color;
 using namespace foretone::test;
 
 TEST_CASE("CIEDE2000 gives all 34 published pairs, in both orders") {
-    // Sharma, Wu & Dalal 2005, Table 1, printed to four decimals; the second column is the same formula with more digits.
+    // Sharma, Wu & Dalal 2005, Table 1, printed to four decimals; the second column is the same formula with more
+    // digits.
     const auto rows = table("ciede2000_sharma_2005.csv");
     REQUIRE(rows.size() == 34);
     for (const auto& r : rows) {

@@ -41,8 +41,8 @@ void check_near(const Xyz& c, const Xyz& expected, double tolerance) {
 
 }  // namespace
 
-// The lights are their 5 nm tables with straight lines between, the reflectance is interpolated by the cubic, over 360–830 nm.
-// Agreement reached: 2e-5 by summation (one unit of the last printed digit for A), 1e-5 by weights.
+// The lights are their 5 nm tables with straight lines between, the reflectance is interpolated by the cubic, over
+// 360–830 nm. Agreement reached: 2e-5 by summation (one unit of the last printed digit for A), 1e-5 by weights.
 TEST_CASE("the sample of ASTM E308 is reproduced by summation") {
     for (const auto& c : cases) {
         INFO(c.light << "/" << c.observer);

@@ -46,12 +46,13 @@ TEST_CASE("CIEDE2000 of 1,000 seeded pairs agrees with LittleCMS") {
             q_worst = q;
         }
     }
-    INFO("worst pair " << p_worst.l << ' ' << p_worst.a << ' ' << p_worst.b << " / " << q_worst.l << ' ' << q_worst.a << ' '
-                       << q_worst.b);
+    INFO("worst pair " << p_worst.l << ' ' << p_worst.a << ' ' << p_worst.b << " / " << q_worst.l << ' ' << q_worst.a
+                       << ' ' << q_worst.b);
     CHECK_THAT(worst, Near(0, closed_form));
 }
 
-// Pairs 9–15 sit at nearly opposite hues, where the mean hue jumps by 180 degrees; pair 14 is where libraries are known to part.
+// Pairs 9–15 sit at nearly opposite hues, where the mean hue jumps by 180 degrees; pair 14 is where libraries are known
+// to part.
 TEST_CASE("CIEDE2000 of the 34 published pairs agrees with LittleCMS, in both orders") {
     for (const auto& r : table("ciede2000_sharma_2005.csv")) {
         INFO("pair " << r.text("pair"));
@@ -72,7 +73,8 @@ TEST_CASE("CIELAB to XYZ and back agrees with LittleCMS for 1,000 seeded colors"
         cmsCIEXYZ theirs;
         cmsLab2XYZ(&w, &theirs, &in);
         const Xyz ours = from_lab(p, white);
-        worst_xyz = std::max({worst_xyz, std::abs(ours.x - theirs.X), std::abs(ours.y - theirs.Y), std::abs(ours.z - theirs.Z)});
+        worst_xyz = std::max(
+            {worst_xyz, std::abs(ours.x - theirs.X), std::abs(ours.y - theirs.Y), std::abs(ours.z - theirs.Z)});
         cmsCIELab back;
         cmsXYZ2Lab(&w, &back, &theirs);
         const Lab lab = to_lab({theirs.X, theirs.Y, theirs.Z}, white);

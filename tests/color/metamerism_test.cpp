@@ -41,7 +41,8 @@ TEST_CASE("the metameric pair matches under D65 and parts under A") {
     const auto [oak, metamer] = pair();
     const auto u = under_lights(oak, metamer, viewing({"D65", "A", "F11"}));
     REQUIRE(u.lights.size() == 3);
-    // Found: ΔE00 0.004 under D65 (the pair is exact for a plain 5 nm sum over 380-780 nm; ours sums at 1 nm over 360-830 nm), 0.69 under A, 2.47 under F11.
+    // Found: ΔE00 0.004 under D65 (the pair is exact for a plain 5 nm sum over 380-780 nm; ours sums at 1 nm over
+    // 360-830 nm), 0.69 under A, 2.47 under F11.
     CHECK(u.lights[0].de00 < 0.01);
     CHECK(u.lights[0].special_index < closed_form);
     CHECK(u.lights[1].de00 > 0.6);
@@ -99,5 +100,6 @@ TEST_CASE("no light, or a sample that reflects nothing, is refused") {
     const auto oak = pair().oak;
     CHECK_THROWS_AS(under_lights(oak, oak, {}), std::invalid_argument);
     CHECK_THROWS_WITH(under_lights(oak, oak, {}), Contains("no light"));
-    CHECK_THROWS_WITH(under_lights(oak, spectral::Spectrum{}, viewing({"D65"})), Contains("X of the sample") && Contains("is 0"));
+    CHECK_THROWS_WITH(under_lights(oak, spectral::Spectrum{}, viewing({"D65"})),
+                      Contains("X of the sample") && Contains("is 0"));
 }

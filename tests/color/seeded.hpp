@@ -18,7 +18,9 @@ public:
     explicit Seeded(std::uint64_t seed) : engine_(seed) {}
 
     /// Uniform in [low, high): 53 random bits.
-    double uniform(double low, double high) { return low + (high - low) * static_cast<double>(engine_() >> 11) * 0x1p-53; }
+    double uniform(double low, double high) {
+        return low + (high - low) * static_cast<double>(engine_() >> 11) * 0x1p-53;
+    }
 
     color::Lab lab() {
         const double l = uniform(0, 100), a = uniform(-110, 110), b = uniform(-110, 110);

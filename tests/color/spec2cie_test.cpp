@@ -48,8 +48,9 @@ std::string fixed(double v) {
 }
 
 // Head, field names and rows. `first` says which kind of file it is.
-void write(const fs::path& file, const std::string& first, const std::string& lead_names, const std::string& lead_values,
-           double start_nm, double step_nm, const std::vector<std::vector<double>>& rows) {
+void write(const fs::path& file, const std::string& first, const std::string& lead_names,
+           const std::string& lead_values, double start_nm, double step_nm,
+           const std::vector<std::vector<double>>& rows) {
     const std::size_t n = rows.front().size();
     std::ofstream out(file);
     out << first << "\n\nDESCRIPTOR \"spectra\"\nORIGINATOR \"test\"\n";
@@ -73,7 +74,8 @@ void write(const fs::path& file, const std::string& first, const std::string& le
         out << "KEYWORD \"" << name << "\"\n";
         names << ' ' << name;
     }
-    out << "NUMBER_OF_FIELDS " << n + lead << "\nBEGIN_DATA_FORMAT\n" << lead_names << names.str() << "\nEND_DATA_FORMAT\n";
+    out << "NUMBER_OF_FIELDS " << n + lead << "\nBEGIN_DATA_FORMAT\n"
+        << lead_names << names.str() << "\nEND_DATA_FORMAT\n";
     out << "NUMBER_OF_SETS " << rows.size() << "\nBEGIN_DATA\n";
     for (std::size_t r = 0; r < rows.size(); ++r) {
         if (lead > 0) out << r + 1 << lead_values;
@@ -89,16 +91,21 @@ std::vector<Xyz> read(const fs::path& file) {
     std::vector<std::string> names;
     bool data = false, format = false;
     for (std::string line; std::getline(in, line);) {
-        if (line.rfind("BEGIN_DATA_FORMAT", 0) == 0) format = true;
-        else if (line.rfind("END_DATA", 0) == 0) data = format = false;
-        else if (line.rfind("BEGIN_DATA", 0) == 0) data = true;
+        if (line.rfind("BEGIN_DATA_FORMAT", 0) == 0)
+            format = true;
+        else if (line.rfind("END_DATA", 0) == 0)
+            data = format = false;
+        else if (line.rfind("BEGIN_DATA", 0) == 0)
+            data = true;
         else if (format || data) {
             std::istringstream cells(line);
             std::vector<std::string> row;
             for (std::string c; cells >> c;) row.push_back(c);
-            if (format) names = row;
+            if (format)
+                names = row;
             else {
-                const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), "XYZ_X") - names.begin());
+                const auto at =
+                    static_cast<std::size_t>(std::find(names.begin(), names.end(), "XYZ_X") - names.begin());
                 out.push_back({std::stod(row.at(at)), std::stod(row.at(at + 1)), std::stod(row.at(at + 2))});
             }
         }
@@ -106,14 +113,15 @@ std::vector<Xyz> read(const fs::path& file) {
     return out;
 }
 
-// XYZ of reflectances (0–1, rows on one wavelength axis) by spec2cie, under the light of file `light_argument` or of that name.
+// XYZ of reflectances (0–1, rows on one wavelength axis) by spec2cie, under the light of file `light_argument` or of
+// that name.
 std::vector<Xyz> spec2cie(const Folder& folder, double start_nm, double step_nm, std::vector<std::vector<double>> rows,
                           const std::string& light_argument, const std::string& observer) {
     for (auto& row : rows) {
         for (auto& v : row) v *= 100;
     }
-    write(folder.path / "in.ti3", "CTI3", "SAMPLE_ID RGB_R RGB_G RGB_B XYZ_X XYZ_Y XYZ_Z", " 0.0 0.0 0.0 0.0 0.0 0.0", start_nm,
-          step_nm, rows);
+    write(folder.path / "in.ti3", "CTI3", "SAMPLE_ID RGB_R RGB_G RGB_B XYZ_X XYZ_Y XYZ_Z", " 0.0 0.0 0.0 0.0 0.0 0.0",
+          start_nm, step_nm, rows);
     const std::string command = "cd '" + folder.path.string() + "' && spec2cie -n -i " + light_argument + " -o " +
                                 (observer == "2deg" ? "1931_2" : "1964_10") + " in.ti3 out.ti3 > log.txt 2>&1";
     const int status = std::system(command.c_str());
@@ -162,7 +170,8 @@ std::vector<spectral::Spectrum> reflectances() {
 }  // namespace
 
 TEST_CASE("200 seeded reflectances agree with spec2cie: to its printed digits at 1 nm, to its straight lines at 5 nm") {
-    if (std::system("command -v spec2cie > /dev/null 2>&1") != 0) FAIL("spec2cie is not installed: apt-get install argyll");
+    if (std::system("command -v spec2cie > /dev/null 2>&1") != 0)
+        FAIL("spec2cie is not installed: apt-get install argyll");
     const Folder folder;
     const auto r = reflectances();
     std::vector<std::vector<double>> at_5nm, at_1nm;
@@ -198,8 +207,10 @@ TEST_CASE("200 seeded reflectances agree with spec2cie: to its printed digits at
     }
 }
 
-TEST_CASE("spec2cie's own tables of A, C, D50 and D65 give the colors of ours, up to what ours leave out below 380 nm") {
-    if (std::system("command -v spec2cie > /dev/null 2>&1") != 0) FAIL("spec2cie is not installed: apt-get install argyll");
+TEST_CASE(
+    "spec2cie's own tables of A, C, D50 and D65 give the colors of ours, up to what ours leave out below 380 nm") {
+    if (std::system("command -v spec2cie > /dev/null 2>&1") != 0)
+        FAIL("spec2cie is not installed: apt-get install argyll");
     // Its tables reach below 380 nm, ours of C, D50 and D65 start there and hold; our D65 has two decimals.
     const Folder folder;
     const auto r = reflectances();
@@ -211,7 +222,8 @@ TEST_CASE("spec2cie's own tables of A, C, D50 and D65 give the colors of ours, u
             INFO(id << "/" << o);
             std::vector<Xyz> straight;
             for (const auto& s : r) straight.push_back(xyz_by_summation(joined_by_lines(s), light(id), observer(o)));
-            const Worst w = compare(straight, spec2cie(folder, 380, 5, rows, id, o), white_by_summation(light(id), observer(o)));
+            const Worst w =
+                compare(straight, spec2cie(folder, 380, 5, rows, id, o), white_by_summation(light(id), observer(o)));
             CHECK_THAT(w.xyz, Near(0, tolerance));
         }
     }

@@ -22,12 +22,14 @@ namespace {
 spectral::Illuminant a_by_definition() {
     std::vector<double> v;
     for (int nm = 300; nm <= 830; ++nm) {
-        v.push_back(100 * std::pow(560.0 / nm, 5) * std::expm1(1.435e7 / (2848.0 * 560.0)) / std::expm1(1.435e7 / (2848.0 * nm)));
+        v.push_back(100 * std::pow(560.0 / nm, 5) * std::expm1(1.435e7 / (2848.0 * 560.0)) /
+                    std::expm1(1.435e7 / (2848.0 * nm)));
     }
     return {"A", spectral::Sampled::regular(300, 1, v)};
 }
 
-// D65 with all the digits of its standard table, CIE 15/ISO 11664-2, 300–830 nm at 5 nm (figures as packed in colord-data).
+// D65 with all the digits of its standard table, CIE 15/ISO 11664-2, 300–830 nm at 5 nm (figures as packed in
+// colord-data).
 spectral::Illuminant d65_full_digits() {
     spectral::Illuminant d{"D65", {}};
     for (const auto& r : table("d65_300_830.csv")) {
@@ -56,12 +58,14 @@ TEST_CASE("the weighting tables of ASTM E308 are reproduced to the printed digit
     SECTION("illuminant A, 10 degrees, 10 nm") {
         const auto printed = plain_table("e308_weights_A_10deg_10nm.csv");
         REQUIRE(printed.size() == 48);
-        CHECK_THAT(worst_difference(weight_table(a_by_definition(), observer("10deg"), 360, 10, 48), printed), Near(0, 5.0e-4));
+        CHECK_THAT(worst_difference(weight_table(a_by_definition(), observer("10deg"), 360, 10, 48), printed),
+                   Near(0, 5.0e-4));
     }
     SECTION("illuminant D65, 2 degrees, 20 nm") {
         const auto printed = plain_table("e308_weights_D65_2deg_20nm.csv");
         REQUIRE(printed.size() == 24);
-        CHECK_THAT(worst_difference(weight_table(d65_full_digits(), observer("2deg"), 360, 20, 24), printed), Near(0, 5.0e-4));
+        CHECK_THAT(worst_difference(weight_table(d65_full_digits(), observer("2deg"), 360, 20, 24), printed),
+                   Near(0, 5.0e-4));
     }
 }
 

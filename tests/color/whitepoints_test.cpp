@@ -26,8 +26,8 @@ struct Expected {
 // 360–380 nm is missing without holding: up to 0.015 in Z at 2°, 5e-4 at 10°. Holding the end value gives most of it
 // back.
 const Expected lights[] = {
-    {"A", "A", 1e-4, 1e-3},       {"C", "C", 1.2e-2, 3.2e-3},  {"D50", "D50", 1.2e-2, 6e-4}, {"D55", "D55", 1.5e-2, 4e-4},
-    {"D65", "D65", 1e-4, 1e-3}, {"F2", "FL2", 1e-4, 4e-3}, {"F7", "FL7", 1e-4, 8.1e-3},  {"F11", "FL11", 1e-4, 3e-3},
+    {"A", "A", 1e-4, 1e-3},     {"C", "C", 1.2e-2, 3.2e-3}, {"D50", "D50", 1.2e-2, 6e-4}, {"D55", "D55", 1.5e-2, 4e-4},
+    {"D65", "D65", 1e-4, 1e-3}, {"F2", "FL2", 1e-4, 4e-3},  {"F7", "FL7", 1e-4, 8.1e-3},  {"F11", "FL11", 1e-4, 3e-3},
 };
 
 Row row(const std::string& id, const std::string& degrees) {
@@ -38,7 +38,8 @@ Row row(const std::string& id, const std::string& degrees) {
 }
 
 double off(const Xyz& c, const Row& r) {
-    return std::max({std::abs(c.x - r.number("X_1nm_360_830")), std::abs(c.y - 100), std::abs(c.z - r.number("Z_1nm"))});
+    return std::max(
+        {std::abs(c.x - r.number("X_1nm_360_830")), std::abs(c.y - 100), std::abs(c.z - r.number("Z_1nm"))});
 }
 
 // The light with its power falling to zero one nanometre beyond the ends of 300–780 nm or of its table.
@@ -103,7 +104,8 @@ TEST_CASE("the 5 nm tables of lights and observers are the standard ones: their 
 }
 
 TEST_CASE("the white points the library uses lie within 3e-4 in x, y of the published ones") {
-    // CIE 15:2018, computed there at 5 nm over 380–780 nm; the line spectra (F) lose up to 2.4e-4 in y to the finer sum.
+    // CIE 15:2018, computed there at 5 nm over 380–780 nm; the line spectra (F) lose up to 2.4e-4 in y to the finer
+    // sum.
     for (const char* degrees : {"2", "10"}) {
         for (const auto& e : lights) {
             INFO(e.id << "/" << degrees);

@@ -2,6 +2,8 @@
 #include "readings.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-    foretone::fuzz::try_reader(data, size, [](std::string_view text, const auto& options) { return foretone::measure::read_lab_list(text, options); });
+    foretone::fuzz::try_reader(data, size, [](std::string_view text, const auto& options) {
+        return foretone::measure::read_lab_list(text, options);
+    });
     return 0;
 }

@@ -6,8 +6,8 @@
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     foretone::scene::Problems problems;
     try {
-        foretone::scene::read_material_file({reinterpret_cast<const char*>(data), size}, "material.toml", "material", problems);
-    } catch (const foretone::scene::InputError&) {
-    }
+        foretone::scene::read_material_file({reinterpret_cast<const char*>(data), size}, "material.toml", "material",
+                                            problems);
+    } catch (const foretone::scene::InputError&) {}
     return 0;
 }

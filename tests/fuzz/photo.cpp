@@ -8,7 +8,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     limits.memory = std::size_t(16) << 20;
     try {
         foretone::picture::read_photo({data, size}, limits);
-    } catch (const foretone::picture::PhotoFault&) {
-    }
+    } catch (const foretone::picture::PhotoFault&) {}
     return 0;
 }

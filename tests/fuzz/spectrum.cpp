@@ -7,7 +7,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     try {
         const auto s = foretone::scene::read_reflectance({reinterpret_cast<const char*>(data), size}, "spectrum.csv");
         foretone::spectral::to_grid(s);
-    } catch (const foretone::scene::InputError&) {
-    }
+    } catch (const foretone::scene::InputError&) {}
     return 0;
 }

@@ -55,7 +55,8 @@ TEST_CASE("only figures a color depends on count for what a material rests on") 
     auto m = maple();
     CHECK(weakest(m) == Mark::memory);
     auto& w = std::get<Wood>(m.data);
-    for (auto* f : {&w.surface_k1, &w.surface_k2, &w.scattering_per_mm, &w.scattering_exponent, &w.n, &w.porosity, &w.level_um, &w.absorbency})
+    for (auto* f : {&w.surface_k1, &w.surface_k2, &w.scattering_per_mm, &w.scattering_exponent, &w.n, &w.porosity,
+                    &w.level_um, &w.absorbency})
         f->from.mark = Mark::measured;
     w.reflectance.from.mark = Mark::published;
     CHECK(weakest(m) == Mark::published);  // the density, from memory, colors nothing

@@ -16,7 +16,8 @@ namespace {
 // Chromaticity of a tube of liquid seen through, illuminant C, 2° observer.
 std::pair<double, double> tube_xy(const spectral::Spectrum& absorption_per_mm, double binder_share) {
     spectral::Spectrum t;
-    for (std::size_t i = 0; i < t.size(); ++i) t[i] = std::exp(-absorption_per_mm[i] * binder_share * 10 * material::gardner_path_cm);
+    for (std::size_t i = 0; i < t.size(); ++i)
+        t[i] = std::exp(-absorption_per_mm[i] * binder_share * 10 * material::gardner_path_cm);
     const auto c = color::xyz(t, color::make_weights(light("C"), observer("2deg")));
     const double sum = c.x + c.y + c.z;
     return {c.x / sum, c.y / sum};
@@ -32,7 +33,8 @@ material::Binder binder(double gardner, double share) {
 }  // namespace
 
 TEST_CASE("a film's absorption, thinned back into a 10.65 mm tube, has the chromaticity of its Gardner number") {
-    // Expected x, y: ASTM D1544-04 Table 1. The test liquid's share of binder must cancel: 14.6 % is a 20 % shellac solution.
+    // Expected x, y: ASTM D1544-04 Table 1. The test liquid's share of binder must cancel: 14.6 % is a 20 % shellac
+    // solution.
     for (const double share : {1.0, 0.45, 0.146})
         for (const auto& row : table("gardner_astm_d1544.csv")) {
             const auto [x, y] = tube_xy(material::absorption_per_mm(binder(row.number("gardner"), share)), share);

@@ -25,7 +25,8 @@ TEST_CASE("the dry surface taken off and put on again gives the reading") {
     wood.surface_k1.value = 0.04;
     wood.surface_k2.value = 0.25;
     double worst = 0;
-    for (std::size_t i = 0; i < spectral::grid_size; ++i) wood.reflectance.values[i] = 0.05 + 0.85 * static_cast<double>(i) / 80;
+    for (std::size_t i = 0; i < spectral::grid_size; ++i)
+        wood.reflectance.values[i] = 0.05 + 0.85 * static_cast<double>(i) / 80;
     const auto body = body_reflectance(wood);
     for (std::size_t i = 0; i < body.size(); ++i)
         worst = std::max(worst, std::abs(dry_surface(0.04, 0.25, body[i]) - wood.reflectance.values[i]));
@@ -41,7 +42,8 @@ TEST_CASE("a reading darker than its own surface leaves a body that is nearly bl
 }
 
 TEST_CASE("pound cuts: grams per litre and dry volume share") {
-    // Computed from the definition (lb of flakes per US gallon of alcohol) with a flake density of 1.15 g/mL; four digits.
+    // Computed from the definition (lb of flakes per US gallon of alcohol) with a flake density of 1.15 g/mL; four
+    // digits.
     for (const auto& row : table("shellac_pound_cut.csv")) {
         const double cut = row.number("lb_per_USgal_solvent");
         INFO(cut << " lb");

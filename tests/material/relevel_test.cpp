@@ -11,7 +11,8 @@ namespace {
 
 material::Wood ramp() {
     material::Wood w;
-    for (std::size_t i = 0; i < spectral::grid_size; ++i) w.reflectance.values[i] = 0.2 + 0.5 * static_cast<double>(i) / 80;
+    for (std::size_t i = 0; i < spectral::grid_size; ++i)
+        w.reflectance.values[i] = 0.2 + 0.5 * static_cast<double>(i) / 80;
     return w;
 }
 
@@ -19,7 +20,8 @@ material::Wood ramp() {
 
 TEST_CASE("a wood brought to a Lab value has that value") {
     const auto weights = color::make_weights(light("D65"), observer("10deg"));
-    for (const color::Lab target : {color::Lab{80, 5, 19}, color::Lab{46, 8, 15}, color::Lab{60, 12, 24}, color::Lab{30, 6, 9}}) {
+    for (const color::Lab target :
+         {color::Lab{80, 5, 19}, color::Lab{46, 8, 15}, color::Lab{60, 12, 24}, color::Lab{30, 6, 9}}) {
         auto wood = ramp();
         REQUIRE(material::relevel(wood, target, weights));
         const auto lab = color::to_lab(color::xyz(wood.reflectance.values, weights), weights.white);

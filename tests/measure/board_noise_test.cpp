@@ -25,18 +25,21 @@ schedule::Finish under_waterborne(std::vector<schedule::Part> dye) {
     return f;
 }
 
-const schedule::Finish honey = under_waterborne({{"honey-dye", schedule::Amount::parts, 12}, {"water", schedule::Amount::parts, 36}});
-const schedule::Finish raven = under_waterborne({{"raven-dye", schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, 45}});
+const schedule::Finish honey =
+    under_waterborne({{"honey-dye", schedule::Amount::parts, 12}, {"water", schedule::Amount::parts, 36}});
+const schedule::Finish raven =
+    under_waterborne({{"raven-dye", schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, 45}});
 
-/// How many of the boards lie inside the bound: each of its own level of the wood, read at a place of its own with a repeat of
-/// 0.3, laid by a hand of 15 %, its dyes `strength` times as strong as the library's.
+/// How many of the boards lie inside the bound: each of its own level of the wood, read at a place of its own with a
+/// repeat of 0.3, laid by a hand of 15 %, its dyes `strength` times as strong as the library's.
 int inside(const std::string& wood, const schedule::Finish& finish, double strength, std::uint64_t seed) {
     const auto solver = appearance::two_flux_solver();
     const search::Bench bench{whole_shelf(), wood, optics::Geometry::d8_included, solver};
     const auto predicted = lab_of(search::finished(bench, finish));
     const double bound = measure::board_noise(bench, finish, {d65_10deg()}, 0.3).bound_de00;
     material::Shelf shelf = whole_shelf();
-    for (const char* dye : {"honey-dye", "raven-dye"}) std::get<material::Stock>(shelf.at(dye).data).strength.value *= strength;
+    for (const char* dye : {"honey-dye", "raven-dye"})
+        std::get<material::Stock>(shelf.at(dye).data).strength.value *= strength;
     Normal draw(seed);
     int count = 0;
     for (int i = 0; i < boards; ++i) {
@@ -59,8 +62,11 @@ TEST_CASE("of 100 boards of exactly the predicted materials, at least 90 are cal
         }
 }
 
-// What 1.6 times the dye does is ln 1.6/0.15 = 3 standard deviations of the hand alone: not all of these boards can be told.
-TEST_CASE("of 100 boards under a dark dye 1.6 times too strong, four in five are called outside, at twice as strong nearly all") {
+// What 1.6 times the dye does is ln 1.6/0.15 = 3 standard deviations of the hand alone: not all of these boards can be
+// told.
+TEST_CASE(
+    "of 100 boards under a dark dye 1.6 times too strong, four in five are called outside, at twice as strong nearly "
+    "all") {
     const int at_16 = inside("hard-maple", raven, 1.6, 12), at_20 = inside("hard-maple", raven, 2, 13);
     INFO(at_16 << " and " << at_20 << " of " << boards << " inside");
     CHECK(at_16 <= 0.2 * boards);

@@ -12,11 +12,23 @@ TEST_CASE("every common name of a spectral column is known, in either case") {
     struct Name {
         const char *before, *after;
     };
-    for (const auto& [before, after] : {Name{"SPECTRAL_NM_", ""}, {"SPECTRAL_NM", ""}, {"NM_", ""}, {"nm", ""}, {"R_", ""}, {"SPEC_", ""}, {"SPECTRAL_", ""}, {"", "_NM"},
-                                        {"nm", ".000"}, {"spectral_nm_", ".00"}, {"SPECTRAL_PCT_", ""}, {"SPECTRAL_DEC_", ""}, {"", "nm"}}) {
+    for (const auto& [before, after] : {Name{"SPECTRAL_NM_", ""},
+                                        {"SPECTRAL_NM", ""},
+                                        {"NM_", ""},
+                                        {"nm", ""},
+                                        {"R_", ""},
+                                        {"SPEC_", ""},
+                                        {"SPECTRAL_", ""},
+                                        {"", "_NM"},
+                                        {"nm", ".000"},
+                                        {"spectral_nm_", ".00"},
+                                        {"SPECTRAL_PCT_", ""},
+                                        {"SPECTRAL_DEC_", ""},
+                                        {"", "nm"}}) {
         INFO("names such as " << before << "400" << after);
         const bool percent = std::string(before) == "SPECTRAL_PCT_";
-        const auto r = read_cgats(cgats(wavelength_columns(before, after), wood_values(0, percent ? 100 : 1), wood_values(0.05, percent ? 100 : 1)));
+        const auto r = read_cgats(cgats(wavelength_columns(before, after), wood_values(0, percent ? 100 : 1),
+                                        wood_values(0.05, percent ? 100 : 1)));
         REQUIRE(r.readings.size() == 2);
         CHECK(r.readings[0].name == "bare maple");
         CHECK(r.readings[0].line == 9);
@@ -43,9 +55,11 @@ TEST_CASE("wavelengths and values in turn, as percent and as fractions") {
 }
 
 TEST_CASE("one pair of columns holds a wavelength a row") {
-    std::string text = "CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_NAME SPECTRAL_NM SPECTRAL_DEC\nEND_DATA_FORMAT\nBEGIN_DATA\n";
+    std::string text =
+        "CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_NAME SPECTRAL_NM SPECTRAL_DEC\nEND_DATA_FORMAT\nBEGIN_DATA\n";
     for (const char* name : {"bare", "coated", "coated"})
-        for (int nm = 400; nm <= 700; nm += 20) text += std::string(name) + " " + std::to_string(nm) + " " + spectral::text(wood_like(nm)) + "\n";
+        for (int nm = 400; nm <= 700; nm += 20)
+            text += std::string(name) + " " + std::to_string(nm) + " " + spectral::text(wood_like(nm)) + "\n";
     const auto r = read_cgats(text + "END_DATA\n");
     REQUIRE(r.readings.size() == 3);  // the second "coated" begins where the wavelengths begin anew
     CHECK(r.readings[2].name == "coated");
@@ -72,13 +86,17 @@ TEST_CASE("percent or fraction is decided by name, by SPECTRAL_NORM, as stated, 
 }
 
 TEST_CASE("light, observer and geometry come from the keywords, in any of their spellings") {
-    const auto read = [](const std::string& keywords) { return read_cgats(cgats(" LAB_L LAB_A LAB_B", " 70 5 20", " 60 8 25", keywords)).readings[0]; };
+    const auto read = [](const std::string& keywords) {
+        return read_cgats(cgats(" LAB_L LAB_A LAB_B", " 70 5 20", " 60 8 25", keywords)).readings[0];
+    };
     const auto iso = read("ILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"10\"\nMEASUREMENT_GEOMETRY \"45/0\"\n");
     CHECK(iso.light == "D65");
     CHECK(iso.observer == "10deg");
     CHECK(iso.geometry == optics::Geometry::g45_0);
     CHECK(iso.lab == color::Lab{70, 5, 20});
-    const auto functions = read("WEIGHTING_FUNCTION \"ILLUMINANT, D50\"\nWEIGHTING_FUNCTION \"OBSERVER, 2 degree\"\nMEASUREMENT_GEOMETRY \"di:8\xC2\xB0\"\n");
+    const auto functions = read(
+        "WEIGHTING_FUNCTION \"ILLUMINANT, D50\"\nWEIGHTING_FUNCTION \"OBSERVER, 2 degree\"\nMEASUREMENT_GEOMETRY "
+        "\"di:8\xC2\xB0\"\n");
     CHECK(functions.light == "D50");
     CHECK(functions.observer == "2deg");
     CHECK(functions.geometry == optics::Geometry::d8_included);
@@ -99,7 +117,8 @@ TEST_CASE("XYZ becomes Lab where the white is known, on either scale") {
         return std::nullopt;
     };
     const std::string keywords = "ILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"2\"\n";
-    const auto hundred = read_cgats(cgats(" XYZ_X XYZ_Y XYZ_Z", " 38.02 40 43.55", " 19.01 20 21.78", keywords), stated);
+    const auto hundred =
+        read_cgats(cgats(" XYZ_X XYZ_Y XYZ_Z", " 38.02 40 43.55", " 19.01 20 21.78", keywords), stated);
     const auto one = read_cgats(cgats(" XYZ_X XYZ_Y XYZ_Z", " .3802 .40 .4355", " .1901 .20 .2178", keywords), stated);
     CHECK(has_note(one, "xyz-scale"));
     // Computed: L* = 116·0.4^(1/3) − 16 = 69.4695.
@@ -110,10 +129,12 @@ TEST_CASE("XYZ becomes Lab where the white is known, on either scale") {
 
 TEST_CASE("several tables, tags, comments, tabs and blanks in names") {
     const auto r = read_cgats(
-        "CGATS.17\n# made up\nILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"2\" # the small one\nBEGIN_DATA_FORMAT\nSAMPLE_NAME\tWood\tLAB_L\tLAB_A\tLAB_B\nEND_DATA_FORMAT\n"
+        "CGATS.17\n# made up\nILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"2\" # the small "
+        "one\nBEGIN_DATA_FORMAT\nSAMPLE_NAME\tWood\tLAB_L\tLAB_A\tLAB_B\nEND_DATA_FORMAT\n"
         "BEGIN_DATA\nbare\thard maple\t80\t4\t18\nEND_DATA\n"
         "BEGIN_DATA_FORMAT\nSAMPLE_NAME CMYK_C\nEND_DATA_FORMAT\nBEGIN_DATA\nnone 5\nEND_DATA\n"
-        "ILLUMINATION_NAME \"A\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME STDEV_DE LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n\"with \"\"quotes\"\"\" 0.4 80 4 18\nEND_DATA\n");
+        "ILLUMINATION_NAME \"A\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME STDEV_DE LAB_L LAB_A "
+        "LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n\"with \"\"quotes\"\"\" 0.4 80 4 18\nEND_DATA\n");
     REQUIRE(r.readings.size() == 2);
     CHECK(r.readings[0].tags.at("wood") == "hard maple");
     CHECK(has_note(r, "names-unquoted"));
@@ -137,7 +158,9 @@ TEST_CASE("the file's own counts size nothing") {
 }
 
 TEST_CASE("rows that run over several lines are joined only if NUMBER_OF_SETS bears it out") {
-    const std::string head = "CGATS.17\nILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"2\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\n";
+    const std::string head =
+        "CGATS.17\nILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"2\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME LAB_L LAB_A "
+        "LAB_B\nEND_DATA_FORMAT\n";
     const std::string rows = "BEGIN_DATA\nbare 80\n4 18\ncoat 70\n6 25\nEND_DATA\n";
     const auto r = read_cgats(head + "NUMBER_OF_SETS 2\n" + rows);
     REQUIRE(r.readings.size() == 2);
@@ -183,7 +206,8 @@ TEST_CASE("what is written is read back the same") {
         CHECK(b.xyz == a.xyz);
         CHECK(b.reflectance->wavelength_nm == a.reflectance->wavelength_nm);
         double worst = 0;
-        for (std::size_t k = 0; k < a.reflectance->value.size(); ++k) worst = std::max(worst, std::abs(a.reflectance->value[k] - b.reflectance->value[k]));
+        for (std::size_t k = 0; k < a.reflectance->value.size(); ++k)
+            worst = std::max(worst, std::abs(a.reflectance->value[k] - b.reflectance->value[k]));
         CHECK(worst <= 0.5e-6 + identity);  // six decimals
     }
     CHECK(out.readings[2].tags.at("coats") == "2");
@@ -207,11 +231,13 @@ TEST_CASE("the writer refuses readings that share nothing, and says which") {
     coarse.reflectance = spectral::Sampled::regular(400, 20, std::vector<double>(16, 0.5));
     CHECK_THROWS_WITH(write_cgats({"", {}, {spectrum, coarse}, {}}, {}), Catch::Contains("wavelengths"));
     // Tags never take the place of a quantity, nor of each other.
-    lab.tags = {{"sample_name", "x"}, {"sd", "not a number"}, {"400_nm", "x"}, {"h\xC3\xA4rte", "x"}, {"h_rte", "x"}, {"end_data", "x"}, {"\xC3\xA4", "x"}};
+    lab.tags = {{"sample_name", "x"}, {"sd", "not a number"}, {"400_nm", "x"},  {"h\xC3\xA4rte", "x"},
+                {"h_rte", "x"},       {"end_data", "x"},      {"\xC3\xA4", "x"}};
     const auto tagged = read_cgats(write_cgats({"", {}, {lab}, {}}, {}));
     REQUIRE(tagged.readings.size() == 1);
     CHECK(tagged.readings[0].name == "a");
-    for (const char* tag : {"tag_sample_name", "tag_sd", "tag_400_nm", "h_rte", "h_rte_2", "tag_end_data", "tag"}) CHECK(tagged.readings[0].tags.count(tag) == 1);
+    for (const char* tag : {"tag_sample_name", "tag_sd", "tag_400_nm", "h_rte", "h_rte_2", "tag_end_data", "tag"})
+        CHECK(tagged.readings[0].tags.count(tag) == 1);
     lab.name = "3/4\" board\n";
     CHECK(write_cgats({"", {}, {lab}, {}}, {}).find("\"3/4' board \"") != std::string::npos);
 }

@@ -1,5 +1,6 @@
-/// Files as spreadsheets, transfers and people damage them. Each is either read, and what was mended is told, or refused with a message that says where
-/// and what would be right. The files are made up; tests/data/damaged/expected.csv lists the message due for each.
+/// Files as spreadsheets, transfers and people damage them. Each is either read, and what was mended is told, or
+/// refused with a message that says where and what would be right. The files are made up;
+/// tests/data/damaged/expected.csv lists the message due for each.
 
 #include <catch2/catch.hpp>
 
@@ -40,7 +41,8 @@ TEST_CASE("every damaged file gives the message due to it") {
     for (const auto& row : table("damaged/expected.csv")) {
         INFO(row.text("file"));
         files.insert(row.text("file"));
-        const std::string due = line_of(row.text("id"), static_cast<std::size_t>(row.number("line")), static_cast<std::size_t>(row.number("column")), row.text("text"));
+        const std::string due = line_of(row.text("id"), static_cast<std::size_t>(row.number("line")),
+                                        static_cast<std::size_t>(row.number("column")), row.text("text"));
         std::set<std::string> told;
         std::size_t readings = 0;
         std::string outcome = "read";
@@ -87,8 +89,9 @@ TEST_CASE("the fuzz targets' kept texts are read or refused") {
 // What mending must not do is change a value.
 TEST_CASE("mended files hold the values of the sound one") {
     // In these, the first sample is 0.15 + 0.001 (λ − 400), the second 0.04 less.
-    for (const char* name : {"counts-wrong.txt", "byte-order-mark.csv", "line-ends-crlf.txt", "line-ends-cr.csv", "line-ends-mixed.csv", "separators-trailing.csv", "decimal-comma.csv",
-                             "windows-1252.csv", "wavelengths-falling.csv", "heading-missing.csv", "spectral-norm-lost.txt"}) {
+    for (const char* name : {"counts-wrong.txt", "byte-order-mark.csv", "line-ends-crlf.txt", "line-ends-cr.csv",
+                             "line-ends-mixed.csv", "separators-trailing.csv", "decimal-comma.csv", "windows-1252.csv",
+                             "wavelengths-falling.csv", "heading-missing.csv", "spectral-norm-lost.txt"}) {
         INFO(name);
         const auto r = read(bytes_of(name));
         REQUIRE(r.readings.size() == 2);
@@ -97,11 +100,13 @@ TEST_CASE("mended files hold the values of the sound one") {
             const auto& curve = *r.readings[s].reflectance;
             REQUIRE(curve.value.size() == 16);
             for (std::size_t i = 0; i < 16; ++i)
-                worst = std::max(worst, std::abs(curve.value[i] - (0.15 + 0.001 * (curve.wavelength_nm[i] - 400) - 0.04 * static_cast<double>(s))));
+                worst = std::max(worst, std::abs(curve.value[i] - (0.15 + 0.001 * (curve.wavelength_nm[i] - 400) -
+                                                                   0.04 * static_cast<double>(s))));
         }
         CHECK_THAT(worst, Near(0, closed_form));
     }
-    for (const char* name : {"quotes-doubled.txt", "lines-quoted.txt", "cgats-as-csv.txt", "names-unquoted.txt", "no-break-spaces.txt", "quotes-curly.txt"}) {
+    for (const char* name : {"quotes-doubled.txt", "lines-quoted.txt", "cgats-as-csv.txt", "names-unquoted.txt",
+                             "no-break-spaces.txt", "quotes-curly.txt"}) {
         INFO(name);
         const auto r = read(bytes_of(name));
         REQUIRE(r.readings.size() == 2);

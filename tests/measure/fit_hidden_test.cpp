@@ -58,7 +58,8 @@ Score score(bool spectra) {
             const auto& result = fit.result();
             const auto& shellac = std::get<material::Binder>(c.shelf.at("orange-shellac").data);
             const double alpha = material::absorption_per_mm(shellac)[14];  // 450 nm
-            const double dry = shellac.wet_um[2]->value * material::cut_solids_volume(1.5, shellac.resin_density_g_per_ml->value);
+            const double dry =
+                shellac.wet_um[2]->value * material::cut_solids_volume(1.5, shellac.resin_density_g_per_ml->value);
             const auto& strength = figure(result, "honey-dye", "strength");
             out.absorption += holds(figure(result, "orange-shellac", "absorption at 450"), alpha);
             out.tint += holds(figure(result, "orange-shellac", "tint of a coat"), alpha * dry / 1000);
@@ -66,7 +67,9 @@ Score score(bool spectra) {
             out.error_before.push_back(strength.library_error);
             out.error_after.push_back(strength.error);
             auto shelf = whole_shelf();
-            const auto seen = [&] { return lab_of(search::finished({shelf, c.wood, c.question.geometry, solver}, dyed(3))); };
+            const auto seen = [&] {
+                return lab_of(search::finished({shelf, c.wood, c.question.geometry, solver}, dyed(3)));
+            };
             out.next_unfitted.push_back(color::delta_e_00(seen(), c.next_coat()));
             for (const auto& [id, m] : result.shelf) shelf[id] = m;
             out.next.push_back(color::delta_e_00(seen(), c.next_coat()));
@@ -78,7 +81,8 @@ Score score(bool spectra) {
 }
 
 Score& operator+=(Score& a, const Score& b) {
-    a.cases += b.cases, a.refused += b.refused, a.absorption += b.absorption, a.tint += b.tint, a.strength += b.strength;
+    a.cases += b.cases, a.refused += b.refused, a.absorption += b.absorption, a.tint += b.tint,
+        a.strength += b.strength;
     for (auto list : {&Score::next, &Score::next_unfitted, &Score::error_before, &Score::error_after})
         (a.*list).insert((a.*list).end(), (b.*list).begin(), (b.*list).end());
     return a;
@@ -87,11 +91,11 @@ Score& operator+=(Score& a, const Score& b) {
 std::string told(const Score& s) {
     const auto text = [](double v) { return std::to_string(v).substr(0, 5); };
     return std::to_string(s.cases) + " cases, " + std::to_string(s.refused) +
-           " refused (counted as misses); held by the 95 % interval: absorption " + std::to_string(s.absorption) + ", tint " +
-           std::to_string(s.tint) + ", strength " + std::to_string(s.strength) + "; next coat: median dE00 " +
-           text(Score::median(s.next)) + ", by the library alone " + text(Score::median(s.next_unfitted)) +
-           "; error of ln strength: median " + text(Score::median(s.error_after)) + ", the library's " +
-           text(Score::median(s.error_before));
+           " refused (counted as misses); held by the 95 % interval: absorption " + std::to_string(s.absorption) +
+           ", tint " + std::to_string(s.tint) + ", strength " + std::to_string(s.strength) +
+           "; next coat: median dE00 " + text(Score::median(s.next)) + ", by the library alone " +
+           text(Score::median(s.next_unfitted)) + "; error of ln strength: median " +
+           text(Score::median(s.error_after)) + ", the library's " + text(Score::median(s.error_before));
 }
 
 }  // namespace

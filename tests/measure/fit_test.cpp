@@ -31,8 +31,10 @@ FitQuestion clean(const material::Shelf& shelf, const std::string& wood, bool sp
         finish.steps.resize(static_cast<std::size_t>(step));
         if (step > 0) finish.steps.back().coats = coat;
         const auto shown = search::finished({shelf, wood, q.geometry, solver}, finish);
-        if (spectra) r.reflectance = shown;
-        else r.lab = lab_of(shown);
+        if (spectra)
+            r.reflectance = shown;
+        else
+            r.lab = lab_of(shown);
         q.readings.push_back(r);
     }
     return q;
@@ -104,7 +106,8 @@ TEST_CASE("what no reading tells keeps the library's figure and mark") {
             CHECK_FALSE(f.told);
             CHECK(f.value == Approx(f.library).epsilon(identity));
         }
-    CHECK(std::get<material::Wood>(fit.result().shelf.at("hard-maple").data).reflectance.from.mark == material::Mark::fitted);
+    CHECK(std::get<material::Wood>(fit.result().shelf.at("hard-maple").data).reflectance.from.mark ==
+          material::Mark::fitted);
     bool said = false;
     for (const auto& n : fit.result().notes)
         said = said || n.find("orange-shellac: the readings hardly narrow absorption at 450 nm") == 0;
@@ -147,7 +150,8 @@ TEST_CASE("a reading that cannot be is an invalid argument") {
     no_coat.readings[3].coat = 4;
     no_color.readings[0].lab.reset();
     no_spread.readings[0].spread_de = 0;
-    for (const auto* q : {&no_board, &no_coat, &no_color, &no_spread}) CHECK_THROWS_AS(measure::Fit(*q), std::invalid_argument);
+    for (const auto* q : {&no_board, &no_coat, &no_color, &no_spread})
+        CHECK_THROWS_AS(measure::Fit(*q), std::invalid_argument);
 }
 
 TEST_CASE("one reading out is foretold by the others, and a wrong one stands out by it") {

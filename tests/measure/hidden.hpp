@@ -81,7 +81,8 @@ inline material::Wood moved_wood(const material::Wood& wood, double de, Normal& 
     material::Wood out = wood;
     const double level = draw(), slope = draw();
     const auto l = color::to_lab(color::xyz(wood.reflectance.values, d65_10deg()), d65_10deg().white);
-    // A relative change of 1 % moves L* by (L* + 16)/300; a slope of 1 % per 100 nm moves b* by about a third of that again.
+    // A relative change of 1 % moves L* by (L* + 16)/300; a slope of 1 % per 100 nm moves b* by about a third of that
+    // again.
     const double unit = de * 3 / (l.l + 16);
     for (std::size_t i = 0; i < spectral::grid_size; ++i) {
         const double t = (spectral::grid_nm(i) - 560) / 100;
@@ -100,8 +101,9 @@ struct HandBoard {
             for (int c = 0; c < step.coats; ++c) {
                 schedule::Step one = step;
                 one.coats = 1;
-                one.wet_um = std::clamp(schedule::deposit(step, shelf).wet_um * (1 + hand * (common + draw() * std::sqrt(0.5))),
-                                        1.0, 500.0);
+                one.wet_um =
+                    std::clamp(schedule::deposit(step, shelf).wet_um * (1 + hand * (common + draw() * std::sqrt(0.5))),
+                               1.0, 500.0);
                 one.wet_g_per_m2.reset();
                 coats.push_back(one);
             }
@@ -121,7 +123,9 @@ inline color::Lab noisy(const color::Lab& lab, double de, Normal& draw) {
     return {lab.l + sd * draw(), lab.a + sd * draw(), lab.b + sd * draw()};
 }
 
-inline color::Lab lab_of(const spectral::Spectrum& r) { return color::to_lab(color::xyz(r, d65_10deg()), d65_10deg().white); }
+inline color::Lab lab_of(const spectral::Spectrum& r) {
+    return color::to_lab(color::xyz(r, d65_10deg()), d65_10deg().white);
+}
 
 /// A spectrum as an instrument gives it: off as a whole by about ΔE `de`, and each value by 0.3 %.
 inline spectral::Spectrum noisy(const spectral::Spectrum& r, double de, Normal& draw) {
@@ -131,7 +135,8 @@ inline spectral::Spectrum noisy(const spectral::Spectrum& r, double de, Normal& 
     return out;
 }
 
-/// One seeded case: hidden materials, a step board with the dye and one without, cut from one plank, its places ΔE 2 apart.
+/// One seeded case: hidden materials, a step board with the dye and one without, cut from one plank, its places ΔE 2
+/// apart.
 struct HiddenCase {
     Normal draw;
     material::Shelf shelf;
@@ -163,14 +168,18 @@ struct HiddenCase {
             const auto& hand = board == 0 ? with_dye : without;
             const auto place = moved_wood(std::get<material::Wood>(shelf.at(wood).data), wood_de, draw);
             const auto shown = hand.after(n, shelf, place);
-            if (spectra) r.reflectance = noisy(shown, instrument_de, draw);
-            else r.lab = noisy(lab_of(shown), instrument_de, draw);
+            if (spectra)
+                r.reflectance = noisy(shown, instrument_de, draw);
+            else
+                r.lab = noisy(lab_of(shown), instrument_de, draw);
             question.readings.push_back(r);
         }
     }
 
     /// The third coat on the dyed board, on the wood as it is on average.
-    color::Lab next_coat() const { return lab_of(with_dye.after(4, shelf, std::get<material::Wood>(shelf.at(wood).data))); }
+    color::Lab next_coat() const {
+        return lab_of(with_dye.after(4, shelf, std::get<material::Wood>(shelf.at(wood).data)));
+    }
 };
 
 }  // namespace foretone::test

@@ -62,11 +62,14 @@ TEST_CASE("a file that LittleCMS writes is read") {
         cmsIT8SetPropertyMulti(it8.get(), "WEIGHTING_FUNCTION", "OBSERVER", "2 degree");
         std::vector<std::string> columns = {"SAMPLE_ID", "LAB_L", "LAB_A", "LAB_B"};
         for (int nm = 400; nm <= 700; nm += 20)
-            if (pairs) columns.insert(columns.end(), {"SPECTRAL_NM", "SPECTRAL_PCT"});
-            else columns.push_back("SPECTRAL_PCT_" + std::to_string(nm));
+            if (pairs)
+                columns.insert(columns.end(), {"SPECTRAL_NM", "SPECTRAL_PCT"});
+            else
+                columns.push_back("SPECTRAL_PCT_" + std::to_string(nm));
         cmsIT8SetPropertyDbl(it8.get(), "NUMBER_OF_FIELDS", static_cast<double>(columns.size()));
         cmsIT8SetPropertyDbl(it8.get(), "NUMBER_OF_SETS", 2);
-        for (std::size_t i = 0; i < columns.size(); ++i) REQUIRE(cmsIT8SetDataFormat(it8.get(), static_cast<int>(i), columns[i].c_str()));
+        for (std::size_t i = 0; i < columns.size(); ++i)
+            REQUIRE(cmsIT8SetDataFormat(it8.get(), static_cast<int>(i), columns[i].c_str()));
         for (int row = 0; row < 2; ++row) {
             int column = 0;
             cmsIT8SetDataRowCol(it8.get(), row, column++, row == 0 ? "bare" : "oiled");
@@ -115,7 +118,8 @@ TEST_CASE("a file that is written here is read by LittleCMS") {
         CHECK_THAT(cmsIT8GetDataDbl(it8.get(), id.c_str(), "XYZ_Y"), Near(r.xyz->y, 0.5e-4 + identity));
         for (std::size_t k = 0; k < r.reflectance->value.size(); ++k) {
             const std::string column = "SPECTRAL_NM_" + std::to_string(380 + 5 * k);
-            worst = std::max(worst, std::abs(cmsIT8GetDataDbl(it8.get(), id.c_str(), column.c_str()) - r.reflectance->value[k]));
+            worst = std::max(
+                worst, std::abs(cmsIT8GetDataDbl(it8.get(), id.c_str(), column.c_str()) - r.reflectance->value[k]));
         }
     }
     CHECK_THAT(worst, Near(0, 0.5e-6 + identity));  // six decimals

@@ -13,7 +13,8 @@ using namespace foretone::test;
 
 namespace {
 
-// A photograph of 120 x 80 pixels: a bench of 0.2, the card at 10,10 (20 x 20), boards of given linear color from x = 40, each 20 wide.
+// A photograph of 120 x 80 pixels: a bench of 0.2, the card at 10,10 (20 x 20), boards of given linear color from x =
+// 40, each 20 wide.
 class Photo {
 public:
     explicit Photo(std::array<double, 3> light = {1, 1, 1}, double noise = 0) : light_(light), noise_(noise) {
@@ -29,7 +30,9 @@ public:
     void paint(const Rect& r, std::array<double, 3> linear) {
         for (int y = r.y; y < r.y + r.height; ++y)
             for (int x = r.x; x < r.x + r.width; ++x)
-                for (std::size_t c = 0; c < 3; ++c) at(x, y, c) = static_cast<float>(std::min(1.0, linear[c] * light_[c] + noise_ * (static_cast<double>(random_() % 1000) / 500 - 1)));
+                for (std::size_t c = 0; c < 3; ++c)
+                    at(x, y, c) = static_cast<float>(std::min(
+                        1.0, linear[c] * light_[c] + noise_ * (static_cast<double>(random_() % 1000) / 500 - 1)));
     }
     float& at(int x, int y, std::size_t c) { return values[3 * static_cast<std::size_t>(y * 120 + x) + c]; }
 

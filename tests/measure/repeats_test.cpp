@@ -44,9 +44,10 @@ TEST_CASE("repeats of one patch become their mean, and a single reading stays as
 }
 
 TEST_CASE("the spread of repeats is the standard deviation of a single reading") {
-    // Lightness alone, about the mean L* = 50: S_L = 1 there, so that ΔE00 = ΔL* (to first order in 0.015·(ΔL/2)²/√20, under 1e-3).
-    // Computed: deviations −1, 0, +1, so that sqrt(2 / (3 − 1)) = 1.
-    const auto out = average_repeats({"CSV", {}, {lab("x", {49, 0, 0}), lab("x", {50, 0, 0}), lab("x", {51, 0, 0})}, {}}, d65());
+    // Lightness alone, about the mean L* = 50: S_L = 1 there, so that ΔE00 = ΔL* (to first order in 0.015·(ΔL/2)²/√20,
+    // under 1e-3). Computed: deviations −1, 0, +1, so that sqrt(2 / (3 − 1)) = 1.
+    const auto out =
+        average_repeats({"CSV", {}, {lab("x", {49, 0, 0}), lab("x", {50, 0, 0}), lab("x", {51, 0, 0})}, {}}, d65());
     REQUIRE(out.readings.size() == 1);
     CHECK_THAT(out.readings[0].lab->l, Near(50, identity));
     CHECK_THAT(*out.readings[0].spread_de, Near(1, 1e-3));
@@ -66,7 +67,8 @@ TEST_CASE("readings that differ in a tag, a light or what they hold are no repea
     coated.tags["coats"] = "1";
     auto other_light = lab("oak", {50, 5, 5});
     other_light.light = "A";
-    const auto out = average_repeats({"CSV", {}, {grey("oak", 0.30), coated, lab("oak", {50, 5, 5}), other_light}, {}}, d65());
+    const auto out =
+        average_repeats({"CSV", {}, {grey("oak", 0.30), coated, lab("oak", {50, 5, 5}), other_light}, {}}, d65());
     CHECK(out.readings.size() == 4);
     CHECK(out.notes.empty());
 }

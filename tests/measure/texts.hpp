@@ -30,9 +30,12 @@ inline std::string wood_values(double level = 0, double factor = 1) {
 }
 
 /// A CGATS file of two samples with these columns and values.
-inline std::string cgats(const std::string& columns, const std::string& first, const std::string& second, const std::string& keywords = "") {
-    return "CGATS.17\nORIGINATOR \"a test\"\n" + keywords + "NUMBER_OF_FIELDS 33\nBEGIN_DATA_FORMAT\nSAMPLE_ID SAMPLE_NAME" + columns +
-           "\nEND_DATA_FORMAT\nNUMBER_OF_SETS 2\nBEGIN_DATA\n1 \"bare maple\"" + first + "\n2 \"one coat\"" + second + "\nEND_DATA\n";
+inline std::string cgats(const std::string& columns, const std::string& first, const std::string& second,
+                         const std::string& keywords = "") {
+    return "CGATS.17\nORIGINATOR \"a test\"\n" + keywords +
+           "NUMBER_OF_FIELDS 33\nBEGIN_DATA_FORMAT\nSAMPLE_ID SAMPLE_NAME" + columns +
+           "\nEND_DATA_FORMAT\nNUMBER_OF_SETS 2\nBEGIN_DATA\n1 \"bare maple\"" + first + "\n2 \"one coat\"" + second +
+           "\nEND_DATA\n";
 }
 
 inline bool has_note(const measure::Readings& r, const std::string& id) {

@@ -131,7 +131,9 @@ TEST_CASE("a layer cut in two at any depth is still the same layer") {
         worst.see(std::abs(whole.transmittance[0] - cut.transmittance[0]), i);
         worst.see(std::abs(whole.surface[0] - cut.surface[0]), i);
         worst.see(std::abs(angular_inside(stack, coarse)[0] - angular_inside(parts, coarse)[0]), i);
-        worst.see(std::abs(angular(stack, Geometry::g45_0, coarse).body[0] - angular(parts, Geometry::g45_0, coarse).body[0]), i);
+        worst.see(
+            std::abs(angular(stack, Geometry::g45_0, coarse).body[0] - angular(parts, Geometry::g45_0, coarse).body[0]),
+            i);
     }
     INFO("stack " << worst.stack);
     CHECK_THAT(worst.error, Near(0, closed_form));

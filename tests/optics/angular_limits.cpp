@@ -120,8 +120,9 @@ TEST_CASE("half-spaces of isotropic scattering follow Chandrasekhar's H function
 }
 
 TEST_CASE("a thick white slab lets through 4/3 over its depth and two extrapolation lengths") {
-    // Diffuse incidence, isotropic scattering, n = 1: T = (4/3)/(b + 2q), q = 0.7104460896 (Hopf's constant; Chandrasekhar
-    // 1960, ch. III). Exact but for terms that fall as exp(−b). With anisotropy b becomes (1−g)b and q hardly moves.
+    // Diffuse incidence, isotropic scattering, n = 1: T = (4/3)/(b + 2q), q = 0.7104460896 (Hopf's constant;
+    // Chandrasekhar 1960, ch. III). Exact but for terms that fall as exp(−b). With anisotropy b becomes (1−g)b and q
+    // hardly moves.
     for (const double b : {30.0, 1e3, 1e4}) {
         const Fluxes f = angular(over_air({layer(1, 1, b, 0)}), diffuse, {24});
         const double expected = 4.0 / 3 / (b + 2 * 0.7104460896);
@@ -164,7 +165,8 @@ TEST_CASE("from inside, a clear film over a diffuse base is crossed twice and no
     for (const double depth : {0.0, 0.1, 1.0}) {
         const std::vector<ClearFilm> film{{1.5, depth}};
         const double t = clear_films(1.5, film, 1.5).t_down;
-        CHECK_THAT(angular_inside(over_lambertian({clear_film(1.5, depth)}, 0.8), {40})[0], Near(0.8 * t * t, quadrature));
+        CHECK_THAT(angular_inside(over_lambertian({clear_film(1.5, depth)}, 0.8), {40})[0],
+                   Near(0.8 * t * t, quadrature));
     }
 }
 

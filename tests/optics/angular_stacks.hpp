@@ -42,8 +42,8 @@ private:
 /// What a random stack may absorb.
 enum class Absorbs { anything, nothing };
 
-/// One to five layers of index 1–2 (some equal, some nearly so), g −0.9 to 0.95, albedo 0, 1 or between, optical depth 1e-6
-/// to 1e4. The base is open.
+/// One to five layers of index 1–2 (some equal, some nearly so), g −0.9 to 0.95, albedo 0, 1 or between, optical depth
+/// 1e-6 to 1e4. The base is open.
 optics::Stack random_stack(Dice& dice, Absorbs absorbs);
 
 }  // namespace foretone::test

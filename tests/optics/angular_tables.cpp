@@ -1,8 +1,8 @@
 // The angular solver against outside tables, and its convergence with the number of streams.
 //
-// transport_slabs_published.csv: van de Hulst 1980, Giovanelli 1955 and others, beside values computed to convergence (conv_*).
-// transport_layer_over_lambertian.csv, clear_film_over_lambertian.csv: computed to convergence.
-// The tables' transport codes average the polarisations at each interface, so the solver is asked to do the same.
+// transport_slabs_published.csv: van de Hulst 1980, Giovanelli 1955 and others, beside values computed to convergence
+// (conv_*). transport_layer_over_lambertian.csv, clear_film_over_lambertian.csv: computed to convergence. The tables'
+// transport codes average the polarisations at each interface, so the solver is asked to do the same.
 
 #include <algorithm>
 #include <array>
@@ -105,8 +105,8 @@ TEST_CASE("errors against the transport and film tables fall with the number of 
     for (const Line& line : lines) {
         const TransportErrors transport = transport_errors(line.streams);
         const Worst film = film_errors(line.streams);
-        INFO(line.streams << " streams; worst rows: " << transport.collimated.row << ", " << transport.diffuse.row << ", "
-                          << film.row);
+        INFO(line.streams << " streams; worst rows: " << transport.collimated.row << ", " << transport.diffuse.row
+                          << ", " << film.row);
         CHECK_THAT(transport.collimated.error, Near(0, line.collimated));
         CHECK_THAT(transport.diffuse.error, Near(0, line.diffuse));
         CHECK_THAT(film.error, Near(0, line.film));
@@ -138,14 +138,16 @@ TEST_CASE("printed digits of van de Hulst and Giovanelli are met") {
 }
 
 TEST_CASE("rows with glass slides hold polarisation-averaged values, 1e-4 from what two parallel interfaces do") {
-    // IAD-thick-4: black medium of n 1.4 under a slide of n 1.5; no scattering, so two Fresnel reflections are everything.
+    // IAD-thick-4: black medium of n 1.4 under a slide of n 1.5; no scattering, so two Fresnel reflections are
+    // everything.
     const auto slide = [](double r1, double r2) { return r1 + (1 - r1) * (1 - r1) * r2 / (1 - r1 * r2); };
     const double averaged = diffuse_mean([&](double mu) {
         const double b = 1 - mu * mu;
         return slide(fresnel_invariant(b, 1, 1.5).unpolarised(), fresnel_invariant(b, 1.5, 1.4).unpolarised());
     });
     const double apart = diffuse_mean([&](double mu) {
-        const Reflectance top = fresnel_invariant(1 - mu * mu, 1, 1.5), bottom = fresnel_invariant(1 - mu * mu, 1.5, 1.4);
+        const Reflectance top = fresnel_invariant(1 - mu * mu, 1, 1.5),
+                          bottom = fresnel_invariant(1 - mu * mu, 1.5, 1.4);
         return 0.5 * (slide(top.s, bottom.s) + slide(top.p, bottom.p));
     });
     int met = 0;
@@ -174,18 +176,21 @@ TEST_CASE("runs of clear films of any index agree with the closed treatment of c
             layers.push_back(clear_film(films.back().n, films.back().depth));
         }
         const double rho = dice.unit(), n = films.back().n, mu45 = std::sqrt(0.5);
-        const ClearFilms run(1, [&] {
-            std::vector<double> indices;
-            for (const ClearFilm& f : films) indices.push_back(f.n);
-            return indices;
-        }(), n, {64, 64});
+        const ClearFilms run(1,
+                             [&] {
+                                 std::vector<double> indices;
+                                 for (const ClearFilm& f : films) indices.push_back(f.n);
+                                 return indices;
+                             }(),
+                             n, {64, 64});
         std::vector<double> depths;
         for (const ClearFilm& f : films) depths.push_back(f.depth);
         const Panel panel = run.diffuse(depths);
         const double loop = rho / (1 - rho * panel.r_below);
         const Stack stack = over_lambertian(layers, rho);
         const Beam in = clear_films_beam(1, films, n, mu45), out = clear_films_beam(1, films, n, 1);
-        diffuse.see(angular(stack, {true, 0}, {40}).reflectance[0], panel.r_above + panel.t_down * loop * panel.t_up, id);
+        diffuse.see(angular(stack, {true, 0}, {40}).reflectance[0], panel.r_above + panel.t_down * loop * panel.t_up,
+                    id);
         const Radiance radiance = angular(stack, Geometry::g45_0, {40});
         specular.see(radiance.specular[0], in.reflectance, id);
         body.see(radiance.body[0], in.transmittance * loop * out.radiance_factor, id);

@@ -61,16 +61,20 @@ TEST_CASE("transport's half-space is the two fluxes' half-space") {
         if (i == 0) continue;  // K/S is infinite
         const KubelkaMunk km = from_transport(3 * s * s, 3 * albedo, 0);
         const double from_km = r_infinity(km.absorption_per_mm / km.scattering_per_mm);
-        worst = std::max({worst, std::abs(from_km - half_space_reflectance(albedo)), std::abs(from_km - rates.r_infinity)});
+        worst =
+            std::max({worst, std::abs(from_km - half_space_reflectance(albedo)), std::abs(from_km - rates.r_infinity)});
     }
-    CHECK_THAT(worst, Near(0, closed_form));  // half_space_reflectance takes s from 1 − ω, which costs digits at small s
+    CHECK_THAT(worst,
+               Near(0, closed_form));  // half_space_reflectance takes s from 1 − ω, which costs digits at small s
     CHECK_THAT(decay, Near(0, identity));
 }
 
 TEST_CASE("the coefficients stay finite without scattering and without absorption") {
-    const KubelkaMunk clear = from_transport(2, 0, 0), white = from_transport(0, 10, 0.5), nothing = from_transport(0, 0, 0);
+    const KubelkaMunk clear = from_transport(2, 0, 0), white = from_transport(0, 10, 0.5),
+                      nothing = from_transport(0, 0, 0);
     // (h0 + h1)(1 + b + c)/(1 + a) at s = 1, from the constants of calibration.hpp.
-    CHECK_THAT(clear.absorption_per_mm, Near(2 * 0.869 * (1 + half_space::b + half_space::c) / (1 + half_space::a), identity));
+    CHECK_THAT(clear.absorption_per_mm,
+               Near(2 * 0.869 * (1 + half_space::b + half_space::c) / (1 + half_space::a), identity));
     CHECK(clear.scattering_per_mm == 0);
     CHECK(white.absorption_per_mm == 0);
     CHECK_THAT(white.scattering_per_mm, Near(0.812 * 5, identity));

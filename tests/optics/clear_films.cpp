@@ -80,8 +80,8 @@ TEST_CASE("a bare interface is Walsh's closed form from both sides") {
 }
 
 TEST_CASE("a single film between black media is the exponential integral") {
-    // t = 2 E3(depth), and 2 E3(x) = exp(−x)(1 − x) + x² E1(x) is E1(1) = 0.219383934395520 at x = 1 (Abramowitz & Stegun 1964,
-    // equation 5.1.14 and table 5.1).
+    // t = 2 E3(depth), and 2 E3(x) = exp(−x)(1 − x) + x² E1(x) is E1(1) = 0.219383934395520 at x = 1 (Abramowitz &
+    // Stegun 1964, equation 5.1.14 and table 5.1).
     const ClearFilm film[] = {{1.5, 1.0}};
     const Panel p = clear_films(1.5, film, 1.5);
     CHECK_THAT(p.t_down, Near(0.219383934395520, closed_form));
@@ -96,7 +96,8 @@ TEST_CASE("several films of one index equal one film of their depths' sum") {
 }
 
 TEST_CASE("a film of intermediate index adds its interfaces as a plate's do") {
-    // Normal incidence through a clear film of 1.4 on 1.6: interfaces (0.4/2.4)² and (0.2/3.0)², all internal reflections.
+    // Normal incidence through a clear film of 1.4 on 1.6: interfaces (0.4/2.4)² and (0.2/3.0)², all internal
+    // reflections.
     const ClearFilm film[] = {{1.4, 0.0}};
     const double a = std::pow(0.4 / 2.4, 2), b = std::pow(0.2 / 3.0, 2);
     const Beam beam = clear_films_beam(1, film, 1.6, 1);
@@ -188,9 +189,10 @@ TEST_CASE("64 nodes are converged to 1e-9") {
 }
 
 TEST_CASE("the wet look: clear-film columns are met, and the distance from Lekner and Dorf's own model is as stated") {
-    // albedo and p_internal columns computed from the Fresnel integrals; Lekner & Dorf 1988 treat the wet surface's light
-    // differently (a film lying on facets of the substrate's index, absorption in the substrate). Their wet albedo is lower
-    // than a clear coat over a Lambertian base by 0.0017 to 0.0234 over these rows, most at middling albedo and n = 1.5.
+    // albedo and p_internal columns computed from the Fresnel integrals; Lekner & Dorf 1988 treat the wet surface's
+    // light differently (a film lying on facets of the substrate's index, absorption in the substrate). Their wet
+    // albedo is lower than a clear coat over a Lambertian base by 0.0017 to 0.0234 over these rows, most at middling
+    // albedo and n = 1.5.
     double worst = 0, least = 1, most = 0;
     for (const Row& row : table("wet_look_lekner_dorf.csv")) {
         const double n = row.number("n_liquid"), rho = row.number("albedo_dry");
@@ -198,9 +200,9 @@ TEST_CASE("the wet look: clear-film columns are met, and the distance from Lekne
         const Panel p = clear_films(1, film, n);
         const Beam normal = clear_films_beam(1, film, n, 1);
         const double body = normal.transmittance * rho / (1 - rho * p.r_below) * p.t_up;
-        worst = std::max({worst, std::abs(p.r_below - row.number("p_internal")),
-                          std::abs(body - row.number("same_SCE")),
-                          std::abs(body + normal.reflectance - row.number("clearcoat_Lambertian_Saunderson_0d_SCI"))});
+        worst =
+            std::max({worst, std::abs(p.r_below - row.number("p_internal")), std::abs(body - row.number("same_SCE")),
+                      std::abs(body + normal.reflectance - row.number("clearcoat_Lambertian_Saunderson_0d_SCI"))});
         const double above = body + normal.reflectance - row.number("wet_LeknerDorf_incl_film_spec");
         least = std::min(least, above);
         most = std::max(most, above);

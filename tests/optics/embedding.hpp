@@ -13,12 +13,14 @@
 
 namespace foretone::test {
 
-/// What is below a level: diffuse up, beam up, diffuse seen, beam seen, diffuse through, beam through (see kernels::Channels).
+/// What is below a level: diffuse up, beam up, diffuse seen, beam seen, diffuse through, beam through (see
+/// kernels::Channels).
 using Grown = std::array<double, 6>;
 
-/// A thin layer adds to each what it turns, loses or shows, per unit thickness; S, K two-flux coefficients, q and q′ the beam's
-/// and the eye's scattering into one hemisphere, m and m′ their extinction along the normal.
-inline Grown growth(const Grown& g, double k, double s, double reduced, double m, double m_eye, double beam, double eye) {
+/// A thin layer adds to each what it turns, loses or shows, per unit thickness; S, K two-flux coefficients, q and q′
+/// the beam's and the eye's scattering into one hemisphere, m and m′ their extinction along the normal.
+inline Grown growth(const Grown& g, double k, double s, double reduced, double m, double m_eye, double beam,
+                    double eye) {
     const auto [dd, bd, dv, bv, dt, bt] = g;
     const double q = 0.5 * reduced * beam, q_eye = optics::source_gain * 0.5 * reduced * eye, loss = k + s;
     return {s - 2 * loss * dd + s * dd * dd,
@@ -30,13 +32,15 @@ inline Grown growth(const Grown& g, double k, double s, double reduced, double m
 }
 
 /// A slab (µa, µs, g, thickness) over `below`, beam and eye at secants 1/µ. Good to 1e-10 for depths below about 100.
-inline Grown grown(double absorption, double scattering, double g, double thickness_mm, double beam, double eye, Grown below) {
+inline Grown grown(double absorption, double scattering, double g, double thickness_mm, double beam, double eye,
+                   Grown below) {
     const double reduced = (1 - g) * scattering, extinction = absorption + reduced;
     const optics::KubelkaMunk km = optics::from_transport(absorption, scattering, g);
     const int steps = 20 + static_cast<int>(extinction * thickness_mm * std::max(beam, eye) / 0.004);
     const double h = thickness_mm / steps;
     const auto rate = [&](const Grown& at) {
-        return growth(at, km.absorption_per_mm, km.scattering_per_mm, reduced, extinction * beam, extinction * eye, beam, eye);
+        return growth(at, km.absorption_per_mm, km.scattering_per_mm, reduced, extinction * beam, extinction * eye,
+                      beam, eye);
     };
     const auto moved = [](Grown from, const Grown& by, double step) {
         for (std::size_t i = 0; i < from.size(); ++i) from[i] += step * by[i];

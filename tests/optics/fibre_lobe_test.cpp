@@ -28,15 +28,17 @@ TEST_CASE("the fibre lobe agrees with its 80 tabulated directions to the table's
     double worst = 0;
     std::string where;
     for (const auto& row : rows) {
-        const auto lobe = fibre_lobe(row.number("eta"), row.number("beta_deg") * degree,
-                                     fibre_direction(row.number("fiber_incl_deg") * degree, row.number("fiber_az_deg") * degree),
-                                     direction(row.number("theta_i"), row.number("phi_i")),
-                                     direction(row.number("theta_r"), row.number("phi_r")));
+        const auto lobe =
+            fibre_lobe(row.number("eta"), row.number("beta_deg") * degree,
+                       fibre_direction(row.number("fiber_incl_deg") * degree, row.number("fiber_az_deg") * degree),
+                       direction(row.number("theta_i"), row.number("phi_i")),
+                       direction(row.number("theta_r"), row.number("phi_r")));
         const auto compare = [&](const std::string& column, double ours) {
             const double off = std::abs(ours - row.number(column));
             if (!(off <= worst)) {
                 worst = off;
-                where = column + " at theta_i " + row.text("theta_i") + ", eta " + row.text("eta") + ", beta " + row.text("beta_deg");
+                where = column + " at theta_i " + row.text("theta_i") + ", eta " + row.text("eta") + ", beta " +
+                        row.text("beta_deg");
             }
         };
         compare("psi_i_deg", lobe.psi_in / degree);
@@ -61,8 +63,9 @@ TEST_CASE("light and eye may change places") {
 }
 
 TEST_CASE("fibres without surface send on what falls on them: the lobe integrates to the cone's share") {
-    // Light across a fibre in the plane, n = 1: ψ_i = 0, ψ_r = ψ_h = ψ_d = ψ. With dω = cosψ dψ dφ about the fibre and the cosine to
-    // the normal cosψ cosφ, ∫ f cos dω over the hemisphere is k ∫ g cos²ψ/cos²(ψ/2) dψ ∫ cosφ dφ = 2 k (1 − O(β²)).
+    // Light across a fibre in the plane, n = 1: ψ_i = 0, ψ_r = ψ_h = ψ_d = ψ. With dω = cosψ dψ dφ about the fibre and
+    // the cosine to the normal cosψ cosφ, ∫ f cos dω over the hemisphere is k ∫ g cos²ψ/cos²(ψ/2) dψ ∫ cosφ dφ = 2 k (1
+    // − O(β²)).
     const double beta = 0.05;
     double sum = 0;
     const int n = 1000;

@@ -16,7 +16,9 @@ using namespace foretone::test;
 
 namespace {
 
-double at_degrees(double angle, double n) { return fresnel(std::cos(angle * std::numbers::pi / 180), 1, n).unpolarised(); }
+double at_degrees(double angle, double n) {
+    return fresnel(std::cos(angle * std::numbers::pi / 180), 1, n).unpolarised();
+}
 
 /// ∫ 2µ R(µ) dµ over the hemisphere of index `from`, the totally reflected part in closed form.
 double diffuse_numeric(double from, double to) {
@@ -28,7 +30,8 @@ double diffuse_numeric(double from, double to) {
     for (std::size_t i = 0; i < g.x.size(); ++i) {
         // A square more nodes towards grazing, where the reflectance of nearly equal indices is all there is.
         const double mu = g.x[i] * g.x[i], beta2 = rare * rare * (1 - mu * mu);
-        sum += 2 * g.x[i] * g.w[i] * 2 * mu * rare * rare / (from * from) * fresnel_invariant(beta2, from, to).unpolarised();
+        sum += 2 * g.x[i] * g.w[i] * 2 * mu * rare * rare / (from * from) *
+               fresnel_invariant(beta2, from, to).unpolarised();
     }
     return sum;
 }
@@ -79,10 +82,13 @@ TEST_CASE("the cases published with Prahl's adding-doubling code are met") {
         const std::string quantity = row.text("quantity");
         CAPTURE(quantity, from, to, mu);
         double got = 0;
-        if (quantity == "snell") got = refracted_cosine(mu, from, to);
-        else if (quantity == "fresnel") got = fresnel(mu, from, to).unpolarised();
+        if (quantity == "snell")
+            got = refracted_cosine(mu, from, to);
+        else if (quantity == "fresnel")
+            got = fresnel(mu, from, to).unpolarised();
         else {
-            // The published plate adds the mean of both polarisations at each interface, not each polarisation by itself.
+            // The published plate adds the mean of both polarisations at each interface, not each polarisation by
+            // itself.
             const double glass = row.number("n_glass"), inside = refracted_cosine(mu, from, glass);
             const double a = fresnel(mu, from, glass).unpolarised(), b = fresnel(inside, glass, to).unpolarised();
             got = a >= 1 ? 1.0 : plate(a, b);  // light so flat that it does not enter stays out

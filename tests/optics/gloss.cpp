@@ -28,9 +28,9 @@ TEST_CASE("a smooth surface's gloss is Fresnel's, relative to black glass of 1.5
 }
 
 TEST_CASE("gloss of GGX surfaces meets the table to 0.03 units, one under-resolved entry aside") {
-    // Computed from the ISO 2813 apertures with a source image of 0.75° × 2.5°; printed to two decimals. At 85° and α = 0.005 the
-    // lobe is a twentieth of a degree across, and the table's 95.80 lies above the converged integral by 1.03 units (see
-    // the next test for the convergence of ours): that entry is held to our figure instead.
+    // Computed from the ISO 2813 apertures with a source image of 0.75° × 2.5°; printed to two decimals. At 85° and α =
+    // 0.005 the lobe is a twentieth of a degree across, and the table's 95.80 lies above the converged integral by 1.03
+    // units (see the next test for the convergence of ours): that entry is held to our figure instead.
     double worst = 0;
     std::string where;
     for (const Row& row : table("gloss_roughness.csv")) {
@@ -38,7 +38,8 @@ TEST_CASE("gloss of GGX surfaces meets the table to 0.03 units, one under-resolv
         const double alpha = row.number("alpha"), n = row.number("n");
         for (const double angle : {20.0, 60.0, 85.0}) {
             const bool under_resolved = angle == 85 && alpha == 0.005;
-            const double expected = row.number("GU" + std::to_string(static_cast<int>(angle))) - (under_resolved ? 1.03 : 0.0);
+            const double expected =
+                row.number("GU" + std::to_string(static_cast<int>(angle))) - (under_resolved ? 1.03 : 0.0);
             const double off = std::abs(gloss_units(alpha, n, angle) - expected);
             if (off > worst) {
                 worst = off;
@@ -103,7 +104,8 @@ TEST_CASE("roughness stays within 0 to 1 and follows the surface's own smooth gl
 }
 
 TEST_CASE("the 45/0 surface radiance is the GGX lobe at 22.5 degrees") {
-    // π D G F/(4 cos 45°) written out: D = α²/(π(cos²h(α² − 1) + 1)²), Λ(45°) = (√(1 + α²) − 1)/2, Λ(0) = 0 (Walter et al. 2007).
+    // π D G F/(4 cos 45°) written out: D = α²/(π(cos²h(α² − 1) + 1)²), Λ(45°) = (√(1 + α²) − 1)/2, Λ(0) = 0 (Walter et
+    // al. 2007).
     for (const double alpha : {0.05, 0.2, 0.5, 1.0}) {
         const double c2 = std::pow(std::cos(std::numbers::pi / 8), 2), a2 = alpha * alpha;
         const double d = a2 / (std::numbers::pi * std::pow(c2 * (a2 - 1) + 1, 2));
@@ -119,8 +121,8 @@ TEST_CASE("an integrating sphere reads the regular reflectance with its specular
     const double regular = fresnel(std::cos(8 * std::numbers::pi / 180), 1, 1.5).unpolarised();
     CHECK_THAT(surface_radiance(0.3, 1.5, Geometry::d8_included), Near(regular, identity));
     CHECK(surface_radiance(0, 1.5, Geometry::d8_excluded) == 0);
-    // Half vectors reach half the trap's 5°; the share of GGX facets within slope t = tan 2.5° is t²/(α² + t²), and near the
-    // normal neither Fresnel's F nor shadowing changes much (within 1 % of F for these α).
+    // Half vectors reach half the trap's 5°; the share of GGX facets within slope t = tan 2.5° is t²/(α² + t²), and
+    // near the normal neither Fresnel's F nor shadowing changes much (within 1 % of F for these α).
     const double t = std::tan(2.5 * std::numbers::pi / 180);
     for (const double alpha : {0.002, 0.01, 0.03, 0.1, 0.2}) {
         CAPTURE(alpha);

@@ -50,14 +50,17 @@ bool same_bytes(const Outcome& x, const Outcome& y) {
 /// One node of weight 1 through three films, every interface different.
 const ClearFilms::Step steps[] = {{0, -1.6, 0.03, 0.01}, {1, -2.9, 0.2, 0.05}, {0, -40.0, 0.0, 0.0}};
 
-Outcome films(Isa isa, const std::vector<double>& first, const std::vector<double>& second, std::size_t step_count, bool panel) {
+Outcome films(Isa isa, const std::vector<double>& first, const std::vector<double>& second, std::size_t step_count,
+              bool panel) {
     const double* depths[] = {first.data(), second.data()};
     const ClearFilms::Node node{1, 0.1, 0.02, 0, step_count};
     Outcome out{std::vector<double>(count), std::vector<double>(count), std::vector<double>(count)};
     std::vector<double> scratch(6 * count);
     const kernels::Paths paths{&node, 1, steps};
-    if (panel) kernels::film_panel(isa, paths, depths, count, out.a.data(), out.b.data(), out.c.data(), scratch.data());
-    else kernels::film_reflectance(isa, paths, depths, count, out.a.data(), scratch.data());
+    if (panel)
+        kernels::film_panel(isa, paths, depths, count, out.a.data(), out.b.data(), out.c.data(), scratch.data());
+    else
+        kernels::film_reflectance(isa, paths, depths, count, out.a.data(), scratch.data());
     return out;
 }
 
@@ -103,8 +106,8 @@ TEST_CASE("the kernels' exponential is good to 5e-14 of its value, exactly 1 at 
 }
 
 TEST_CASE("a short path by itself gives what the general path gives") {
-    // One film with an interface after it against the same followed by a film of no depth and no interface, which takes the
-    // next longer loop; likewise two against three.
+    // One film with an interface after it against the same followed by a film of no depth and no interface, which takes
+    // the next longer loop; likewise two against three.
     Random random(23);
     const auto first = random_row(random, 1e-4, 10), second = random_row(random, 1e-4, 10);
     const std::vector<double> none(count, 0.0);

@@ -96,7 +96,8 @@ TEST_CASE("cutting a slab in two changes nothing, over 10,000 random slabs") {
     Random random(1);
     double worst = 0;
     for (int i = 0; i < 10000; ++i) {
-        const double k = random.log_uniform(1e-8, 100), s = random.log_uniform(1e-6, 100), d = random.log_uniform(1e-4, 10);
+        const double k = random.log_uniform(1e-8, 100), s = random.log_uniform(1e-6, 100),
+                     d = random.log_uniform(1e-4, 10);
         const double x = random.uniform(0, 1);
         worst = std::max(worst, distance(slab(k, s, d), add(slab(k, s, x * d), slab(k, s, (1 - x) * d))));
     }

@@ -1,10 +1,11 @@
 // Photons.
 //
-// Free paths are drawn from exp(−τ); a collision multiplies the weight by the albedo; absorption in a clear layer multiplies
-// it by exp(−µa·path). At an interface the photon is reflected or refracted by lot, with the Fresnel reflectance of its
-// polarisation, which parallel interfaces keep and scattering or a Lambertian base draws anew. Light weights play Russian
-// roulette. The radiance along the normal is found by asking at each collision, and each diffuse reflection, what would leave
-// along the normal: the normal ray's own interfaces and losses are summed exactly, all orders of reflection included.
+// Free paths are drawn from exp(−τ); a collision multiplies the weight by the albedo; absorption in a clear layer
+// multiplies it by exp(−µa·path). At an interface the photon is reflected or refracted by lot, with the Fresnel
+// reflectance of its polarisation, which parallel interfaces keep and scattering or a Lambertian base draws anew. Light
+// weights play Russian roulette. The radiance along the normal is found by asking at each collision, and each diffuse
+// reflection, what would leave along the normal: the normal ray's own interfaces and losses are summed exactly, all
+// orders of reflection included.
 
 #include "photon.hpp"
 
@@ -155,7 +156,8 @@ private:
     /// Share that leaves along the normal of light sent up and down at the present depth.
     double normal_escape(double sent_up, double sent_down) const {
         const double k = extinction(medium_), thickness = stack_.layers[medium_ - 1].thickness_mm;
-        const double above = std::exp(-k * depth_), below = std::exp(-2 * k * (thickness - depth_)) * mirror_below_[medium_];
+        const double above = std::exp(-k * depth_),
+                     below = std::exp(-2 * k * (thickness - depth_)) * mirror_below_[medium_];
         const double loop = 1 / (1 - above * above * mirror_above_[medium_] * below);
         return through_above_[medium_] * above * (sent_up + sent_down * below) * loop;
     }

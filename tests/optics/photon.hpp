@@ -1,6 +1,6 @@
 #pragma once
-/// A second opinion on the angular solver: single photons followed through the stack. Slow, noisy, and sharing nothing with
-/// it but the stack: Fresnel's formulas are written out again.
+/// A second opinion on the angular solver: single photons followed through the stack. Slow, noisy, and sharing nothing
+/// with it but the stack: Fresnel's formulas are written out again.
 
 #include <cstdint>
 

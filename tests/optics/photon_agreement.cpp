@@ -35,8 +35,10 @@ std::vector<Case> cases() {
         {"haze over a diffuse base", over_lambertian({layer(1.5, 0.99, 0.3, 0.8)}, 0.5)},
         {"clear film over a scatterer of lower index", over_black({clear_film(1.6, 0.1), layer(1.4, 0.98, 10, 0.6)})},
         {"scatterer of low index between two of high", over_air(sandwich)},
-        {"two scatterers, n 1.5 and 1.33, over a diffuse base", over_lambertian({forward, layer(1.33, 0.9, 1, 0)}, 0.3)},
-        {"two coats on a stained zone on wood", over_lambertian({clear_film(1.48, 0.05), clear_film(1.54, 0.15), zone}, 0.7)},
+        {"two scatterers, n 1.5 and 1.33, over a diffuse base",
+         over_lambertian({forward, layer(1.33, 0.9, 1, 0)}, 0.3)},
+        {"two coats on a stained zone on wood",
+         over_lambertian({clear_film(1.48, 0.05), clear_film(1.54, 0.15), zone}, 0.7)},
     };
 }
 
@@ -58,7 +60,8 @@ TEST_CASE("photons at 45 degrees agree with the solver in reflectance, transmitt
         const Radiance radiance = angular(c.stack, Geometry::g45_0, fine);
         const PhotonResult result = follow_photons(c.stack, {false, 45}, photons, ++seed);
         compare("reflectance", fluxes.reflectance[0], result.reflectance);
-        if (c.stack.base.kind == Base::Kind::open) compare("transmittance", fluxes.transmittance[0], result.transmittance);
+        if (c.stack.base.kind == Base::Kind::open)
+            compare("transmittance", fluxes.transmittance[0], result.transmittance);
         compare("45/0", radiance.body[0], result.normal);
     }
 }
@@ -73,7 +76,8 @@ TEST_CASE("photons of diffuse light agree with the solver") {
         const Fluxes fluxes = angular(c.stack, {true, 0}, fine);
         const PhotonResult result = follow_photons(c.stack, {true, 0}, photons, ++seed);
         compare("reflectance", fluxes.reflectance[0], result.reflectance);
-        if (c.stack.base.kind == Base::Kind::open) compare("transmittance", fluxes.transmittance[0], result.transmittance);
+        if (c.stack.base.kind == Base::Kind::open)
+            compare("transmittance", fluxes.transmittance[0], result.transmittance);
     }
 }
 #endif

@@ -14,7 +14,9 @@ class Random {
 public:
     explicit Random(unsigned long long seed) : engine_(seed) {}
     /// Uniform on [low, high): the engine's top 53 bits.
-    double uniform(double low, double high) { return low + (high - low) * (static_cast<double>(engine_() >> 11) * 0x1p-53); }
+    double uniform(double low, double high) {
+        return low + (high - low) * (static_cast<double>(engine_() >> 11) * 0x1p-53);
+    }
     /// Uniform in the logarithm.
     double log_uniform(double low, double high) { return low * std::exp(uniform(0, std::log(high / low))); }
     std::size_t below(std::size_t count) { return static_cast<std::size_t>(uniform(0, static_cast<double>(count))); }

@@ -44,7 +44,8 @@ double distance(const Grown& a, const Grown& b) {
 Grown laid(double absorption, double scattering, double thickness_mm, double beam, double eye, const Grown& below) {
     Rows rows(1);
     rows.set(0, below);
-    kernels::slab_over_seen(kernels::widest(), {&absorption, &scattering, 0.3, thickness_mm, beam, eye}, 1, rows.channels());
+    kernels::slab_over_seen(kernels::widest(), {&absorption, &scattering, 0.3, thickness_mm, beam, eye}, 1,
+                            rows.channels());
     return rows.get(0);
 }
 
@@ -110,17 +111,20 @@ TEST_CASE("a slab in a beam gives the same bytes on every instruction set, and t
     for (std::size_t k = 0; k < count; ++k) start.set(k, random_below(random));
     const auto run = [&](Isa isa) {
         Rows rows = start;
-        kernels::slab_over_seen(isa, {absorption.data(), scattering.data(), 0.3, 0.2, 1.13, 1.0}, count, rows.channels());
+        kernels::slab_over_seen(isa, {absorption.data(), scattering.data(), 0.3, 0.2, 1.13, 1.0}, count,
+                                rows.channels());
         return rows;
     };
     const Rows baseline = run(Isa::baseline);
     for (int isa = 0; isa <= static_cast<int>(kernels::widest()); ++isa) {
-        CHECK(std::memcmp(run(static_cast<Isa>(isa)).values.data(), baseline.values.data(), 6 * count * sizeof(double)) == 0);
+        CHECK(std::memcmp(run(static_cast<Isa>(isa)).values.data(), baseline.values.data(),
+                          6 * count * sizeof(double)) == 0);
     }
     CHECK(distance(baseline.get(3), start.get(3)) == 0);  // neither absorbs nor scatters
     Rows diffuse = start;
     const kernels::Channels c = diffuse.channels();
-    kernels::slab_over(kernels::widest(), absorption.data(), scattering.data(), 0.3, 0.2, count, c.diffuse_up, c.diffuse_through);
+    kernels::slab_over(kernels::widest(), absorption.data(), scattering.data(), 0.3, 0.2, count, c.diffuse_up,
+                       c.diffuse_through);
     double worst = 0;
     for (std::size_t k = 0; k < count; ++k) {
         const Grown a = diffuse.get(k), b = baseline.get(k);

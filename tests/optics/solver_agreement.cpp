@@ -21,8 +21,8 @@ struct Finish {
     double dye = 0;  ///< absorbance of the dye, natural log, along the normal
 };
 
-/// Wood of diffuse reflectance 0.03–0.85 within, wetted in one or two zones to 0.02–0.3 mm, dyed or not, its pores partly filled;
-/// over it a clear film, absorbing or not, or one that scatters.
+/// Wood of diffuse reflectance 0.03–0.85 within, wetted in one or two zones to 0.02–0.3 mm, dyed or not, its pores
+/// partly filled; over it a clear film, absorbing or not, or one that scatters.
 Finish finish(Random& random, bool hazy) {
     const double n = random.uniform(1.33, 1.54);
     const double wood = random.chance(0.5) ? random.uniform(0.03, 0.3) : random.uniform(0.2, 0.85);

@@ -55,8 +55,10 @@ TEST_CASE("each fault is named with its layer, place and value") {
     CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm[1] = -0.25; }),
                Contains("absorption_per_mm") && Contains("wavelength index 1") && Contains("-0.25"));
     CHECK_THAT(complaint([](Stack& s) { s.layers[1].scattering_per_mm[0] = infinity; }), Contains("scattering_per_mm"));
-    CHECK_THAT(complaint([](Stack& s) { s.layers[1].scattering_per_mm[0] = std::nan(""); }), Contains("scattering_per_mm"));
-    CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm.pop_back(); }), Contains("1 entries for 2 wavelengths"));
+    CHECK_THAT(complaint([](Stack& s) { s.layers[1].scattering_per_mm[0] = std::nan(""); }),
+               Contains("scattering_per_mm"));
+    CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm.pop_back(); }),
+               Contains("1 entries for 2 wavelengths"));
     CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm.clear(); }), Contains("0 entries"));
     CHECK_THAT(complaint([](Stack& s) { s.base.reflectance[1] = 1.25; }),
                Contains("base") && Contains("1.25") && Contains("0 to 1"));
@@ -68,5 +70,9 @@ TEST_CASE("each fault is named with its layer, place and value") {
                    s.layers[1].absorption_per_mm[1] = s.layers[1].scattering_per_mm[1] = 0;
                }),
                Contains("layer 2") && Contains("wavelength index 1"));
-    CHECK_THAT(complaint([](Stack& s) { s.base.kind = Base::Kind::black; s.base.reflectance.clear(); }), Equals("nothing"));
+    CHECK_THAT(complaint([](Stack& s) {
+                   s.base.kind = Base::Kind::black;
+                   s.base.reflectance.clear();
+               }),
+               Equals("nothing"));
 }

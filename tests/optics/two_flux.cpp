@@ -103,7 +103,8 @@ TEST_CASE("a half-space reflects R-infinity, and matches a very thick slab") {
     CHECK_THAT(total(s, Light{false, 50}), Near(total(thick, Light{false, 50}), identity));
     CHECK_THAT(two_flux(s, Geometry::g45_0).body[0], Near(two_flux(thick, Geometry::g45_0).body[0], identity));
     CHECK(two_flux(over_open(s), Light{}).transmittance[0] == 0);
-    const Stack opaque = stack_of({{1.5, infinity, {3.0}, {}, 0}}, 0.5);  // a clear, absorbing one shows only its surface
+    const Stack opaque =
+        stack_of({{1.5, infinity, {3.0}, {}, 0}}, 0.5);  // a clear, absorbing one shows only its surface
     CHECK_THAT(total(opaque, {}), Near(0.04, identity));
 }
 
@@ -132,7 +133,8 @@ TEST_CASE("no stack gives back more light than it gets, over 10,000 random stack
     std::size_t worst = 0;
     for (std::size_t i = 0; i < 10000; ++i) {
         const Light light{random.chance(0.5), random.uniform(0, 89)};
-        const Fluxes grey = two_flux(random_stack(random, true, i % 2 ? Base::Kind::open : Base::Kind::lambertian), light);
+        const Fluxes grey =
+            two_flux(random_stack(random, true, i % 2 ? Base::Kind::open : Base::Kind::lambertian), light);
         most = std::max(most, grey.reflectance[0] + grey.transmittance[0]);
         negative = std::min({negative, grey.reflectance[0] - grey.surface[0], grey.surface[0], grey.transmittance[0]});
         const double white = total(random_stack(random, false, Base::Kind::lambertian), light);
@@ -144,7 +146,8 @@ TEST_CASE("no stack gives back more light than it gets, over 10,000 random stack
     CHECK(most <= 1);
     CHECK_THAT(negative, Near(0, identity));
     CAPTURE(worst);
-    CHECK_THAT(furnace, Near(0, identity));  // 1 − ρQ comes down to 1e-3 behind high indices, and takes three digits with it
+    CHECK_THAT(furnace,
+               Near(0, identity));  // 1 − ρQ comes down to 1e-3 behind high indices, and takes three digits with it
     CHECK_THAT(lossless, Near(0, identity));
 }
 

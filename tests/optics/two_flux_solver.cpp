@@ -34,7 +34,8 @@ Stack finish(Random& random, double n_upper, double n_lower, double n_wood) {
     return s;
 }
 
-/// The 45/0 body radiance factor of slabs under clear films, from plain functions: 64-node films, and what is `below` them.
+/// The 45/0 body radiance factor of slabs under clear films, from plain functions: 64-node films, and what is `below`
+/// them.
 double reading(const std::vector<ClearFilm>& films, double n, const Grown& below) {
     const Panel top = clear_films(1, films, n);
     const Beam in = clear_films_beam(1, films, n, std::sqrt(0.5)), out = clear_films_beam(1, films, n, 1);
@@ -61,8 +62,10 @@ double converged(const Stack& s, std::size_t k) {
     Grown below = base_of(s, k);
     for (std::size_t i = s.layers.size(); i-- > 0;) {
         const Layer& l = s.layers[i];
-        if (l.scattering_per_mm.empty()) films.insert(films.begin(), {l.n, l.absorption_per_mm[k] * l.thickness_mm});
-        else below = slab_over(l, k, below);
+        if (l.scattering_per_mm.empty())
+            films.insert(films.begin(), {l.n, l.absorption_per_mm[k] * l.thickness_mm});
+        else
+            below = slab_over(l, k, below);
     }
     return reading(films, s.layers.back().n, below);
 }
@@ -80,7 +83,8 @@ TEST_CASE("fast 45/0 readings are within 5e-7 of converged integrals") {
     double worst = 0;
     std::string where;
     using Indices = std::array<double, 3>;
-    const Indices makes[] = {{1.5, 1.5, 1.5}, {1.48, 1.53, 1.53}, {1.53, 1.48, 1.5}, {1.48, 1.55, 1.52}, {1.42, 1.56, 1.56}};
+    const Indices makes[] = {
+        {1.5, 1.5, 1.5}, {1.48, 1.53, 1.53}, {1.53, 1.48, 1.5}, {1.48, 1.55, 1.52}, {1.42, 1.56, 1.56}};
     for (const Indices& n : makes) {
         const Stack s = finish(random, n[0], n[1], n[2]);
         const Radiance fast = two_flux(s, Geometry::g45_0);
@@ -127,7 +131,8 @@ TEST_CASE("each wavelength is solved by itself, whatever stands beside it") {
     for (std::size_t k : {std::size_t{0}, std::size_t{40}, std::size_t{80}}) {
         for (std::size_t l = 0; l < s.layers.size(); ++l) {
             one.layers[l].absorption_per_mm = {s.layers[l].absorption_per_mm[k]};
-            if (!s.layers[l].scattering_per_mm.empty()) one.layers[l].scattering_per_mm = {s.layers[l].scattering_per_mm[k]};
+            if (!s.layers[l].scattering_per_mm.empty())
+                one.layers[l].scattering_per_mm = {s.layers[l].scattering_per_mm[k]};
         }
         one.base.reflectance = {s.base.reflectance[k]};
         CHECK(two_flux(one, Geometry::g45_0).body[0] == all.body[k]);
@@ -140,7 +145,8 @@ TEST_CASE("neighbouring coats of one index are one film to the solver") {
     Stack merged = s;
     for (std::size_t k = 0; k < s.wavelengths; ++k) {
         merged.layers[0].absorption_per_mm[k] = (s.layers[0].absorption_per_mm[k] * s.layers[0].thickness_mm +
-                                                 s.layers[1].absorption_per_mm[k] * s.layers[1].thickness_mm) / 0.05;
+                                                 s.layers[1].absorption_per_mm[k] * s.layers[1].thickness_mm) /
+                                                0.05;
     }
     merged.layers[0].thickness_mm = 0.05;
     merged.layers.erase(merged.layers.begin() + 1);
@@ -148,26 +154,28 @@ TEST_CASE("neighbouring coats of one index are one film to the solver") {
 }
 
 TEST_CASE("clear films between scattering layers are kept in their place") {
-    // A glue line of 1.5 between two slabs of 1.5 with no absorption is nothing at all; an absorbing one is crossed by diffuse
-    // light as 2 E3 says (see clear_films).
+    // A glue line of 1.5 between two slabs of 1.5 with no absorption is nothing at all; an absorbing one is crossed by
+    // diffuse light as 2 E3 says (see clear_films).
     Random random(35);
     Stack s = finish(random, 1.5, 1.5, 1.5);
     std::swap(s.layers[1], s.layers[2]);
     Stack clear = s, bare = s;
     clear.layers[2].absorption_per_mm.assign(81, 0.0);
     bare.layers.erase(bare.layers.begin() + 2);
-    CHECK_THAT(distance(two_flux(clear, Geometry::g45_0).body, two_flux(bare, Geometry::g45_0).body), Near(0, identity));
+    CHECK_THAT(distance(two_flux(clear, Geometry::g45_0).body, two_flux(bare, Geometry::g45_0).body),
+               Near(0, identity));
     const Radiance got = two_flux(s, Geometry::g45_0);
     double worst = 0;
     for (std::size_t k = 0; k < 81; k += 8) {
-        // The glue line between two slabs: diffuse light by its panel, beam and eye straight through (no step of index).
+        // The glue line between two slabs: diffuse light by its panel, beam and eye straight through (no step of
+        // index).
         const double depth = s.layers[2].absorption_per_mm[k] * s.layers[2].thickness_mm;
         const ClearFilm glue[] = {{1.5, depth}};
         const Panel line = clear_films(1.5, glue, 1.5);
         const double beam = std::exp(-depth * secant(1.5, std::sqrt(0.5))), eye = std::exp(-depth);
         const Grown b = slab_over(s.layers[3], k, base_of(s, k));
-        const Grown under{line.t_down * b[0] * line.t_up, beam * b[1] * line.t_up,
-                          line.t_down * b[2] * eye, beam * b[3] * eye, 0, 0};
+        const Grown under{
+            line.t_down * b[0] * line.t_up, beam * b[1] * line.t_up, line.t_down * b[2] * eye, beam * b[3] * eye, 0, 0};
         const double coat = s.layers[0].absorption_per_mm[k] * s.layers[0].thickness_mm;
         const double expected = reading({{1.5, coat}}, 1.5, slab_over(s.layers[1], k, under));
         worst = std::max(worst, std::abs(got.body[k] - expected));

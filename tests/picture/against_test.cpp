@@ -24,7 +24,8 @@ picture::Ladder example_ladder(std::size_t columns, std::size_t lights, bool tar
     }
     for (std::size_t c = 0; c < columns; ++c)
         ladder.columns.push_back({std::to_string(c) + " coats", c == 1 ? "nearest the target; more is not seen" : "",
-                                  from.finishes[c].by_light, c == 0 ? std::vector<double>() : std::vector<double>(lights, 1.5)});
+                                  from.finishes[c].by_light,
+                                  c == 0 ? std::vector<double>() : std::vector<double>(lights, 1.5)});
     return ladder;
 }
 
@@ -48,15 +49,18 @@ TEST_CASE("no ladder and no candidates clip or overlap anything, from 1 to 14 co
     for (std::size_t columns = 1; columns <= 14 && fault.empty(); ++columns)
         for (std::size_t lights = 1; lights <= 4 && fault.empty(); ++lights) {
             for (const bool target : {false, true})
-                if (fault.empty()) fault = test::layout_fault(picture::lay_out(example_ladder(columns, lights, target)));
+                if (fault.empty())
+                    fault = test::layout_fault(picture::lay_out(example_ladder(columns, lights, target)));
             if (fault.empty()) fault = test::layout_fault(picture::lay_out(example_candidates(columns, lights)));
-            if (!fault.empty()) fault = std::to_string(columns) + " columns, " + std::to_string(lights) + " lights: " + fault;
+            if (!fault.empty())
+                fault = std::to_string(columns) + " columns, " + std::to_string(lights) + " lights: " + fault;
         }
     CHECK(fault == "");
 }
 
 TEST_CASE("the target touches each color from below, and is left out where there is none") {
-    const auto with = picture::lay_out(example_ladder(3, 2, true)), without = picture::lay_out(example_ladder(3, 2, false));
+    const auto with = picture::lay_out(example_ladder(3, 2, true)),
+               without = picture::lay_out(example_ladder(3, 2, false));
     CHECK(with.fields.size() == 12);
     CHECK(without.fields.size() == 6);
     for (std::size_t i = 0; i + 1 < with.fields.size(); i += 2) {

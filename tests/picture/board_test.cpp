@@ -29,10 +29,15 @@ constexpr auto reading = optics::Geometry::g45_0;
 // A finish on the grain of a wood.
 struct Made {
     Made(const std::string& wood_id, const schedule::Finish& finish, const Maps& maps)
-        : wood(wood_of(wood_id)), spots(centred(wood, maps.shade)), board(boards(whole_shelf(), wood_id, finish).back()),
-          state(settled(spots, board, ToneSpectra(board, spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)),
-                        render(board, wood, reading, two_flux_solver()).total(), maps.shade, maps.uptake)),
-          spectra(state.board, state.spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)), tones(spectra, d65()) {}
+        : wood(wood_of(wood_id)),
+          spots(centred(wood, maps.shade)),
+          board(boards(whole_shelf(), wood_id, finish).back()),
+          state(settled(
+              spots, board,
+              ToneSpectra(board, spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)),
+              render(board, wood, reading, two_flux_solver()).total(), maps.shade, maps.uptake)),
+          spectra(state.board, state.spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)),
+          tones(spectra, d65()) {}
     Finished finished() const { return {tones, sheen_of(board, wood), fibres_of(wood)}; }
 
     const material::Wood& wood;
@@ -63,7 +68,8 @@ double difference(const color::Xyz& a, const color::Xyz& b) {
 }  // namespace
 
 TEST_CASE("the mean of a board is the reading of its wood, over all woods and finishes") {
-    // Settled on the state's own reading; before that, centred on the bare one, the mean of spots is off by Jensen's inequality.
+    // Settled on the state's own reading; before that, centred on the bare one, the mean of spots is off by Jensen's
+    // inequality.
     double worst = 0, worst_bare = 0, worst_unsettled = 0;
     std::string where, where_unsettled;
     for (const auto& id : library().ids("wood")) {
@@ -76,9 +82,11 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
             const auto due = color::xyz(render(made.board, made.wood, reading, two_flux_solver()).total(), d65());
             const auto lit = light_board(maps, made.finished(), {View::flat, 0});
             const double off = difference(lit.mean, due);
-            const ToneSpectra before(made.board, made.spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake));
+            const ToneSpectra before(made.board, made.spots, reading, two_flux_solver(),
+                                     ToneRange::covering(maps.shade, maps.uptake));
             const double unsettled = difference(color::xyz(before.mean(maps.shade, maps.uptake).total(), d65()), due);
-            if (unsettled > worst_unsettled) where_unsettled = id + ", " + finish.name + ": ΔE00 " + std::to_string(unsettled);
+            if (unsettled > worst_unsettled)
+                where_unsettled = id + ", " + finish.name + ": ΔE00 " + std::to_string(unsettled);
             worst_unsettled = std::max(worst_unsettled, unsettled);
             if (finish.steps.empty()) worst_bare = std::max(worst_bare, off);
             if (off > worst) {
@@ -89,7 +97,7 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
     }
     CAPTURE(where, where_unsettled);
     CHECK(worst_bare < 0.01);
-    CHECK(worst < 0.1);  // due: 0.3
+    CHECK(worst < 0.1);            // due: 0.3
     CHECK(worst_unsettled < 0.5);  // what appearance/settled.hpp says
 }
 
@@ -104,12 +112,15 @@ TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {
             for (int p = 0; p < 30; ++p) {
                 const std::size_t i = random() % maps.shade.size();
                 const double shade = maps.shade[i], uptake = maps.uptake[i];
-                const auto direct = render(at_uptake(made.state.board, uptake), shaded(made.state.spots, shade), reading, two_flux_solver()).total();
+                const auto direct = render(at_uptake(made.state.board, uptake), shaded(made.state.spots, shade),
+                                           reading, two_flux_solver())
+                                        .total();
                 const double off = difference(made.tones.reading(shade, uptake), color::xyz(direct, d65()));
                 if (off > worst) {
                     worst = off;
-                    where = id + ", " + finish.name + ", pixel " + std::to_string(i % 300) + ", " + std::to_string(i / 300) + " (shade " +
-                            std::to_string(shade) + ", uptake " + std::to_string(uptake) + ")";
+                    where = id + ", " + finish.name + ", pixel " + std::to_string(i % 300) + ", " +
+                            std::to_string(i / 300) + " (shade " + std::to_string(shade) + ", uptake " +
+                            std::to_string(uptake) + ")";
                 }
             }
         }
@@ -123,7 +134,8 @@ TEST_CASE("a coat lifts the contrast of early and late wood in every wood, and d
     for (const auto& id : library().ids("wood")) {
         const auto maps = grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
         const Made bare(id, finishes()[0], maps), coated(id, finishes()[1], maps);
-        if (!(contrast(maps, coated.tones, maps.shade).ratio > contrast(maps, bare.tones, maps.shade).ratio)) where += id + " ";
+        if (!(contrast(maps, coated.tones, maps.shade).ratio > contrast(maps, bare.tones, maps.shade).ratio))
+            where += id + " ";
     }
     CAPTURE(where);
     CHECK(where.empty());
@@ -159,7 +171,8 @@ TEST_CASE("a picture is the same bytes for any number of threads") {
     const auto maps = grain(wood_of("cherry"), Cut::flat, 260, 200, 0.5, 1);
     const Made made("cherry", finishes()[4], maps);
     for (const View view : {View::flat, View::window, View::lamp}) {
-        const auto one = light_board(maps, made.finished(), {view, 0}, 1), three = light_board(maps, made.finished(), {view, 0}, 3);
+        const auto one = light_board(maps, made.finished(), {view, 0}, 1),
+                   three = light_board(maps, made.finished(), {view, 0}, 3);
         CHECK(one.image.rgb == three.image.rgb);
         CHECK(one.mean == three.mean);
         CHECK(one.tally.reduced == three.tally.reduced);
@@ -168,11 +181,14 @@ TEST_CASE("a picture is the same bytes for any number of threads") {
 
 TEST_CASE("gloss mirrors the window in a corner and is deep elsewhere; satin spreads it over the board") {
     const auto maps = even(300, 200);
-    const Made gloss("walnut", {"gloss", {coat_step("oil-varnish", 3, 90)}}, maps), satin("walnut", {"satin", {coat_step("oil-varnish", 3, 20)}}, maps);
-    const auto g = light_board(maps, gloss.finished(), {View::window, 0}).image, s = light_board(maps, satin.finished(), {View::window, 0}).image;
+    const Made gloss("walnut", {"gloss", {coat_step("oil-varnish", 3, 90)}}, maps),
+        satin("walnut", {"satin", {coat_step("oil-varnish", 3, 20)}}, maps);
+    const auto g = light_board(maps, gloss.finished(), {View::window, 0}).image,
+               s = light_board(maps, satin.finished(), {View::window, 0}).image;
     CHECK(mean_code(g, 0, 20, 0, 10) > mean_code(s, 0, 20, 0, 10) + 20);
     CHECK(mean_code(g, 200, 300, 100, 200) < mean_code(s, 200, 300, 100, 200) - 2);
-    // Where nothing is mirrored, gloss under a light is the flat view's color but for the light's fall over the board and the fibres.
+    // Where nothing is mirrored, gloss under a light is the flat view's color but for the light's fall over the board
+    // and the fibres.
     const auto flat = light_board(maps, gloss.finished(), {View::flat, 0}).image;
     CHECK(std::abs(mean_code(g, 150, 300, 100, 200) - mean_code(flat, 150, 300, 100, 200)) < 14);
 }

@@ -56,7 +56,8 @@ TEST_CASE("mixing is done in linear light, to the nearest code") {
         for (int above = 0; above < 256; above += 3) {
             for (int coverage = 0; coverage < 256; coverage += 17) {
                 const double share = coverage / 255.0;
-                const double linear = color::srgb_decode(below / 255.0) * (1 - share) + color::srgb_decode(above / 255.0) * share;
+                const double linear =
+                    color::srgb_decode(below / 255.0) * (1 - share) + color::srgb_decode(above / 255.0) * share;
                 const int expected = int(std::lround(255 * color::srgb_encode(linear)));  // computed from IEC 61966-2-1
                 const auto b = std::uint8_t(below), a = std::uint8_t(above);
                 worst = std::max(worst, std::abs(picture::blend({b, b, b}, {a, a, a}, coverage)[1] - expected));
@@ -71,7 +72,9 @@ TEST_CASE("mixing is done in linear light, to the nearest code") {
 }
 
 TEST_CASE("text stays within its measured width and its ascent and descent, and the pen ends where measured") {
-    const std::string text = "H\xC3\xA4rte \xCE\x94""E00 = 3.1 \xC2\xB7 70 g/m\xC2\xB2 gjpqy";
+    const std::string text =
+        "H\xC3\xA4rte \xCE\x94"
+        "E00 = 3.1 \xC2\xB7 70 g/m\xC2\xB2 gjpqy";
     for (const Face face : {Face::regular, Face::bold}) {
         const picture::TextStyle style{face, 18};
         Canvas canvas(500, 60, gray);

@@ -48,7 +48,8 @@ picture::ClientSheet example(std::size_t count, std::size_t words, bool clear, b
     // All that material::caution_text holds, at its length.
     s.cautions.assign(
         11, {"dust",
-             std::string("Rags, paper and pads wet with drying oil heat up by themselves and catch fire. Spread each flat ") +
+             std::string(
+                 "Rags, paper and pads wet with drying oil heat up by themselves and catch fire. Spread each flat ") +
                  "outdoors until hard, or drown it in a lidded can."});
     return s;
 }
@@ -70,7 +71,8 @@ TEST_CASE("nothing on a client's sheet overlaps or leaves the page, whatever the
                         const std::string found =
                             test::layout_fault(picture::lay_out(example(count, words, clear, fails), paper, flat));
                         if (!found.empty() && fault.empty())
-                            fault = std::to_string(count) + " finishes of " + std::to_string(words) + " words: " + found;
+                            fault =
+                                std::to_string(count) + " finishes of " + std::to_string(words) + " words: " + found;
                     }
     CHECK(fault == "");
 }
@@ -83,7 +85,8 @@ TEST_CASE("words without a space are broken, not let out of their room") {
     s.bare.name = s.clear->name = one;
     s.mind.assign(9, one);
     s.refusals.assign(4, one);
-    for (const Paper paper : {Paper::a4, Paper::letter}) CHECK(test::layout_fault(picture::lay_out(s, paper, flat)) == "");
+    for (const Paper paper : {Paper::a4, Paper::letter})
+        CHECK(test::layout_fault(picture::lay_out(s, paper, flat)) == "");
 }
 
 TEST_CASE("a client's sheet is its paper at 200 dots an inch") {
@@ -125,7 +128,8 @@ TEST_CASE("a finish that fails cannot be chosen and says so twice") {
 }
 
 TEST_CASE(
-    "the boards of a client's sheet are painted at the size they are asked for, one a finish and light, and two controls") {
+    "the boards of a client's sheet are painted at the size they are asked for, one a finish and light, and two "
+    "controls") {
     std::size_t bare = 0, clear = 0, finish = 0;
     const auto sheet = picture::lay_out(example(4, 3, true, false), Paper::a4, [&](const picture::BoardWanted& w) {
         (w.of == picture::BoardWanted::Of::bare ? bare : w.of == picture::BoardWanted::Of::clear ? clear : finish) += 1;
@@ -151,8 +155,10 @@ TEST_CASE("fewer finishes have larger boards") {
 
 TEST_CASE("a client's sheet of none or five finishes is refused") {
     using Catch::Matchers::Contains;
-    CHECK_THROWS_WITH(picture::lay_out(example(0, 3, true, false), Paper::a4, flat), Contains("1 to 4 finishes, got 0"));
-    CHECK_THROWS_WITH(picture::lay_out(example(5, 3, true, false), Paper::a4, flat), Contains("1 to 4 finishes, got 5"));
+    CHECK_THROWS_WITH(picture::lay_out(example(0, 3, true, false), Paper::a4, flat),
+                      Contains("1 to 4 finishes, got 0"));
+    CHECK_THROWS_WITH(picture::lay_out(example(5, 3, true, false), Paper::a4, flat),
+                      Contains("1 to 4 finishes, got 5"));
     auto many = example(1, 3, true, false);
     many.finishes[0].by_light[1].may_be.resize(49);
     CHECK_THROWS_WITH(picture::lay_out(many, Paper::a4, flat), Contains("at most 48 plausible colors, got 49"));
@@ -179,7 +185,8 @@ TEST_CASE("a sheet as HTML holds its texts escaped, its pictures inside, and not
     CHECK(html.find("@page{size:letter;margin:0}") != std::string::npos);
     std::size_t pictures = 0, embedded = 0;
     for (std::size_t at = 0; (at = html.find("<image ", at)) != std::string::npos; ++at) ++pictures;
-    for (std::size_t at = 0; (at = html.find("href=\"data:image/png;base64,", at)) != std::string::npos; ++at) ++embedded;
+    for (std::size_t at = 0; (at = html.find("href=\"data:image/png;base64,", at)) != std::string::npos; ++at)
+        ++embedded;
     CHECK(pictures == 8);
     CHECK(embedded == pictures);
 }

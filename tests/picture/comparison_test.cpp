@@ -16,8 +16,10 @@ TEST_CASE("no comparison clips or overlaps anything, from 1 to 16 finishes and 1
         for (std::size_t lights = 1; lights <= 4 && fault.empty(); ++lights) {
             for (const bool target : {false, true}) {
                 picture::Comparison c = test::example_comparison(finishes, lights, target);
-                c.finishes[0].name = "Wasserlack, zweimal gestrichen, mit einem sehr langen Namen, der nirgends Platz findet";
-                c.finishes[0].by_light[0].words = "clearly darker, much redder, a little more colorful, and yellower than all";
+                c.finishes[0].name =
+                    "Wasserlack, zweimal gestrichen, mit einem sehr langen Namen, der nirgends Platz findet";
+                c.finishes[0].by_light[0].words =
+                    "clearly darker, much redder, a little more colorful, and yellower than all";
                 if (finishes % 3 == 0) {
                     c.bare.clear();
                 }
@@ -34,10 +36,10 @@ TEST_CASE("no comparison clips or overlaps anything, from 1 to 16 finishes and 1
 TEST_CASE("the first finish is the reference where there is no target, and the bare wood is the control") {
     const picture::Sheet sheet = picture::lay_out(test::example_comparison(3, 2, false));
     CHECK(test::lines_with(sheet, "Bare wood") == 1);
-    CHECK(test::lines_with(sheet, "control") == 2);    // once a light
+    CHECK(test::lines_with(sheet, "control") == 2);  // once a light
     CHECK(test::lines_with(sheet, "reference") == 2);
     CHECK(test::lines_with(sheet, "darker, redder") == 2);
-    CHECK(test::lines_with(sheet, "2.6") >= 1);        // ΔE00 of the second finish under the first light
+    CHECK(test::lines_with(sheet, "2.6") >= 1);               // ΔE00 of the second finish under the first light
     CHECK(test::lines_with(sheet, "a little lighter") == 0);  // the reference does not differ from itself
     CHECK(sheet.fields.size() == 8);
     CHECK(test::lines_with(sheet, "Screens and prints are not the sample.") == 1);

@@ -28,7 +28,8 @@ picture::StepBoard example_step_board(std::size_t columns, std::size_t lights) {
     board.observer = "2°";
     board.lights.assign(light_names.begin(), light_names.begin() + std::ptrdiff_t(lights));
     const char* stages[] = {"Bare", "Damp", "Dry"};
-    const char* actions[] = {"sanded to 180", "honey-dye 3 : russet-dye 1 : water 36, wet", "the same dye, dry overnight"};
+    const char* actions[] = {"sanded to 180", "honey-dye 3 : russet-dye 1 : water 36, wet",
+                             "the same dye, dry overnight"};
     for (std::size_t c = 0; c < columns; ++c) {
         picture::StageColumn column;
         column.stage = c + 1 == columns && c > 1 ? "Finished" : c < 3 ? stages[c] : "Coat " + std::to_string(c - 2);
@@ -42,9 +43,11 @@ picture::StepBoard example_step_board(std::size_t columns, std::size_t lights) {
         board.columns.push_back(column);
     }
     for (std::size_t l = 0; l < lights; ++l) {
-        picture::MayBe may_be{{}, l != 1, "mean L* 58.2 ± 3.1, a* 18.5 ± 1.2, b* 45.9 ± 3.3; 90 % of boards within ΔE00 5.9 of it"};
+        picture::MayBe may_be{
+            {}, l != 1, "mean L* 58.2 ± 3.1, a* 18.5 ± 1.2, b* 45.9 ± 3.3; 90 % of boards within ΔE00 5.9 of it"};
         for (int i = 0; i < 24; ++i) {
-            may_be.codes.push_back({clamped(215 - 2.5 * i), clamped(160 - 3.0 * i), clamped(95 - 2.0 * i + 8 * (i % 3))});
+            may_be.codes.push_back(
+                {clamped(215 - 2.5 * i), clamped(160 - 3.0 * i), clamped(95 - 2.0 * i + 8 * (i % 3))});
         }
         board.may_be.push_back(may_be);
     }
@@ -55,30 +58,36 @@ picture::StepBoard example_step_board(std::size_t columns, std::size_t lights) {
 
 picture::StepBoard wordy_step_board(std::size_t columns, std::size_t lights) {
     picture::StepBoard board = example_step_board(columns, lights);
-    board.scene = "Built-in bookcase for the music room on the first floor, seen from the stair, with the window seat, the "
-                  "radiator cover and the two small drawers à côté de la fenêtre";
-    board.finish = "Water dye twice, blonde dewaxed shellac as a barrier, glaze in the pores, amber shellac, then four coats of "
-                   "waterborne acrylic rubbed to a satin sheen, матовый";
+    board.scene =
+        "Built-in bookcase for the music room on the first floor, seen from the stair, with the window seat, the "
+        "radiator cover and the two small drawers à côté de la fenêtre";
+    board.finish =
+        "Water dye twice, blonde dewaxed shellac as a barrier, glaze in the pores, amber shellac, then four coats of "
+        "waterborne acrylic rubbed to a satin sheen, матовый";
     board.wood = "European oak, quarter-sawn, from three boards of differing âge, fumed lightly";
     board.lights[0] = "Daylight 6504 K (D65), window side of the studio";
     for (std::size_t c = 0; c < columns; ++c) {
-        board.columns[c].action += c % 3 == 0 ? ", wiped on with a folded cotton cloth at 70 g/m², left for ninety minutes and "
-                                                "then levelled with a grey pad, dust off, and again"
-                                              : c % 3 == 1 ? "; Grünspanßalkohollösungsmittelgemisch" : "";
+        board.columns[c].action +=
+            c % 3 == 0   ? ", wiped on with a folded cotton cloth at 70 g/m², left for ninety minutes and "
+                           "then levelled with a grey pad, dust off, and again"
+            : c % 3 == 1 ? "; Grünspanßalkohollösungsmittelgemisch"
+                         : "";
         board.columns[c].by_light[0].lab = {100, -128.4, -127.9};
     }
     board.columns.back().stage = "Finished, after the last rubbing and wax";
-    board.notes.push_back("Two neighbouring boards of one tree differ by ΔE00 ≈ 3; the dye's figures "
-                          "were typed from a bench book and were not checked; raising of the grain is not modelled, nor are "
-                          "pores, rays, figure and knots, which a photograph shows and a flat color does not.");
+    board.notes.push_back(
+        "Two neighbouring boards of one tree differ by ΔE00 ≈ 3; the dye's figures "
+        "were typed from a bench book and were not checked; raising of the grain is not modelled, nor are "
+        "pores, rays, figure and knots, which a photograph shows and a flat color does not.");
     board.notes.push_back("漆 (a character the typeface does not have)");
     return board;
 }
 
 picture::Comparison example_comparison(std::size_t finishes, std::size_t lights, bool target) {
     const picture::StepBoard board = example_step_board(finishes + 1, lights);
-    picture::Comparison c{board.scene, board.wood, board.geometry, board.observer, board.lights, board.columns[0].by_light, {},
-                          "", {}, board.rests_on, board.notes};
+    picture::Comparison c{
+        board.scene, board.wood, board.geometry, board.observer, board.lights, board.columns[0].by_light, {},
+        "",          {},         board.rests_on, board.notes};
     if (target) {
         c.target.assign(lights, example_field(180, 120, 70, 0.4));
         c.target_name = "Client's sample";
@@ -90,7 +99,8 @@ picture::Comparison example_comparison(std::size_t finishes, std::size_t lights,
     for (std::size_t f = 0; f < finishes; ++f) {
         picture::ComparedFinish finish{names[f % 4], "2 coats, brushed", {}};
         for (std::size_t l = 0; l < lights; ++l) {
-            finish.by_light.push_back({board.columns[f + 1].by_light[l], 0.7 + 1.9 * double(f) + 0.3 * double(l), words[f % 4]});
+            finish.by_light.push_back(
+                {board.columns[f + 1].by_light[l], 0.7 + 1.9 * double(f) + 0.3 * double(l), words[f % 4]});
         }
         c.finishes.push_back(finish);
     }

@@ -30,7 +30,12 @@ inline picture::Surface example_surface(unsigned seed, double covered, double le
 inline std::vector<picture::Surface> example_surfaces() {
     std::vector<picture::Surface> out;
     for (unsigned i = 0; i < 400; ++i)
-        out.push_back(example_surface(100 + i, i % 4 == 0 ? 0 : i % 4 == 1 ? 0.35 : i % 4 == 2 ? 0.9 : 1, 0.1 + 0.8 * (i % 17) / 16.0));
+        out.push_back(example_surface(100 + i,
+                                      i % 4 == 0   ? 0
+                                      : i % 4 == 1 ? 0.35
+                                      : i % 4 == 2 ? 0.9
+                                                   : 1,
+                                      0.1 + 0.8 * (i % 17) / 16.0));
     return out;
 }
 

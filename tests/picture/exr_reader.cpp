@@ -75,8 +75,10 @@ ExrFile read_exr(const std::vector<std::uint8_t>& bytes) {
     file.readPixels(window.min.y, window.max.y);
     for (auto a = header.begin(); a != header.end(); ++a) {
         if (const auto* s = dynamic_cast<const Imf::StringAttribute*>(&a.attribute())) out.texts[a.name()] = s->value();
-        if (const auto* f = dynamic_cast<const Imf::FloatAttribute*>(&a.attribute())) out.numbers[a.name()] = {f->value()};
-        if (const auto* v = dynamic_cast<const Imf::V2fAttribute*>(&a.attribute())) out.numbers[a.name()] = {v->value().x, v->value().y};
+        if (const auto* f = dynamic_cast<const Imf::FloatAttribute*>(&a.attribute()))
+            out.numbers[a.name()] = {f->value()};
+        if (const auto* v = dynamic_cast<const Imf::V2fAttribute*>(&a.attribute()))
+            out.numbers[a.name()] = {v->value().x, v->value().y};
         if (const auto* c = dynamic_cast<const Imf::ChromaticitiesAttribute*>(&a.attribute())) {
             const auto& v = c->value();
             out.numbers[a.name()] = {v.red.x, v.red.y, v.green.x, v.green.y, v.blue.x, v.blue.y, v.white.x, v.white.y};

@@ -42,8 +42,11 @@ TEST_CASE("OpenEXR reads back every float exactly as given, in channels sorted b
     // Sides that do not fill the last block of 16 lines, and a picture of one pixel.
     for (const auto& [width, height] : std::vector<std::pair<int, int>>{{37, 41}, {1, 1}, {200, 16}}) {
         const auto pixels = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
-        const std::vector<picture::ExrChannel> given = {
-            {"Z", values(pixels, 1)}, {"B", values(pixels, 2)}, {"R", values(pixels, 3)}, {"a", values(pixels, 4)}, {"G", values(pixels, 5)}};
+        const std::vector<picture::ExrChannel> given = {{"Z", values(pixels, 1)},
+                                                        {"B", values(pixels, 2)},
+                                                        {"R", values(pixels, 3)},
+                                                        {"a", values(pixels, 4)},
+                                                        {"G", values(pixels, 5)}};
         const auto file = test::read_exr(picture::encode_exr(width, height, given, Precision::full, {}));
         CHECK(file.width == width);
         CHECK(file.height == height);
@@ -60,7 +63,8 @@ TEST_CASE("OpenEXR reads back every float exactly as given, in channels sorted b
 
 TEST_CASE("half precision keeps every value within half a step of its 11 bits", "[exr]") {
     auto given = values(64 * 48, 6);
-    const std::vector<float> edges = {0.0f, -0.0f, 1.0f, 65504.0f, -65504.0f, 6.1e-5f, 1e-6f, 3e-8f, 0.33325195f, 2.0005f};
+    const std::vector<float> edges = {0.0f,    -0.0f, 1.0f,  65504.0f,    -65504.0f,
+                                      6.1e-5f, 1e-6f, 3e-8f, 0.33325195f, 2.0005f};
     std::copy(edges.begin(), edges.end(), given.begin());
     const auto file = test::read_exr(picture::encode_exr(64, 48, {{"Y", given}}, Precision::half, {}));
     CHECK(file.half.at("Y"));
@@ -87,14 +91,16 @@ TEST_CASE("the head of an RGB file states primaries, white, neutral, luminance, 
     head.comments = "ΔE00 is not ΔE";
     head.white_cd_per_m2 = 159.155;
     head.texts = {{"geometry", "45/0"}, {"empty", ""}};
-    const auto file = test::read_exr(picture::linear_exr({2, 1, {0.1f, 0.2f, 0.3f, 0.4f, 0.5f, 0.6f}}, Precision::full, head));
+    const auto file =
+        test::read_exr(picture::linear_exr({2, 1, {0.1f, 0.2f, 0.3f, 0.4f, 0.5f, 0.6f}}, Precision::full, head));
     CHECK(file.channels.at("R") == std::vector<float>{0.1f, 0.4f});
     CHECK(file.channels.at("G") == std::vector<float>{0.2f, 0.5f});
     CHECK(file.channels.at("B") == std::vector<float>{0.3f, 0.6f});
     // IEC 61966-2-1, table 1: chromaticities of the primaries and of D65.
     const std::vector<float> srgb = {0.64f, 0.33f, 0.30f, 0.60f, 0.15f, 0.06f, 0.3127f, 0.3290f};
     REQUIRE(file.numbers.at("chromaticities").size() == srgb.size());
-    for (std::size_t i = 0; i < srgb.size(); ++i) CHECK_THAT(file.numbers.at("chromaticities")[i], test::Near(srgb[i], 1e-6));
+    for (std::size_t i = 0; i < srgb.size(); ++i)
+        CHECK_THAT(file.numbers.at("chromaticities")[i], test::Near(srgb[i], 1e-6));
     REQUIRE(file.numbers.at("adoptedNeutral").size() == 2);
     CHECK_THAT(file.numbers.at("adoptedNeutral")[0], test::Near(0.3127, 1e-6));
     CHECK_THAT(file.numbers.at("adoptedNeutral")[1], test::Near(0.3290, 1e-6));
@@ -106,10 +112,12 @@ TEST_CASE("the head of an RGB file states primaries, white, neutral, luminance, 
     CHECK(file.texts.at("geometry") == "45/0");
     CHECK(file.texts.count("empty") == 0);
     // A file without R, G and B has no primaries to state.
-    CHECK(test::read_exr(picture::encode_exr(1, 1, {{"Y", {0.5f}}}, Precision::full, {})).numbers.count("chromaticities") == 0);
+    CHECK(test::read_exr(picture::encode_exr(1, 1, {{"Y", {0.5f}}}, Precision::full, {}))
+              .numbers.count("chromaticities") == 0);
 }
 
-TEST_CASE("a spectral file has the names, order and attributes of its layout and every value as given", "[exr][spectral]") {
+TEST_CASE("a spectral file has the names, order and attributes of its layout and every value as given",
+          "[exr][spectral]") {
     const auto image = spectral_image(19, 23);
     for (const auto precision : {Precision::full, Precision::half}) {
         const auto file = test::read_exr(picture::spectral_exr(image, precision, {}));
@@ -144,8 +152,8 @@ TEST_CASE("the same spectral picture gives the same OpenEXR bytes", "[exr]") {
 }
 
 TEST_CASE("what cannot be written is refused, naming channel and value", "[exr]") {
-    const auto refuses = [](int w, int h, const std::vector<picture::ExrChannel>& c, Precision p, const picture::ExrHead& head,
-                            const std::string& words) {
+    const auto refuses = [](int w, int h, const std::vector<picture::ExrChannel>& c, Precision p,
+                            const picture::ExrHead& head, const std::string& words) {
         CHECK_THROWS_WITH(picture::encode_exr(w, h, c, p, head), Catch::Contains(words));
     };
     const float nan = std::numeric_limits<float>::quiet_NaN();

@@ -83,7 +83,8 @@ TEST_CASE("glTF: roughness is the root of the facets' roughness, colors are line
     const auto fit = picture::fit_gltf(surface, test::fit_lights());
     const auto doc = Json::parse(picture::gltf(fit.material, {}));
     const auto& m = doc["materials"][0];
-    CHECK_THAT(m["extensions"]["KHR_materials_clearcoat"]["clearcoatRoughnessFactor"].get<double>(), test::Near(0.4, 1e-6));
+    CHECK_THAT(m["extensions"]["KHR_materials_clearcoat"]["clearcoatRoughnessFactor"].get<double>(),
+               test::Near(0.4, 1e-6));
     CHECK(m["extensions"]["KHR_materials_specular"]["specularFactor"] == 0.0);
     CHECK(m["extensions"].count("KHR_materials_anisotropy") == 0);
     CHECK(m["pbrMetallicRoughness"]["metallicFactor"] == 0.0);
@@ -114,7 +115,8 @@ TEST_CASE("glTF: fibres glint across the grain and send their share of the light
 }
 
 TEST_CASE("a cone of fibres becomes the facets that mirror as widely", "[gltf]") {
-    // β = 0.2 inside n = 1.5: facet tilts of one standard deviation 0.15, Beckmann roughness √2 times that (Walter et al. 2007).
+    // β = 0.2 inside n = 1.5: facet tilts of one standard deviation 0.15, Beckmann roughness √2 times that (Walter et
+    // al. 2007).
     CHECK_THAT(picture::fibre_glint(0.1, 0.2, 1.5).along, test::Near(0.15 * std::sqrt(2.0), test::identity));
     CHECK_THROWS_WITH(picture::fibre_glint(0.6, 0.2, 1.5), Catch::Contains("is 0.6"));
     CHECK_THROWS_WITH(picture::fibre_glint(0.1, 0, 1.5), Catch::Contains("is 0"));
@@ -130,13 +132,15 @@ TEST_CASE("glTF: the board has its size, faces +z, carries grain along u and its
     CHECK(data_of(doc["images"][0]["uri"]) == png);
     CHECK(doc["materials"][0]["pbrMetallicRoughness"]["baseColorTexture"]["index"] == 0);
     CHECK(doc["materials"][0]["pbrMetallicRoughness"].count("baseColorFactor") == 0);
-    for (const auto& name : doc["extensionsUsed"]) CHECK(doc["materials"][0]["extensions"].count(name.get<std::string>()) == 1);
+    for (const auto& name : doc["extensionsUsed"])
+        CHECK(doc["materials"][0]["extensions"].count(name.get<std::string>()) == 1);
     CHECK(doc["extensionsUsed"].size() == doc["materials"][0]["extensions"].size());
 
     const auto bytes = data_of(doc["buffers"][0]["uri"]);
     REQUIRE(bytes.size() == doc["buffers"][0]["byteLength"].get<std::size_t>());
     const auto at = [&](const char* attribute, std::size_t corner, std::size_t part) {
-        const auto& accessor = doc["accessors"][doc["meshes"][0]["primitives"][0]["attributes"][attribute].get<std::size_t>()];
+        const auto& accessor =
+            doc["accessors"][doc["meshes"][0]["primitives"][0]["attributes"][attribute].get<std::size_t>()];
         const auto& view = doc["bufferViews"][accessor["bufferView"].get<std::size_t>()];
         const std::size_t parts = accessor["type"] == "VEC4" ? 4 : accessor["type"] == "VEC3" ? 3 : 2;
         float v = 0;
@@ -158,8 +162,10 @@ TEST_CASE("glTF: the board has its size, faces +z, carries grain along u and its
     for (std::size_t t = 0; t < 2; ++t) {
         std::array<std::size_t, 3> k{};
         for (std::size_t i = 0; i < 3; ++i) k[i] = bytes[view["byteOffset"].get<std::size_t>() + 2 * (3 * t + i)];
-        const double ax = at("POSITION", k[1], 0) - at("POSITION", k[0], 0), ay = at("POSITION", k[1], 1) - at("POSITION", k[0], 1);
-        const double bx = at("POSITION", k[2], 0) - at("POSITION", k[0], 0), by = at("POSITION", k[2], 1) - at("POSITION", k[0], 1);
+        const double ax = at("POSITION", k[1], 0) - at("POSITION", k[0], 0),
+                     ay = at("POSITION", k[1], 1) - at("POSITION", k[0], 1);
+        const double bx = at("POSITION", k[2], 0) - at("POSITION", k[0], 0),
+                     by = at("POSITION", k[2], 1) - at("POSITION", k[0], 1);
         CHECK(ax * by - ay * bx > 0);
     }
     CHECK_THROWS_WITH(picture::gltf({}, {0, 1, {}, "", "", {}, {}}), Catch::Contains("got 0 by 1 m"));

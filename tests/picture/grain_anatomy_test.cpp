@@ -28,10 +28,11 @@ material::Wood blank_wood() {
     return w;
 }
 
-// First peak of the mean autocorrelation down the columns, in mm: the lag at which the board repeats itself best between half and
-// one and a half of `about`.
+// First peak of the mean autocorrelation down the columns, in mm: the lag at which the board repeats itself best
+// between half and one and a half of `about`.
 double repeat_mm(const Maps& maps, double about) {
-    const int low = static_cast<int>(0.5 * about / maps.mm_per_px), high = static_cast<int>(1.5 * about / maps.mm_per_px);
+    const int low = static_cast<int>(0.5 * about / maps.mm_per_px),
+              high = static_cast<int>(1.5 * about / maps.mm_per_px);
     double mean = 0;
     for (const float s : maps.shade) mean += static_cast<double>(s);
     mean /= static_cast<double>(maps.shade.size());
@@ -123,7 +124,8 @@ TEST_CASE("pores on a face are as many as their number, width and length say") {
     auto wood = blank_wood();
     auto& g = *wood.grain;
     g.pores = material::Pores::diffuse;
-    g.pore_um.value = 150, g.pore_per_mm2.value = 1.5, g.pore_mm.value = 4, g.pore_shade.value = 2, g.pore_uptake.value = 1;
+    g.pore_um.value = 150, g.pore_per_mm2.value = 1.5, g.pore_mm.value = 4, g.pore_shade.value = 2,
+    g.pore_uptake.value = 1;
     int found = 0;
     double open = 0, pixels = 0;
     constexpr int boards = 6;
@@ -136,8 +138,8 @@ TEST_CASE("pores on a face are as many as their number, width and length say") {
         for (const float s : maps.shade) open += s > ground + 1.0f;
         pixels += static_cast<double>(maps.shade.size());
     }
-    // N·d/L = 1.5 · 0.15/4 to the mm², times the mean chance over a diffuse ring, 1 − 0.55 · 0.25/2; those that overlap or are
-    // cut by the edge make up for each other only roughly.
+    // N·d/L = 1.5 · 0.15/4 to the mm², times the mean chance over a diffuse ring, 1 − 0.55 · 0.25/2; those that overlap
+    // or are cut by the edge make up for each other only roughly.
     const double area = boards * 80.0 * 40.0, due = 1.5 * 0.15 / 4 * (1 - 0.55 * 0.125) * area;
     CHECK_THAT(found / due, Near(1, 0.08));
     // And they cover N·π d²/4 of it, times the mean of chance and size.
@@ -202,15 +204,16 @@ TEST_CASE("flat-sawn boards show arches, quarter-sawn and rift boards straight l
 TEST_CASE("fleck lies on quarter-sawn faces only; its cells run across the board") {
     auto wood = blank_wood();
     auto& g = *wood.grain;
-    g.ray_um.value = 300, g.ray_mm.value = 25, g.ray_per_mm.value = 0.6, g.ray_shade.value = -0.4, g.ray_end_shade.value = 0.4;
+    g.ray_um.value = 300, g.ray_mm.value = 25, g.ray_per_mm.value = 0.6, g.ray_shade.value = -0.4,
+    g.ray_end_shade.value = 0.4;
     double quarter = 0, flat = 0, rift = 0;
     for (std::uint64_t seed = 1; seed <= 8; ++seed) {
         quarter += share_turned(picture::grain(wood, Cut::quarter, 600, 300, 0.3, seed)) / 8;
         flat += share_turned(picture::grain(wood, Cut::flat, 600, 300, 0.3, seed)) / 8;
         rift += share_turned(picture::grain(wood, Cut::rift, 600, 300, 0.3, seed)) / 8;
     }
-    // 0.6 rays of 0.3 mm to the millimetre, spindles that fill two thirds of their width and are counted where they are over a
-    // third wide.
+    // 0.6 rays of 0.3 mm to the millimetre, spindles that fill two thirds of their width and are counted where they are
+    // over a third wide.
     CHECK_THAT(quarter, Near(0.6 * 0.3 * 2 / 3, 0.05));
     CHECK(flat < 0.2 * quarter);
     CHECK(rift < 0.1 * quarter);
@@ -219,7 +222,8 @@ TEST_CASE("fleck lies on quarter-sawn faces only; its cells run across the board
 TEST_CASE("curl raises and lowers the fibres by the figure, interlocked grain by its own") {
     const auto spread = [](const std::vector<float>& v) {
         double sum = 0, squares = 0;
-        for (const float x : v) sum += static_cast<double>(x), squares += static_cast<double>(x) * static_cast<double>(x);
+        for (const float x : v)
+            sum += static_cast<double>(x), squares += static_cast<double>(x) * static_cast<double>(x);
         const auto n = static_cast<double>(v.size());
         return std::sqrt(squares / n - sum / n * sum / n) * 180 / std::numbers::pi;
     };

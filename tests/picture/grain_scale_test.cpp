@@ -18,8 +18,10 @@ material::Wood busy_wood() {
     material::Grain g = material::plain_grain();
     g.pores = material::Pores::ring;
     g.late_shade.value = 0.8, g.late_uptake.value = 0.5, g.late_abrupt.value = 0.7;
-    g.pore_um.value = 200, g.pore_per_mm2.value = 8, g.pore_zone.value = 0.3, g.pore_mm.value = 5, g.pore_shade.value = 1.3;
-    g.ray_um.value = 250, g.ray_mm.value = 10, g.ray_per_mm.value = 0.5, g.ray_shade.value = -0.4, g.ray_end_shade.value = 0.5;
+    g.pore_um.value = 200, g.pore_per_mm2.value = 8, g.pore_zone.value = 0.3, g.pore_mm.value = 5,
+    g.pore_shade.value = 1.3;
+    g.ray_um.value = 250, g.ray_mm.value = 10, g.ray_per_mm.value = 0.5, g.ray_shade.value = -0.4,
+    g.ray_end_shade.value = 0.5;
     w.grain = g;
     return w;
 }
@@ -57,13 +59,15 @@ TEST_CASE("the same board sampled coarser is the mean of the finer one") {
         for (const int by : {2, 4}) {
             const auto fine = picture::grain(wood, cut, 800, 600, 0.1, 4),
                        coarse = picture::grain(wood, cut, 800 / by, 600 / by, 0.1 * by, 4);
-            const auto bright = compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return reflectance(m.shade[i]); });
-            const auto uptake =
-                compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return static_cast<double>(m.uptake[i]); });
+            const auto bright =
+                compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return reflectance(m.shade[i]); });
+            const auto uptake = compare(fine, coarse, by,
+                                        [](const Maps& m, std::size_t i) { return static_cast<double>(m.uptake[i]); });
             const auto rise =
                 compare(fine, coarse, by, [](const Maps& m, std::size_t i) { return static_cast<double>(m.rise[i]); });
             INFO("cut " << static_cast<int>(cut) << ", " << by << " to one: reflectance off " << bright.off << " of "
-                        << bright.spread << ", uptake " << uptake.off << " of " << uptake.spread << ", rise " << rise.off);
+                        << bright.spread << ", uptake " << uptake.off << " of " << uptake.spread << ", rise "
+                        << rise.off);
             CHECK(bright.off < 0.12 * bright.spread);
             CHECK(bright.off < 0.008);
             CHECK(uptake.off < 0.12 * uptake.spread);
@@ -75,7 +79,8 @@ TEST_CASE("no pixel of a coarse board stands out of what its wood can be") {
     // 2 mm a pixel: rings, pores and rays are all smaller, and must melt into a quiet board, not into a pattern.
     const auto wood = busy_wood();
     for (const Cut cut : {Cut::flat, Cut::quarter, Cut::rift}) {
-        const auto fine = picture::grain(wood, cut, 400, 300, 0.2, 6), coarse = picture::grain(wood, cut, 400, 300, 3, 6);
+        const auto fine = picture::grain(wood, cut, 400, 300, 0.2, 6),
+                   coarse = picture::grain(wood, cut, 400, 300, 3, 6);
         const auto spread = [](const Maps& m) {
             double sum = 0, squares = 0;
             for (const float s : m.shade) sum += reflectance(s), squares += reflectance(s) * reflectance(s);

@@ -63,9 +63,11 @@ TEST_CASE("mean uptake is 1 and the mean bare reflectance is the library's") {
 }
 
 TEST_CASE("a board that cannot be is refused by name and value") {
-    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 0, 10, 0.1, 1), Catch::Contains("1 to 20000 pixels, got 0 x 10"));
+    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 0, 10, 0.1, 1),
+                      Catch::Contains("1 to 20000 pixels, got 0 x 10"));
     CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 20001, 0.1, 1), Catch::Contains("20001"));
-    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 10, 0.0, 1), Catch::Contains("mm_per_px must be 0.005 to 5"));
+    CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 10, 0.0, 1),
+                      Catch::Contains("mm_per_px must be 0.005 to 5"));
     CHECK_THROWS_WITH(picture::grain(plain_wood(), Cut::flat, 10, 10, std::nan(""), 1), Catch::Contains("mm_per_px"));
 }
 
@@ -83,7 +85,8 @@ TEST_CASE("the smallest and the longest boards are drawn like any other") {
             CHECK(sound);
         }
     }
-    CHECK_THROWS_WITH(picture::grain(wood, Cut::flat, 2000, 10, 4, 1), Catch::Contains("at most 6000 mm long, got 8000"));
+    CHECK_THROWS_WITH(picture::grain(wood, Cut::flat, 2000, 10, 4, 1),
+                      Catch::Contains("at most 6000 mm long, got 8000"));
 }
 
 TEST_CASE("rows shared out among threads are each done once, and a failure comes back") {
@@ -93,7 +96,8 @@ TEST_CASE("rows shared out among threads are each done once, and a failure comes
             for (int y = first; y < end; ++y) ++done[static_cast<std::size_t>(y)];
         });
         CHECK(done == std::vector<int>(1000, 1));
-        CHECK_THROWS_AS(picture::for_rows(100, threads, [](int, int) { throw std::runtime_error("no"); }), std::runtime_error);
+        CHECK_THROWS_AS(picture::for_rows(100, threads, [](int, int) { throw std::runtime_error("no"); }),
+                        std::runtime_error);
     }
     picture::for_rows(0, 2, [](int, int) { FAIL("no row, no call"); });
 }

@@ -13,7 +13,8 @@ bool within(const picture::Box& a, const picture::Box& b) {
 
 bool inside(const picture::Box& b, const picture::Sheet& sheet) {
     constexpr int margin = 30;
-    return b.x >= margin && b.y >= margin && b.x + b.width <= sheet.width - margin && b.y + b.height <= sheet.height - margin;
+    return b.x >= margin && b.y >= margin && b.x + b.width <= sheet.width - margin &&
+           b.y + b.height <= sheet.height - margin;
 }
 
 }  // namespace
@@ -88,7 +89,8 @@ std::string layout_fault(const picture::Sheet& sheet) {
         }
     }
     for (std::size_t i = 0; i < sheet.fields.size(); ++i) {
-        if (!inside(sheet.fields[i].box, sheet) || sheet.fields[i].box.width < 100 || sheet.fields[i].box.height < 100) {
+        if (!inside(sheet.fields[i].box, sheet) || sheet.fields[i].box.width < 100 ||
+            sheet.fields[i].box.height < 100) {
             return "a field outside the margins or too small to compare";
         }
         for (std::size_t j = 0; j < i; ++j) {

@@ -7,7 +7,8 @@
 
 namespace foretone::test {
 
-/// Empty if nothing leaves the margins, no two texts overlap, no text lies on a field and no two fields overlap; else what does.
+/// Empty if nothing leaves the margins, no two texts overlap, no text lies on a field and no two fields overlap; else
+/// what does.
 std::string layout_fault(const picture::Sheet& sheet);
 
 /// How many lines hold `part`.

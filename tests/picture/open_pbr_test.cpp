@@ -56,7 +56,8 @@ TEST_CASE("OpenPBR: what is written reads back at 45/0 as the board under D65", 
             ++count;
             clipped += fit.loss.clipped;
             if (!fit.loss.clipped && loss.d65 > worst)
-                worst = loss.d65, where = "surface " + std::to_string(count) + ", n " + std::to_string(surface.n) + ", alpha " + std::to_string(surface.alpha);
+                worst = loss.d65, where = "surface " + std::to_string(count) + ", n " + std::to_string(surface.n) +
+                                          ", alpha " + std::to_string(surface.alpha);
         }
     }
     INFO(where << "; clipped " << clipped << " of " << count);
@@ -72,7 +73,8 @@ TEST_CASE("OpenPBR: every parameter written is one of the standard's, of its typ
     REQUIRE(known.size() == 41);
     const auto lights = test::fit_lights();
     const auto fit = picture::fit_open_pbr(test::example_surface(3, 0.9, 0.5), lights, glint);
-    const std::string text = picture::open_pbr_mtlx(fit.material, {"pine & \"oak\" 2", "a -- b --", "a<b>.png", 0.3, 0.2});
+    const std::string text =
+        picture::open_pbr_mtlx(fit.material, {"pine & \"oak\" 2", "a -- b --", "a<b>.png", 0.3, 0.2});
     INFO(text);
     pugi::xml_document doc;
     REQUIRE(doc.load_buffer(text.data(), text.size(), pugi::parse_default | pugi::parse_comments));

@@ -1,5 +1,5 @@
-// Photographs out of files: every kind that works gives the pixels that were put in; every kind that does not is refused with a
-// message that says what to do.
+// Photographs out of files: every kind that works gives the pixels that were put in; every kind that does not is
+// refused with a message that says what to do.
 
 #include "foretone/picture/photo_file.hpp"
 
@@ -155,7 +155,8 @@ TEST_CASE("PNG of every kind of RGB gives the linear light of its codes") {
 }
 
 TEST_CASE("a picture without a profile is said to be taken as sRGB, and one that says sRGB is not remarked upon") {
-    CHECK(note_of(read_photo(png_of(example(20, 20))), "picture-no-profile").find("taken as sRGB") != std::string::npos);
+    CHECK(note_of(read_photo(png_of(example(20, 20))), "picture-no-profile").find("taken as sRGB") !=
+          std::string::npos);
     CHECK(read_photo(png_of(example(20, 20), {.srgb = true})).notes.empty());
     CHECK(read_photo(png_of(example(20, 20), {.gamma = 0.45455})).notes.empty());
 }
@@ -164,7 +165,8 @@ TEST_CASE("JPEG, full color or 4:2:0, baseline or progressive, gives the light o
     const auto codes = example(160, 120);
     for (const bool full : {true, false}) {
         for (const bool progressive : {false, true}) {
-            const auto photo = read_photo(jpeg_of(codes, {.quality = 98, .full_color = full, .progressive = progressive}));
+            const auto photo =
+                read_photo(jpeg_of(codes, {.quality = 98, .full_color = full, .progressive = progressive}));
             CHECK(photo.head.format == "JPEG");
             CHECK(worst_off(photo, codes) < 65535 * 0.03);  // 3 codes of 255 at mid-grey, libjpeg at quality 98
         }
@@ -198,14 +200,16 @@ TEST_CASE("an EXIF block that is cut off or absurd leaves the picture upright") 
 }
 
 TEST_CASE("embedded profiles are honored: matrix profiles exactly, table profiles within the table") {
-    // Expected: the code's own statement, exponent 1.8 and BT.2020 primaries, by LittleCMS's unoptimised transform to XYZ.
+    // Expected: the code's own statement, exponent 1.8 and BT.2020 primaries, by LittleCMS's unoptimised transform to
+    // XYZ.
     const Bytes matrix = profile(false), table = profile(true);
     const auto codes = example(24, 24);
     cmsHPROFILE from = cmsOpenProfileFromMem(matrix.data(), cmsUInt32Number(matrix.size()));
     cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
     cmsHTRANSFORM transform =
         cmsCreateTransform(from, TYPE_RGB_8, lab, TYPE_Lab_DBL, INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
-    const Photo photos[] = {read_photo(png_of(codes, {.profile = matrix})), read_photo(png_of(codes, {.profile = table})),
+    const Photo photos[] = {read_photo(png_of(codes, {.profile = matrix})),
+                            read_photo(png_of(codes, {.profile = table})),
                             read_photo(jpeg_of(codes, {.quality = 100, .profile = matrix}))};
     double worst[2] = {};
     const color::Xyz d50{96.42, 100, 82.49};  // ICC.1:2022, 7.2.16

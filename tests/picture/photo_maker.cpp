@@ -31,9 +31,13 @@ void append(Bytes& out, const void* from, std::size_t size) {
     throw std::runtime_error(std::string("libjpeg: ") + text);
 }
 
-[[noreturn]] void fail_png(png_structp, png_const_charp text) { throw std::runtime_error(std::string("libpng: ") + text); }
+[[noreturn]] void fail_png(png_structp, png_const_charp text) {
+    throw std::runtime_error(std::string("libpng: ") + text);
+}
 
-void collect(png_structp png, png_bytep data, std::size_t size) { append(*static_cast<Bytes*>(png_get_io_ptr(png)), data, size); }
+void collect(png_structp png, png_bytep data, std::size_t size) {
+    append(*static_cast<Bytes*>(png_get_io_ptr(png)), data, size);
+}
 
 // A legal script: first all constants, then each channel's other coefficients one band at a time.
 std::vector<jpeg_scan_info> script(int scans) {
@@ -123,7 +127,8 @@ Bytes png_of(const Codes& codes, const PngForm& form) {
     png_structp png = png_create_write_struct(PNG_LIBPNG_VER_STRING, nullptr, fail_png, nullptr);
     png_infop info = png_create_info_struct(png);
     png_set_write_fn(png, &out, collect, nullptr);
-    constexpr int kinds[] = {0, PNG_COLOR_TYPE_GRAY, PNG_COLOR_TYPE_GRAY_ALPHA, PNG_COLOR_TYPE_RGB, PNG_COLOR_TYPE_RGB_ALPHA};
+    constexpr int kinds[] = {0, PNG_COLOR_TYPE_GRAY, PNG_COLOR_TYPE_GRAY_ALPHA, PNG_COLOR_TYPE_RGB,
+                             PNG_COLOR_TYPE_RGB_ALPHA};
     const int kind = form.palette ? PNG_COLOR_TYPE_PALETTE : kinds[codes.channels];
     png_set_IHDR(png, info, png_uint_32(codes.width), png_uint_32(codes.height), codes.bits, kind,
                  form.interlaced ? PNG_INTERLACE_ADAM7 : PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT,
@@ -131,7 +136,8 @@ Bytes png_of(const Codes& codes, const PngForm& form) {
     if (form.srgb) png_set_sRGB(png, info, PNG_sRGB_INTENT_PERCEPTUAL);
     if (form.gamma > 0) png_set_gAMA(png, info, form.gamma);
     if (!form.profile.empty())
-        png_set_iCCP(png, info, "profile", PNG_COMPRESSION_TYPE_BASE, form.profile.data(), png_uint_32(form.profile.size()));
+        png_set_iCCP(png, info, "profile", PNG_COMPRESSION_TYPE_BASE, form.profile.data(),
+                     png_uint_32(form.profile.size()));
     if (form.orientation > 0) {
         Bytes block = exif_block(form.orientation, form.orientation % 2 == 0);
         png_set_eXIf_1(png, info, png_uint_32(block.size()), block.data());

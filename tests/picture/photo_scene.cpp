@@ -14,13 +14,16 @@ namespace {
 
 color::Weights weights(const std::string& id) { return color::make_weights(light(id), observer("2deg")); }
 
-bool within(const picture::Box& b, int x, int y) { return x >= b.x && y >= b.y && x < b.x + b.width && y < b.y + b.height; }
+bool within(const picture::Box& b, int x, int y) {
+    return x >= b.x && y >= b.y && x < b.x + b.width && y < b.y + b.height;
+}
 
 }  // namespace
 
 appearance::ToneTable tones(const std::string& wood, const schedule::Finish& finish, const std::string& light) {
     const auto boards = appearance::boards(whole_shelf(), wood, finish);
-    const appearance::ToneSpectra spectra(boards.back(), wood_of(wood), optics::Geometry::g45_0, appearance::two_flux_solver());
+    const appearance::ToneSpectra spectra(boards.back(), wood_of(wood), optics::Geometry::g45_0,
+                                          appearance::two_flux_solver());
     return {spectra, weights(light)};
 }
 
@@ -53,7 +56,8 @@ Staged staged(const Staging& as) {
             if (within(out.board, x, y)) {
                 const std::size_t i = out.maps.at(x - out.board.x, y - out.board.y);
                 c = bare.reading(double(out.maps.shade[i]), 1);
-                const double glint = 0.5 * std::exp(-0.5 * (std::pow(x - gx, 2) + std::pow(y - gy, 2)) / (radius * radius));
+                const double glint =
+                    0.5 * std::exp(-0.5 * (std::pow(x - gx, 2) + std::pow(y - gy, 2)) / (radius * radius));
                 c = {c.x + glint * white.x, c.y + glint * white.y, c.z + glint * white.z};
             }
             const double grey = within(out.card, x, y) ? as.card : within(out.clamp, x, y) ? 0.02 : 0;

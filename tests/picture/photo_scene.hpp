@@ -1,6 +1,6 @@
 #pragma once
-/// A photograph that never was: a bare board, a card and a bench under a lamp, seen by a camera with noise, worked out from
-/// spectra.
+/// A photograph that never was: a bare board, a card and a bench under a lamp, seen by a camera with noise, worked out
+/// from spectra.
 
 #include <cstdint>
 #include <string>
@@ -32,8 +32,8 @@ struct Staged {
     picture::Pixels pixels;  ///< the same in linear light
 };
 
-/// Stages the photograph: neutral bench, the board with a margin, the card at its upper left, a black iron clamp at its right
-/// edge, a small glint of the lamp on the board.
+/// Stages the photograph: neutral bench, the board with a margin, the card at its upper left, a black iron clamp at its
+/// right edge, a small glint of the lamp on the board.
 Staged staged(const Staging& as);
 
 /// Bare wood and a finish as tables under `light`.

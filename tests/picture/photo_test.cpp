@@ -30,12 +30,14 @@ schedule::Finish finish(const std::string& name) {
     throw std::runtime_error("no finish " + name);
 }
 
-// Of every pixel of the bare board (no glint, no edge): ΔE00 of the picture to the board worked out directly; and of the means.
+// Of every pixel of the bare board (no glint, no edge): ΔE00 of the picture to the board worked out directly; and of
+// the means.
 struct Apart {
     double mean = 0, median = 0, p95 = 0;
 };
 
-Apart apart(const Staged& s, const PhotoBoard& board, const picture::FinishedPhoto& photo, const appearance::ToneTable& table) {
+Apart apart(const Staged& s, const PhotoBoard& board, const picture::FinishedPhoto& photo,
+            const appearance::ToneTable& table) {
     std::vector<double> off;
     color::Xyz got, want;
     for (int y = s.board.y + 3; y < s.board.y + s.board.height - 3; ++y) {
@@ -96,7 +98,8 @@ TEST_CASE("a staged photograph, finished, is the board worked out directly") {
 #else
     const std::vector<std::string> woods = {"cherry", "ash", "walnut", "pine"};
 #endif
-    // Clear coats and oils follow from the shade alone; with dye, how much a spot drinks is guessed from how dark it is.
+    // Clear coats and oils follow from the shade alone; with dye, how much a spot drinks is guessed from how dark it
+    // is.
     for (const auto& wood : woods) {
         const auto c = staged_case({.wood = wood, .width = 320, .height = 240});
         const auto bare = tones(wood, {"bare", {}}, "D65");
@@ -141,8 +144,8 @@ TEST_CASE("the card comes out neutral, to one code, under any lamp and after any
                                         .noise = 1,
                                         .width = 240,
                                         .height = 180});
-            const PhotoBoard board(c.staged.pixels, c.correction, tones("hard-maple", {"bare", {}}, light), wood_of("hard-maple"),
-                                   &c.staged.card);
+            const PhotoBoard board(c.staged.pixels, c.correction, tones("hard-maple", {"bare", {}}, light),
+                                   wood_of("hard-maple"), &c.staged.card);
             const double due = 255 * color::srgb_encode(reflectance);
             const picture::FinishedPhoto photos[] = {board.before(),
                                                      board.finished(tones("hard-maple", finish("oil varnish"), "D65"))};
@@ -194,7 +197,8 @@ TEST_CASE("bench, clamp and card are left as they are; glint and dark grain surv
     };
     const double bare = spread(b), finished = spread(a);
     CAPTURE(bare, finished);
-    CHECK(finished < bare);  // pores and latewood stand out more under a coat (coated latewood darkens proportionally more)
+    CHECK(finished <
+          bare);  // pores and latewood stand out more under a coat (coated latewood darkens proportionally more)
     CHECK(finished > 0.2 * bare);
 }
 
@@ -203,14 +207,16 @@ TEST_CASE("a JPEG with halved color, turned, and noisy gives the same mean color
     const auto photo = picture::read_photo(jpeg_of(s.codes, {.quality = 90, .full_color = false}));
     const picture::Card card{s.card, 0.9};
     const auto bare = tones("cherry", {"bare", {}}, "D65"), coat = tones("cherry", finish("linseed"), "D65");
-    const auto one =
-        PhotoBoard(photo.pixels, picture::by_card(photo.pixels, card), bare, wood_of("cherry"), &card.box).finished(coat);
-    const auto two = PhotoBoard(s.pixels, picture::by_card(s.pixels, card), bare, wood_of("cherry"), &card.box).finished(coat);
+    const auto one = PhotoBoard(photo.pixels, picture::by_card(photo.pixels, card), bare, wood_of("cherry"), &card.box)
+                         .finished(coat);
+    const auto two =
+        PhotoBoard(s.pixels, picture::by_card(s.pixels, card), bare, wood_of("cherry"), &card.box).finished(coat);
     CHECK(color::delta_e_00(lab(one.mean), lab(two.mean)) < 0.3);
 }
 
 TEST_CASE("no line runs along the edge of a finished board: its pixels lie between bench and wood") {
-    const auto s = staged({.wood = "hard-maple", .bench = 0.25, .width = 328, .height = 248});  // the board begins on odd rows
+    const auto s =
+        staged({.wood = "hard-maple", .bench = 0.25, .width = 328, .height = 248});  // the board begins on odd rows
     const auto photo = picture::read_photo(jpeg_of(s.codes, {.quality = 90, .full_color = false}));
     const picture::Card card{s.card, 0.9};
     const PhotoBoard board(photo.pixels, picture::by_card(photo.pixels, card), tones("hard-maple", {"bare", {}}, "D65"),
@@ -272,12 +278,14 @@ TEST_CASE("a card that cannot be believed is refused with the figures") {
     const auto dark = fault_of(plain(60, 60, {0.004, 0.005, 0.004}), {{10, 10, 40, 40}, 0.9});
     CHECK(dark.id == "card-dark");
     CHECK(std::string(dark.what()).find("0.47 % of white") != std::string::npos);
-    const auto below = fault_of(plain(60, 60, {0.0101, 0.0099, 0.0101}), {{10, 10, 40, 40}, 0.9});  // one channel over, the whole under
+    const auto below = fault_of(plain(60, 60, {0.0101, 0.0099, 0.0101}),
+                                {{10, 10, 40, 40}, 0.9});  // one channel over, the whole under
     CHECK(below.id == "card-dark");
     CHECK(std::string(below.what()).find("0.99 % of white: too dark to measure (1 % is wanted)") != std::string::npos);
     CHECK(fault_of(plain(60, 60, {0.5, 0.05, 0.01}), {{10, 10, 40, 40}, 0.9}).id == "card-colored");
     for (int y = 0; y < 80; ++y)
-        for (int c = 0; c < 9; ++c) p.rgb[std::size_t(3 * (y * 100 + 30) + c)] = 20000;  // a dark line through the card, 3 pixels wide
+        for (int c = 0; c < 9; ++c)
+            p.rgb[std::size_t(3 * (y * 100 + 30) + c)] = 20000;  // a dark line through the card, 3 pixels wide
     CHECK(fault_of(p, {{10, 10, 40, 40}, 0.9}).id == "card-uneven");
     CHECK_THROWS_AS(picture::by_card(p, {{60, 10, 30, 30}, 1.5}), std::invalid_argument);
 }
@@ -288,7 +296,8 @@ TEST_CASE("a card in poor light is told; a grey one may be as dark as it is") {
     };
     REQUIRE(notes(0.09, 0.9).size() == 1);
     CHECK(notes(0.09, 0.9)[0].id == "card-dim");
-    CHECK(notes(0.09, 0.9)[0].text.find("at 9.0 % of white: too dark for good colors (10.0 % is wanted of it)") != std::string::npos);
+    CHECK(notes(0.09, 0.9)[0].text.find("at 9.0 % of white: too dark for good colors (10.0 % is wanted of it)") !=
+          std::string::npos);
     CHECK(notes(0.11, 0.9).empty());
     CHECK(notes(0.09, 0.18).empty());
     CHECK(notes(0.015, 0.18).size() == 1);
@@ -297,7 +306,8 @@ TEST_CASE("a card in poor light is told; a grey one may be as dark as it is") {
 TEST_CASE("uneven light across the card is told, and much of it refused") {
     auto p = plain(120, 60, {0, 0, 0});
     const auto light = [&](double fall) {
-        for (std::size_t i = 0; i < p.rgb.size(); ++i) p.rgb[i] = std::uint16_t(30000 * (1 - fall * double(i / 3 % 120) / 120));
+        for (std::size_t i = 0; i < p.rgb.size(); ++i)
+            p.rgb[i] = std::uint16_t(30000 * (1 - fall * double(i / 3 % 120) / 120));
         return p;
     };
     const picture::Card card{{10, 10, 100, 40}, 0.9};
@@ -363,11 +373,12 @@ TEST_CASE("a picture made smaller keeps its light; a page holds every panel whol
     CHECK(picture::shrunk(checks, 400, 300).rgb == checks.rgb);
 
     const auto panel = [](std::uint8_t v, const std::string& name) {
-        return picture::PhotoPanel{
-            picture::Image::filled(200, 150, {v, 0, v}), name, {"a caption, and another that is long enough to be broken"}};
+        return picture::PhotoPanel{picture::Image::filled(200, 150, {v, 0, v}),
+                                   name,
+                                   {"a caption, and another that is long enough to be broken"}};
     };
-    const auto page =
-        picture::photo_page({"scene", "below", {panel(10, "one"), panel(20, "two"), panel(30, "three")}, {"a note"}, "an alarm"});
+    const auto page = picture::photo_page(
+        {"scene", "below", {panel(10, "one"), panel(20, "two"), panel(30, "three")}, {"a note"}, "an alarm"});
     for (const int v : {10, 20, 30}) {
         int count = 0;
         for (std::size_t i = 0; i < page.rgb.size(); i += 3)

@@ -40,8 +40,8 @@ std::vector<std::string> types_of(const std::vector<std::uint8_t>& png) {
 }  // namespace
 
 TEST_CASE("a PNG read back by libpng has every pixel it was given") {
-    std::vector<Image> images = {Image::filled(1, 1, {1, 2, 3}), Image::filled(2000, 900, {255, 255, 255}), gradient(701, 333),
-                                 noise(1, 4000, 256, 1), noise(4000, 1, 256, 2)};
+    std::vector<Image> images = {Image::filled(1, 1, {1, 2, 3}), Image::filled(2000, 900, {255, 255, 255}),
+                                 gradient(701, 333), noise(1, 4000, 256, 1), noise(4000, 1, 256, 2)};
     for (std::uint64_t seed = 0; seed < 24; ++seed) {  // few levels make many short matches, many levels none
         const unsigned levels = seed % 3 == 0 ? 2 : seed % 3 == 1 ? 6 : 256;
         images.push_back(noise(1 + int(seed * 13 % 97), 1 + int(seed * 29 % 83), levels, seed));
@@ -77,12 +77,16 @@ TEST_CASE("a PNG says that its codes are sRGB and how large it is, between IHDR 
     CHECK(read.unit_is_metre);
     CHECK(read.x_per_unit == 5906);  // computed from 150 pixels an inch, 0.0254 m an inch: 5905.5, rounded
     CHECK(read.y_per_unit == 5906);
-    CHECK(read.texts == std::vector<std::pair<std::string, std::string>>{{"Title", "Hall bench"}, {"Description", "Step board"}});
-    CHECK(types_of(picture::encode_png(gradient(3, 2))) == std::vector<std::string>{"IHDR", "sRGB", "pHYs", "IDAT", "IEND"});
+    CHECK(read.texts ==
+          std::vector<std::pair<std::string, std::string>>{{"Title", "Hall bench"}, {"Description", "Step board"}});
+    CHECK(types_of(picture::encode_png(gradient(3, 2))) ==
+          std::vector<std::string>{"IHDR", "sRGB", "pHYs", "IDAT", "IEND"});
 }
 
 TEST_CASE("texts stay Latin-1 where they can and become Unicode where they must") {
-    const std::string latin = "\xC3\xA9rable, 70 g/m\xC2\xB2", beyond = "\xCE\x94""E \xE2\x89\xA4 1";
+    const std::string latin = "\xC3\xA9rable, 70 g/m\xC2\xB2", beyond =
+                                                                   "\xCE\x94"
+                                                                   "E \xE2\x89\xA4 1";
     const auto png = picture::encode_png(gradient(3, 2), {300, latin, beyond});
     CHECK(types_of(png) == std::vector<std::string>{"IHDR", "sRGB", "pHYs", "tEXt", "iTXt", "IDAT", "IEND"});
     const test::PngContent read = test::read_png(png);
@@ -102,7 +106,8 @@ TEST_CASE("a text that is not UTF-8 or holds a NUL still makes a sound file") {
 }
 
 TEST_CASE("the same picture gives the same bytes") {
-    CHECK(picture::encode_png(gradient(200, 100), {150, "t", "d"}) == picture::encode_png(gradient(200, 100), {150, "t", "d"}));
+    CHECK(picture::encode_png(gradient(200, 100), {150, "t", "d"}) ==
+          picture::encode_png(gradient(200, 100), {150, "t", "d"}));
 }
 
 TEST_CASE("flat color packs to less than a sixtieth") {
@@ -113,7 +118,8 @@ TEST_CASE("flat color packs to less than a sixtieth") {
 TEST_CASE("a picture that is not one is refused with its figures") {
     Image short_of_bytes = gradient(3, 2);
     short_of_bytes.rgb.pop_back();
-    CHECK_THROWS_WITH(picture::encode_png(short_of_bytes), "picture::encode_png: 3 by 2 pixels do not go with 17 bytes");
+    CHECK_THROWS_WITH(picture::encode_png(short_of_bytes),
+                      "picture::encode_png: 3 by 2 pixels do not go with 17 bytes");
     CHECK_THROWS_AS(picture::encode_png(Image{}), std::invalid_argument);
     CHECK_THROWS_AS(Image::filled(0, 5, {}), std::invalid_argument);
     CHECK_THROWS_AS(Image::filled(5, 20001, {}), std::invalid_argument);

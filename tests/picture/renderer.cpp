@@ -16,7 +16,8 @@ double square(double v) { return v * v; }
 // Exact Fresnel reflectance of a dielectric, unpolarised, from the cosine outside.
 double fresnel(double cosine, double n) {
     const double inside = std::sqrt(1 - (1 - cosine * cosine) / (n * n));
-    return 0.5 * (square((cosine - n * inside) / (cosine + n * inside)) + square((n * cosine - inside) / (n * cosine + inside)));
+    return 0.5 * (square((cosine - n * inside) / (cosine + n * inside)) +
+                  square((n * cosine - inside) / (n * cosine + inside)));
 }
 
 double mix(double a, double b, double t) { return a * (1 - t) + b * t; }
@@ -46,7 +47,9 @@ double anisotropic_lobe(double along, double across, double phi) {
 }
 
 picture::Rgb open_pbr_reading(const Parameters& p) {
-    const auto at = [&](const char* name, double usual, std::size_t c = 0) { return p.count(name) ? p.at(name)[c] : usual; };
+    const auto at = [&](const char* name, double usual, std::size_t c = 0) {
+        return p.count(name) ? p.at(name)[c] : usual;
+    };
     const double w = at("coat_weight", 0), n = at("coat_ior", 1.6);
     const double r0 = square((n - 1) / (n + 1)), k = 1 - (1 - r0) / (n * n);
     const double alpha = square(at("coat_roughness", 0));
@@ -68,7 +71,9 @@ picture::Rgb open_pbr_reading(const Parameters& p) {
 }
 
 picture::Rgb gltf_reading(const Parameters& p) {
-    const auto at = [&](const char* name, double usual, std::size_t c = 0) { return p.count(name) ? p.at(name)[c] : usual; };
+    const auto at = [&](const char* name, double usual, std::size_t c = 0) {
+        return p.count(name) ? p.at(name)[c] : usual;
+    };
     const double w = at("clearcoatFactor", 0), alpha = square(at("clearcoatRoughnessFactor", 0));
     const double coat = w > 0 && alpha > 0 ? w * isotropic_lobe(alpha, 0.04) : 0;
     const double n = at("ior", 1.5), grazing = at("specularFactor", 1);
@@ -79,7 +84,8 @@ picture::Rgb gltf_reading(const Parameters& p) {
     }
     const double most = std::max({f[0], f[1], f[2]}), narrow = square(at("roughnessFactor", 1));
     const double lobe = most > 0 ? averaged(narrow, mix(narrow, 1, square(at("anisotropyStrength", 0)))) : 0;
-    for (std::size_t c = 0; c < 3; ++c) out[c] = coat + (1 - 0.04 * w) * ((1 - most) * at("baseColorFactor", 1, c) + f[c] * lobe);
+    for (std::size_t c = 0; c < 3; ++c)
+        out[c] = coat + (1 - 0.04 * w) * ((1 - most) * at("baseColorFactor", 1, c) + f[c] * lobe);
     return out;
 }
 

@@ -12,7 +12,8 @@ namespace foretone::test {
 /// Radiance factor of an isotropic GGX lobe at 45/0 for Fresnel reflectance `fresnel` at the half vector.
 double isotropic_lobe(double alpha, double fresnel);
 
-/// Radiance factor of an anisotropic lobe of unit Fresnel reflectance, light at 45° and azimuth `phi` from the narrow side.
+/// Radiance factor of an anisotropic lobe of unit Fresnel reflectance, light at 45° and azimuth `phi` from the narrow
+/// side.
 double anisotropic_lobe(double along, double across, double phi);
 
 /// Parameters by name, each one or three numbers; missing ones have the standard's defaults.

@@ -25,12 +25,15 @@ TEST_CASE("a screen's codes are those of the exact fit, one code apart at most, 
             if (xyz.x < 0 || xyz.z < 0) continue;
             const auto exact = color::to_display(xyz, white);
             Tally tally;
-            const Code code = screen.code(static_cast<float>(xyz.x), static_cast<float>(xyz.y), static_cast<float>(xyz.z), tally);
+            const Code code =
+                screen.code(static_cast<float>(xyz.x), static_cast<float>(xyz.y), static_cast<float>(xyz.z), tally);
             outside += exact.in_gamut ? 0U : 1U;
             ours += tally.reduced;
             for (std::size_t c = 0; c < 3; ++c) {
                 const int off = std::abs(int{code[c]} - int{exact.code[c]});
-                if (off > worst) where = id + " L* " + std::to_string(lab.l) + " a* " + std::to_string(lab.a) + " b* " + std::to_string(lab.b);
+                if (off > worst)
+                    where = id + " L* " + std::to_string(lab.l) + " a* " + std::to_string(lab.a) + " b* " +
+                            std::to_string(lab.b);
                 worst = std::max(worst, off);
             }
         }
@@ -39,7 +42,8 @@ TEST_CASE("a screen's codes are those of the exact fit, one code apart at most, 
     CHECK(worst <= 1);
     CHECK(outside > 1000);
     CHECK(ours <= outside);
-    CHECK(static_cast<double>(ours) > 0.98 * static_cast<double>(outside));  // what is out by under a third of a code passes
+    CHECK(static_cast<double>(ours) >
+          0.98 * static_cast<double>(outside));  // what is out by under a third of a code passes
 }
 
 TEST_CASE("white is white, what is lighter is white and counted, nothing is black") {
@@ -47,7 +51,8 @@ TEST_CASE("white is white, what is lighter is white and counted, nothing is blac
     const Screen screen(white);
     Tally tally;
     const auto at = [&](double times) {
-        return screen.code(static_cast<float>(white.x * times), static_cast<float>(white.y * times), static_cast<float>(white.z * times), tally);
+        return screen.code(static_cast<float>(white.x * times), static_cast<float>(white.y * times),
+                           static_cast<float>(white.z * times), tally);
     };
     CHECK(at(1) == Code{255, 255, 255});
     CHECK(tally.white == 0);

@@ -18,7 +18,8 @@ TEST_CASE("no step board clips or overlaps anything, from 1 to 20 stages and 1 t
     std::string fault;
     for (std::size_t columns = 1; columns <= 20 && fault.empty(); ++columns) {
         for (std::size_t lights = 1; lights <= 4 && fault.empty(); ++lights) {
-            for (const auto& board : {test::example_step_board(columns, lights), test::wordy_step_board(columns, lights)}) {
+            for (const auto& board :
+                 {test::example_step_board(columns, lights), test::wordy_step_board(columns, lights)}) {
                 const std::string found = test::layout_fault(picture::lay_out(board));
                 if (!found.empty()) {
                     fault = std::to_string(columns) + " stages, " + std::to_string(lights) + " lights: " + found;
@@ -84,7 +85,8 @@ TEST_CASE("every pixel of a field that is not marked has the field's code") {
     CHECK(marked == 1);
 }
 
-TEST_CASE("the strip of plausible colors touches edge to edge in line with the fields, over a bar of the computed color") {
+TEST_CASE(
+    "the strip of plausible colors touches edge to edge in line with the fields, over a bar of the computed color") {
     for (const std::size_t columns : {1, 5, 14}) {
         const picture::StepBoard board = test::wordy_step_board(columns, 2);
         const picture::Sheet sheet = picture::lay_out(board);
@@ -117,15 +119,16 @@ TEST_CASE("the strip of plausible colors touches edge to edge in line with the f
 
 TEST_CASE("a step board says what it shows, what it rests on and what it is not") {
     const picture::Sheet sheet = picture::lay_out(test::example_step_board(5, 2));
-    for (const char* part : {"Hall bench, hard maple", "dye, amber shellac, waterborne", "Wood: hard maple", "Geometry: 45/0",
-                             "Observer: 2\xC2\xB0", "Lights: D65, A", "Coat 1", "sanded to 180", "Rests on: memory",
-                             "0.8 to 1.4", "below that its last value is held", "cut corner"}) {
+    for (const char* part : {"Hall bench, hard maple", "dye, amber shellac, waterborne", "Wood: hard maple",
+                             "Geometry: 45/0", "Observer: 2\xC2\xB0", "Lights: D65, A", "Coat 1", "sanded to 180",
+                             "Rests on: memory", "0.8 to 1.4", "below that its last value is held", "cut corner"}) {
         INFO(part);
         CHECK(test::lines_with(sheet, part) == 1);
     }
     CHECK(test::lines_with(sheet, "Screens and prints are not the sample.") == 1);
     CHECK(test::lines_with(sheet, "#debe96") == 1);
-    CHECK(test::lines_with(sheet, "\xE2\x80\xA0") == 3);  // beside the reduced color's code, under its strip, and in the legend
+    CHECK(test::lines_with(sheet, "\xE2\x80\xA0") ==
+          3);  // beside the reduced color's code, under its strip, and in the legend
     CHECK(test::lines_with(picture::lay_out(test::example_step_board(3, 1)), "\xE2\x80\xA0") == 0);
 }
 
@@ -150,8 +153,12 @@ TEST_CASE("numbers have a real minus sign and no negative zero") {
     board.columns[0].by_light[0].lab = {52.349, -0.04, -7.25};
     const picture::Sheet sheet = picture::lay_out(board);
     CHECK(test::lines_with(sheet, "52.3") == 1);
-    CHECK(test::lines_with(sheet, "\xE2\x88\x92" "0.0") == 0);
-    CHECK(test::lines_with(sheet, "\xE2\x88\x92" "7.2") == 1);
+    CHECK(test::lines_with(sheet,
+                           "\xE2\x88\x92"
+                           "0.0") == 0);
+    CHECK(test::lines_with(sheet,
+                           "\xE2\x88\x92"
+                           "7.2") == 1);
 }
 
 TEST_CASE("the file states a size of 150 pixels an inch and is no wider than A4 on its side") {
@@ -165,7 +172,8 @@ TEST_CASE("the file states a size of 150 pixels an inch and is no wider than A4 
 }
 
 TEST_CASE("boards are the same bytes every time") {
-    CHECK(picture::step_board_png(test::wordy_step_board(10, 3)) == picture::step_board_png(test::wordy_step_board(10, 3)));
+    CHECK(picture::step_board_png(test::wordy_step_board(10, 3)) ==
+          picture::step_board_png(test::wordy_step_board(10, 3)));
 }
 
 TEST_CASE("a step board that does not add up is refused with its place") {
@@ -181,14 +189,18 @@ TEST_CASE("a step board that does not add up is refused with its place") {
         return std::string("accepted");
     };
     CHECK_THAT(refused([](auto& b) { b.lights.clear(); }), Contains("1 to 8 lights, got 0"));
-    CHECK_THAT(refused([](auto& b) { b.may_be.pop_back(); }), Contains("one strip of plausible colors a light, 2, got 1"));
-    CHECK_THAT(refused([](auto& b) { b.may_be[1].codes.clear(); }), Contains("light A: 1 to 48 plausible colors, got 0"));
+    CHECK_THAT(refused([](auto& b) { b.may_be.pop_back(); }),
+               Contains("one strip of plausible colors a light, 2, got 1"));
+    CHECK_THAT(refused([](auto& b) { b.may_be[1].codes.clear(); }),
+               Contains("light A: 1 to 48 plausible colors, got 0"));
     CHECK_THAT(refused([](auto& b) { b.columns.clear(); }), Contains("1 to 64 columns, got 0"));
     CHECK_THAT(refused([](auto& b) { b.columns.resize(65, b.columns[0]); }), Contains("got 65"));
-    CHECK_THAT(refused([](auto& b) { b.columns[1].by_light.pop_back(); }), Contains("column 2 (Damp)") && Contains("got 1"));
+    CHECK_THAT(refused([](auto& b) { b.columns[1].by_light.pop_back(); }),
+               Contains("column 2 (Damp)") && Contains("got 1"));
     CHECK_THAT(refused([](auto& b) { b.columns[2].by_light[1].lab[1] = std::nan(""); }),
                Contains("column 3 (Finished), light A") && Contains("a*"));
-    CHECK_THAT(refused([](auto& b) { b.columns[0].by_light[0].spread_de00 = -1; }), Contains("spread_de00") && Contains("-1"));
+    CHECK_THAT(refused([](auto& b) { b.columns[0].by_light[0].spread_de00 = -1; }),
+               Contains("spread_de00") && Contains("-1"));
     CHECK_THAT(refused([](auto& b) { b.columns[0].by_light[0].hex = "#debe97"; }), Contains("#debe96, got #debe97"));
     CHECK(refused([](auto& b) { b.columns[0].by_light[0].hex = "#DEBE96"; }) == "accepted");
 }

@@ -21,7 +21,8 @@ TEST_CASE("the lobe at 45/0 is that of the gloss model without its Fresnel facto
         CHECK_THAT(picture::lobe_45_0(alpha, alpha), test::Near(test::isotropic_lobe(alpha, 1), test::closed_form));
         // Against the optics room's surface, which has its Fresnel reflectance at 22.5°.
         const double f = optics::fresnel(std::cos(3.14159265358979323846 / 8), 1, 1.5).unpolarised();
-        CHECK_THAT(f * picture::lobe_45_0(alpha, alpha), test::Near(optics::surface_radiance(alpha, 1.5, optics::Geometry::g45_0), test::closed_form));
+        CHECK_THAT(f * picture::lobe_45_0(alpha, alpha),
+                   test::Near(optics::surface_radiance(alpha, 1.5, optics::Geometry::g45_0), test::closed_form));
     }
     CHECK(picture::lobe_45_0(0, 0) == 0);
 }
@@ -29,7 +30,8 @@ TEST_CASE("the lobe at 45/0 is that of the gloss model without its Fresnel facto
 TEST_CASE("the azimuths of an anisotropic lobe are averaged to convergence", "[renderer]") {
     for (const double along : {0.1, 0.2, 0.3, 0.5}) {
         double sum = 0;
-        for (int i = 0; i < 20000; ++i) sum += test::anisotropic_lobe(along, 1, 2 * 3.14159265358979323846 * i / 20000) / 20000;
+        for (int i = 0; i < 20000; ++i)
+            sum += test::anisotropic_lobe(along, 1, 2 * 3.14159265358979323846 * i / 20000) / 20000;
         CHECK_THAT(picture::lobe_45_0(along, 1), test::Near(sum, 1e-6 * sum));
     }
 }
@@ -50,12 +52,16 @@ TEST_CASE("a renderer's loss under the lamp is what the spectra and the triples 
     const auto shown = picture::linear_srgb(board, lights);
     const auto loss = picture::loss_of(shown, board, lights);
     CHECK(loss.d65 < 1e-3);  // only the fourth digit of D65's chromaticity in IEC 61966-2-1 differs from the table's
-    // By hand: XYZ of the lamp to linear sRGB with the matrix printed in IEC 61966-2-1, amendment 1 (XYZ to RGB, 7 digits).
-    const double m[3][3] = {{3.2406255, -1.5372080, -0.4986286}, {-0.9689307, 1.8757561, 0.0415175}, {0.0557101, -0.2040211, 1.0569959}};
+    // By hand: XYZ of the lamp to linear sRGB with the matrix printed in IEC 61966-2-1, amendment 1 (XYZ to RGB, 7
+    // digits).
+    const double m[3][3] = {
+        {3.2406255, -1.5372080, -0.4986286}, {-0.9689307, 1.8757561, 0.0415175}, {0.0557101, -0.2040211, 1.0569959}};
     const auto& w = lights.a.white;
     double lit[3];
-    for (int i = 0; i < 3; ++i) lit[i] = (m[i][0] * w.x + m[i][1] * w.y + m[i][2] * w.z) / 100 * shown[static_cast<std::size_t>(i)];
-    const color::Xyz seen{100 * (0.4124 * lit[0] + 0.3576 * lit[1] + 0.1805 * lit[2]), 100 * (0.2126 * lit[0] + 0.7152 * lit[1] + 0.0722 * lit[2]),
+    for (int i = 0; i < 3; ++i)
+        lit[i] = (m[i][0] * w.x + m[i][1] * w.y + m[i][2] * w.z) / 100 * shown[static_cast<std::size_t>(i)];
+    const color::Xyz seen{100 * (0.4124 * lit[0] + 0.3576 * lit[1] + 0.1805 * lit[2]),
+                          100 * (0.2126 * lit[0] + 0.7152 * lit[1] + 0.0722 * lit[2]),
                           100 * (0.0193 * lit[0] + 0.1192 * lit[1] + 0.9505 * lit[2])};
     const double de = color::delta_e_00(color::to_lab(seen, w), color::to_lab(color::xyz(board, lights.a), w));
     CHECK_THAT(loss.a, test::Near(de, 0.01));  // the printed matrices have four digits

@@ -28,7 +28,7 @@ std::string joined(const std::vector<std::string>& lines) {
 
 /// Words of Latin, Greek and Cyrillic letters, some far too long.
 std::string seeded_text(std::uint64_t seed) {
-    static const std::vector<std::string> letters = {"a", "W", "i", "\xC3\xBC",
+    static const std::vector<std::string> letters = {"a",        "W",        "i",        "\xC3\xBC",
                                                      "\xCE\x94", "\xD0\x96", "\xC2\xB2", "\xE6\xBC\x86"};
     std::mt19937_64 random(seed);
     std::string out;
@@ -65,9 +65,9 @@ TEST_CASE("the typeface has the letters and signs boards need") {
     CHECK(box > 0);
     for (const Face face : {Face::regular, Face::bold}) {
         const double empty_box = text_width("\xE6\xBC\x86", {face, 400});
-        for (const char* sign : {"\xCE\x94", "\xC3\x97", "\xC2\xB5", "\xC2\xB2", "\xC2\xB7", "\xE2\x80\x93", "\xC2\xB0", "*",
-                                 "\xE2\x80\xA6", "\xE2\x88\x92", "\xE2\x80\xA0", "\xC2\xB1", "\xC3\x9F", "\xC5\x91",
-                                 "\xD0\x96"}) {
+        for (const char* sign :
+             {"\xCE\x94", "\xC3\x97", "\xC2\xB5", "\xC2\xB2", "\xC2\xB7", "\xE2\x80\x93", "\xC2\xB0", "*",
+              "\xE2\x80\xA6", "\xE2\x88\x92", "\xE2\x80\xA0", "\xC2\xB1", "\xC3\x9F", "\xC5\x91", "\xD0\x96"}) {
             INFO(sign);
             CHECK(text_width(sign, {face, 400}) != empty_box);
         }
@@ -77,10 +77,13 @@ TEST_CASE("the typeface has the letters and signs boards need") {
 TEST_CASE("what is not UTF-8 measures as one box a byte, and invisible signs take no room") {
     const double box = text_width("\xE6\xBC\x86", body);
     CHECK_THAT(text_width("\xFF", body), Near(box, test::closed_form));
-    CHECK_THAT(text_width("\xC0\xAF", body), Near(text_width("\xFF\xFF", body), test::closed_form));          // overlong
-    CHECK_THAT(text_width("\xED\xA0\x80", body), Near(text_width("\xFF\xFF\xFF", body), test::closed_form));  // surrogate
-    CHECK_THAT(text_width("\xE2\x80", body), Near(text_width("\xFF\xFF", body), test::closed_form));          // cut off
-    CHECK(text_width("a\xC2\xAD\xE2\x80\x8B" "b", body) == text_width("ab", body));
+    CHECK_THAT(text_width("\xC0\xAF", body), Near(text_width("\xFF\xFF", body), test::closed_form));  // overlong
+    CHECK_THAT(text_width("\xED\xA0\x80", body),
+               Near(text_width("\xFF\xFF\xFF", body), test::closed_form));                            // surrogate
+    CHECK_THAT(text_width("\xE2\x80", body), Near(text_width("\xFF\xFF", body), test::closed_form));  // cut off
+    CHECK(text_width("a\xC2\xAD\xE2\x80\x8B"
+                     "b",
+                     body) == text_width("ab", body));
     CHECK(text_width("a\tb", body) == text_width("a b", body));
 }
 

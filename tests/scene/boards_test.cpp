@@ -15,7 +15,8 @@ using namespace foretone::test;
 namespace {
 
 const std::string head =
-    "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = \"d/8-included\"\n[readings]\nfile = "
+    "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = "
+    "\"d/8-included\"\n[readings]\nfile = "
     "\"r.txt\"\n";
 const std::string board = "[[board]]\nname = \"A\"\nwood = \"hard-maple\"\n";
 const std::string step = "[[board.step]]\nuse = \"orange-shellac\"\ncoats = 2\nmethod = \"spray\"\n";
@@ -63,10 +64,12 @@ TEST_CASE("every fault of a boards file is told with its place and what would be
     expect(head + board + "reading = [ { step = 1 } ]\n" + step, "key-missing", 12, "lab = [L, a, b]");
     expect(head + board + "reading = [ { lab = [120, 0, 0] } ]\n" + step, "value-range", 12, "0 to 100");
     expect(head + board + step, "readings-missing", 9, "columns on, step, coat");
-    expect(head + "[[board]]\nname = \"A\"\nwood = \"orange-shellac\"\n" + readings + step, "material-kind", 11, "not a wood");
+    expect(head + "[[board]]\nname = \"A\"\nwood = \"orange-shellac\"\n" + readings + step, "material-kind", 11,
+           "not a wood");
     expect(head + board + board + readings + step, "board-twice", 13, "two boards");
     expect(
-        "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = \"45/0\"\n[readings]\nfile = "
+        "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = \"45/0\"\n[readings]\nfile "
+        "= "
         "\"r.txt\"\n" +
             board + readings + step,
         "geometry-contradicts", 0, "45/0");
@@ -80,12 +83,13 @@ TEST_CASE("steps stand before readings in TOML, and a reading of a coat that is 
 
 TEST_CASE("readings that make no fit are an error of the file with the fit's id") {
     expect(head + board + "reading = [ { name = \"bare\" } ]\n" + step, "fit-too-few", 0, "at least 2");
-    expect(head + board + "reading = [ { name = \"bare\" }, { lab = [30, 60, -40], step = 1 } ]\n" + step, "fit-residual", 0,
-           "no set of materials");
+    expect(head + board + "reading = [ { name = \"bare\" }, { lab = [30, 60, -40], step = 1 } ]\n" + step,
+           "fit-residual", 0, "no set of materials");
 }
 
 TEST_CASE(
-    "the demo's step boards are fitted, drop into a scene, and the preview repeats them within the residual that was stated") {
+    "the demo's step boards are fitted, drop into a scene, and the preview repeats them within the residual that was "
+    "stated") {
     const auto boards = scene::read_boards(FORETONE_SCENES "/boards/maple-plank.toml", library());
     REQUIRE(boards.question.readings.size() == 8);
     const auto fit = scene::fit_boards(boards);
@@ -99,10 +103,12 @@ TEST_CASE(
     const std::string scene_text =
         "format = 1\nmaterials = [\"fitted.toml\"]\n[look]\nlights = [\"D65\"]\nobserver = \"10deg\"\ngeometry = "
         "\"d/8-included\"\n[wood]\nuse = \"plank-maple\"\n"
-        "[[finish]]\nname = \"dyed\"\n[[finish.step]]\nmix = [ { use = \"march-honey\", parts = 4 }, { use = \"water\", parts = "
+        "[[finish]]\nname = \"dyed\"\n[[finish.step]]\nmix = [ { use = \"march-honey\", parts = 4 }, { use = "
+        "\"water\", parts = "
         "36 } ]\nwet_g_per_m2 = 65\n"
         "[[finish.step]]\nuse = \"march-shellac\"\ncut_lb = 1.5\ncoats = 3\nmethod = \"spray\"\n"
-        "[[finish]]\nname = \"clear\"\n[[finish.step]]\nuse = \"march-shellac\"\ncut_lb = 1.5\ncoats = 2\nmethod = \"spray\"\n";
+        "[[finish]]\nname = \"clear\"\n[[finish.step]]\nuse = \"march-shellac\"\ncut_lb = 1.5\ncoats = 2\nmethod = "
+        "\"spray\"\n";
     const auto scene = scene::read_scene(f.write("scene.toml", scene_text), library());
     CHECK(scene.warnings.empty());
     const auto preview = scene::preview(scene, library(), appearance::two_flux_solver());
@@ -112,11 +118,13 @@ TEST_CASE(
         const auto& asked = boards.question.readings[i];
         const auto& finish = preview.finishes[asked.board];
         for (const auto& s : finish.stages) {
-            if (s.stage.after_step != asked.step || s.stage.coat != asked.coat || s.stage.kind == appearance::StageKind::damp)
+            if (s.stage.after_step != asked.step || s.stage.coat != asked.coat ||
+                s.stage.kind == appearance::StageKind::damp)
                 continue;
             const double moved = color::delta_e_00(s.colors[0].lab, result.readings[i].predicted);
             if (moved > worst) worst = moved, at = result.readings[i].name;
-            over = std::max(over, color::delta_e_00(s.colors[0].lab, result.readings[i].read) - result.readings[i].de00);
+            over =
+                std::max(over, color::delta_e_00(s.colors[0].lab, result.readings[i].read) - result.readings[i].de00);
         }
     }
     INFO(at << ": the preview is dE00 " << worst << " from what the fit said");
@@ -144,9 +152,11 @@ TEST_CASE("the demo scene of own materials holds what the demo's fit writes") {
                 const double d = std::abs(p - q) / std::max(1e-6, std::abs(p));
                 if (d > worst) worst = d, at = id + " " + a[i].key;
             };
-            if (a[i].figure) off(a[i].figure->value, b[i].figure->value);
+            if (a[i].figure)
+                off(a[i].figure->value, b[i].figure->value);
             else
-                for (std::size_t k = 0; k < spectral::grid_size; ++k) off(a[i].spectrum->values[k], b[i].spectrum->values[k]);
+                for (std::size_t k = 0; k < spectral::grid_size; ++k)
+                    off(a[i].spectrum->values[k], b[i].spectrum->values[k]);
         }
     }
     INFO(at << " is off by " << worst);
@@ -175,6 +185,7 @@ TEST_CASE("a scene's file of materials is read with its faults placed in it") {
     expect_fault("format = 1\n[wood]\n[material.thing]\nkind = \"film\"\ngardner = 5\nsolids_volume_percent = 40\n",
                  "key-unknown", "a file of materials");
     CHECK_THROWS_AS(
-        scene::read_scene(f.write("t.toml", "format = 1\nmaterials = [\"none.toml\"]\n[wood]\nuse = \"ash\"\n"), library()),
+        scene::read_scene(f.write("t.toml", "format = 1\nmaterials = [\"none.toml\"]\n[wood]\nuse = \"ash\"\n"),
+                          library()),
         scene::InputError);
 }

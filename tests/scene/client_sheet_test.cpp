@@ -29,9 +29,11 @@ std::string finish(const std::string& name, const std::string& steps) {
 }
 
 const std::string varnish = "[[finish.step]]\nuse = \"oil-varnish\"\ncoats = 2\nmethod = \"brush\"\n";
-const std::string acrylic = "[[finish.step]]\nuse = \"waterborne-acrylic\"\ncoats = 2\nmethod = \"spray\"\nsheen_gu60 = 30\n";
+const std::string acrylic =
+    "[[finish.step]]\nuse = \"waterborne-acrylic\"\ncoats = 2\nmethod = \"spray\"\nsheen_gu60 = 30\n";
 const std::string dye =
-    "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"water\", parts = 45 } ]\nwet_g_per_m2 = 65\n";
+    "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"water\", parts = 45 } ]\nwet_g_per_m2 = "
+    "65\n";
 
 std::string refused(const std::string& text, const scene::SheetRequest& request) {
     try {
@@ -85,7 +87,9 @@ TEST_CASE("a chip that takes in the gloss says why it is paler than the board ab
 TEST_CASE("findings of the demo with most of them stand whole on the sheet") {
     const auto work = demo_sheet("library-oak.toml");
     REQUIRE_FALSE(work.page.mind.empty());
-    const auto flat = [](const picture::BoardWanted& w) { return picture::Image::filled(w.width, w.height, {150, 110, 70}); };
+    const auto flat = [](const picture::BoardWanted& w) {
+        return picture::Image::filled(w.width, w.height, {150, 110, 70});
+    };
     for (const auto paper : {picture::Paper::a4, picture::Paper::letter}) {
         std::string words;
         for (const auto& t : picture::lay_out(work.page, paper, flat).texts) words += t.text + " ";
@@ -114,28 +118,25 @@ TEST_CASE("the clear control is the palest film of the shown finishes, without i
     CHECK(shown.page.finishes[1].against == "the clear control");
     CHECK(shown.page.finishes[0].against.find("Against clear: ") == 0);
 
-    const auto tinted =
-        sheet(head + finish("a",
-                            "[[finish.step]]\nmix = [ { use = \"blonde-shellac\", rest = true }, { use = \"solvent-red-24\", "
-                            "percent_weight = 0.01 } ]\ncut_lb = 2\nmethod = \"spray\"\n"));
+    const auto tinted = sheet(
+        head + finish("a",
+                      "[[finish.step]]\nmix = [ { use = \"blonde-shellac\", rest = true }, { use = \"solvent-red-24\", "
+                      "percent_weight = 0.01 } ]\ncut_lb = 2\nmethod = \"spray\"\n"));
     REQUIRE(tinted.clear);
     CHECK(tinted.page.clear->name == "Clear: Blonde shellac (dewaxed) alone, 1 coat");
     CHECK(tinted.preview.scene.finishes[1].steps[0].mix.size() == 1);
 
     CHECK_FALSE(sheet(head + finish("a", dye)).clear);
-    CHECK(
-        sheet(
-            head +
-            finish(
-                "a",
-                "[[finish.step]]\nuse = \"boiled-linseed\"\nmethod = \"wipe\"\n[[finish.step]]\nuse = \"paste-wax\"\nmethod = "
-                "\"wipe\"\n"))
-            .page.clear->name == "Clear: Paste wax alone, 1 coat");
+    CHECK(sheet(head + finish("a",
+                              "[[finish.step]]\nuse = \"boiled-linseed\"\nmethod = \"wipe\"\n[[finish.step]]\nuse = "
+                              "\"paste-wax\"\nmethod = "
+                              "\"wipe\"\n"))
+              .page.clear->name == "Clear: Paste wax alone, 1 coat");
 }
 
 TEST_CASE("a finish is chosen by name, in the order asked for") {
-    const std::string six = head + finish("a", varnish) + finish("b", acrylic) + finish("c", varnish) + finish("d", varnish) +
-                            finish("e", varnish) + finish("f", varnish);
+    const std::string six = head + finish("a", varnish) + finish("b", acrylic) + finish("c", varnish) +
+                            finish("d", varnish) + finish("e", varnish) + finish("f", varnish);
     const auto two = sheet(six, {{"f", "b", "f"}, "2 March"});
     REQUIRE(two.page.finishes.size() == 2);
     CHECK(two.page.finishes[0].name == "f");
@@ -170,16 +171,19 @@ TEST_CASE("what will not hold is refused on the page, and what may fail is minde
 TEST_CASE("recipes are said in trade words, with the wet film that plan works with") {
     const auto s = scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", library());
     CHECK(scene::recipe_text(s.finishes[2], s.shelf) ==
-          "1 Honey dye 4 : Russet dye 1 : Water 45 by volume, 1 coat wiped 65 µm wet; 2 Orange shellac (dewaxed), 1.5-lb cut, "
+          "1 Honey dye 4 : Russet dye 1 : Water 45 by volume, 1 coat wiped 65 µm wet; 2 Orange shellac (dewaxed), "
+          "1.5-lb cut, "
           "1 coat sprayed "
           "60 µm wet; 3 Waterborne acrylic, 2 coats brushed 90 µm wet, 30 GU");
     const auto pine = scene::read_scene(std::string(FORETONE_SCENES) + "/wash-coat-pine.toml", library());
     CHECK(scene::step_text(pine.finishes[0].steps[0], pine.shelf) ==
           "Orange shellac (waxed), 1-lb cut from a ready 3-lb cut, 1 coat brushed 75 µm wet");
     const auto oak = scene::read_scene(std::string(FORETONE_SCENES) + "/library-oak.toml", library());
-    CHECK(scene::step_text(oak.finishes[3].steps[0], oak.shelf)
-              .find("Blonde shellac (dewaxed) + Solvent Red 24 0.008 % by weight + Solvent Orange 7 0.04 % by weight, 2-lb "
-                    "cut, 2 coats sprayed") == 0);
+    CHECK(
+        scene::step_text(oak.finishes[3].steps[0], oak.shelf)
+            .find(
+                "Blonde shellac (dewaxed) + Solvent Red 24 0.008 % by weight + Solvent Orange 7 0.04 % by weight, 2-lb "
+                "cut, 2 coats sprayed") == 0);
     auto waits = pine.finishes[0].steps[1];
     waits.scuff = true;
     waits.after_days = 1;

@@ -12,14 +12,15 @@ namespace {
 
 const std::string look = "[look]\nlights = [\"D65\"]\nobserver = \"10deg\"\ngeometry = \"d/8-included\"\n";
 const std::string finish =
-    "[[finish]]\nname = \"dyed\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 12 }, { use = \"water\", parts = 36 } "
+    "[[finish]]\nname = \"dyed\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 12 }, { use = \"water\", "
+    "parts = 36 } "
     "]\nwet_g_per_m2 = 65\n"
     "[[finish.step]]\nuse = \"orange-shellac\"\ncut_lb = 1.5\nmethod = \"spray\"\n[[finish.step]]\nuse = "
     "\"waterborne-acrylic\"\ncoats = 2\n";
 
 scene::Scene a_scene(const Folder& f, const std::string& more = "") {
-    return scene::read_scene(f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n" + finish + more),
-                             library());
+    return scene::read_scene(
+        f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n" + finish + more), library());
 }
 
 color::Lab finished(const scene::Scene& s) {
@@ -27,8 +28,9 @@ color::Lab finished(const scene::Scene& s) {
 }
 
 std::filesystem::path reading(const Folder& f, const color::Lab& lab, const std::string& name = "board") {
-    return f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" + name + "\t" + std::to_string(lab.l) + "\t" +
-                                std::to_string(lab.a) + "\t" + std::to_string(lab.b) + "\n");
+    return f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" + name + "\t" +
+                                std::to_string(lab.l) + "\t" + std::to_string(lab.a) + "\t" + std::to_string(lab.b) +
+                                "\n");
 }
 
 scene::CorrectQuestion ask(const std::filesystem::path& measured) { return {measured, "", "", ""}; }
@@ -47,8 +49,8 @@ scene::Scene wanting_stronger_dye(const Folder& f) {
     auto wanted = a_scene(f);
     std::get<material::Stock>(wanted.shelf.at("honey-dye").data).strength.value = 2.6;
     const auto lab = finished(wanted);
-    return a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " + std::to_string(lab.b) +
-                          "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
+    return a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " +
+                          std::to_string(lab.b) + "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
 }
 
 }  // namespace
@@ -80,11 +82,13 @@ TEST_CASE("a board inside the noise that may be seen to be off is left alone, an
     CHECK(c.proposals.front().change.worst_de00 < c.lights.front().to_target);
 }
 
-TEST_CASE("a dye that came out too strong is diluted, two other ways stand beside, and a dark board is told the truth") {
+TEST_CASE(
+    "a dye that came out too strong is diluted, two other ways stand beside, and a dark board is told the truth") {
     const Folder f("correct-strong");
     const auto s = a_scene(f);
     auto strong = s;
-    std::get<material::Stock>(strong.shelf.at("honey-dye").data).strength.value = 2.6;  // further off than boards of one make
+    std::get<material::Stock>(strong.shelf.at("honey-dye").data).strength.value =
+        2.6;  // further off than boards of one make
     const auto dark = finished(strong);
     const auto c = scene::correct(s, library(), ask(reading(f, dark)));
     REQUIRE_FALSE(c.done);
@@ -117,22 +121,25 @@ TEST_CASE("a bare reading of the board tells the wood from the finish") {
     const auto s = a_scene(f);
     auto darker = s;
     for (double& v : std::get<material::Wood>(darker.shelf.at("hard-maple").data).reflectance.values) v *= 0.85;
-    const auto bare = scene::preview(darker, library(), appearance::two_flux_solver()).finishes[0].stages.front().colors[0].lab;
+    const auto bare =
+        scene::preview(darker, library(), appearance::two_flux_solver()).finishes[0].stages.front().colors[0].lab;
     const auto done = finished(darker);
     const auto line = [](const std::string& name, const color::Lab& c) {
         return name + "\t" + std::to_string(c.l) + "\t" + std::to_string(c.a) + "\t" + std::to_string(c.b) + "\n";
     };
-    const auto path =
-        f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" + line("before", bare) + line("after", done));
+    const auto path = f.write(
+        "r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" + line("before", bare) + line("after", done));
     CHECK(fault(s, ask(path)) == "readings-several");
     scene::CorrectQuestion q = ask(path);
     q.sample = "after";
     q.bare = "before";
     const auto c = scene::correct(s, library(), q);
-    const auto wood = std::find_if(c.learned.begin(), c.learned.end(), [](const auto& l) { return l.figure == "bare L*"; });
+    const auto wood =
+        std::find_if(c.learned.begin(), c.learned.end(), [](const auto& l) { return l.figure == "bare L*"; });
     REQUIRE(wood != c.learned.end());
     CHECK(wood->value == Approx(bare.l).margin(0.5));
-    const auto dye = std::find_if(c.learned.begin(), c.learned.end(), [](const auto& l) { return l.figure == "strength"; });
+    const auto dye =
+        std::find_if(c.learned.begin(), c.learned.end(), [](const auto& l) { return l.figure == "strength"; });
     if (dye != c.learned.end()) CHECK((dye->low() < 1 && dye->high() > 1));
 }
 
@@ -177,7 +184,8 @@ TEST_CASE("where several finishes could be meant, the one taken is told with the
     };
     CHECK(told(one, "").empty());
     const auto two = a_scene(f, "[[finish]]\nname = \"clear\"\n[[finish.step]]\nuse = \"waterborne-acrylic\"\n");
-    CHECK(told(two, "") == "the board is taken to carry \"dyed\"; if it does not, name its finish with --finish: clear");
+    CHECK(told(two, "") ==
+          "the board is taken to carry \"dyed\"; if it does not, name its finish with --finish: clear");
     CHECK(told(two, "dyed").empty());
 }
 
@@ -192,7 +200,8 @@ TEST_CASE("a change of more than half as much again comes with a caution and its
     const auto half = std::to_string(std::lround((1 + best.change.amount) / 2 * 100));
     CHECK(best.caution.find("try it on scrap first, and half of it (to " + half + " %)") != std::string::npos);
     for (const auto& p : c.proposals)
-        if (p.change.kind == search::Change::Kind::coats || p.change.kind == search::Change::Kind::touch) CHECK(p.caution.empty());
+        if (p.change.kind == search::Change::Kind::coats || p.change.kind == search::Change::Kind::touch)
+            CHECK(p.caution.empty());
     CHECK(nlohmann::json::parse(scene::correct_json(s, c)).at("proposals").at(0).at("caution") == best.caution);
 }
 
@@ -204,7 +213,8 @@ TEST_CASE("where one reading does not tell the wood from the dye, a bare reading
                            [](const auto& a) { return a.find("name that reading with --bare") != std::string::npos; });
     };
     CHECK(asks(scene::correct(s, library(), ask(reading(f, finished(s))))));
-    const auto bare = scene::preview(s, library(), appearance::two_flux_solver()).finishes[0].stages.front().colors[0].lab;
+    const auto bare =
+        scene::preview(s, library(), appearance::two_flux_solver()).finishes[0].stages.front().colors[0].lab;
     const auto line = [](const std::string& name, const color::Lab& c) {
         return name + "\t" + std::to_string(c.l) + "\t" + std::to_string(c.a) + "\t" + std::to_string(c.b) + "\n";
     };
@@ -219,12 +229,14 @@ TEST_CASE("a wiped oil is offered neither film nor sheen") {
     const std::string geometry = "d/8-excluded";
     const auto s = scene::read_scene(
         f.write("s.toml", "format = 1\n[look]\nlights = [\"D65\"]\nobserver = \"10deg\"\ngeometry = \"" + geometry +
-                              "\"\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"tung\"\n[[finish.step]]\nuse = \"tung\"\ncoats = "
+                              "\"\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"tung\"\n[[finish.step]]\nuse = "
+                              "\"tung\"\ncoats = "
                               "3\nmethod = \"wipe\"\n"),
         library());
     const auto lab = finished(s);
-    const auto file = f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: " + geometry + "\nboard\t" + std::to_string(lab.l - 7) +
-                                           "\t" + std::to_string(lab.a) + "\t" + std::to_string(lab.b) + "\n");
+    const auto file = f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: " + geometry + "\nboard\t" +
+                                           std::to_string(lab.l - 7) + "\t" + std::to_string(lab.a) + "\t" +
+                                           std::to_string(lab.b) + "\n");
     const auto wiped = scene::correct(s, library(), ask(file));
     REQUIRE_FALSE(wiped.done);
     for (const auto& p : wiped.proposals) {
@@ -236,11 +248,15 @@ TEST_CASE("a wiped oil is offered neither film nor sheen") {
 
 TEST_CASE("a change of the wet film is told against the recipe's, not against what was learned of it") {
     const Folder f("correct-film");
-    const auto s = scene::read_scene(f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"amber\"\n"
-                                                       "[[finish.step]]\nuse = \"garnet-shellac\"\ncut_lb = 2\ncoats = 3\nmethod = \"brush\"\n"),
-                                     library());
+    const auto s = scene::read_scene(
+        f.write("s.toml", "format = 1\n" + look +
+                              "[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"amber\"\n"
+                              "[[finish.step]]\nuse = \"garnet-shellac\"\ncut_lb = 2\ncoats = 3\nmethod = \"brush\"\n"),
+        library());
     auto thick = s;
-    auto& usual = std::get<material::Binder>(thick.shelf.at("garnet-shellac").data).wet_um[static_cast<std::size_t>(material::Method::brush)]->value;
+    auto& usual = std::get<material::Binder>(thick.shelf.at("garnet-shellac").data)
+                      .wet_um[static_cast<std::size_t>(material::Method::brush)]
+                      ->value;
     const double recipe = usual;
     usual *= 1.7;
     const auto c = scene::correct(s, library(), ask(reading(f, finished(thick))));
@@ -284,8 +300,10 @@ TEST_CASE("figures that lie far from the library are told") {
 TEST_CASE("where no change helps, none is spoken of") {
     const Folder f("correct-none");
     const auto s = scene::read_scene(
-        f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"clear\"\n[[finish.step]]\nuse = "
-                                                  "\"waterborne-acrylic\"\n[target]\nlab = [50, -20, -10]\nlight = \"D65\"\nobserver = \"10deg\"\n"),
+        f.write("s.toml",
+                "format = 1\n" + look +
+                    "[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"clear\"\n[[finish.step]]\nuse = "
+                    "\"waterborne-acrylic\"\n[target]\nlab = [50, -20, -10]\nlight = \"D65\"\nobserver = \"10deg\"\n"),
         library());
     const auto c = scene::correct(s, library(), ask(reading(f, finished(s))));
     REQUIRE(c.proposals.empty());

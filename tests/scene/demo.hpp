@@ -13,12 +13,14 @@ inline const scene::Library& library() {
 }
 
 inline scene::Preview demo(const std::string& file) {
-    return scene::preview(scene::read_scene(std::string(FORETONE_SCENES) + "/" + file, library()), library(), appearance::two_flux_solver());
+    return scene::preview(scene::read_scene(std::string(FORETONE_SCENES) + "/" + file, library()), library(),
+                          appearance::two_flux_solver());
 }
 
 /// A scene from text, worked out.
 inline scene::Preview worked(const std::string& text) {
-    return scene::preview(scene::read_scene_text(text, "test.toml", ".", library()), library(), appearance::two_flux_solver());
+    return scene::preview(scene::read_scene_text(text, "test.toml", ".", library()), library(),
+                          appearance::two_flux_solver());
 }
 
 inline const char* const demos[] = {"stool-maple.toml", "shelf-pine.toml", "desk-walnut.toml", "library-oak.toml"};

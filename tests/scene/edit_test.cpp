@@ -113,7 +113,8 @@ TEST_CASE("a key is taken out with its line, in an inline table with its comma")
 TEST_CASE("steps are added, taken off and moved with the comments above them") {
     auto s = scene();
     s.add_step(0, 1, {{"use", {std::string("paste-wax")}}, {"coats", {1.0}}});
-    CHECK(s.text() == changed("  method = \"brush\"\n", "  method = \"brush\"\n  [[finish.step]]\n  use = \"paste-wax\"\n  coats = 1\n"));
+    CHECK(s.text() == changed("  method = \"brush\"\n",
+                              "  method = \"brush\"\n  [[finish.step]]\n  use = \"paste-wax\"\n  coats = 1\n"));
     s = scene();
     s.add_step(1, 0, {{"use", {std::string("tung")}}});
     CHECK(s.text() == changed("  # first\n", "  [[finish.step]]\n  use = \"tung\"\n  # first\n"));
@@ -133,10 +134,12 @@ TEST_CASE("steps are added, taken off and moved with the comments above them") {
 TEST_CASE("finishes are added after the last, copied under another name and taken out with their comments") {
     auto s = scene();
     s.add_finish("oil", {{{"use", {std::string("tung")}}}});
-    CHECK(s.text() == changed("  cut_lb = 1.5\n", "  cut_lb = 1.5\n\n[[finish]]\nname = \"oil\"\n  [[finish.step]]\n  use = \"tung\"\n"));
+    CHECK(s.text() == changed("  cut_lb = 1.5\n",
+                              "  cut_lb = 1.5\n\n[[finish]]\nname = \"oil\"\n  [[finish.step]]\n  use = \"tung\"\n"));
     s = scene();
     s.copy_finish(0, "clear again");
-    CHECK(s.text().find("[[finish]]\nname = \"clear again\"\n  [[finish.step]]\n  use = \"waterborne-acrylic\"\n  coats = 3 # thin ones\n") != std::string::npos);
+    CHECK(s.text().find("[[finish]]\nname = \"clear again\"\n  [[finish.step]]\n  use = \"waterborne-acrylic\"\n  "
+                        "coats = 3 # thin ones\n") != std::string::npos);
     s.remove_finish(2);
     s.remove_finish(0);
     CHECK(s.text().find("# The bold one.\n[[finish]]\nname = \"dyed\"") != std::string::npos);
@@ -145,7 +148,10 @@ TEST_CASE("finishes are added after the last, copied under another name and take
 }
 
 TEST_CASE("texts with letters beyond ASCII and Windows line ends are changed in the right place") {
-    SceneText s("format = 1\r\n[[finish]]\r\nname = \"Eiche — geräuchert\" # ä\r\n  [[finish.step]]\r\n  mix = [ { use = \"ä\", parts = 3 } ]\r\n", "e.toml");
+    SceneText s(
+        "format = 1\r\n[[finish]]\r\nname = \"Eiche — geräuchert\" # ä\r\n  [[finish.step]]\r\n  mix = [ { use = "
+        "\"ä\", parts = 3 } ]\r\n",
+        "e.toml");
     s.set_part(0, 0, 0, "parts", {4.0});
     CHECK(s.text().find("{ use = \"ä\", parts = 4 } ]\r\n") != std::string::npos);
     s.set(0, "name", {std::string("Öl")});
@@ -160,14 +166,18 @@ TEST_CASE("a text is written so that it reads back the same, whatever is in it")
     again.set(0, "name", {std::string("x")});
     CHECK(again.text() == "format = 1\n[[finish]]\nname = \"x\"\n");
     CHECK(toml_text({0.1 + 0.2}) == "0.30000000000000004");
-    CHECK(toml_text({std::vector<Written>{{WrittenTable{{"use", {std::string("a")}}, {"rest", {true}}}}}}) == "[ { use = \"a\", rest = true } ]");
+    CHECK(toml_text({std::vector<Written>{{WrittenTable{{"use", {std::string("a")}}, {"rest", {true}}}}}}) ==
+          "[ { use = \"a\", rest = true } ]");
 }
 
 TEST_CASE("what is not there, or is written so that it cannot be changed in place, is refused with an id") {
     CHECK(id_of([] { scene().set(7, "name", {std::string("x")}); }) == "edit-place");
     CHECK(id_of([] { scene().set(0, 4, "coats", {1.0}); }) == "edit-place");
     CHECK(id_of([] { scene().add_step(0, 9, {}); }) == "edit-place");
-    CHECK(id_of([] { SceneText("format = 1\nfinish = [ { name = \"x\", step = [ { use = \"tung\" } ] } ]\n", "i.toml").remove_step(0, 0); }) == "edit-place");
+    CHECK(id_of([] {
+              SceneText("format = 1\nfinish = [ { name = \"x\", step = [ { use = \"tung\" } ] } ]\n", "i.toml")
+                  .remove_step(0, 0);
+          }) == "edit-place");
     CHECK(id_of([] { SceneText("format = ", "i.toml").set("title", {std::string("x")}); }) == "toml-syntax");
 }
 

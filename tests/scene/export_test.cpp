@@ -53,8 +53,10 @@ std::string text_of(const std::vector<std::uint8_t>& bytes) { return {bytes.begi
 std::array<double, 3> numbers(const std::string& text) {
     const std::regex one("[-+0-9.eE]+");
     std::vector<double> found;
-    for (std::sregex_iterator it(text.begin(), text.end(), one), end; it != end; ++it) found.push_back(std::stod(it->str()));
-    return found.size() == 3 ? std::array<double, 3>{found[0], found[1], found[2]} : std::array<double, 3>{found.at(0), found.at(0), found.at(0)};
+    for (std::sregex_iterator it(text.begin(), text.end(), one), end; it != end; ++it)
+        found.push_back(std::stod(it->str()));
+    return found.size() == 3 ? std::array<double, 3>{found[0], found[1], found[2]}
+                             : std::array<double, 3>{found.at(0), found.at(0), found.at(0)};
 }
 
 test::Parameters mtlx_parameters(const std::string& text) {
@@ -70,8 +72,10 @@ test::Parameters gltf_parameters(const nlohmann::json& material) {
     test::Parameters out;
     const auto take = [&](const nlohmann::json& from) {
         for (const auto& [key, v] : from.items())
-            if (v.is_number()) out[key] = {v, v, v};
-            else if (v.is_array()) out[key] = {v[0], v[1], v[2]};
+            if (v.is_number())
+                out[key] = {v, v, v};
+            else if (v.is_array())
+                out[key] = {v[0], v[1], v[2]};
     };
     take(material["pbrMetallicRoughness"]);
     for (const auto& [name, extension] : material["extensions"].items()) take(extension);
@@ -100,7 +104,8 @@ TEST_CASE("boards in spectra and in linear light show at each pixel what solving
     const auto s = stool();
     const auto made = scene::export_scene(s, test::library(), small({ExportKind::exr, ExportKind::spectral_exr}), "");
     const auto files = by_name(made);
-    const auto maps = picture::grain(std::get<material::Wood>(s.shelf.at(s.wood).data), picture::Cut::flat, 60, 40, 1, 7);
+    const auto maps =
+        picture::grain(std::get<material::Wood>(s.shelf.at(s.wood).data), picture::Cut::flat, 60, 40, 1, 7);
     const auto eye = test::observer("2deg");
     double worst_r = 0, worst_de = 0, worst_preview = 0;
     std::string where;
@@ -122,23 +127,27 @@ TEST_CASE("boards in spectra and in linear light show at each pixel what solving
                 worst_r = std::max(worst_r, std::abs(stored[i] - r[i]));
             }
             const auto lab = color::to_lab(color::xyz(r, w), w.white);
-            const auto rgb = picture::Rgb{linear.channels.at("R")[p], linear.channels.at("G")[p], linear.channels.at("B")[p]};
+            const auto rgb =
+                picture::Rgb{linear.channels.at("R")[p], linear.channels.at("G")[p], linear.channels.at("B")[p]};
             const auto due = picture::linear_srgb(color::xyz(r, w), w.white);
             picture::Rgb coded = rgb, coded_due = due;
-            for (std::size_t c = 0; c < 3; ++c) coded[c] = color::srgb_encode(rgb[c]), coded_due[c] = color::srgb_encode(due[c]);
+            for (std::size_t c = 0; c < 3; ++c)
+                coded[c] = color::srgb_encode(rgb[c]), coded_due[c] = color::srgb_encode(due[c]);
             const double de = color::delta_e_00(color::to_lab(color::srgb_to_xyz(coded), color::srgb_white),
                                                 color::to_lab(color::srgb_to_xyz(coded_due), color::srgb_white));
-            if (de > worst_de) worst_de = de, where = light + ", pixel " + std::to_string(p) + ", L* " + std::to_string(lab.l);
+            if (de > worst_de)
+                worst_de = de, where = light + ", pixel " + std::to_string(p) + ", L* " + std::to_string(lab.l);
             if (light == "D65") {
                 // The preview is the spectra's own color under the first light.
                 const auto own = picture::linear_srgb(color::xyz(stored, w), w.white);
-                worst_preview = std::max(worst_preview, std::abs(own[1] - static_cast<double>(spectra.channels.at("G")[p])));
+                worst_preview =
+                    std::max(worst_preview, std::abs(own[1] - static_cast<double>(spectra.channels.at("G")[p])));
             }
         }
     }
     INFO(where);
-    CHECK(worst_r < 2e-4);   // tones.hpp: 1e-4 within its default range; a board's blackest pores lie beyond
-    CHECK(worst_de < 0.1);   // tones.hpp
+    CHECK(worst_r < 2e-4);  // tones.hpp: 1e-4 within its default range; a board's blackest pores lie beyond
+    CHECK(worst_de < 0.1);  // tones.hpp
     CHECK(worst_preview < 1e-3);
 }
 
@@ -154,7 +163,8 @@ TEST_CASE("fields hold the stages' own reflectances, one row a finish", "[export
         const auto& plane = file.channels.at(picture::reflective_channel(spectral::grid_nm(i)));
         for (std::size_t f = 0; f < finishes.size(); ++f)
             for (std::size_t c = 0; c < columns; ++c) {
-                const float due = c < finishes[f].stages.size() ? static_cast<float>(finishes[f].stages[c].reflectance[i]) : 0.0f;
+                const float due =
+                    c < finishes[f].stages.size() ? static_cast<float>(finishes[f].stages[c].reflectance[i]) : 0.0f;
                 for (const std::size_t at : {std::size_t{0}, std::size_t{63}})
                     wrong += plane[(64 * f + at) * static_cast<std::size_t>(file.width) + 64 * c + at] != due;
             }
@@ -179,7 +189,8 @@ TEST_CASE("the loss that a material tells is the loss of what it holds", "[expor
         const auto doc = nlohmann::json::parse(text_of(made.files[2 * i + 1].file.bytes));
         const auto& extras = doc["materials"][0]["extras"];
         const auto open_pbr = picture::loss_of(test::open_pbr_reading(mtlx_parameters(mtlx)), reflectance, lights);
-        const auto gltf = picture::loss_of(test::gltf_reading(gltf_parameters(doc["materials"][0])), reflectance, lights);
+        const auto gltf =
+            picture::loss_of(test::gltf_reading(gltf_parameters(doc["materials"][0])), reflectance, lights);
         CHECK_THAT(told(mtlx).first, test::Near(open_pbr.d65, 0.006));  // two decimals
         CHECK_THAT(told(mtlx).second, test::Near(open_pbr.a, 0.006));
         CHECK_THAT(told(extras["loss"]).first, test::Near(gltf.d65, 0.006));
@@ -200,7 +211,8 @@ TEST_CASE("the loss told of a material's picture is that of its texels", "[expor
     auto request = small({ExportKind::open_pbr, ExportKind::gltf});
     request.finishes = {"dye, shellac, waterborne"};
     const auto files = by_name(scene::export_scene(s, test::library(), request, ""));
-    const auto maps = picture::grain(std::get<material::Wood>(s.shelf.at(s.wood).data), picture::Cut::flat, 60, 40, 1, 7);
+    const auto maps =
+        picture::grain(std::get<material::Wood>(s.shelf.at(s.wood).data), picture::Cut::flat, 60, 40, 1, 7);
     const std::string stem = "stool-maple-dye-shellac-waterborne";
     const std::string mtlx = text_of(files.at(stem + ".mtlx"));
     CHECK(mtlx.find("value=\"" + stem + "-openpbr-base.png\" colorspace=\"srgb_texture\"") != std::string::npos);
@@ -211,8 +223,10 @@ TEST_CASE("the loss told of a material's picture is that of its texels", "[expor
     double mean = 0, worst = 0;
     int samples = 0;
     for (std::size_t i = 0; i < maps.shade.size(); i += 17, ++samples) {
-        for (std::size_t c = 0; c < 3; ++c) p["base_color"][c] = color::srgb_decode(texture.image.rgb[3 * i + c] / 255.0);
-        const auto loss = picture::loss_of(test::open_pbr_reading(p), solved(s, 2, maps.shade[i], maps.uptake[i]), lights);
+        for (std::size_t c = 0; c < 3; ++c)
+            p["base_color"][c] = color::srgb_decode(texture.image.rgb[3 * i + c] / 255.0);
+        const auto loss =
+            picture::loss_of(test::open_pbr_reading(p), solved(s, 2, maps.shade[i], maps.uptake[i]), lights);
         mean += loss.d65;
         worst = std::max(worst, loss.d65);
     }
@@ -240,8 +254,12 @@ TEST_CASE("LittleCMS and the reader of measured boards take the palette, with ev
     for (const auto& f : made.preview.finishes)
         for (const auto& stage : f.stages) {
             const int row = static_cast<int>(samples++);
-            const auto number = [&](const std::string& column) { return cmsIT8GetDataRowColDbl(it8, row, cmsIT8FindDataFormat(it8, column.c_str())); };
-            const auto words = [&](const std::string& column) { return std::string(cmsIT8GetDataRowCol(it8, row, cmsIT8FindDataFormat(it8, column.c_str()))); };
+            const auto number = [&](const std::string& column) {
+                return cmsIT8GetDataRowColDbl(it8, row, cmsIT8FindDataFormat(it8, column.c_str()));
+            };
+            const auto words = [&](const std::string& column) {
+                return std::string(cmsIT8GetDataRowCol(it8, row, cmsIT8FindDataFormat(it8, column.c_str())));
+            };
             CHECK(words("FINISH") == f.name);
             CHECK(words("STAGE") == appearance::word(stage.stage.kind));
             CHECK(words("SRGB_HEX") == stage.colors[0].screen.hex().substr(1));
@@ -250,7 +268,8 @@ TEST_CASE("LittleCMS and the reader of measured boards take the palette, with ev
             CHECK_THAT(number("XYZ_X"), test::Near(stage.colors[0].xyz.x, 6e-5));
             CHECK_THAT(number("STDEV_DE"), test::Near(stage.colors[0].spread_de00, 6e-4));
             for (std::size_t i = 0; i < spectral::grid_size; ++i)
-                worst = std::max(worst, std::abs(number("SPECTRAL_NM_" + std::to_string(380 + 5 * i)) - stage.reflectance[i]));
+                worst = std::max(worst,
+                                 std::abs(number("SPECTRAL_NM_" + std::to_string(380 + 5 * i)) - stage.reflectance[i]));
         }
     CHECK(worst <= 5.1e-7);  // six decimals
     CHECK(std::string(cmsIT8GetProperty(it8, "NUMBER_OF_SETS")) == std::to_string(samples));
@@ -264,13 +283,18 @@ TEST_CASE("an export is the same bytes again, and another board with another see
     const auto s = stool();
     auto request = small({});
     request.finishes = {"clear only"};
-    const auto once = by_name(scene::export_scene(s, test::library(), request, "x")), again = by_name(scene::export_scene(s, test::library(), request, "x"));
+    const auto once = by_name(scene::export_scene(s, test::library(), request, "x")),
+               again = by_name(scene::export_scene(s, test::library(), request, "x"));
     CHECK(once == again);
-    CHECK(once.size() == 2 + 2 + 1 + 1 + 2 + 1 + 2);  // boards, fields, board and fields in spectra, OpenPBR and its picture, glTF, palettes
+    CHECK(once.size() ==
+          2 + 2 + 1 + 1 + 2 + 1 +
+              2);  // boards, fields, board and fields in spectra, OpenPBR and its picture, glTF, palettes
     request.seed = 8;
     request.kinds = {ExportKind::gltf};
-    CHECK(by_name(scene::export_scene(s, test::library(), request, "x")).begin()->second != once.at("x/stool-maple-clear-only.gltf"));
-    CHECK(scene::seed_of("a") == (0xaf63dc4c8601ec8cu & scene::largest_seed));  // FNV-1a of "a": Noll's published test vector
+    CHECK(by_name(scene::export_scene(s, test::library(), request, "x")).begin()->second !=
+          once.at("x/stool-maple-clear-only.gltf"));
+    CHECK(scene::seed_of("a") ==
+          (0xaf63dc4c8601ec8cu & scene::largest_seed));  // FNV-1a of "a": Noll's published test vector
 }
 
 TEST_CASE("what cannot be exported is refused with its id, the value and the choices", "[export]") {

@@ -26,11 +26,16 @@ std::vector<scene::Problem> problems(const std::string& text) {
     return {};
 }
 
-const std::string good = "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";
+const std::string good =
+    "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";
 
 // A step's own lines come after line 6 of this.
-std::string with_step(const std::string& lines) { return "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\n" + lines; }
-std::string with_wood(const std::string& lines) { return "format = 1\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n[wood]\n" + lines; }
+std::string with_step(const std::string& lines) {
+    return "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\n" + lines;
+}
+std::string with_wood(const std::string& lines) {
+    return "format = 1\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n[wood]\n" + lines;
+}
 
 void expect(const std::string& text, const std::string& id, std::size_t line, const std::string& says) {
     INFO(text);
@@ -58,7 +63,8 @@ TEST_CASE("unknown keys name the nearest, units those of the same quantity") {
 
 TEST_CASE("unknown materials, lights, methods and geometries name the nearest") {
     expect(with_step("use = \"oil-varnsh\"\n"), "material-unknown", 7, "oil-varnish");
-    expect(with_step("mix = [ { use = \"hony-dye\", parts = 1 }, { use = \"water\", parts = 9 } ]\n"), "material-unknown", 7, "honey-dye");
+    expect(with_step("mix = [ { use = \"hony-dye\", parts = 1 }, { use = \"water\", parts = 9 } ]\n"),
+           "material-unknown", 7, "honey-dye");
     expect(with_wood("use = \"hardmaple\"\n"), "material-unknown", 7, "hard-maple");
     expect(with_wood("use = \"water\"\n"), "material-kind", 7, "not a wood");
     expect(good + "[look]\nlights = [\"D66\"]\n", "light-unknown", 9, "D65");
@@ -85,18 +91,23 @@ TEST_CASE("empty finishes, steps and mixes are told") {
     expect(with_step("coats = 2\n"), "step-empty", 6, "puts nothing on");
     expect(with_step("mix = []\n"), "step-empty", 7, "list of parts");
     expect(with_step("mix = [ { use = \"water\" } ]\n"), "key-missing", 7, "how much");
-    expect(with_step("mix = [ { use = \"acid-black-1\", parts = 1 }, { use = \"water\", parts = 9 } ]\n"), "mix-powder-by-volume", 7, "g_per_l");
-    expect(good + "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n", "finish-twice", 9, "two finishes");
+    expect(with_step("mix = [ { use = \"acid-black-1\", parts = 1 }, { use = \"water\", parts = 9 } ]\n"),
+           "mix-powder-by-volume", 7, "g_per_l");
+    expect(good + "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n", "finish-twice", 9,
+           "two finishes");
 }
 
 TEST_CASE("a wood of one's own needs what a reading needs") {
     expect(with_wood("lab = [80, 5, 18]\nlike = \"birch\"\n"), "key-missing", 6, "light");
     expect(with_wood("lab = [80, 5, 18]\nlike = \"birch\"\n"), "key-missing", 6, "geometry");
-    expect(with_wood("lab = [80, 500, 18]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n"), "value-range", 7, "[L, a, b]");
-    expect(with_wood("lab = [50, -60, -90]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n"), "lab-unreachable", 7, "no wood-like");
+    expect(with_wood("lab = [80, 500, 18]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n"), "value-range",
+           7, "[L, a, b]");
+    expect(with_wood("lab = [50, -60, -90]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n"),
+           "lab-unreachable", 7, "no wood-like");
     expect(with_wood("reflectance = \"none.csv\"\ngeometry = \"45/0\"\n"), "file-missing", 0, "no such file");
     expect(with_wood("use = \"birch\"\nlab = [80, 5, 18]\n"), "key-conflict", 6, "exactly one way");
-    CHECK(problems(with_wood("lab = [80, 5, 18]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n")).empty());
+    CHECK(
+        problems(with_wood("lab = [80, 5, 18]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n")).empty());
 }
 
 TEST_CASE("a material of one's own: percent where a fraction is due, missing color, wrong kind") {

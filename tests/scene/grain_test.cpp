@@ -107,15 +107,16 @@ TEST_CASE("every wood in every cut drinks 1 and reads as its file says, in the m
             double drunk = 0;
             for (const float u : maps.uptake) drunk += static_cast<double>(u);
             const std::string where = id + " cut " + std::to_string(static_cast<int>(cut));
-            if (std::abs(drunk / pixels - 1) > worst_uptake) worst_uptake = std::abs(drunk / pixels - 1), where_uptake = where;
+            if (std::abs(drunk / pixels - 1) > worst_uptake)
+                worst_uptake = std::abs(drunk / pixels - 1), where_uptake = where;
             double luminance = 0;
             for (const std::size_t k : {4, 14, 24, 34, 44, 54, 64}) {  // 400 to 700 nm every 50
                 const double ks = (1 - body[k]) * (1 - body[k]) / (2 * body[k]);
                 double sum = 0;
                 for (const float s : maps.shade) {
                     const double a = ks * std::exp(static_cast<double>(s));
-                    sum +=
-                        material::dry_surface(wood.surface_k1.value, wood.surface_k2.value, 1 / (1 + a + std::sqrt(a * (a + 2))));
+                    sum += material::dry_surface(wood.surface_k1.value, wood.surface_k2.value,
+                                                 1 / (1 + a + std::sqrt(a * (a + 2))));
                 }
                 const double off = sum / pixels - wood.reflectance.values[k];
                 if (std::abs(off) > worst_single)
@@ -125,8 +126,8 @@ TEST_CASE("every wood in every cut drinks 1 and reads as its file says, in the m
             if (std::abs(luminance) > worst_bright) worst_bright = std::abs(luminance), where_bright = where;
         }
     }
-    INFO("550 nm " << worst_bright << " (" << where_bright << "), any " << worst_single << " (" << where_single << "), uptake "
-                   << worst_uptake << " (" << where_uptake << ")");
+    INFO("550 nm " << worst_bright << " (" << where_bright << "), any " << worst_single << " (" << where_single
+                   << "), uptake " << worst_uptake << " (" << where_uptake << ")");
     CHECK(worst_uptake < 1e-3);
     CHECK(worst_bright < 0.002);
     CHECK(worst_single <
@@ -146,7 +147,8 @@ TEST_CASE("the mean luminance of a board is its wood's") {
             auto r = body;
             for (double& b : r) {
                 const double a = (1 - b) * (1 - b) / (2 * b) * std::exp(-2.5 + 0.01 * n);
-                b = material::dry_surface(wood.surface_k1.value, wood.surface_k2.value, 1 / (1 + a + std::sqrt(a * (a + 2))));
+                b = material::dry_surface(wood.surface_k1.value, wood.surface_k2.value,
+                                          1 / (1 + a + std::sqrt(a * (a + 2))));
             }
             luminance.push_back(color::xyz(r, weights).y);
         }
@@ -185,7 +187,8 @@ TEST_CASE("earlywood of softwoods and ring-porous woods drinks more than latewoo
 TEST_CASE("a material file that tells its grain wrongly is answered") {
     CHECK(problems_of(ash_text()).empty());
     expect_problem(changed(ash_text(), "ring_mm = ", "ring_width = "), "key-missing", "ring_mm is missing");
-    expect_problem(changed(ash_text(), "late_share = { value = 0.62", "late_share = { value = 62"), "value-range", "late_share");
+    expect_problem(changed(ash_text(), "late_share = { value = 0.62", "late_share = { value = 62"), "value-range",
+                   "late_share");
     expect_problem(changed(ash_text(), "value = \"ring-porous\"", "value = \"ring\""), "value-choice", "ring-porous");
     expect_problem(changed(ash_text(), "pores = {", "pore_kind = {"), "key-missing", "pores is missing");
     expect_problem(changed(ash_text(), "[grain]\npores = { value = \"ring-porous\", mark = \"published\",",
@@ -207,14 +210,16 @@ TEST_CASE("a wood that does not tell its grain is drawn as a plain one") {
     CHECK_FALSE(wood_of(m).grain.has_value());
     auto plain = wood_of(m);
     plain.grain = material::plain_grain();
-    CHECK(picture::grain(wood_of(m), Cut::flat, 60, 40, 0.5, 1).shade == picture::grain(plain, Cut::flat, 60, 40, 0.5, 1).shade);
+    CHECK(picture::grain(wood_of(m), Cut::flat, 60, 40, 0.5, 1).shade ==
+          picture::grain(plain, Cut::flat, 60, 40, 0.5, 1).shade);
 }
 
 TEST_CASE("a wood of one's own may tell some of its grain, all, or none") {
     const auto board = [](const std::string& lines) {
-        return scene::read_scene_text("format = 1\n[wood]\nuse = \"mine\"\n[material.mine]\nkind = \"wood\"\nlike = \"ash\"\n" +
-                                          lines + "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n",
-                                      "test.toml", ".", library());
+        return scene::read_scene_text(
+            "format = 1\n[wood]\nuse = \"mine\"\n[material.mine]\nkind = \"wood\"\nlike = \"ash\"\n" + lines +
+                "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n",
+            "test.toml", ".", library());
     };
     const auto ash = *wood_of(library().material("ash")).grain;
     const auto none = board(""), some = board("[material.mine.grain]\nring_mm = 1.2\npores = \"diffuse-porous\"\n");

@@ -34,7 +34,8 @@ TEST_CASE("the JSON of every demo has the keys and shapes it promises") {
                     CHECK(c.at("range").at("dE00_90").get<double>() > c["spread_dE00"].get<double>());
                     CHECK(c["range"].at("mean_Lab").size() == 3);
                     CHECK((c["range"].at("covariance_Lab").size() == 3 && c["range"]["covariance_Lab"][2].size() == 3));
-                    CHECK((c["range"].at("half_axes_Lab").size() == 3 && c["range"]["half_axes_Lab"][0].at("direction").size() == 3));
+                    CHECK((c["range"].at("half_axes_Lab").size() == 3 &&
+                           c["range"]["half_axes_Lab"][0].at("direction").size() == 3));
                     CHECK((c.contains("light") && c.contains("observer") && c.contains("geometry")));
                 }
             }
@@ -56,9 +57,11 @@ TEST_CASE("what was filled in, out of gamut or assumed is told in the JSON") {
     CHECK(oak["warnings"][0]["id"] == "material-filled");
     CHECK(oak["warnings"][0]["where"].get<std::string>().find("library-oak.toml:17:1") != std::string::npos);
     bool gamut = false;
-    const auto pine = nlohmann::json::parse(scene::preview_json(worked(
-        "format = 1\n[wood]\nuse = \"pine\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 1 }, "
-        "{ use = \"water\", parts = 1 } ]\nwet_g_per_m2 = 70\n[[finish.step]]\nuse = \"garnet-shellac\"\ncoats = 3\n")));
+    const auto pine = nlohmann::json::parse(
+        scene::preview_json(worked("format = 1\n[wood]\nuse = \"pine\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nmix "
+                                   "= [ { use = \"honey-dye\", parts = 1 }, "
+                                   "{ use = \"water\", parts = 1 } ]\nwet_g_per_m2 = 70\n[[finish.step]]\nuse = "
+                                   "\"garnet-shellac\"\ncoats = 3\n")));
     for (const auto& f : pine["finishes"])
         for (const auto& w : f["warnings"]) gamut = gamut || w["id"] == "out-of-gamut";
     CHECK(gamut);

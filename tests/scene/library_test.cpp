@@ -25,12 +25,13 @@ TEST_CASE("the library holds what it promises") {
             CHECK(entry->kind == kind);
         }
     };
-    has("wood", {"hard-maple", "soft-maple", "birch", "ash", "beech", "white-oak", "red-oak", "cherry", "walnut", "mahogany", "pine", "spruce"});
+    has("wood", {"hard-maple", "soft-maple", "birch", "ash", "beech", "white-oak", "red-oak", "cherry", "walnut",
+                 "mahogany", "pine", "spruce"});
     has("stock", {"honey-dye", "russet-dye", "umber-dye", "raven-dye"});
     has("pigment", {"red-iron-oxide"});
     has("oil", {"boiled-linseed", "tung", "oil-varnish-blend"});
-    has("film", {"super-blonde-shellac", "blonde-shellac", "orange-shellac", "garnet-shellac", "oil-varnish", "oil-polyurethane", "waterborne-acrylic",
-                 "waterborne-polyurethane", "nitrocellulose-lacquer"});
+    has("film", {"super-blonde-shellac", "blonde-shellac", "orange-shellac", "garnet-shellac", "oil-varnish",
+                 "oil-polyurethane", "waterborne-acrylic", "waterborne-polyurethane", "nitrocellulose-lacquer"});
     has("wax", {"paste-wax"});
     has("illuminant", {"A", "C", "D50", "D55", "D65", "F2", "F7", "F11", "LED-2700", "LED-4000", "LED-5000"});
     has("observer", {"2deg", "10deg"});

@@ -16,7 +16,8 @@ const std::string head = "format = 1\n[look]\nlights = [\"D65\", \"A\"]\n[wood]\
 const std::string finish = "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\ncoats = 2\n";
 const std::string topcoat = "[search.topcoat]\nuse = [\"waterborne-acrylic\"]\ncoats = 2\n";
 const std::string dye =
-    "[search.dye]\nuse = [\"honey-dye\", \"umber-dye\"]\nat_once = 2\nmost_parts = 2\nwater = { from = 10, to = 100, step = 10 "
+    "[search.dye]\nuse = [\"honey-dye\", \"umber-dye\"]\nat_once = 2\nmost_parts = 2\nwater = { from = 10, to = 100, "
+    "step = 10 "
     "}\n";
 
 void serial(std::size_t n, const std::function<void(std::size_t)>& job) {
@@ -46,13 +47,14 @@ std::vector<scene::Problem> problems(const std::string& text) {
 }  // namespace
 
 TEST_CASE("a finish of the scene that lies in the space is found, and is first") {
-    const auto m = match_of(
-        head +
-        "[[finish]]\nname = \"t\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 2 }, { use = \"umber-dye\", parts = 1 "
-        "}, "
-        "{ use = \"water\", parts = 60 } ]\nwet_g_per_m2 = 70\n[[finish.step]]\nuse = \"waterborne-acrylic\"\ncoats = 2\n"
-        "[target]\nfinish = \"t\"\n[search]\n" +
-        dye + topcoat);
+    const auto m = match_of(head +
+                            "[[finish]]\nname = \"t\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 2 }, { "
+                            "use = \"umber-dye\", parts = 1 "
+                            "}, "
+                            "{ use = \"water\", parts = 60 } ]\nwet_g_per_m2 = 70\n[[finish.step]]\nuse = "
+                            "\"waterborne-acrylic\"\ncoats = 2\n"
+                            "[target]\nfinish = \"t\"\n[search]\n" +
+                            dye + topcoat);
     REQUIRE_FALSE(m.candidates.empty());
     CHECK(m.candidates.front().line == "honey-dye 2 + umber-dye 1 + water 60, 70 g/m2; waterborne-acrylic ×2");
     CHECK_THAT(m.candidates.front().worst, Near(0, closed_form));
@@ -65,9 +67,9 @@ TEST_CASE("a finish of the scene that lies in the space is found, and is first")
 }
 
 TEST_CASE("what was not examined is said with its share and where it begins") {
-    const auto s =
-        scene::read_scene_text(head + finish + "[target]\nfinish = \"x\"\n[search]\n" + dye + topcoat + "sheen_gu60 = [20, 40]\n",
-                               "t.toml", ".", library());
+    const auto s = scene::read_scene_text(
+        head + finish + "[target]\nfinish = \"x\"\n[search]\n" + dye + topcoat + "sheen_gu60 = [20, 40]\n", "t.toml",
+        ".", library());
     const auto solver = appearance::two_flux_solver();
     const scene::Search search(s, library(), solver);
     search::Best best(scene::Search::keep);
@@ -79,7 +81,8 @@ TEST_CASE("what was not examined is said with its share and where it begins") {
 }
 
 TEST_CASE("a target lighter than the wood is called unreachable, and why") {
-    const auto m = match_of(head + "[target]\nlab = [95, 0, 5]\nlight = \"D50\"\nobserver = \"10deg\"\n[search]\n" + topcoat);
+    const auto m =
+        match_of(head + "[target]\nlab = [95, 0, 5]\nlight = \"D50\"\nobserver = \"10deg\"\n[search]\n" + topcoat);
     CHECK(m.unreachable.find("the wood itself is") == 0);
     CHECK(m.unreachable.find("(D50, dE00") != std::string::npos);
     REQUIRE(m.target.lights == std::vector<std::string>{"D50"});
@@ -116,19 +119,24 @@ TEST_CASE("bad search spaces and targets are refused: id, line and what would be
         {t + "[search.dye]\nuse = [\"honey-dye\"]\nwater = { from = 40 }\n" + topcoat, "key-missing", 11, "lacks to"},
         {t + "[search.dye]\nuse = [\"honey-dye\"]\nwater = 1.5\n" + topcoat, "value-whole", 11, "whole"},
         {t + "[search.dye]\nuse = [\"honey-dye\"]\nwater = []\n" + topcoat, "value-empty", 11, "{ from"},
-        {t + "[search.topcoat]\nuse = [\"oil-varnish\"]\ncoats = { from = 3, to = 1 }\n", "range-reversed", 11, "smaller number"},
-        {t + "[search.topcoat]\nuse = [\"oil-varnish\"]\ncoats = { from = 1, to = 30, step = 0.001 }\n", "range-steps", 11,
-         "1000"},
+        {t + "[search.topcoat]\nuse = [\"oil-varnish\"]\ncoats = { from = 3, to = 1 }\n", "range-reversed", 11,
+         "smaller number"},
+        {t + "[search.topcoat]\nuse = [\"oil-varnish\"]\ncoats = { from = 1, to = 30, step = 0.001 }\n", "range-steps",
+         11, "1000"},
         {t + "[search.topcoat]\nuse = [\"oil-varnish\"]\nalways = true\n", "key-unknown", 11, "always"},
-        {t + "[search.topcoat]\nuse = [\"waterborne-acrylic\"]\ntint = [\"solvent-red-24\"]\n", "key-missing", 9, "tint_percent"},
+        {t + "[search.topcoat]\nuse = [\"waterborne-acrylic\"]\ntint = [\"solvent-red-24\"]\n", "key-missing", 9,
+         "tint_percent"},
         {t + "[search.sealer]\nuse = [\"orange-shellac\"]\nalways = 1\n" + topcoat, "value-type", 11, "true or false"},
         {t + "most_steps = 9\n" + topcoat, "value-range", 9, "1 to 4"},
-        {t + "most_steps = 1\n[search.sealer]\nuse = [\"orange-shellac\"]\nalways = true\n" + topcoat, "search-space", 8,
-         "1 steps"},
-        {head + "[target]\nlab = [50, 10, 30]\nobserver = \"2deg\"\n[search]\n" + topcoat, "key-missing", 6, "its light"},
+        {t + "most_steps = 1\n[search.sealer]\nuse = [\"orange-shellac\"]\nalways = true\n" + topcoat, "search-space",
+         8, "1 steps"},
+        {head + "[target]\nlab = [50, 10, 30]\nobserver = \"2deg\"\n[search]\n" + topcoat, "key-missing", 6,
+         "its light"},
         {head + "[target]\nsrgb = \"brown\"\n[search]\n" + topcoat, "value-srgb", 7, "#b5651d"},
-        {head + "[target]\nsrgb = \"#b5651d\"\nlight = \"A\"\n[search]\n" + topcoat, "key-conflict", 8, "goes with lab"},
-        {head + "[target]\nsrgb = \"#b5651d\"\nlab = [50, 10, 30]\n[search]\n" + topcoat, "key-conflict", 6, "exactly one way"},
+        {head + "[target]\nsrgb = \"#b5651d\"\nlight = \"A\"\n[search]\n" + topcoat, "key-conflict", 8,
+         "goes with lab"},
+        {head + "[target]\nsrgb = \"#b5651d\"\nlab = [50, 10, 30]\n[search]\n" + topcoat, "key-conflict", 6,
+         "exactly one way"},
     };
     for (const auto& c : cases) {
         INFO(c.text);
@@ -141,8 +149,8 @@ TEST_CASE("bad search spaces and targets are refused: id, line and what would be
 }
 
 TEST_CASE("coats of one step: each is the stage that a preview of so many coats ends with") {
-    const auto s = scene::read_scene_text(head + finish + "[target]\nlab = [60, 12, 40]\nlight = \"A\"\nobserver = \"2deg\"\n",
-                                          "t.toml", ".", library());
+    const auto s = scene::read_scene_text(
+        head + finish + "[target]\nlab = [60, 12, 40]\nlight = \"A\"\nobserver = \"2deg\"\n", "t.toml", ".", library());
     const auto solver = appearance::two_flux_solver();
     const auto c = scene::coats(s, library(), solver, {"x", 1, 4});
     REQUIRE(c.rungs.size() == 5);
@@ -171,9 +179,12 @@ TEST_CASE("an unknown finish or step of coats is refused with the valid ones") {
 }
 
 TEST_CASE("recipes carry what the order rules say of them, and none that is shown fails") {
-    const auto m = match_of(head + finish + "[target]\nfinish = \"x\"\n[search]\nmost_steps = 3\n[search.dye]\nuse = [\"russet-dye\"]\nmost_parts = 1\n" +
-                            "water = { from = 100, to = 200, step = 50 }\n[search.sealer]\nuse = [\"orange-shellac\", \"super-blonde-shellac\"]\ncoats = 1\n" +
-                            "method = \"brush\"\n" + topcoat);
+    const auto m = match_of(
+        head + finish +
+        "[target]\nfinish = \"x\"\n[search]\nmost_steps = 3\n[search.dye]\nuse = [\"russet-dye\"]\nmost_parts = 1\n" +
+        "water = { from = 100, to = 200, step = 50 }\n[search.sealer]\nuse = [\"orange-shellac\", "
+        "\"super-blonde-shellac\"]\ncoats = 1\n" +
+        "method = \"brush\"\n" + topcoat);
     CHECK(m.left_out.empty());
     bool bleeds = false;
     for (const auto& c : m.candidates) {

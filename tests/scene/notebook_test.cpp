@@ -97,8 +97,10 @@ TEST_CASE("preview sets earlier readings beside what is foretold now, and says n
     const auto path = f.write("s.toml", scene_text);
     const auto s = scene::read_scene(path, library());
     const auto p = scene::preview(s, library(), appearance::two_flux_solver());
-    CHECK_FALSE(
-        nlohmann::json::parse(scene::preview_json(p, scene::read_notebook(path))).at("finishes").at(0).contains("earlier"));
+    CHECK_FALSE(nlohmann::json::parse(scene::preview_json(p, scene::read_notebook(path)))
+                    .at("finishes")
+                    .at(0)
+                    .contains("earlier"));
     auto e = an_entry("2026-03-02");
     e.recipe = search::mixing_line(s.finishes[0]);
     scene::write_all({scene::with_entry(path, "x", e)});

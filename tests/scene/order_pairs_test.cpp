@@ -34,7 +34,8 @@ schedule::Finish pair(const Row& row) {
 std::string found(const std::vector<schedule::Finding>& findings) {
     std::vector<std::string> words;
     for (const auto& f : findings)
-        words.push_back(f.id + ":" + std::string(schedule::word(f.severity)) + ":" + std::string(material::word(f.sure)));
+        words.push_back(f.id + ":" + std::string(schedule::word(f.severity)) + ":" +
+                        std::string(material::word(f.sure)));
     std::sort(words.begin(), words.end());
     std::string out;
     for (const auto& w : words) out += (out.empty() ? "" : "|") + w;
@@ -57,8 +58,8 @@ std::string sorted(const std::string& text) {
 
 }  // namespace
 
-// order_pairs.csv: the rules of the trade (common practice; where the trade is of two minds, `conflicting`) worked out by hand
-// for each pair.
+// order_pairs.csv: the rules of the trade (common practice; where the trade is of two minds, `conflicting`) worked out
+// by hand for each pair.
 TEST_CASE("at least sixty pairs of materials are judged as the trade judges them, each with its mark") {
     const auto shelf = whole_shelf();
     const auto rows = table("order_pairs.csv");
@@ -66,7 +67,8 @@ TEST_CASE("at least sixty pairs of materials are judged as the trade judges them
     int conflicts = 0;
     for (const auto& row : rows) {
         const auto findings = schedule::judge(pair(row), shelf);
-        INFO(row.text("under") << " under " << row.text("over") << " by " << row.text("method") << ", days " << row.text("days"));
+        INFO(row.text("under") << " under " << row.text("over") << " by " << row.text("method") << ", days "
+                               << row.text("days"));
         CHECK(found(findings) == sorted(row.text("findings")));
         for (const auto& f : findings) {
             CHECK_FALSE((f.what.empty() || f.why.empty()));
@@ -127,10 +129,11 @@ TEST_CASE("a material that states no order is named once, and a mend that needs 
     const schedule::Finish f{"x", {put_on("oil-varnish", "brush"), put_on("oil-varnish", "brush")}};
     CHECK(found(schedule::judge(f, shelf)) == "order-unknown:note:stated");
     for (auto& [id, m] : shelf) m.order.ties.reset();
-    const auto bleeds = schedule::judge({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, shelf);
+    const auto bleeds =
+        schedule::judge({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, shelf);
     REQUIRE(bleeds.size() == 1);
     CHECK(bleeds[0].mends.back().text.find("a dewaxed shellac") != std::string::npos);
-    CHECK_THROWS_AS(schedule::mended({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, bleeds[0],
-                                     bleeds[0].mends.back(), shelf),
+    CHECK_THROWS_AS(schedule::mended({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}},
+                                     bleeds[0], bleeds[0].mends.back(), shelf),
                     std::invalid_argument);
 }

@@ -41,7 +41,9 @@ TEST_CASE("files are written with their folders") {
 TEST_CASE("if one file cannot be written none is") {
     Folder f;
     fs::create_directories(f.path / "taken.txt" / "inner");
-    CHECK_THROWS_AS(write_all({OutputFile::text(f.path / "first.txt", "x"), OutputFile::text(f.path / "taken.txt", "y")}), InputError);
+    CHECK_THROWS_AS(
+        write_all({OutputFile::text(f.path / "first.txt", "x"), OutputFile::text(f.path / "taken.txt", "y")}),
+        InputError);
     CHECK_FALSE(fs::exists(f.path / "first.txt"));
     CHECK_FALSE(fs::exists(f.path / "first.txt.part"));
     std::ofstream(f.path / "file") << "x";
@@ -52,7 +54,8 @@ TEST_CASE("an older result is kept when a new one fails") {
     Folder f;
     write_all({OutputFile::text(f.path / "a.txt", "old")});
     fs::create_directories(f.path / "b.txt");
-    CHECK_THROWS_AS(write_all({OutputFile::text(f.path / "a.txt", "new"), OutputFile::text(f.path / "b.txt", "x")}), InputError);
+    CHECK_THROWS_AS(write_all({OutputFile::text(f.path / "a.txt", "new"), OutputFile::text(f.path / "b.txt", "x")}),
+                    InputError);
     CHECK(read_text(f.path / "a.txt") == "old");
 }
 
@@ -64,7 +67,8 @@ TEST_CASE("directories, binaries, huge and missing files are told apart") {
     CHECK(fault_of(f.path / "binary") == "file-binary");
     std::ofstream(f.path / "huge") << std::string(10'000'000, '#');
     CHECK(fault_of(f.path / "huge") == "file-too-large");
-    std::ofstream(f.path / "bom") << "\xEF\xBB\xBF" << "x = 1";
+    std::ofstream(f.path / "bom") << "\xEF\xBB\xBF"
+                                  << "x = 1";
     CHECK(read_text(f.path / "bom") == "x = 1");
 }
 

@@ -11,7 +11,9 @@ using namespace foretone::test;
 
 namespace {
 
-scene::Scene read(const std::string& name) { return scene::read_scene(std::string(FORETONE_SCENES) + "/" + name, library()); }
+scene::Scene read(const std::string& name) {
+    return scene::read_scene(std::string(FORETONE_SCENES) + "/" + name, library());
+}
 
 scene::PlanRequest over(double m2) {
     scene::PlanRequest r;
@@ -34,7 +36,8 @@ TEST_CASE("the ready waxed shellac on pine: cut, coats, amounts, warning, cost")
     const auto p = scene::plan(read("wash-coat-pine.toml"), over(2.5));
     REQUIRE(p.steps.size() == 2);
     CHECK(p.steps[0].action.find("1-lb cut (from a ready 3-lb cut)") != std::string::npos);
-    // 75 um x 2.5 m2, 10 % lost on the brush: 208.3 mL of 1-lb cut; by density 1.15 one part of 3-lb takes 1.524 of alcohol.
+    // 75 um x 2.5 m2, 10 % lost on the brush: 208.3 mL of 1-lb cut; by density 1.15 one part of 3-lb takes 1.524 of
+    // alcohol.
     CHECK_THAT(p.steps[0].ml, Near(75 * 2.5 / 0.9, closed_form));
     REQUIRE(p.steps[0].pot.measures.size() == 2);
     CHECK_THAT(p.steps[0].pot.measures[1].exact / p.steps[0].pot.measures[0].exact,
@@ -76,8 +79,8 @@ TEST_CASE("a moment is a date and a clock, over month ends and leap days, or a d
     CHECK(scene::moment("2028-02-28 22:30", 3) == "2028-02-29 01:30");
     CHECK(scene::moment("2026-12-31T08:00", 24 * 1.5) == "2027-01-01 20:00");
     CHECK(scene::moment("", 50.25) == "day 3, +02:15");
-    for (const char* bad :
-         {"tomorrow", "2026-02-30 08:00", "2026-03-02 24:00", "2026-03-02", "2026-03-02 08:00:00", "20x6-03-02 08:00"}) {
+    for (const char* bad : {"tomorrow", "2026-02-30 08:00", "2026-03-02 24:00", "2026-03-02", "2026-03-02 08:00:00",
+                            "20x6-03-02 08:00"}) {
         INFO(bad);
         CHECK_THROWS_AS(scene::moment(bad, 0), scene::InputError);
     }
@@ -96,8 +99,8 @@ TEST_CASE("the card is one page of escaped text with nothing from outside") {
         CHECK(card.find(raw) == std::string::npos);
     }
     CHECK(card.find("&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt; &amp; &quot;co&quot;") != std::string::npos);
-    for (const char* due :
-         {"Mix", "Do", "Buy", "Mind", "Cautions", "EN 71-3", "conflicting", "30 GU at 60°", "licensed practice", "board: ____"})
+    for (const char* due : {"Mix", "Do", "Buy", "Mind", "Cautions", "EN 71-3", "conflicting", "30 GU at 60°",
+                            "licensed practice", "board: ____"})
         CHECK(card.find(due) != std::string::npos);
     CHECK(scene::html_text("a<&>\"'") == "a&lt;&amp;&gt;&quot;&#39;");
 }
@@ -118,8 +121,9 @@ TEST_CASE("a plan's JSON holds steps, times, purchases, findings and cautions") 
 
 TEST_CASE("every demo's finishes plan, but for the one that is to be refused") {
     int planned = 0, refusals = 0;
-    for (const char* name : {"stool-maple.toml", "shelf-pine.toml", "desk-walnut.toml", "library-oak.toml", "wash-coat-pine.toml",
-                             "dye-under-waterborne.toml", "waxed-under-polyurethane.toml", "linseed-then-waterborne.toml"}) {
+    for (const char* name :
+         {"stool-maple.toml", "shelf-pine.toml", "desk-walnut.toml", "library-oak.toml", "wash-coat-pine.toml",
+          "dye-under-waterborne.toml", "waxed-under-polyurethane.toml", "linseed-then-waterborne.toml"}) {
         const auto s = read(name);
         for (std::size_t f = 0; f < s.finishes.size(); ++f) {
             auto r = over(2);
@@ -138,7 +142,9 @@ TEST_CASE("prices and waits that are no such thing are refused with their place"
     const auto fault = [](const std::string& text) {
         try {
             scene::read_scene_text(
-                "format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"orange-shellac\"\n" + text,
+                "format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = "
+                "\"orange-shellac\"\n" +
+                    text,
                 "t.toml", ".", library());
         } catch (const scene::InputError& e) {
             return std::string(e.what());

@@ -24,12 +24,14 @@ struct Folder {
         std::ofstream(path / name, std::ios::binary) << text;
         return (path / name).string();
     }
-    std::filesystem::path path = std::filesystem::temp_directory_path() / ("foretone-readings-test-" + std::to_string(::getpid()));
+    std::filesystem::path path =
+        std::filesystem::temp_directory_path() / ("foretone-readings-test-" + std::to_string(::getpid()));
 };
 
 const std::string spectral_columns = wavelength_columns("SPECTRAL_NM_");
 std::string one_sample() {
-    return "CGATS.17\nMEASUREMENT_GEOMETRY \"45/0\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME" + spectral_columns + "\nEND_DATA_FORMAT\nBEGIN_DATA\nbare" + wood_values() + "\nEND_DATA\n";
+    return "CGATS.17\nMEASUREMENT_GEOMETRY \"45/0\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME" + spectral_columns +
+           "\nEND_DATA_FORMAT\nBEGIN_DATA\nbare" + wood_values() + "\nEND_DATA\n";
 }
 
 template <class Call>
@@ -70,7 +72,9 @@ TEST_CASE("of several readings one is named, or the choices are told") {
     const auto unknown = fault([&] { scene::read_one_reflectance(two, library(), "on coat"); });
     CHECK(unknown.id == "sample-unknown");
     CHECK(unknown.text.find("one coat") != std::string::npos);
-    const auto lab = fault([&] { scene::read_one_reflectance(f.file("lab.txt", "light: D65\nobserver: 2deg\nbare 80 4 18.5\n"), library()); });
+    const auto lab = fault([&] {
+        scene::read_one_reflectance(f.file("lab.txt", "light: D65\nobserver: 2deg\nbare 80 4 18.5\n"), library());
+    });
     CHECK(lab.id == "reading-without-spectrum");
     CHECK(lab.text.find("lab = [80, 4, 18.5], light = \"D65\", observer = \"2deg\"") != std::string::npos);
 }
@@ -81,11 +85,15 @@ TEST_CASE("what a reader refuses is told with the file's name, line and column")
     const auto cut = fault([&] { scene::read_readings(file, library()); });
     CHECK(cut.id == "cgats-data-open");
     CHECK(cut.place.text() == file + ":6:1");
-    const auto light = fault([&] { scene::read_readings(f.file("light.txt", "light: D56\nobserver: 2deg\nbare 80 4 18\n"), library()); });
+    const auto light = fault(
+        [&] { scene::read_readings(f.file("light.txt", "light: D56\nobserver: 2deg\nbare 80 4 18\n"), library()); });
     CHECK(light.id == "light-unknown");
     CHECK(light.text.find("D65") != std::string::npos);
     CHECK(fault([&] { scene::read_readings(f.path / "none", library()); }).id == "file-missing");
-    CHECK(fault([&] { scene::read_one_reflectance(f.file("book.xlsx", std::string("PK\x03\x04") + std::string(40, '\0')), library()); }).id == "text-zipped");
+    CHECK(fault([&] {
+              scene::read_one_reflectance(f.file("book.xlsx", std::string("PK\x03\x04") + std::string(40, '\0')),
+                                          library());
+          }).id == "text-zipped");
     measure::Options small;
     small.most_bytes = 100;
     CHECK(fault([&] { scene::read_readings(file, library(), small); }).id == "file-too-large");
@@ -93,7 +101,8 @@ TEST_CASE("what a reader refuses is told with the file's name, line and column")
 
 TEST_CASE("XYZ of a file becomes Lab by the library's lights") {
     const Folder f;
-    const auto r = scene::read_readings(f.file("xyz.csv", "# light: D65\n# observer: 10deg\nname,X,Y,Z\nwhite,94.811,100,107.304\n"), library());
+    const auto r = scene::read_readings(
+        f.file("xyz.csv", "# light: D65\n# observer: 10deg\nname,X,Y,Z\nwhite,94.811,100,107.304\n"), library());
     // White of D65 for the 10 degree observer, ASTM E308-01 Table 5: 94.811 100 107.304.
     REQUIRE(r.readings[0].lab);
     CHECK_THAT(r.readings[0].lab->l, Near(100, 1e-9));
@@ -104,10 +113,11 @@ TEST_CASE("XYZ of a file becomes Lab by the library's lights") {
 TEST_CASE("a scene takes its wood and its target from a file of readings, and tells what was adapted") {
     const Folder f;
     f.file("one.txt", one_sample());
-    f.file("two.csv", "wavelength_nm;bare;oiled\n400;0,1;0,05\n500;0,2;0,1\n" );
+    f.file("two.csv", "wavelength_nm;bare;oiled\n400;0,1;0,05\n500;0,2;0,1\n");
     const std::string finish = "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";
-    const auto s = scene::read_scene_text("format = 1\n[wood]\nreflectance = \"one.txt\"\nlike = \"hard-maple\"\n" + finish + "[target]\nreflectance = \"one.txt\"\nsample = \"bare\"\n", "test.toml",
-                                          f.path, library());
+    const auto s = scene::read_scene_text("format = 1\n[wood]\nreflectance = \"one.txt\"\nlike = \"hard-maple\"\n" +
+                                              finish + "[target]\nreflectance = \"one.txt\"\nsample = \"bare\"\n",
+                                          "test.toml", f.path, library());
     const auto& wood = std::get<material::Wood>(s.shelf.at("board").data);
     CHECK(wood.geometry == optics::Geometry::g45_0);  // as the file says
     CHECK(wood.reflectance.from.source.find("'bare' in one.txt") != std::string::npos);
@@ -117,13 +127,24 @@ TEST_CASE("a scene takes its wood and its target from a file of readings, and te
     CHECK(told);
 
     const auto geometry = fault([&] {
-        scene::read_scene_text("format = 1\n[wood]\nreflectance = \"one.txt\"\ngeometry = \"d/8-included\"\nlike = \"hard-maple\"\n" + finish, "test.toml", f.path, library());
+        scene::read_scene_text(
+            "format = 1\n[wood]\nreflectance = \"one.txt\"\ngeometry = \"d/8-included\"\nlike = \"hard-maple\"\n" +
+                finish,
+            "test.toml", f.path, library());
     });
     CHECK(geometry.id == "geometry-contradicts");
     CHECK(geometry.place.line == 4);
-    const auto coarse = fault([&] { scene::read_scene_text("format = 1\n[wood]\nreflectance = \"two.csv\"\ngeometry = \"45/0\"\nlike = \"hard-maple\"\n" + finish, "test.toml", f.path, library()); });
+    const auto coarse = fault([&] {
+        scene::read_scene_text(
+            "format = 1\n[wood]\nreflectance = \"two.csv\"\ngeometry = \"45/0\"\nlike = \"hard-maple\"\n" + finish,
+            "test.toml", f.path, library());
+    });
     CHECK(coarse.id == "spectrum-coarse");
     CHECK(coarse.place.line == 3);
-    const auto lonely = fault([&] { scene::read_scene_text("format = 1\n[wood]\nuse = \"hard-maple\"\n" + finish + "[target]\nfinish = \"x\"\nsample = \"bare\"\n", "test.toml", f.path, library()); });
+    const auto lonely = fault([&] {
+        scene::read_scene_text(
+            "format = 1\n[wood]\nuse = \"hard-maple\"\n" + finish + "[target]\nfinish = \"x\"\nsample = \"bare\"\n",
+            "test.toml", f.path, library());
+    });
     CHECK(lonely.id == "key-conflict");
 }

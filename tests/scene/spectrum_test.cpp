@@ -15,7 +15,8 @@ std::string rows(double first, double step, int count, double value) {
     return text;
 }
 
-void expect(const std::string& text, const std::string& id, std::size_t line, std::size_t column, const std::string& says) {
+void expect(const std::string& text, const std::string& id, std::size_t line, std::size_t column,
+            const std::string& says) {
     INFO(text.substr(0, 200));
     try {
         read_reflectance(text, "s.csv");

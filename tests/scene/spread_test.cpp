@@ -1,5 +1,5 @@
-// The spread of demo finishes against plain random draws, made without the room's own drawing: every figure moved on a copy of
-// the shelf, the coats put on one by one.
+// The spread of demo finishes against plain random draws, made without the room's own drawing: every figure moved on a
+// copy of the shelf, the coats put on one by one.
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -68,10 +68,12 @@ TEST_CASE("the 90 % region of a dyed, shellacked, coated maple is that of plain 
     const auto& scene = p.scene;
     // Only what the finish uses, so that a draw copies little: whatever else is on the shelf changes nothing.
     material::Shelf used;
-    for (const char* id : {"hard-maple", "honey-dye", "russet-dye", "water", "alcohol", "orange-shellac", "waterborne-acrylic"})
+    for (const char* id :
+         {"hard-maple", "honey-dye", "russet-dye", "water", "alcohol", "orange-shellac", "waterborne-acrylic"})
         used[id] = scene.shelf.at(id);
     for (const char* stock : {"honey-dye", "russet-dye"})
-        for (const auto& load : std::get<material::Stock>(used.at(stock).data).mix) used[load.use] = scene.shelf.at(load.use);
+        for (const auto& load : std::get<material::Stock>(used.at(stock).data).mix)
+            used[load.use] = scene.shelf.at(load.use);
 
     Normal normal;
     const auto solver = appearance::two_flux_solver();
@@ -80,18 +82,17 @@ TEST_CASE("the 90 % region of a dyed, shellacked, coated maple is that of plain 
         try {
             const auto r = finished(used, scene.wood, scene.finishes[which], scene.look.geometry, solver, normal);
             colors.push_back(color::to_lab(color::xyz(r, day()), day().white));
-        } catch (const schedule::Fault&) {
-        }
+        } catch (const schedule::Fault&) {}
     }
     const auto expected = appearance::region(colors);
     const auto& got = p.finishes[which].stages.back().colors[0].region;
     std::size_t inside = 0;
     for (const auto& c : colors) inside += color::delta_e_00(c, got.mean) <= got.de00_90;
 
-    INFO("dE00 90 %: " << got.de00_90 << " of " << expected.de00_90 << "; rms " << got.rms_de00 << " of " << expected.rms_de00
-                       << "; axes " << got.axes[0].length << ", " << got.axes[1].length << ", " << got.axes[2].length << " of "
-                       << expected.axes[0].length << ", " << expected.axes[1].length << ", " << expected.axes[2].length
-                       << "; means apart "
+    INFO("dE00 90 %: " << got.de00_90 << " of " << expected.de00_90 << "; rms " << got.rms_de00 << " of "
+                       << expected.rms_de00 << "; axes " << got.axes[0].length << ", " << got.axes[1].length << ", "
+                       << got.axes[2].length << " of " << expected.axes[0].length << ", " << expected.axes[1].length
+                       << ", " << expected.axes[2].length << "; means apart "
                        << color::delta_e_00(got.mean, expected.mean));
     CHECK_THAT(got.de00_90 / expected.de00_90, Near(1, 0.1));
     CHECK_THAT(got.rms_de00 / expected.rms_de00, Near(1, 0.1));
@@ -101,7 +102,8 @@ TEST_CASE("the 90 % region of a dyed, shellacked, coated maple is that of plain 
 }
 
 TEST_CASE("a finished maple's color is no surer than boards of maple are alike") {
-    // One species varies from board to board by about 2 to 4 ΔE*ab: the note in spectra/woods/hard-maple.toml (practice).
+    // One species varies from board to board by about 2 to 4 ΔE*ab: the note in spectra/woods/hard-maple.toml
+    // (practice).
     for (const auto& f : demo("stool-maple.toml").finishes)
         for (const auto& c : f.stages.back().colors) {
             const auto& v = c.region.covariance;

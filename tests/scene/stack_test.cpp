@@ -10,7 +10,8 @@ using namespace foretone;
 namespace {
 
 const std::string good =
-    "wavelengths_nm = [450, 550]\n[light]\nangle_deg = 8\n[[layer]]\nn = 1.5\nabsorption_per_mm = [1, 2]\nthickness_mm = 0.1\n[base]\nreflectance = 0.5\n";
+    "wavelengths_nm = [450, 550]\n[light]\nangle_deg = 8\n[[layer]]\nn = 1.5\nabsorption_per_mm = [1, 2]\nthickness_mm "
+    "= 0.1\n[base]\nreflectance = 0.5\n";
 
 std::string replaced(const std::string& from, const std::string& to) {
     std::string text = good;
@@ -40,7 +41,8 @@ TEST_CASE("a stack file reads constants and arrays") {
     CHECK(s.light.angle_deg == 8);
     CHECK(s.stack.layers.at(0).absorption_per_mm == std::vector<double>{1, 2});
     CHECK(s.stack.base.reflectance == std::vector<double>{0.5, 0.5});
-    const auto range = scene::read_stack_text("start_nm = 400\nend_nm = 700\nstep_nm = 10\n[base]\nreflectance = 0.5\n", "s.toml");
+    const auto range =
+        scene::read_stack_text("start_nm = 400\nend_nm = 700\nstep_nm = 10\n[base]\nreflectance = 0.5\n", "s.toml");
     CHECK(range.wavelengths_nm.size() == 31);
     CHECK(range.wavelengths_nm.back() == 700);
 }
@@ -53,8 +55,10 @@ TEST_CASE("each bad stack is told why") {
     expect(replaced("n = 1.5", "n = 1.5\nalbedo = 1.2"), "key-conflict", "albedo above 1");
     expect(replaced("n = 1.5\n", ""), "key-missing", "needs n");
     expect(replaced("0.1", "-0.1"), "value-range", "thickness_mm");
-    expect(replaced("[base]", "[[layer]]\nn = 1.5\nthickness_mm = inf\nscattering_per_mm = 1\n[[layer]]\nn = 1.5\nthickness_mm = 1\n[base]"), "half-space-above",
-           "only be the last");
+    expect(replaced("[base]",
+                    "[[layer]]\nn = 1.5\nthickness_mm = inf\nscattering_per_mm = 1\n[[layer]]\nn = 1.5\nthickness_mm = "
+                    "1\n[base]"),
+           "half-space-above", "only be the last");
     expect(replaced("thickness_mm = 0.1", "thickness_mm = 0.1\nanisotropy = 1.5"), "value-range", "anisotropy");
     expect(replaced("reflectance = 0.5", "reflectance = 1.5"), "value-range", "reflectance");
     expect(replaced("reflectance = 0.5", "reflectance = 0.5\nblack = true"), "key-conflict", "one of");

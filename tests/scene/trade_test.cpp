@@ -23,19 +23,23 @@ const scene::SeenFinish& finish(const scene::Preview& p, const std::string& name
 }  // namespace
 
 TEST_CASE("on every dyed demo the damp board shows the coated color, the dry one does not") {
-    // Common practice: dampen the dyed board to see it under its coat. Within ΔE00 4 of the first coat and of the finished color; dry is far from both.
+    // Common practice: dampen the dyed board to see it under its coat. Within ΔE00 4 of the first coat and of the
+    // finished color; dry is far from both.
     int seen = 0;
     for (const auto* file : demos)
         for (const auto& f : demo(file).finishes) {
-            if (f.stages.size() < 4 || f.stages[1].stage.kind != StageKind::damp || f.stages[3].stage.kind != StageKind::coated) continue;
+            if (f.stages.size() < 4 || f.stages[1].stage.kind != StageKind::damp ||
+                f.stages[3].stage.kind != StageKind::coated)
+                continue;
             ++seen;
             for (std::size_t l = 0; l < f.stages[0].colors.size(); ++l) {
                 const auto& damp = lab(f.stages[1], l);
                 const auto& dry = lab(f.stages[2], l);
                 const auto& first = lab(f.stages[3], l);
                 const auto& last = lab(f.stages.back(), l);
-                INFO(file << ", " << f.name << ", " << f.stages[0].colors[l].light << ": damp to first coat " << color::delta_e_00(damp, first)
-                          << ", to finished " << color::delta_e_00(damp, last) << ", dry to first coat " << color::delta_e_00(dry, first));
+                INFO(file << ", " << f.name << ", " << f.stages[0].colors[l].light << ": damp to first coat "
+                          << color::delta_e_00(damp, first) << ", to finished " << color::delta_e_00(damp, last)
+                          << ", dry to first coat " << color::delta_e_00(dry, first));
                 CHECK(color::delta_e_00(damp, first) <= 4);
                 CHECK(color::delta_e_00(damp, last) <= 4);
                 CHECK(color::delta_e_00(dry, damp) > 2 * color::delta_e_00(damp, first));
@@ -82,8 +86,10 @@ TEST_CASE("waterborne leaves walnut cooler than oil varnish does, under every li
 
 TEST_CASE("doubling a dye does less than double its change in lightness") {
     const auto of = [](double parts) {
-        return worked("format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nmix = [ { use = \"umber-dye\", parts = " +
-                      scene::number(parts) + " }, { use = \"water\", parts = 20 } ]\nwet_g_per_m2 = 70\n");
+        return worked(
+            "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nmix = [ { use = "
+            "\"umber-dye\", parts = " +
+            scene::number(parts) + " }, { use = \"water\", parts = 20 } ]\nwet_g_per_m2 = 70\n");
     };
     double before = 0;
     for (const double parts : {0.5, 1.0, 2.0, 4.0, 8.0}) {
@@ -99,7 +105,9 @@ TEST_CASE("doubling a dye does less than double its change in lightness") {
 
 TEST_CASE("clear finishes darken every wood of the library and warm the pale ones") {
     for (const auto& id : library().ids("wood")) {
-        const auto p = worked("format = 1\n[wood]\nuse = \"" + id + "\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"super-blonde-shellac\"\ncoats = 2\n");
+        const auto p =
+            worked("format = 1\n[wood]\nuse = \"" + id +
+                   "\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"super-blonde-shellac\"\ncoats = 2\n");
         const auto& bare = lab(p.finishes[0].stages.front());
         const auto& done = lab(p.finishes[0].stages.back());
         INFO(id);

@@ -33,7 +33,8 @@ TEST_CASE("the angular solver meets every table to 2e-4 at its default streams, 
     const auto judged = [](const auto& tables, double bound) {
         for (const auto& t : tables) {
             if (t.solver != "angular") continue;
-            INFO(t.table << ", " << t.quantity << ", bound " << bound << ": worst " << t.worst << " at " << t.worst_row);
+            INFO(t.table << ", " << t.quantity << ", bound " << bound << ": worst " << t.worst << " at "
+                         << t.worst_row);
             CHECK(t.rows >= 30);
             CHECK(t.worst <= bound);
         }
@@ -54,8 +55,8 @@ TEST_CASE("the error table in the README is the one that verify prints") {
 }
 
 TEST_CASE("the solvers agree over a sample of the library, whatever the number of threads") {
-    // Every 61st of the boards (under the sanitizers every 305th); the whole set is what `foretone verify` judges and the README
-    // prints.
+    // Every 61st of the boards (under the sanitizers every 305th); the whole set is what `foretone verify` judges and
+    // the README prints.
 #ifdef FORETONE_SANITIZED
     constexpr int stride = 305, at_least = 40;
 #else

@@ -36,7 +36,8 @@ TEST_CASE("waterborne over two-day-old linseed is refused; waiting or a dewaxed 
     CHECK(f->mends[0].kind == schedule::Mend::Kind::wait);
     CHECK(f->mends[1].material == "blonde-shellac");
     for (const auto& m : f->mends)
-        CHECK_FALSE(schedule::fails(schedule::judge(schedule::mended(p.scene.finishes[0], *f, m, p.scene.shelf), p.scene.shelf)));
+        CHECK_FALSE(schedule::fails(
+            schedule::judge(schedule::mended(p.scene.finishes[0], *f, m, p.scene.shelf), p.scene.shelf)));
     CHECK_FALSE(schedule::fails(p.finishes.at(1).findings));
     CHECK_FALSE(schedule::fails(p.finishes.at(2).findings));
 }
@@ -69,7 +70,8 @@ TEST_CASE("a waxed wash coat under waterborne on pine is warned of") {
 }
 
 TEST_CASE("the older demos are judged as they stand") {
-    // Umber and russet hold a dye that alcohol dissolves too: shellac over them bleeds, sprayed as here a little; nothing in the demos fails.
+    // Umber and russet hold a dye that alcohol dissolves too: shellac over them bleeds, sprayed as here a little;
+    // nothing in the demos fails.
     for (const char* name : demos) {
         const auto p = demo(name);
         for (const auto& f : p.finishes) {
@@ -100,7 +102,8 @@ TEST_CASE("cautions come from the materials, and deferring to codes and licensed
     CHECK(words("dye-under-waterborne.toml") ==
           "flammable vapor dust colorant data-sheet voc-waste food-toy sample local-codes ");
     const auto two = worked(
-        "format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"two-component-urethane\"\nmethod "
+        "format = 1\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = "
+        "\"two-component-urethane\"\nmethod "
         "= \"spray\"\n");
     const auto list = scene::cautions_of(two.scene);
     CHECK(std::count(list.begin(), list.end(), "isocyanate") == 1);
@@ -110,7 +113,8 @@ TEST_CASE("cautions come from the materials, and deferring to codes and licensed
 TEST_CASE("facts of the order are read with their marks, and what is wrong in them is told with its place") {
     const auto m = library().material("waxed-orange-shellac");
     CHECK(m.order.holds_wax->value);
-    CHECK(library().material("oil-polyurethane").order.sticks_not_to.at("waxed-film").sure == material::Sure::conflicting);
+    CHECK(library().material("oil-polyurethane").order.sticks_not_to.at("waxed-film").sure ==
+          material::Sure::conflicting);
     for (const auto& id : library().ids("film")) CHECK(library().material(id).order.known());
     const auto fault = [](const std::string& order) {
         try {

@@ -12,8 +12,8 @@ using namespace foretone::schedule;
 using namespace foretone::test;
 
 TEST_CASE("every row of the pound-cut table comes out to its digits") {
-    // shellac_pound_cut.csv: computed with resin density 1.15; its weight percents need an alcohol of 0.80 g/mL (denatured), not
-    // 0.789.
+    // shellac_pound_cut.csv: computed with resin density 1.15; its weight percents need an alcohol of 0.80 g/mL
+    // (denatured), not 0.789.
     const auto four_digits = [](double v) { return 0.5001 * std::pow(10, std::floor(std::log10(v)) - 3); };
     int rows = 0;
     for (const auto& row : table("shellac_pound_cut.csv")) {
@@ -25,7 +25,8 @@ TEST_CASE("every row of the pound-cut table comes out to its digits") {
                                                           {"vol_solids_pct", c.volume_percent},
                                                           {"dry_um_from_50um_wet", dry_um(50, c.volume_percent)},
                                                           {"dry_um_from_100um_wet", dry_um(100, c.volume_percent)}};
-        for (const auto& [column, value] : columns) CHECK_THAT(value, Near(row.number(column), four_digits(row.number(column))));
+        for (const auto& [column, value] : columns)
+            CHECK_THAT(value, Near(row.number(column), four_digits(row.number(column))));
         ++rows;
     }
     CHECK(rows == 8);

@@ -38,7 +38,8 @@ TEST_CASE("one part of stock in ten holds a tenth of its powder") {
 }
 
 TEST_CASE("the same mix said in different units is the same mix") {
-    // 20 g/L by the litre, by the ounce and quart, by weight and by absolute grams and millilitres; powder volume 1.5 g/mL.
+    // 20 g/L by the litre, by the ounce and quart, by weight and by absolute grams and millilitres; powder volume 1.5
+    // g/mL.
     const double expected = 20 / (1 + 20 / 1.5 / 1000);
     for (const auto& parts : {std::vector<Part>{{"dye", Amount::g_per_l, 20}, {"water", Amount::parts, 1}},
                               {{"dye", Amount::oz_per_qt, 20 / g_per_l_from_oz_per_qt(1)}, {"water", Amount::ml, 500}},

@@ -66,7 +66,7 @@ TEST_CASE("a resin pot is flakes weighed and alcohol drawn up, and the step says
     CHECK(p.measures[1].id == "alcohol");
     CHECK_THAT(p.measures[0].exact, Near(15.54, 0.005));  // shellac_pound_cut.csv: 155.4 g/L of solution
     CHECK(p.measures[0].measured == 16);
-    CHECK(p.measures[1].measured == 85);                  // 86.48 exactly
+    CHECK(p.measures[1].measured == 85);  // 86.48 exactly
     CHECK_THAT(*p.step.cut_lb, Near(16.0 / 85 * 1000 / cut_of(1).g_per_l_alcohol, closed_form));
     CHECK_THAT(p.measured_ml, Near(85 + 16 / 1.15, closed_form));
 }

@@ -16,20 +16,23 @@ const std::vector<std::string> lights = {"D65", "A", "F11"};
 // The recipe worked out stage by stage: what a preview shows.
 spectral::Spectrum by_stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
                              optics::Geometry geometry) {
-    return appearance::stages(shelf, wood, finish, geometry, appearance::two_flux_solver()).stages.back().reading.total();
+    return appearance::stages(shelf, wood, finish, geometry, appearance::two_flux_solver())
+        .stages.back()
+        .reading.total();
 }
 
 // Best lists by direct solves alone.
-search::Best brute_force(const search::Space& space, const search::Bench& bench, const search::Aim& aim, std::size_t room) {
+search::Best brute_force(const search::Space& space, const search::Bench& bench, const search::Aim& aim,
+                         std::size_t room) {
     search::Best best(room);
     for (std::size_t w = 0; w < space.ways.size(); ++w)
         for (std::size_t m = 0; m < space.mixes_with(space.ways[w]); ++m) {
             const std::uint64_t number = w * space.mixes.size() + m;
             const auto effort = search::effort(space, number);
-            best.offer(
-                effort.steps, effort.colorants,
-                {search::worst_difference(aim, by_stages(bench.shelf, bench.wood, search::recipe(space, number), bench.geometry)),
-                 number});
+            best.offer(effort.steps, effort.colorants,
+                       {search::worst_difference(
+                            aim, by_stages(bench.shelf, bench.wood, search::recipe(space, number), bench.geometry)),
+                        number});
         }
     return best;
 }
@@ -77,7 +80,8 @@ TEST_CASE("the engine's best of every kind are those of brute force: nothing is 
     const search::Bench bench{shelf, wood, optics::Geometry::g45_0, solver};
     std::mt19937_64 random(21);
     for (int round = 0; round < 2; ++round) {
-        auto target = search::finished(bench, search::recipe(space, below(random, space.ways.size()) * space.mixes.size()));
+        auto target =
+            search::finished(bench, search::recipe(space, below(random, space.ways.size()) * space.mixes.size()));
         for (auto& v : target) v = 0.9 * v + 0.01;  // no recipe hits it
         const auto aim = search::aim_at(target, lights, weights(lights));
         const auto fast = judged(search::Engine(space, bench, aim), space, 5), slow = brute_force(space, bench, aim, 5);
@@ -98,7 +102,8 @@ TEST_CASE("the order in which ways are judged, and by how many, does not show in
     const auto space = search::make_space(small_choices(), shelf);
     const auto solver = appearance::two_flux_solver();
     const search::Bench bench{shelf, wood, optics::Geometry::g45_0, solver};
-    const search::Engine engine(space, bench, search::aim_at(spectral::Spectrum::constant(0.25), lights, weights(lights)));
+    const search::Engine engine(space, bench,
+                                search::aim_at(spectral::Spectrum::constant(0.25), lights, weights(lights)));
     const auto forward = judged(engine, space, 10);
     search::Best parts[3] = {search::Best(10), search::Best(10), search::Best(10)};
     for (std::size_t w = space.ways.size(); w-- > 0;) engine.examine(w, parts[w % 3]);
@@ -127,7 +132,7 @@ TEST_CASE("an engine refuses an aim without lights and node counts it cannot use
     const auto solver = appearance::two_flux_solver();
     const search::Bench bench{shelf, "ash", optics::Geometry::g45_0, solver};
     CHECK_THROWS_AS(search::Engine(space, bench, {}), std::invalid_argument);
-    CHECK_THROWS_AS(
-        search::Engine(space, bench, search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})), {1}),
-        std::invalid_argument);
+    CHECK_THROWS_AS(search::Engine(space, bench,
+                                   search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})), {1}),
+                    std::invalid_argument);
 }

@@ -7,7 +7,8 @@
 using namespace foretone;
 
 TEST_CASE("the chance that a client sees a difference is the share of draws beyond the threshold") {
-    // Greys at L* 50: ΔE00 of a step ΔL* is |ΔL*|/S_L, and S_L is 1 at a mean of 50 (Sharma, Wu & Dalal 2005, equation 15).
+    // Greys at L* 50: ΔE00 of a step ΔL* is |ΔL*|/S_L, and S_L is 1 at a mean of 50 (Sharma, Wu & Dalal 2005, equation
+    // 15).
     const color::Lab target{50, 0, 0};
     const std::vector<color::Lab> draws = {{50, 0, 0}, {51.9, 0, 0}, {52.1, 0, 0}, {47.5, 0, 0}};
     CHECK(search::chance_beyond(2, target, draws) == 0.5);

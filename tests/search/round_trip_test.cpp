@@ -31,7 +31,8 @@ TEST_CASE("of 100 hidden recipes each is matched within ΔE00 0.3, and found its
             for (const auto& f : front) {
                 const auto e = search::effort(space, f.number);
                 listed = listed || f.number == hidden;
-                if (f.number != hidden && f.de00 <= 0.3 && e.steps <= own.steps && e.colorants <= own.colorants) simplest = false;
+                if (f.number != hidden && f.de00 <= 0.3 && e.steps <= own.steps && e.colorants <= own.colorants)
+                    simplest = false;
             }
             hidden_simplest += simplest;
             hidden_lost += simplest && !listed;

@@ -31,7 +31,8 @@ inline search::Choices small_choices() {
     c.dye = search::DyeChoices{{"honey-dye", "russet-dye", "umber-dye"}, 2, 3, {4, 9, 19, 39}, 70, false};
     c.oil = search::CoatChoices{{"boiled-linseed"}, {}, {1}, material::Method::wipe, {}, {}, {}, false};
     c.sealer = search::CoatChoices{{"orange-shellac"}, {1, 2}, {1, 2}, material::Method::spray, {}, {}, {}, false};
-    c.topcoat = search::CoatChoices{{"waterborne-acrylic", "oil-varnish"}, {}, {2}, material::Method::brush, {25}, {}, {}, false};
+    c.topcoat = search::CoatChoices{
+        {"waterborne-acrylic", "oil-varnish"}, {}, {2}, material::Method::brush, {25}, {}, {}, false};
     return c;
 }
 

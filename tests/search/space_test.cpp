@@ -28,8 +28,8 @@ TEST_CASE("every dye mix stands once, in least terms, with no more stocks and pa
         ratios.insert(share);
     }
     CHECK(ratios.size() == mixes);
-    // Computed by counting: 3 alone; 3 pairs with 7 coprime ratios of 1–3; coprime triples of 1–3: 27 − (2,2,2) − (3,3,3) = 25; 4
-    // dilutions.
+    // Computed by counting: 3 alone; 3 pairs with 7 coprime ratios of 1–3; coprime triples of 1–3: 27 − (2,2,2) −
+    // (3,3,3) = 25; 4 dilutions.
     CHECK(mixes == (3 + 3 * 7 + 25) * 4);
     CHECK_FALSE(space.mixes.front());
 }
@@ -45,7 +45,8 @@ TEST_CASE("the size of a space is the number of its recipes, and each can be tol
         for (std::size_t m = 0; m < space.mixes_with(space.ways[w]); ++m, ++count) {
             const std::uint64_t number = w * space.mixes.size() + m;
             most = std::max(most, search::effort(space, number).steps);
-            if (static_cast<int>(search::recipe(space, number).steps.size()) != search::effort(space, number).steps) most = 99;
+            if (static_cast<int>(search::recipe(space, number).steps.size()) != search::effort(space, number).steps)
+                most = 99;
         }
     CHECK(most == 2);
     CHECK(count == space.size());
@@ -87,17 +88,20 @@ TEST_CASE("a recipe reads as it is mixed") {
     const auto shelf = shelf_for("ash");
     search::Choices c;
     c.dye = search::DyeChoices{{"honey-dye", "russet-dye"}, 2, 3, {9}, 70, true};
-    c.sealer = search::CoatChoices{{"orange-shellac"}, {1.5}, {2}, material::Method::spray, {}, {"solvent-red-24"}, {0.02}, true};
+    c.sealer = search::CoatChoices{{"orange-shellac"}, {1.5},  {2}, material::Method::spray, {},
+                                   {"solvent-red-24"}, {0.02}, true};
     c.topcoat = search::CoatChoices{{"waterborne-acrylic"}, {}, {2}, material::Method::brush, {25}, {}, {}, false};
     const auto space = search::make_space(c, shelf);
     std::set<std::string> lines;
     for (std::size_t w = 0; w < space.ways.size(); ++w)
         for (std::size_t m = 0; m < space.mixes.size(); ++m)
             lines.insert(search::mixing_line(search::recipe(space, w * space.mixes.size() + m)));
-    CHECK(lines.count("honey-dye 3 + russet-dye 1 + water 36, 70 g/m2; orange-shellac 1.5-lb ×2 sprayed; waterborne-acrylic ×2 "
-                      "brushed, 25 GU") == 1);
-    CHECK(lines.count("honey-dye 1 + water 9, 70 g/m2; orange-shellac + solvent-red-24 0.02 % by weight, 1.5-lb ×2 sprayed; "
-                      "waterborne-acrylic ×2 brushed, 25 GU") == 1);
+    CHECK(lines.count(
+              "honey-dye 3 + russet-dye 1 + water 36, 70 g/m2; orange-shellac 1.5-lb ×2 sprayed; waterborne-acrylic ×2 "
+              "brushed, 25 GU") == 1);
+    CHECK(lines.count(
+              "honey-dye 1 + water 9, 70 g/m2; orange-shellac + solvent-red-24 0.02 % by weight, 1.5-lb ×2 sprayed; "
+              "waterborne-acrylic ×2 brushed, 25 GU") == 1);
     CHECK(lines.size() == space.size());
     CHECK(search::mixing_line({}) == "bare wood");
 }
@@ -105,10 +109,12 @@ TEST_CASE("a recipe reads as it is mixed") {
 TEST_CASE("why a target is out of reach is said from lightness, chroma and hue") {
     const color::Lab bare{70, 8, 24};
     // Computed by hand from the figures given.
-    CHECK(search::out_of_reach({85, 6, 18}, {69, 8, 24}, bare).find("15.0 darker in L* than the target") != std::string::npos);
+    CHECK(search::out_of_reach({85, 6, 18}, {69, 8, 24}, bare).find("15.0 darker in L* than the target") !=
+          std::string::npos);
     CHECK(search::out_of_reach({30, 6, 18}, {40, 6, 18}, bare) ==
           "the target is 10.0 darker in L* from the nearest of these recipes");
     CHECK(search::out_of_reach({50, 0, 40}, {50, 0, 30}, bare) ==
           "the target is 10.0 more saturated in C* from the nearest of these recipes");
-    CHECK(search::out_of_reach({50, 0, 40}, {50, 40, 0}, bare).find("90.0 degrees of hue to the yellow") != std::string::npos);
+    CHECK(search::out_of_reach({50, 0, 40}, {50, 40, 0}, bare).find("90.0 degrees of hue to the yellow") !=
+          std::string::npos);
 }

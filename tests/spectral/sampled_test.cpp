@@ -53,7 +53,8 @@ TEST_CASE("the cubic reproduces a cubic exactly in inner intervals, evenly space
     for (const auto& nm : {every(380, 20, 780), uneven}) {
         const Sampled s = sample(cubic, nm);
         double worst = 0;
-        for (double w = nm[1]; w <= nm[nm.size() - 2]; w += 0.37) worst = std::max(worst, std::abs(cubic_at(s, w) - cubic(w)));
+        for (double w = nm[1]; w <= nm[nm.size() - 2]; w += 0.37)
+            worst = std::max(worst, std::abs(cubic_at(s, w) - cubic(w)));
         CHECK_THAT(worst, Near(0, identity));
     }
 }
@@ -129,8 +130,10 @@ TEST_CASE("a broken spectrum is refused with the place and the value") {
     using Catch::Contains;
     const double nan = std::numeric_limits<double>::quiet_NaN();
     CHECK_THROWS_AS(check(Sampled{{400, 500, 500}, {0, 0, 0}}), std::invalid_argument);
-    CHECK_THROWS_WITH(check(Sampled{{400, 500, 500}, {0, 0, 0}}), Contains("wavelength_nm[2] is 500") && Contains("500"));
-    CHECK_THROWS_WITH(check(Sampled{{400, 500, 490.5}, {0, 0, 0}}), Contains("wavelength_nm[2] is 490.5") && Contains("above"));
+    CHECK_THROWS_WITH(check(Sampled{{400, 500, 500}, {0, 0, 0}}),
+                      Contains("wavelength_nm[2] is 500") && Contains("500"));
+    CHECK_THROWS_WITH(check(Sampled{{400, 500, 490.5}, {0, 0, 0}}),
+                      Contains("wavelength_nm[2] is 490.5") && Contains("above"));
     CHECK_THROWS_WITH(check(Sampled{{400, 500}, {0, nan}}), Contains("value[1] is nan"));
     CHECK_THROWS_WITH(check(Sampled{{400, nan}, {0, 0}}), Contains("wavelength_nm[1] is nan"));
     CHECK_THROWS_WITH(check(Sampled{{400, 500}, {0}}), Contains("2 wavelengths but 1 values"));

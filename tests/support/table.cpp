@@ -15,9 +15,12 @@ std::vector<std::string> split(const std::string& line) {
         const bool doubled = c == '"' && before == '"' && !quoted;  // a quote within quotes
         before = doubled ? 0 : c;
         if (doubled) cells.back() += c;
-        if (c == '"') quoted = !quoted;
-        else if (c == ',' && !quoted) cells.emplace_back();
-        else if (c != '\r') cells.back() += c;
+        if (c == '"')
+            quoted = !quoted;
+        else if (c == ',' && !quoted)
+            cells.emplace_back();
+        else if (c != '\r')
+            cells.back() += c;
     }
     return cells;
 }

@@ -11,8 +11,8 @@ namespace foretone::test {
 struct Row {
     std::map<std::string, std::string> cells;
     const std::string& text(const std::string& column) const;  ///< throws std::out_of_range naming the column
-    double number(const std::string& column) const;            ///< "inf" allowed; throws on anything that is not a number
-    bool has(const std::string& column) const;                 ///< the cell is there and not empty
+    double number(const std::string& column) const;  ///< "inf" allowed; throws on anything that is not a number
+    bool has(const std::string& column) const;       ///< the cell is there and not empty
 };
 
 /// All rows of tests/data/`file`. Throws std::runtime_error if the file is missing or has no rows.

@@ -9,11 +9,11 @@
 
 namespace foretone::test {
 
-inline constexpr double identity = 1e-12;      ///< the same thing computed two ways
-inline constexpr double closed_form = 1e-9;    ///< against a closed form or an invariant
-inline constexpr double quadrature = 1e-6;     ///< an integral against its converged value
-inline constexpr double table_digits = 1e-4;   ///< against a table printed to four decimals
-inline constexpr double fit = 6e-3;            ///< a two-parameter fit against what it was fitted to
+inline constexpr double identity = 1e-12;     ///< the same thing computed two ways
+inline constexpr double closed_form = 1e-9;   ///< against a closed form or an invariant
+inline constexpr double quadrature = 1e-6;    ///< an integral against its converged value
+inline constexpr double table_digits = 1e-4;  ///< against a table printed to four decimals
+inline constexpr double fit = 6e-3;           ///< a two-parameter fit against what it was fitted to
 
 /// |actual − expected| ≤ tolerance; the failure says by how many times the tolerance was missed.
 class Near : public Catch::MatcherBase<double> {
@@ -25,8 +25,9 @@ public:
     }
     std::string describe() const override {
         const double off = std::abs(actual_ - expected_);
-        return "is within " + Catch::Detail::stringify(tolerance_) + " of " + Catch::Detail::stringify(expected_) + " (off by " +
-               Catch::Detail::stringify(off) + ", " + Catch::Detail::stringify(off / tolerance_) + " times the tolerance)";
+        return "is within " + Catch::Detail::stringify(tolerance_) + " of " + Catch::Detail::stringify(expected_) +
+               " (off by " + Catch::Detail::stringify(off) + ", " + Catch::Detail::stringify(off / tolerance_) +
+               " times the tolerance)";
     }
 
 private:

@@ -11,10 +11,10 @@ namespace foretone::appearance {
 /// Something spread evenly through the wood from the surface to a depth. Optical depths are per pass, natural log.
 struct Soaked {
     double depth_um = 0;
-    spectral::Spectrum absorbance{};   ///< µa·depth added
-    spectral::Spectrum scattering{};   ///< µs′·depth added (pigment)
-    double fill = 0;                   ///< share of the pores it fills, 0–1
-    double fill_n = 1;                 ///< its index
+    spectral::Spectrum absorbance{};  ///< µa·depth added
+    spectral::Spectrum scattering{};  ///< µs′·depth added (pigment)
+    double fill = 0;                  ///< share of the pores it fills, 0–1
+    double fill_n = 1;                ///< its index
 };
 
 /// A film on the wood.
@@ -33,18 +33,21 @@ struct Board {
     double sheen_gu60 = 0;      ///< of the uppermost film
     bool under_liquid = false;  ///< a liquid film covers everything
 
-    /// Share of the area that the film covers smoothly: 1 − exp(−film/level), 1 under liquid. The rest still looks like dry, sanded wood.
+    /// Share of the area that the film covers smoothly: 1 − exp(−film/level), 1 under liquid. The rest still looks like
+    /// dry, sanded wood.
     double covered(const material::Wood& wood) const;
 };
 
 /// The board after one coat has dried.
 ///
-/// A liquid goes where the wood is still open (1 − covered). Of the binder that meets open wood the share `stay` remains on the surface, the rest
-/// soaks in as far as the pores hold it; what was wiped on and can do neither is wiped off. Dye without binder soaks in with its liquid; on a sealed surface it dries on top. Color goes
-/// where its binder goes. Pigment without binder lodges in the outermost 20 µm.
+/// A liquid goes where the wood is still open (1 − covered). Of the binder that meets open wood the share `stay`
+/// remains on the surface, the rest soaks in as far as the pores hold it; what was wiped on and can do neither is wiped
+/// off. Dye without binder soaks in with its liquid; on a sealed surface it dries on top. Color goes where its binder
+/// goes. Pigment without binder lodges in the outermost 20 µm.
 Board after_drying(const Board& before, const schedule::Deposit& deposit, const material::Wood& wood);
 
-/// The same board while the coat's liquid is still there: its pores filled as far as the liquid reaches, a smooth liquid film over all.
+/// The same board while the coat's liquid is still there: its pores filled as far as the liquid reaches, a smooth
+/// liquid film over all.
 Board while_wet(const Board& before, const schedule::Deposit& deposit, const material::Wood& wood);
 
 }  // namespace foretone::appearance

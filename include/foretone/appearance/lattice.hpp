@@ -8,22 +8,22 @@
 
 namespace foretone::appearance {
 
-inline constexpr std::size_t lattice_points = 257;    ///< a prime, so that every generator spreads over all of them
+inline constexpr std::size_t lattice_points = 257;  ///< a prime, so that every generator spreads over all of them
 inline constexpr std::size_t lattice_dimensions = 24;
 
-/// Generating vector of a rank-1 lattice of `lattice_points` points, built component by component (Sloan & Reztsov 2002) for the
-/// Korobov space of smoothness 1 with weight on pairs of dimensions alone, no generator twice, the smaller of two equals. Early
-/// dimensions are the best spread: the largest effect belongs first.
+/// Generating vector of a rank-1 lattice of `lattice_points` points, built component by component (Sloan & Reztsov
+/// 2002) for the Korobov space of smoothness 1 with weight on pairs of dimensions alone, no generator twice, the
+/// smaller of two equals. Early dimensions are the best spread: the largest effect belongs first.
 extern const std::array<int, lattice_dimensions> lattice_generator;
 
-/// The lattice moved as a whole by a shift that `seed` gives (Cranley & Patterson 1976). Beyond `lattice_dimensions` a dimension
-/// is a seeded shuffle of the points' strata (a Latin hypercube). Same seed, same points.
+/// The lattice moved as a whole by a shift that `seed` gives (Cranley & Patterson 1976). Beyond `lattice_dimensions` a
+/// dimension is a seeded shuffle of the points' strata (a Latin hypercube). Same seed, same points.
 class ShiftedLattice {
 public:
     ShiftedLattice(std::size_t dimensions, std::uint64_t seed);
 
-    /// Coordinate of point `i` < `lattice_points`, inside 0–1, ends excluded. `again` > 0 gives another point in its place: the
-    /// lattice under the shift number `again`.
+    /// Coordinate of point `i` < `lattice_points`, inside 0–1, ends excluded. `again` > 0 gives another point in its
+    /// place: the lattice under the shift number `again`.
     double at(std::size_t i, std::size_t dimension, unsigned again = 0) const;
 
 private:

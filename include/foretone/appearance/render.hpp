@@ -30,8 +30,8 @@ struct Reading {
     spectral::Spectrum total() const;
 };
 
-/// The covered share's stack: coats over the zone over the wood's body, all index-matched below the lowest coat (film and wood meet in a
-/// rough, filled boundary, not in a mirror). `with_coats` false gives the zone over the body alone.
+/// The covered share's stack: coats over the zone over the wood's body, all index-matched below the lowest coat (film
+/// and wood meet in a rough, filled boundary, not in a mirror). `with_coats` false gives the zone over the body alone.
 optics::Stack stack_of(const Board& board, const material::Wood& wood, bool with_coats);
 
 /// What a reading of the board shows: the covered share under its film, the rest as dry, sanded wood.

@@ -11,18 +11,18 @@ namespace foretone::appearance {
 struct Settled {
     material::Wood spots;
     Board board;
-    double uptake_factor = 1;  ///< on the uptake of all spots; it is in `board` already
+    double uptake_factor = 1;   ///< on the uptake of all spots; it is in `board` already
     spectral::Spectrum uneven;  ///< mean over the maps before anything was moved
 };
 
-/// An uneven board, each spot finished for itself, is on the mean a little paler than the same wood evened out first and finished then (a
-/// finish's reading bends in K/S and in dye: Jensen's inequality): ΔE00 0.1 to 0.5 on real grain. Recipes and previews speak of the
-/// mean wood, so a picture of the state is settled on that reading, `due`. K/S of all spots moves by one factor at every wavelength, by a few
-/// hundredths (at most e^±0.4). Where dye decides the color and not the wood (at 555 nm), the uptake of all spots moves first.
-/// `spectra` are those of `spots` under `board`. Read off the means over 20,000 of the spots; what is left is below ΔE00 0.1
-/// (tested). Throws as ToneSpectra::mean.
-Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const spectral::Spectrum& due,
-                std::span<const float> shade, std::span<const float> uptake);
+/// An uneven board, each spot finished for itself, is on the mean a little paler than the same wood evened out first
+/// and finished then (a finish's reading bends in K/S and in dye: Jensen's inequality): ΔE00 0.1 to 0.5 on real grain.
+/// Recipes and previews speak of the mean wood, so a picture of the state is settled on that reading, `due`. K/S of all
+/// spots moves by one factor at every wavelength, by a few hundredths (at most e^±0.4). Where dye decides the color and
+/// not the wood (at 555 nm), the uptake of all spots moves first. `spectra` are those of `spots` under `board`. Read
+/// off the means over 20,000 of the spots; what is left is below ΔE00 0.1 (tested). Throws as ToneSpectra::mean.
+Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
+                const spectral::Spectrum& due, std::span<const float> shade, std::span<const float> uptake);
 
 /// A state's spots, settled on the reading of the mean wood.
 struct SettledSpectra {
@@ -32,7 +32,8 @@ struct SettledSpectra {
 };
 
 /// `spots` are the wood whose mean shade on the maps is `wood` (`centred`). Throws as ToneSpectra and its mean.
-SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots, optics::Geometry geometry,
-                               const Solver& solver, std::span<const float> shade, std::span<const float> uptake);
+SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
+                               optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
+                               std::span<const float> uptake);
 
 }  // namespace foretone::appearance

@@ -29,9 +29,10 @@ struct Stages {
     std::vector<std::string> notes;  ///< what the schedule left to be assumed, once each
 };
 
-/// The stages of `finish` on the shelf's `wood`: bare; damp and dry for each coat of what soaks in; coated for each coat of a film; the last is
-/// `finished`. A damp stage shows the board while wet. Throws schedule::Fault; `step_of_fault` tells at which step (0-based) if not null.
-Stages stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish, optics::Geometry geometry,
-              const Solver& solver, int* step_of_fault = nullptr);
+/// The stages of `finish` on the shelf's `wood`: bare; damp and dry for each coat of what soaks in; coated for each
+/// coat of a film; the last is `finished`. A damp stage shows the board while wet. Throws schedule::Fault;
+/// `step_of_fault` tells at which step (0-based) if not null.
+Stages stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
+              optics::Geometry geometry, const Solver& solver, int* step_of_fault = nullptr);
 
 }  // namespace foretone::appearance

@@ -1,11 +1,12 @@
 #pragma once
-/// One finish on every kind of spot a board has: its color as a function of how dark the wood is there and how much it takes up.
+/// One finish on every kind of spot a board has: its color as a function of how dark the wood is there and how much it
+/// takes up.
 ///
 /// shade   ln of the local K/S of the wood's body over K/S of the mean wood; 0 the library's wood, > 0 darker
 /// uptake  local absorbency over the wood's mean absorbency; 1 on average over a board
 ///
-/// Reflectance and color are smooth in both, so a handful of spots is solved and the rest interpolated. Body and first-surface
-/// light stay apart throughout: a picture lights them differently.
+/// Reflectance and color are smooth in both, so a handful of spots is solved and the rest interpolated. Body and
+/// first-surface light stay apart throughout: a picture lights them differently.
 
 #include <array>
 #include <span>
@@ -16,19 +17,22 @@
 
 namespace foretone::appearance {
 
-/// The wood where it is darker or paler: K/S of its body times exp(`shade`) at every wavelength, everything else kept. The
-/// reading changes with it: it is the new body under the same dry surface. `shade` −8…8; throws std::invalid_argument otherwise.
+/// The wood where it is darker or paler: K/S of its body times exp(`shade`) at every wavelength, everything else kept.
+/// The reading changes with it: it is the new body under the same dry surface. `shade` −8…8; throws
+/// std::invalid_argument otherwise.
 material::Wood shaded(const material::Wood& wood, double shade);
 
-/// The wood whose spots of the given shades read, on the mean, as `wood` does: at every wavelength K/S of its body is moved by one factor.
-/// What an instrument read was the mean of such spots; a spot of shade 0 is then a little darker than the reading where the shades
-/// spread. Mean bare reflectance is met within 1e-4. Throws std::invalid_argument for no shades, or a spread beyond `shaded`.
+/// The wood whose spots of the given shades read, on the mean, as `wood` does: at every wavelength K/S of its body is
+/// moved by one factor. What an instrument read was the mean of such spots; a spot of shade 0 is then a little darker
+/// than the reading where the shades spread. Mean bare reflectance is met within 1e-4. Throws std::invalid_argument for
+/// no shades, or a spread beyond `shaded`.
 material::Wood centred(const material::Wood& wood, std::span<const float> shade);
 
-/// The board where the wood takes up `uptake` (≥ 0) times its mean. The same liquid meets every spot and goes where there is room:
-/// what has soaked in is `uptake` times as much, in pores √uptake times as deep (Washburn's depth goes with the root of the pore
-/// width) and √uptake times as roomy, so that pores are filled to the same share. Films flow level and stay as they are.
-/// The mean amount on a board is the schedule's if the mean uptake is 1. Throws std::invalid_argument for a negative uptake.
+/// The board where the wood takes up `uptake` (≥ 0) times its mean. The same liquid meets every spot and goes where
+/// there is room: what has soaked in is `uptake` times as much, in pores √uptake times as deep (Washburn's depth goes
+/// with the root of the pore width) and √uptake times as roomy, so that pores are filled to the same share. Films flow
+/// level and stay as they are. The mean amount on a board is the schedule's if the mean uptake is 1. Throws
+/// std::invalid_argument for a negative uptake.
 Board at_uptake(const Board& mean, double uptake);
 
 /// The boards behind `stages`, in the same order: [0] is bare, the last one finished. Throws as `stages` does.
@@ -39,8 +43,8 @@ struct ToneRange {
     double shade_low = -2, shade_high = 3;
     double uptake_high = 4;  ///< from 0
 
-    /// The least range that holds 0, 1 and all of the two maps, widened by `margin` of its span; kept inside shade −4…5 and
-    /// uptake 0–9: what no wood is. The maps have one length, or one is empty.
+    /// The least range that holds 0, 1 and all of the two maps, widened by `margin` of its span; kept inside shade −4…5
+    /// and uptake 0–9: what no wood is. The maps have one length, or one is empty.
     static ToneRange covering(std::span<const float> shade, std::span<const float> uptake, double margin = 0.02);
 };
 
@@ -50,8 +54,8 @@ struct ToneRange {
 /// solver for the default range.
 class ToneSpectra {
 public:
-    /// Solves with `solver`; `board` is the mean board (`boards`), `wood` the mean wood. Throws std::invalid_argument for an
-    /// empty range or one outside the limits of `shaded` and `at_uptake`.
+    /// Solves with `solver`; `board` is the mean board (`boards`), `wood` the mean wood. Throws std::invalid_argument
+    /// for an empty range or one outside the limits of `shaded` and `at_uptake`.
     ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver,
                 const ToneRange& range = {});
 
@@ -60,7 +64,9 @@ public:
     /// Spots solved: rising shades, rising uptakes (one if nothing has soaked in), and the reading of each.
     const std::vector<double>& shades() const { return shades_; }
     const std::vector<double>& uptakes() const { return uptakes_; }
-    const Reading& solved(std::size_t shade, std::size_t uptake) const { return nodes_[uptake * shades_.size() + shade]; }
+    const Reading& solved(std::size_t shade, std::size_t uptake) const {
+        return nodes_[uptake * shades_.size() + shade];
+    }
 
     /// Weight of each solved shade (uptake) in the answer at `shade` (`uptake`); they sum to 1.
     std::vector<double> shade_weights(double shade) const;
@@ -69,8 +75,8 @@ public:
     /// The reading at one spot.
     Reading at(double shade, double uptake) const;
 
-    /// The reading of a board: the mean over its maps, of equal length (uptake empty: 1 throughout). Throws std::invalid_argument
-    /// for maps of two lengths or none.
+    /// The reading of a board: the mean over its maps, of equal length (uptake empty: 1 throughout). Throws
+    /// std::invalid_argument for maps of two lengths or none.
     Reading mean(std::span<const float> shade, std::span<const float> uptake) const;
 
     /// The axis on which reflectance is smooth in uptake, t = √u/(√u + half_way()), and its inverse.
@@ -80,7 +86,7 @@ public:
 
 private:
     ToneRange range_;
-    double half_way_ = 0.5;                            // √uptake at t = ½
+    double half_way_ = 0.5;                          // √uptake at t = ½
     std::vector<double> shades_, uptakes_, places_;  // places_: of the uptakes on their axis
     std::vector<Reading> nodes_;
 };
@@ -91,8 +97,8 @@ struct Tone {
     std::array<float, 3> surface{};  ///< light of the first surface, as the geometry of the spectra reads it
 };
 
-/// Colors over the range under one light: for pixels. Bilinear between 193 × 65 entries, single precision; within ΔE00 0.1 of
-/// solving the spot (tested over woods, finishes and lights).
+/// Colors over the range under one light: for pixels. Bilinear between 193 × 65 entries, single precision; within ΔE00
+/// 0.1 of solving the spot (tested over woods, finishes and lights).
 class ToneTable {
 public:
     ToneTable(const ToneSpectra& spectra, const color::Weights& light);

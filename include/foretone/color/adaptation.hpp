@@ -11,7 +11,8 @@ namespace foretone::color {
 enum class Cat { bradford, cat02, cat16 };
 
 /// The 3×3 matrix that takes XYZ under white `from` to XYZ under white `to` (complete adaptation).
-/// GLM is column-major: `m * v`. Sources of the cone matrices: Lam 1985 (Bradford), CIE 159:2004 (CAT02), Li et al. 2017 (CAT16).
+/// GLM is column-major: `m * v`. Sources of the cone matrices: Lam 1985 (Bradford), CIE 159:2004 (CAT02), Li et al.
+/// 2017 (CAT16).
 glm::dmat3 adaptation_matrix(Cat cat, const Xyz& from, const Xyz& to);
 
 /// `c` adapted from white `from` to white `to`.

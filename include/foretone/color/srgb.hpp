@@ -22,10 +22,10 @@ Xyz srgb_to_xyz(const std::array<double, 3>& rgb);
 
 /// A color as a screen can show it.
 struct Display {
-    std::array<double, 3> rgb{};           ///< nonlinear sRGB, 0–1
-    std::array<std::uint8_t, 3> code{};    ///< 8-bit codes
-    bool in_gamut = true;                  ///< false: chroma was reduced at constant CIELAB hue and lightness
-    std::string hex() const;               ///< "#rrggbb"
+    std::array<double, 3> rgb{};         ///< nonlinear sRGB, 0–1
+    std::array<std::uint8_t, 3> code{};  ///< 8-bit codes
+    bool in_gamut = true;                ///< false: chroma was reduced at constant CIELAB hue and lightness
+    std::string hex() const;             ///< "#rrggbb"
 };
 
 /// `c` under `white` as it looks on an sRGB screen: Bradford-adapted to D65; if outside the gamut, CIELAB chroma is

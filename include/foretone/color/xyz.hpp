@@ -24,7 +24,8 @@ struct Weights {
 
 /// Weights for the 5 nm grid after ASTM E2022: the 1 nm products S·x̄ are spread onto the grid points by the third-order
 /// Lagrange interpolation that a 5 nm reflectance would be interpolated with; power and responses outside
-/// 380–780 nm are added to the end points (as if the reflectance kept its end values), and the sums are normalised to Y = 100.
+/// 380–780 nm are added to the end points (as if the reflectance kept its end values), and the sums are normalised to Y
+/// = 100.
 Weights make_weights(const spectral::Illuminant& light, const spectral::Observer& observer);
 
 /// The same weights on any regular grid, as tables in print give them.
@@ -42,8 +43,8 @@ Xyz xyz(const spectral::Spectrum& reflectance, const Weights& w);
 
 /// XYZ by direct summation at 1 nm over 360–830 nm (CIE 15:2018, the reference method): reflectance interpolated by
 /// the cubic, light linearly; both hold their end values outside their range.
-/// This and the functions above throw std::invalid_argument for a spectrum that fails `spectral::check`, a light with a negative
-/// power or none at all, and an observer that is not sampled at whole nanometres without gaps.
+/// This and the functions above throw std::invalid_argument for a spectrum that fails `spectral::check`, a light with a
+/// negative power or none at all, and an observer that is not sampled at whole nanometres without gaps.
 Xyz xyz_by_summation(const spectral::Sampled& reflectance, const spectral::Illuminant& light,
                      const spectral::Observer& observer);
 

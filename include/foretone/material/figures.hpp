@@ -11,12 +11,12 @@ namespace foretone::material {
 
 /// One figure of a material, addressable. Exactly one of the two pointers is set.
 struct FigureAt {
-    std::string key;                     ///< as in the file, e.g. "wet_um.brush"
-    std::string unit;                    ///< "" if dimensionless
-    double low = 0, high = 0;            ///< valid range of the value (or of each value of the spectrum)
+    std::string key;           ///< as in the file, e.g. "wet_um.brush"
+    std::string unit;          ///< "" if dimensionless
+    double low = 0, high = 0;  ///< valid range of the value (or of each value of the spectrum)
     Figure* figure = nullptr;
     SpectrumFigure* spectrum = nullptr;
-    bool optical = true;                 ///< false: no color depends on it
+    bool optical = true;  ///< false: no color depends on it
 
     Provenance& from() const { return figure ? figure->from : spectrum->from; }
     double sd() const { return figure ? figure->sd : spectrum->sd; }
@@ -25,7 +25,8 @@ struct FigureAt {
 /// The figures that `m` has, in file order.
 std::vector<FigureAt> figures(Material& m);
 
-/// The figures of a grain, in file order, without the prefix "grain." that `figures` gives them. None is optical: they move no mean color.
+/// The figures of a grain, in file order, without the prefix "grain." that `figures` gives them. None is optical: they
+/// move no mean color.
 std::vector<FigureAt> grain_figures(Grain& grain);
 
 /// The weakest mark among the figures of `m` that a color can depend on.

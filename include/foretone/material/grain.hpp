@@ -1,6 +1,6 @@
 #pragma once
-/// What makes a wood's face recognisable: rings, pores, rays, streaks, curl, and how unevenly it drinks. Lengths are on the
-/// tree's cross-section or along its axis, so that any cut of a board follows from them.
+/// What makes a wood's face recognisable: rings, pores, rays, streaks, curl, and how unevenly it drinks. Lengths are on
+/// the tree's cross-section or along its axis, so that any cut of a board follows from them.
 
 #include <array>
 #include <string_view>
@@ -14,7 +14,8 @@ enum class Pores { ring, semi_ring, diffuse, resin, none };
 inline constexpr std::array<std::string_view, 5> pore_words = {"ring-porous", "semi-ring-porous", "diffuse-porous",
                                                                "resin-canals", "none"};
 
-/// Figures ending in `_shade` are differences of ln(K/S), the optical density of the wood's body: 0.7 doubles the absorption.
+/// Figures ending in `_shade` are differences of ln(K/S), the optical density of the wood's body: 0.7 doubles the
+/// absorption.
 struct Grain {
     Pores pores = Pores::diffuse;
     Provenance pores_from;

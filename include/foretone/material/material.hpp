@@ -21,27 +21,27 @@ inline constexpr std::array<std::string_view, 4> method_words = {"wipe", "brush"
 
 /// Bare wood, planed and sanded.
 struct Wood {
-    SpectrumFigure reflectance;                                   ///< as read, 0–1
-    optics::Geometry geometry = optics::Geometry::d8_included;    ///< of that reading
-    Figure surface_k1;                                            ///< outer reflection of the dry surface, 0–1
-    Figure surface_k2;                                            ///< inner reflection of the dry surface, 0–1
-    Figure scattering_per_mm;                                     ///< Kubelka–Munk S at 550 nm
-    Figure scattering_exponent;                                   ///< S ∝ (λ/550)^−x
-    Figure n;                                                     ///< cell wall
-    Figure porosity;                                              ///< 0–1
+    SpectrumFigure reflectance;                                 ///< as read, 0–1
+    optics::Geometry geometry = optics::Geometry::d8_included;  ///< of that reading
+    Figure surface_k1;                                          ///< outer reflection of the dry surface, 0–1
+    Figure surface_k2;                                          ///< inner reflection of the dry surface, 0–1
+    Figure scattering_per_mm;                                   ///< Kubelka–Munk S at 550 nm
+    Figure scattering_exponent;                                 ///< S ∝ (λ/550)^−x
+    Figure n;                                                   ///< cell wall
+    Figure porosity;                                            ///< 0–1
     Figure density_g_per_cm3;
-    Figure level_um;                                              ///< film that levels the sanded surface by 1 − 1/e
-    Figure absorbency;                                            ///< penetration depth relative to hard maple
-    std::optional<Grain> grain;                                   ///< what its face looks like
+    Figure level_um;             ///< film that levels the sanded surface by 1 − 1/e
+    Figure absorbency;           ///< penetration depth relative to hard maple
+    std::optional<Grain> grain;  ///< what its face looks like
 };
 
 /// A powder dye.
 struct Dye {
-    SpectrumFigure molar_absorptivity;   ///< L/(mol·cm), decadic
+    SpectrumFigure molar_absorptivity;  ///< L/(mol·cm), decadic
     Figure molar_mass_g_per_mol;
-    Figure purity;                       ///< mass share of colorant in the powder as sold
+    Figure purity;  ///< mass share of colorant in the powder as sold
     Figure density_g_per_cm3;
-    std::vector<std::string> carriers;   ///< liquids that dissolve it
+    std::vector<std::string> carriers;  ///< liquids that dissolve it
 };
 
 /// A ready liquid: powders in a carrier.
@@ -64,20 +64,20 @@ struct Pigment {
 
 /// What stays when the carrier has left or the oil has cured: oils, film formers, waxes.
 struct Binder {
-    std::optional<Figure> gardner;                         ///< ASTM D1544 number of the test liquid, 1–18
-    std::optional<Figure> gardner_solids_volume_percent;   ///< binder share of that liquid
-    std::optional<SpectrumFigure> absorption_per_mm;       ///< of the dry binder, natural log; in place of `gardner`
-    Figure n;                                              ///< dry
-    std::optional<Figure> density_g_per_ml;                ///< as supplied
-    std::optional<Figure> solids_volume_percent;           ///< as supplied
-    std::optional<Figure> resin_density_g_per_ml;          ///< dry resin dissolved to a cut; in place of the two above
-    std::optional<Figure> cut_lb;                          ///< usual cut, lb per US gal of alcohol
-    Figure haze_per_mm;                                    ///< µs′ of the dry film at 550 nm
-    Figure haze_exponent;                                  ///< µs′ ∝ (λ/550)^−x
-    Figure stay;                                           ///< 0–1: share of a coat's solids that stays on open wood's surface
-    Figure depth_um;                                       ///< how deep the rest soaks, at absorbency 1
-    Figure sheen_gu60;                                     ///< 60° gloss units as supplied
-    std::array<std::optional<Figure>, 4> wet_um;           ///< wet film of one coat, by `Method`
+    std::optional<Figure> gardner;                        ///< ASTM D1544 number of the test liquid, 1–18
+    std::optional<Figure> gardner_solids_volume_percent;  ///< binder share of that liquid
+    std::optional<SpectrumFigure> absorption_per_mm;      ///< of the dry binder, natural log; in place of `gardner`
+    Figure n;                                             ///< dry
+    std::optional<Figure> density_g_per_ml;               ///< as supplied
+    std::optional<Figure> solids_volume_percent;          ///< as supplied
+    std::optional<Figure> resin_density_g_per_ml;         ///< dry resin dissolved to a cut; in place of the two above
+    std::optional<Figure> cut_lb;                         ///< usual cut, lb per US gal of alcohol
+    Figure haze_per_mm;                                   ///< µs′ of the dry film at 550 nm
+    Figure haze_exponent;                                 ///< µs′ ∝ (λ/550)^−x
+    Figure stay;                                  ///< 0–1: share of a coat's solids that stays on open wood's surface
+    Figure depth_um;                              ///< how deep the rest soaks, at absorbency 1
+    Figure sheen_gu60;                            ///< 60° gloss units as supplied
+    std::array<std::optional<Figure>, 4> wet_um;  ///< wet film of one coat, by `Method`
     Figure coverage_m2_per_l;
     std::string carrier;
 };
@@ -97,13 +97,15 @@ struct Material {
     std::string name;
     std::string note;
     std::variant<Wood, Dye, Stock, Pigment, Binder, Liquid> data;
-    Order order{};     ///< what a schedule and the bench must know of it
+    Order order{};  ///< what a schedule and the bench must know of it
 };
 
-/// Materials by id. A schedule is worked out from one shelf, so that a figure moved on the shelf moves everything that uses it.
+/// Materials by id. A schedule is worked out from one shelf, so that a figure moved on the shelf moves everything that
+/// uses it.
 using Shelf = std::map<std::string, Material>;
 
 /// All kinds, in the order lists are printed.
-inline constexpr std::array<std::string_view, 8> kinds = {"wood", "dye", "stock", "pigment", "oil", "film", "wax", "liquid"};
+inline constexpr std::array<std::string_view, 8> kinds = {"wood", "dye",  "stock", "pigment",
+                                                          "oil",  "film", "wax",   "liquid"};
 
 }  // namespace foretone::material

@@ -1,7 +1,7 @@
 #pragma once
-/// What a finisher must know of a material besides its color: what lifts it, what it will not hold on to, how long it waits, what
-/// is dangerous about it. Every fact says how sure it is and where it comes from; a fact that the trade disputes is
-/// `conflicting`.
+/// What a finisher must know of a material besides its color: what lifts it, what it will not hold on to, how long it
+/// waits, what is dangerous about it. Every fact says how sure it is and where it comes from; a fact that the trade
+/// disputes is `conflicting`.
 
 #include <array>
 #include <map>
@@ -66,7 +66,8 @@ inline constexpr std::array<std::string_view, 6> caution_words = {"oily-rags", "
 inline constexpr std::array<std::string_view, 5> standing_cautions = {"data-sheet", "voc-waste", "food-toy", "sample",
                                                                       "local-codes"};
 
-/// The sentence to print for one of `caution_words` or `standing_cautions`. Throws std::invalid_argument for any other word.
+/// The sentence to print for one of `caution_words` or `standing_cautions`. Throws std::invalid_argument for any other
+/// word.
 std::string_view caution_text(std::string_view word);
 
 }  // namespace foretone::material

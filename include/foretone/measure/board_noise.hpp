@@ -23,9 +23,9 @@ struct BoardNoise {
     double reading_and_board_de00() const;  ///< one standard deviation of one reading of one board
 };
 
-/// The noise of a reading (one standard deviation of its repeat `spread_de`, ΔE*ab) of `finish` on the bench under `lights`
-/// (one or more). What is not known of the materials is no part of it. Throws schedule::Fault as `finished`.
-BoardNoise board_noise(const search::Bench& bench, const schedule::Finish& finish, const std::vector<color::Weights>& lights,
-                       double spread_de, const Noise& noise = {});
+/// The noise of a reading (one standard deviation of its repeat `spread_de`, ΔE*ab) of `finish` on the bench under
+/// `lights` (one or more). What is not known of the materials is no part of it. Throws schedule::Fault as `finished`.
+BoardNoise board_noise(const search::Bench& bench, const schedule::Finish& finish,
+                       const std::vector<color::Weights>& lights, double spread_de, const Noise& noise = {});
 
 }  // namespace foretone::measure

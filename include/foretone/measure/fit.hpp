@@ -1,11 +1,11 @@
 #pragma once
 /// Step boards, read, into materials of one's own.
 ///
-/// Unknown are a wood's reflectance, a dye's strength, a film's absorption and its build a coat, and every other figure of the
-/// materials used that the readings can feel. Each starts at the library's figure with the library's spread as its prior, so that
-/// what the readings cannot tell stays where it was, and is said to. The readings' own noise is unknown too: place to place on a
-/// board, board to board, the hand from coat to coat, the instrument. Least squares over all of them at once
-/// (Levenberg–Marquardt); errors come from the Jacobian.
+/// Unknown are a wood's reflectance, a dye's strength, a film's absorption and its build a coat, and every other figure
+/// of the materials used that the readings can feel. Each starts at the library's figure with the library's spread as
+/// its prior, so that what the readings cannot tell stays where it was, and is said to. The readings' own noise is
+/// unknown too: place to place on a board, board to board, the hand from coat to coat, the instrument. Least squares
+/// over all of them at once (Levenberg–Marquardt); errors come from the Jacobian.
 
 #include <limits>
 #include <memory>
@@ -45,8 +45,8 @@ struct BoardReading {
 struct Noise {
     double board_de = 2.0;  ///< one board of a wood from the next, ΔE*ab, one standard deviation
     double place_de = 0.7;  ///< one place of a board from the next, ΔE*ab, one standard deviation
-    double hand =
-        0.15;  ///< wet film of a coat, as a share; half of the variance is common to a step (as in appearance/spread.hpp)
+    double hand = 0.15;     ///< wet film of a coat, as a share; half of the variance is common to a step (as in
+                            ///< appearance/spread.hpp)
 };
 
 struct FitQuestion {
@@ -71,8 +71,8 @@ struct FittedFigure {
     double lowest = -std::numeric_limits<double>::infinity();  ///< what the figure can be at all,
     double highest = std::numeric_limits<double>::infinity();
 
-    /// Ends of the 95 % interval, the error that is stated: value ± 1.96 errors, or value · exp(± 1.96 errors), cut at what the
-    /// figure can be.
+    /// Ends of the 95 % interval, the error that is stated: value ± 1.96 errors, or value · exp(± 1.96 errors), cut at
+    /// what the figure can be.
     double low() const;
     double high() const;
     bool cut() const;  ///< the interval is cut there
@@ -106,8 +106,8 @@ struct NoFit : std::runtime_error {
 /// A fit and what it knows of its own errors. Not to be shared between threads: it owns the model it asks.
 class Fit {
 public:
-    /// Throws NoFit, schedule::Fault for a step that cannot be, std::invalid_argument for a reading of no board, of a coat that
-    /// is not there, with neither reflectance nor Lab, or with a spread that is not positive.
+    /// Throws NoFit, schedule::Fault for a step that cannot be, std::invalid_argument for a reading of no board, of a
+    /// coat that is not there, with neither reflectance nor Lab, or with a spread that is not positive.
     explicit Fit(const FitQuestion& question);
     ~Fit();
     Fit(Fit&&) noexcept;
@@ -115,12 +115,12 @@ public:
 
     const FitResult& result() const;
 
-    /// `finish` as the hand of these boards lays it on: a wet film that a step states is scaled by what was found for that
-    /// material and method.
+    /// `finish` as the hand of these boards lays it on: a wet film that a step states is scaled by what was found for
+    /// that material and method.
     schedule::Finish as_laid(const schedule::Finish& finish) const;
 
-    /// One standard deviation, ΔE00, of the finished color of `finish` (not yet `as_laid`) on `wood` under `weights`: from what
-    /// the fit does not know of the materials, with their errors' correlations, and from the hand.
+    /// One standard deviation, ΔE00, of the finished color of `finish` (not yet `as_laid`) on `wood` under `weights`:
+    /// from what the fit does not know of the materials, with their errors' correlations, and from the hand.
     double spread_de00(const std::string& wood, const schedule::Finish& finish, const color::Weights& weights) const;
 
 private:

@@ -1,7 +1,7 @@
 #pragma once
 /// The exact solver, judge of the fast one: radiative transfer through the stack direction by direction, with Fresnel
-/// interfaces, refraction, total reflection and Henyey–Greenstein scattering. Intensities add: no interference. A run of
-/// clear films keeps the two polarisations apart; a scatterer and a Lambertian base mix them.
+/// interfaces, refraction, total reflection and Henyey–Greenstein scattering. Intensities add: no interference. A run
+/// of clear films keeps the two polarisations apart; a scatterer and a Lambertian base mix them.
 
 #include <vector>
 
@@ -10,9 +10,10 @@
 namespace foretone::optics {
 
 struct AngularOptions {
-    /// Directions a hemisphere in a medium under air, 4–64, half of them able to leave; a second index adds a few, and a
-    /// measuring direction one. Largest error against converged tables (tests/data: 59 slabs and half-spaces, 52 stacks over
-    /// a diffuse base, 70 clear films over a diffuse base; the worst transport rows are g = 0.9 in n = 1.5, hardly absorbing):
+    /// Directions a hemisphere in a medium under air, 4–64, half of them able to leave; a second index adds a few, and
+    /// a measuring direction one. Largest error against converged tables (tests/data: 59 slabs and half-spaces, 52
+    /// stacks over a diffuse base, 70 clear films over a diffuse base; the worst transport rows are g = 0.9 in n = 1.5,
+    /// hardly absorbing):
     ///
     ///     streams    collimated    diffuse    clear film, any geometry
     ///       4          1.4e-2      1.3e-2       1.2e-2
@@ -40,8 +41,8 @@ Fluxes angular(const Stack& stack, const Light& light, AngularOptions options = 
 /// light: under a normal eye all are alike. `specular` is as `surface` above, at 45° or 8°. Throws as above.
 Radiance angular(const Stack& stack, Geometry geometry, AngularOptions options = {});
 
-/// Diffuse–diffuse reflectance 0–1 seen from inside the top medium, that is without the top interface, under light that is
-/// Lambertian in that medium. Without layers: the base itself. Throws as above.
+/// Diffuse–diffuse reflectance 0–1 seen from inside the top medium, that is without the top interface, under light that
+/// is Lambertian in that medium. Without layers: the base itself. Throws as above.
 std::vector<double> angular_inside(const Stack& stack, AngularOptions options = {});
 
 }  // namespace foretone::optics

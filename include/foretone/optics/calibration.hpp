@@ -1,8 +1,10 @@
 #pragma once
-/// Where transport and Kubelka–Munk meet: the half-space that both solvers agree on, and the coefficients that follow from it.
+/// Where transport and Kubelka–Munk meet: the half-space that both solvers agree on, and the coefficients that follow
+/// from it.
 ///
-/// Symbols: µa absorption, µs′ = µs(1 − g) reduced scattering, σ = µa + µs′ extinction, 1/mm · ω = µs′/σ albedo · s = √(1 − ω)
-/// · R reflectance of a half-space without interface under diffuse light · K, S Kubelka–Munk coefficients, 1/mm.
+/// Symbols: µa absorption, µs′ = µs(1 − g) reduced scattering, σ = µa + µs′ extinction, 1/mm · ω = µs′/σ albedo · s =
+/// √(1 − ω) · R reflectance of a half-space without interface under diffuse light · K, S Kubelka–Munk coefficients,
+/// 1/mm.
 ///
 /// For isotropic scattering
 ///   R = (1 − s)(1 + a s)/(1 + b s + c s²),
@@ -22,7 +24,8 @@ double half_space_reflectance(double albedo);
 /// ω of R, 0–1: the inverse, in closed form. Throws as above.
 double half_space_albedo(double reflectance);
 
-/// µa/µs′ = s²/(1 − s²) of R, for 0 < R ≤ 1: what a material of that reflectance absorbs. Throws std::invalid_argument otherwise.
+/// µa/µs′ = s²/(1 − s²) of R, for 0 < R ≤ 1: what a material of that reflectance absorbs. Throws std::invalid_argument
+/// otherwise.
 double absorption_over_scattering(double reflectance);
 
 /// Two-flux coefficients in units of the extinction σ, and R∞ which they share with transport.

@@ -1,9 +1,9 @@
 #pragma once
 /// A run of clear, absorbing films between two media, with every interface and every slanted path counted.
 ///
-/// Symbols: n refractive index · depth = α d, absorption coefficient (natural log) times thickness, along the normal · µ cosine ·
-/// β = n sinθ, the Snell invariant. Films are thick against the coherence length: intensities add, interference does not occur.
-/// Williams & Clapper 1953 for one film; here any number of films of any index.
+/// Symbols: n refractive index · depth = α d, absorption coefficient (natural log) times thickness, along the normal ·
+/// µ cosine · β = n sinθ, the Snell invariant. Films are thick against the coherence length: intensities add,
+/// interference does not occur. Williams & Clapper 1953 for one film; here any number of films of any index.
 
 #include <array>
 #include <cstddef>
@@ -35,8 +35,9 @@ Panel clear_films(double n_above, std::span<const ClearFilm> films, double n_bel
 Beam clear_films_beam(double n_above, std::span<const ClearFilm> films, double n_below, double mu_above);
 
 /// How many nodes are put on an interval of β: `smooth` where the integrand is analytic (light that escapes), `grazing`
-/// where paths through an absorbing film grow without bound. The default keeps every share of the light within 2e-6 of the
-/// converged integral for up to three films of n 1.3–1.7 and depths 0–20 over a medium of 1.3–1.7; {64, 64} is converged to 1e-9.
+/// where paths through an absorbing film grow without bound. The default keeps every share of the light within 2e-6 of
+/// the converged integral for up to three films of n 1.3–1.7 and depths 0–20 over a medium of 1.3–1.7; {64, 64} is
+/// converged to 1e-9.
 struct FilmNodes {
     static constexpr int tabulated = 0;  ///< ten or seven nodes made for grazing light
     int smooth = 7;
@@ -46,8 +47,8 @@ struct FilmNodes {
 /// Depths above this one are opaque; arrays of depths given to the solvers below must not exceed it.
 inline constexpr double deepest_film = 1e4;
 
-/// A run whose indices are fixed and whose depths vary with wavelength: the nodes and interface reflectances are worked out
-/// once. `depths[f][i]` is film f's depth at wavelength i.
+/// A run whose indices are fixed and whose depths vary with wavelength: the nodes and interface reflectances are worked
+/// out once. `depths[f][i]` is film f's depth at wavelength i.
 class ClearFilms {
 public:
     /// Throws std::invalid_argument for an index outside 1–3 or node counts gauss_legendre refuses.
@@ -103,7 +104,8 @@ public:
     ClearBeam(double n_above, std::span<const double> film_indices, double n_below, double mu_above);
 
     /// Specular reflectance and transmittance at each wavelength; scratch as for ClearFilms.
-    void solve(const double* const* depths, std::size_t count, double* reflectance, double* transmittance, double* scratch) const;
+    void solve(const double* const* depths, std::size_t count, double* reflectance, double* transmittance,
+               double* scratch) const;
 
     /// One set of depths.
     Beam solve(std::span<const double> depths) const;

@@ -15,8 +15,8 @@ struct Panel {
     double t_up = 1;
 };
 
-/// `upper` laid on `lower`, all reflections between them summed. Two panels that both reflect everything where they meet
-/// pass nothing to each other.
+/// `upper` laid on `lower`, all reflections between them summed. Two panels that both reflect everything where they
+/// meet pass nothing to each other.
 Panel add(const Panel& upper, const Panel& lower);
 
 /// The Kubelka–Munk slab. K, S ≥ 0 and finite, d ≥ 0 or infinite; good to rounding for K → 0, S → 0, d → 0 and d → ∞.

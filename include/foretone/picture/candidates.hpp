@@ -27,8 +27,8 @@ struct Candidates {
     std::vector<std::string> notes;
 };
 
-/// Lays the page out for 150 dpi: control and target first, then the candidates, the lower part of each being the target; below,
-/// the recipes in full. Throws std::invalid_argument as lay_out(Comparison) does.
+/// Lays the page out for 150 dpi: control and target first, then the candidates, the lower part of each being the
+/// target; below, the recipes in full. Throws std::invalid_argument as lay_out(Comparison) does.
 Sheet lay_out(const Candidates& candidates);
 
 /// The page as a PNG file.

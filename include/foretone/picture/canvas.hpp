@@ -40,7 +40,8 @@ public:
     /// Copies `image` with its top left corner at (`x`, `y`).
     void place(int x, int y, const Image& image);
 
-    /// Draws from the pen at (`x`, `baseline`), pixels, and returns the pen's `x` after the text: x + text_width(text, style).
+    /// Draws from the pen at (`x`, `baseline`), pixels, and returns the pen's `x` after the text: x + text_width(text,
+    /// style).
     double text(double x, int baseline, std::string_view text, const TextStyle& style, const Code& ink);
 
 private:

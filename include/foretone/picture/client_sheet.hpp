@@ -1,6 +1,6 @@
 #pragma once
-/// The client's sheet: one page of A4 or US Letter with up to four finishes on large boards under two lights, the bare wood and
-/// a clear finish as controls, what is put on, what will vary, what to mind, and a line to sign.
+/// The client's sheet: one page of A4 or US Letter with up to four finishes on large boards under two lights, the bare
+/// wood and a clear finish as controls, what is put on, what will vary, what to mind, and a line to sign.
 
 #include <array>
 #include <functional>
@@ -77,9 +77,10 @@ using BoardPainter = std::function<Image(const BoardWanted&)>;
 /// "A" for the first finish, "B" …
 std::string letter_of(std::size_t finish);
 
-/// Lays the sheet out on exactly one page of `paper`. The boards take the room that the words leave; where words are many they
-/// are set smaller, and shortened with "…" beyond that; cautions never are. Throws std::invalid_argument unless there are 1–4
-/// finishes, at most four refusals and at most 48 plausible colors a board, and if the cautions leave no room for boards.
+/// Lays the sheet out on exactly one page of `paper`. The boards take the room that the words leave; where words are
+/// many they are set smaller, and shortened with "…" beyond that; cautions never are. Throws std::invalid_argument
+/// unless there are 1–4 finishes, at most four refusals and at most 48 plausible colors a board, and if the cautions
+/// leave no room for boards.
 Sheet lay_out(const ClientSheet& sheet, Paper paper, const BoardPainter& painter);
 
 }  // namespace foretone::picture

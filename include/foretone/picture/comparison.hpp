@@ -33,10 +33,10 @@ struct Comparison {
     std::vector<std::string> notes;               ///< printed at the foot
 };
 
-/// Lays the comparison out for 150 dpi. Finishes touch edge to edge after the control and the reference; when they need several
-/// rows, control and reference open each row. Every field is captioned with L* a* b*, its sRGB code, its spread, ΔE00 to the
-/// reference and the words. Names too long for their room are wrapped, and shortened with "…" beyond that.
-/// Throws std::invalid_argument as lay_out(StepBoard) does, and for a negative or not finite ΔE00.
+/// Lays the comparison out for 150 dpi. Finishes touch edge to edge after the control and the reference; when they need
+/// several rows, control and reference open each row. Every field is captioned with L* a* b*, its sRGB code, its
+/// spread, ΔE00 to the reference and the words. Names too long for their room are wrapped, and shortened with "…"
+/// beyond that. Throws std::invalid_argument as lay_out(StepBoard) does, and for a negative or not finite ΔE00.
 Sheet lay_out(const Comparison& comparison);
 
 /// The comparison as a PNG file.

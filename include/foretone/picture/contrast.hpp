@@ -14,12 +14,12 @@ struct Contrast {
     double ratio = 1;      ///< Y of the palest over Y of the darkest: what the eye adapts to
 };
 
-/// Of the board's readings: the tenths are those of *this* state, so that grain which turns (dye that makes early wood darker than late) is
-/// told as the contrast it has. Throws std::invalid_argument for maps without pixels.
+/// Of the board's readings: the tenths are those of *this* state, so that grain which turns (dye that makes early wood
+/// darker than late) is told as the contrast it has. Throws std::invalid_argument for maps without pixels.
 Contrast contrast(const Maps& maps, const appearance::ToneTable& tones);
 
-/// The same two tenths of the wood in every state: the tenths palest and darkest in `order` (one number a pixel, say the shade). Where
-/// the grain has turned, `lightness` is below 0.
+/// The same two tenths of the wood in every state: the tenths palest and darkest in `order` (one number a pixel, say
+/// the shade). Where the grain has turned, `lightness` is below 0.
 Contrast contrast(const Maps& maps, const appearance::ToneTable& tones, const std::vector<float>& order);
 
 }  // namespace foretone::picture

@@ -24,19 +24,20 @@ struct Chromaticity {
 
 /// What stands in the head of the file beside the pixels. Empty texts are left out.
 struct ExrHead {
-    double dpi = 150;                ///< pixels an inch (`xDensity`), 1–10000
-    std::string title, light;        ///< attributes of these names
-    std::string comments;            ///< the standard attribute of this name
-    double white_cd_per_m2 = 0;      ///< luminance of red = green = blue = 1 (`whiteLuminance`); 0: left out
+    double dpi = 150;            ///< pixels an inch (`xDensity`), 1–10000
+    std::string title, light;    ///< attributes of these names
+    std::string comments;        ///< the standard attribute of this name
+    double white_cd_per_m2 = 0;  ///< luminance of red = green = blue = 1 (`whiteLuminance`); 0: left out
     std::vector<std::pair<std::string, std::string>> texts;  ///< further attributes: name (1–31 bytes), text
 };
 
-/// The channels as one scan-line OpenEXR part, zip-compressed, sorted by name as readers expect. With channels R, G and B the head
-/// states sRGB primaries and white (`chromaticities`) and that the white is what should look neutral (`adoptedNeutral`).
-/// Throws std::invalid_argument, naming the channel or attribute and its value: sides not 1–20000 pixels, no channel, a channel of
-/// the wrong length or with a value that is not finite or (half) beyond 65504, a name used twice or of no allowed length.
-std::vector<std::uint8_t> encode_exr(int width, int height, const std::vector<ExrChannel>& channels, Precision precision,
-                                     const ExrHead& head);
+/// The channels as one scan-line OpenEXR part, zip-compressed, sorted by name as readers expect. With channels R, G and
+/// B the head states sRGB primaries and white (`chromaticities`) and that the white is what should look neutral
+/// (`adoptedNeutral`). Throws std::invalid_argument, naming the channel or attribute and its value: sides not 1–20000
+/// pixels, no channel, a channel of the wrong length or with a value that is not finite or (half) beyond 65504, a name
+/// used twice or of no allowed length.
+std::vector<std::uint8_t> encode_exr(int width, int height, const std::vector<ExrChannel>& channels,
+                                     Precision precision, const ExrHead& head);
 
 /// Linear-light pixels with sRGB primaries: red, green, blue for each; 1 is the perfect diffuser, not clipped.
 struct LinearImage {
@@ -44,7 +45,8 @@ struct LinearImage {
     std::vector<float> rgb;  ///< 3 · width · height
 };
 
-/// Red, green and blue of each pixel as channels R, G, B. Throws std::invalid_argument for a number of values that 3 does not divide.
+/// Red, green and blue of each pixel as channels R, G, B. Throws std::invalid_argument for a number of values that 3
+/// does not divide.
 std::vector<ExrChannel> rgb_channels(const std::vector<float>& rgb);
 
 /// The picture as OpenEXR channels R, G, B. Throws as `encode_exr`.

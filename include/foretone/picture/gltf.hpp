@@ -1,10 +1,10 @@
 #pragma once
 /// A board as a glTF 2.0 file: a flat board of its true size with one material.
 ///
-/// glTF's clear coat (KHR_materials_clearcoat) is the film: its roughness is √α, its index is fixed at 1.5 and it has no tint. What lies
-/// under it is the base color; the base's own dielectric lobe, which a finished board does not have, is either turned off or used for
-/// the fibres' highlight (KHR_materials_specular, _ior, _anisotropy). What the model reads at 45/0, with w clearcoatFactor, b base color,
-/// f the fibres' Fresnel reflectance at 22.5°:
+/// glTF's clear coat (KHR_materials_clearcoat) is the film: its roughness is √α, its index is fixed at 1.5 and it has
+/// no tint. What lies under it is the base color; the base's own dielectric lobe, which a finished board does not have,
+/// is either turned off or used for the fibres' highlight (KHR_materials_specular, _ior, _anisotropy). What the model
+/// reads at 45/0, with w clearcoatFactor, b base color, f the fibres' Fresnel reflectance at 22.5°:
 ///
 ///     R = 0.04·w·L(α) + (1 − 0.04·w)·((1 − max f)·b + f·L_fibre)
 ///
@@ -21,12 +21,12 @@ namespace foretone::picture {
 
 /// Factors as glTF names them; metallic is 0.
 struct GltfMaterial {
-    Rgb base_color{1, 1, 1};         ///< linear
-    double roughness = 1;            ///< of the base's lobe: α = roughness²
+    Rgb base_color{1, 1, 1};  ///< linear
+    double roughness = 1;     ///< of the base's lobe: α = roughness²
     double ior = 1.5;
     double specular = 0;
-    Rgb specular_color{1, 1, 1};     ///< linear, may exceed 1
-    double anisotropy = 0;           ///< 0–1; the wide side lies across the grain
+    Rgb specular_color{1, 1, 1};  ///< linear, may exceed 1
+    double anisotropy = 0;        ///< 0–1; the wide side lies across the grain
     double clearcoat = 0;
     double clearcoat_roughness = 0;  ///< α = roughness²
 };

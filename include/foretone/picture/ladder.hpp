@@ -25,9 +25,9 @@ struct Ladder {
     std::vector<std::string> notes;
 };
 
-/// Lays the ladder out for 150 dpi: columns touch edge to edge, the lower part of each field is the target. More than eight
-/// columns are set in several rows. Throws std::invalid_argument as lay_out(StepBoard) does, and for a negative or not finite
-/// ΔE00.
+/// Lays the ladder out for 150 dpi: columns touch edge to edge, the lower part of each field is the target. More than
+/// eight columns are set in several rows. Throws std::invalid_argument as lay_out(StepBoard) does, and for a negative
+/// or not finite ΔE00.
 Sheet lay_out(const Ladder& ladder);
 
 /// The ladder as a PNG file.

@@ -1,9 +1,10 @@
 #pragma once
 /// A board as an OpenPBR surface in a MaterialX document.
 ///
-/// The wood with all that is in it is the diffuse base; the films are the coat, with their index, roughness and tint. OpenPBR's
-/// roughness is √α. What the model reads at 45/0 (as MaterialX 1.39 builds it: coat over base, albedo scaling, darkening by
-/// internal reflection), with w coat_weight, F0 = ((n−1)/(n+1))², K = 1 − (1−F0)/n², b base_color, c coat_color:
+/// The wood with all that is in it is the diffuse base; the films are the coat, with their index, roughness and tint.
+/// OpenPBR's roughness is √α. What the model reads at 45/0 (as MaterialX 1.39 builds it: coat over base, albedo
+/// scaling, darkening by internal reflection), with w coat_weight, F0 = ((n−1)/(n+1))², K = 1 − (1−F0)/n², b
+/// base_color, c coat_color:
 ///
 ///     R = w·L(α, n) + (1 − w·F0)·(1 − w + w·c)·(1 − w + w·(1−K)/(1−K·b))·((1 − max s)·b + s·L_fibre)
 ///
@@ -33,8 +34,8 @@ struct OpenPbrFit {
     Loss loss;
 };
 
-/// The material whose reading at 45/0 is the surface's under D65. `base_color` is kept within 0–1 and the rest rounded to the six
-/// decimals that are written; the loss is that of the material as written.
+/// The material whose reading at 45/0 is the surface's under D65. `base_color` is kept within 0–1 and the rest rounded
+/// to the six decimals that are written; the loss is that of the material as written.
 OpenPbrFit fit_open_pbr(const Surface& surface, const FitLights& lights, const FibreGlint& fibre = {});
 
 /// Solves for the base color of `material`; the one it has is not looked at.
@@ -42,9 +43,10 @@ BaseSolver base_solver(const OpenPbr& material);
 
 /// What the document says about itself.
 struct MaterialWords {
-    std::string name;      ///< of the material: letters, digits and '_' (others become '_')
-    std::string comment;   ///< a paragraph on what it shows and what is lost
-    std::string texture;   ///< file of the base color, sRGB codes, beside the document; empty: the color is the same all over
+    std::string name;     ///< of the material: letters, digits and '_' (others become '_')
+    std::string comment;  ///< a paragraph on what it shows and what is lost
+    std::string
+        texture;  ///< file of the base color, sRGB codes, beside the document; empty: the color is the same all over
     double width_m = 0, height_m = 0;  ///< of what the texture shows
 };
 

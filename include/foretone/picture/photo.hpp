@@ -1,9 +1,10 @@
 #pragma once
 /// A photograph of a bare board, and the same board finished. Pure: pixels in, pixels out.
 ///
-/// A card of known reflectance in the picture takes out exposure and cast. Every pixel of the board then becomes a spot of its
-/// wood: how dark the wood is there (shade, as in appearance/tones.hpp), and a small difference in color that stays with it. What
-/// is brighter than the wood can be is light from its surface and is laid on top again; what has another color is left as it is.
+/// A card of known reflectance in the picture takes out exposure and cast. Every pixel of the board then becomes a spot
+/// of its wood: how dark the wood is there (shade, as in appearance/tones.hpp), and a small difference in color that
+/// stays with it. What is brighter than the wood can be is light from its surface and is laid on top again; what has
+/// another color is left as it is.
 
 #include <array>
 #include <cstddef>
@@ -41,10 +42,11 @@ struct Correction {
     std::vector<PhotoNote> notes;
 };
 
-/// Correction by a card: it comes out neutral, at its reflectance (von Kries in Bradford's cone space). Throws PhotoFault, each
-/// with the figures: `card-outside`, `card-small` (under 12 pixels a side), `card-clipped`, `card-dark`, `card-uneven` (not one
-/// plain surface), `card-colored` (no light is that colored), and std::invalid_argument for a reflectance out of range. Notes:
-/// `card-gradient`, `card-dim` (under a ninth of its reflectance).
+/// Correction by a card: it comes out neutral, at its reflectance (von Kries in Bradford's cone space). Throws
+/// PhotoFault, each with the figures: `card-outside`, `card-small` (under 12 pixels a side), `card-clipped`,
+/// `card-dark`, `card-uneven` (not one plain surface), `card-colored` (no light is that colored), and
+/// std::invalid_argument for a reflectance out of range. Notes: `card-gradient`, `card-dim` (under a ninth of its
+/// reflectance).
 Correction by_card(const Pixels& pixels, const Card& card);
 
 /// Without a card: the middle of the picture is taken to be the wood as `bare` (XYZ under D65, Y = 100) has it. Only
@@ -61,24 +63,28 @@ struct FinishedPhoto {
 /// The board found in a photograph.
 class PhotoBoard {
 public:
-    /// `bare` is the wood's table of bare wood under the light of the photograph (D65 if that is not known: the card has made its
-    /// white neutral, but not its spectrum another); `wood` its figures. Pixels are kept by reference: they must outlive this.
-    /// `card`: left as it is. `threads` 0: as many as the machine has; the result is the same for any number. Throws PhotoFault
-    /// `photo-no-wood` if hardly anything in the picture could be this wood.
-    PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare, const material::Wood& wood,
-               const Box* card = nullptr, int threads = 0);
+    /// `bare` is the wood's table of bare wood under the light of the photograph (D65 if that is not known: the card
+    /// has made its white neutral, but not its spectrum another); `wood` its figures. Pixels are kept by reference:
+    /// they must outlive this. `card`: left as it is. `threads` 0: as many as the machine has; the result is the same
+    /// for any number. Throws PhotoFault `photo-no-wood` if hardly anything in the picture could be this wood.
+    PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
+               const material::Wood& wood, const Box* card = nullptr, int threads = 0);
 
     /// The corrected picture without any finish.
     FinishedPhoto before() const;
-    /// The picture with the board finished; `finished` over the same wood, under the light that the finished board is to be seen
-    /// in, shown adapted to D65. With the table of bare wood under that light: the bare board in it.
+    /// The picture with the board finished; `finished` over the same wood, under the light that the finished board is
+    /// to be seen in, shown adapted to D65. With the table of bare wood under that light: the bare board in it.
     FinishedPhoto finished(const appearance::ToneTable& finished) const;
 
-    double shade() const { return shade_; }                ///< median of the board against the library's wood
-    double chroma_offset() const { return offset_de_; }    ///< ΔE*ab of its hue and chroma from that wood at the same lightness
-    double wood_share() const { return wood_; }            ///< share of the picture that is finished (soft edges in part)
-    double highlight_share() const { return highlight_; }  ///< of it, brighter than the wood can be: surface light kept on top
-    double limited_share() const { return limited_; }      ///< of it, whose own color went further than the wood's can
+    double shade() const { return shade_; }  ///< median of the board against the library's wood
+    double chroma_offset() const {
+        return offset_de_;
+    }                                            ///< ΔE*ab of its hue and chroma from that wood at the same lightness
+    double wood_share() const { return wood_; }  ///< share of the picture that is finished (soft edges in part)
+    double highlight_share() const {
+        return highlight_;
+    }  ///< of it, brighter than the wood can be: surface light kept on top
+    double limited_share() const { return limited_; }  ///< of it, whose own color went further than the wood's can
     double untouched_share() const { return 1 - wood_; }
 
     /// How much of pixel (x, y) is wood, 0–1.
@@ -127,10 +133,10 @@ private:
     const Pixels& pixels_;
     std::array<std::array<float, 3>, 3> m_{};  // 16-bit values to XYZ, Y = 1
     int threads_ = 0;
-    int block_ = 1, columns_ = 0, rows_ = 0;             // the mask is worked out on blocks of pixels
-    std::vector<std::array<float, 3>> means_;            // XYZ of each block
-    std::vector<float> sure_, maybe_;                    // weights inside the board's edge, and as far out as it may lie
-    std::vector<int> edge_;                              // for each block: its place in edges_, −1 if it has none
+    int block_ = 1, columns_ = 0, rows_ = 0;   // the mask is worked out on blocks of pixels
+    std::vector<std::array<float, 3>> means_;  // XYZ of each block
+    std::vector<float> sure_, maybe_;          // weights inside the board's edge, and as far out as it may lie
+    std::vector<int> edge_;                    // for each block: its place in edges_, −1 if it has none
     std::vector<Edge> edges_;
     Curve own_;                                          // this board, bare
     std::vector<std::array<double, 3>> tones_, slopes_;  // bare wood over shade: XYZ (Y = 1, D65) and d ln/d shade

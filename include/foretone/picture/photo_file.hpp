@@ -1,5 +1,6 @@
 #pragma once
-/// A photograph out of a file's bytes: JPEG or PNG into linear light, the right way up. Not in the browser, which decodes itself.
+/// A photograph out of a file's bytes: JPEG or PNG into linear light, the right way up. Not in the browser, which
+/// decodes itself.
 
 #include <cstddef>
 #include <cstdint>
@@ -35,14 +36,14 @@ struct Photo {
     std::vector<PhotoNote> notes;  ///< turned, profile read or assumed, transparency
 };
 
-/// The picture in `file`. Color profiles are honored (without one the codes are taken as sRGB), EXIF orientation is applied,
-/// transparent pixels are laid over white in linear light. Throws PhotoFault: `picture-empty`, `picture-kind` (neither JPEG nor
-/// PNG), `picture-size` (beyond the limits, before memory is taken), `picture-truncated`, `picture-damaged`, `picture-cmyk`,
-/// `picture-grey`, `picture-bits` (12-bit or lossless JPEG), `picture-scans`.
+/// The picture in `file`. Color profiles are honored (without one the codes are taken as sRGB), EXIF orientation is
+/// applied, transparent pixels are laid over white in linear light. Throws PhotoFault: `picture-empty`, `picture-kind`
+/// (neither JPEG nor PNG), `picture-size` (beyond the limits, before memory is taken), `picture-truncated`,
+/// `picture-damaged`, `picture-cmyk`, `picture-grey`, `picture-bits` (12-bit or lossless JPEG), `picture-scans`.
 Photo read_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits = {});
 
-/// EXIF orientation in a TIFF block (what follows "Exif\0\0" in a JPEG, the eXIf chunk of a PNG): 1–8, 1 if there is none or
-/// the block cannot be read.
+/// EXIF orientation in a TIFF block (what follows "Exif\0\0" in a JPEG, the eXIf chunk of a PNG): 1–8, 1 if there is
+/// none or the block cannot be read.
 int exif_orientation(std::span<const std::uint8_t> tiff);
 
 }  // namespace foretone::picture

@@ -22,11 +22,12 @@ struct PhotoPage {
     std::string alarm;               ///< printed bold above the panels; may be empty
 };
 
-/// The picture made smaller, mixing light (not codes) over each pixel's area, until it is no wider than `width` and no higher
-/// than `height`; as it is if it fits.
+/// The picture made smaller, mixing light (not codes) over each pixel's area, until it is no wider than `width` and no
+/// higher than `height`; as it is if it fits.
 Image shrunk(const Image& image, int width, int height);
 
-/// Two columns up to four panels, three beyond. Throws std::invalid_argument for no panels, more than 64, or panels of two sizes.
+/// Two columns up to four panels, three beyond. Throws std::invalid_argument for no panels, more than 64, or panels of
+/// two sizes.
 Image photo_page(const PhotoPage& page);
 
 /// The picture with a strip below that says `text`, in letters that suit its width.

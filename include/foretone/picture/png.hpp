@@ -13,11 +13,12 @@ struct PngOptions {
     double dpi = 150;         ///< pixels an inch, 1–10000; written as whole pixels a metre (pHYs)
     std::string title;        ///< UTF-8; empty: no chunk
     std::string description;  ///< UTF-8; empty: no chunk
-    bool photograph = false;  ///< packed for wood and photographs, by all threads: larger, and many times faster; else for flat fields and text
+    bool photograph = false;  ///< packed for wood and photographs, by all threads: larger, and many times faster; else
+                              ///< for flat fields and text
 };
 
-/// The picture as a PNG file: IHDR, sRGB (perceptual), pHYs, the texts (tEXt if Latin-1 holds them, else iTXt), IDAT, IEND.
-/// Throws std::invalid_argument for an image whose size and bytes disagree, or a dpi out of range.
+/// The picture as a PNG file: IHDR, sRGB (perceptual), pHYs, the texts (tEXt if Latin-1 holds them, else iTXt), IDAT,
+/// IEND. Throws std::invalid_argument for an image whose size and bytes disagree, or a dpi out of range.
 std::vector<std::uint8_t> encode_png(const Image& image, const PngOptions& options = {});
 
 }  // namespace foretone::picture

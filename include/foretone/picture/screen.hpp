@@ -21,8 +21,8 @@ struct Tally {
     }
 };
 
-/// Colors under one white, Bradford-adapted to D65. The same codes as color::to_display, one code apart at most (tested); never
-/// clipped per channel beyond a third of a code.
+/// Colors under one white, Bradford-adapted to D65. The same codes as color::to_display, one code apart at most
+/// (tested); never clipped per channel beyond a third of a code.
 class Screen {
 public:
     /// Throws std::invalid_argument for a white that no light has.
@@ -57,8 +57,8 @@ private:
     }
     std::array<float, 3> fitted(const std::array<float, 3>& xyz, Tally& tally) const;
 
-    Matrix to_linear_{};    // XYZ under the white, Y = 100, to linear sRGB
-    Matrix to_relative_{};  // to XYZ under D65 over its white
+    Matrix to_linear_{};      // XYZ under the white, Y = 100, to linear sRGB
+    Matrix to_relative_{};    // to XYZ under D65 over its white
     Matrix from_relative_{};  // and that to linear sRGB
     std::vector<std::uint8_t> codes_;
 };

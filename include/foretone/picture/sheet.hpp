@@ -1,6 +1,6 @@
 #pragma once
-/// A page before it is painted: where every color field and every line of text lies, so that a test can prove that nothing
-/// overlaps.
+/// A page before it is painted: where every color field and every line of text lies, so that a test can prove that
+/// nothing overlaps.
 
 #include <string>
 #include <vector>
@@ -41,8 +41,8 @@ struct Sheet {
     int width = 0, height = 0;
     double dpi = 150;
     Code surround{};
-    std::string title;        ///< goes into the file
-    std::string description;  ///< goes into the file
+    std::string title;               ///< goes into the file
+    std::string description;         ///< goes into the file
     std::vector<PlacedRule> panels;  ///< grounds that all else lies on
     std::vector<PlacedField> fields;
     std::vector<PlacedPicture> pictures;
@@ -51,8 +51,8 @@ struct Sheet {
     std::vector<PlacedRule> rules;
 };
 
-/// The page as pixels: surround, panels, fields, pictures, strips, rules, texts. Throws std::invalid_argument for a page that is
-/// not 1–20000 pixels a side, and for a picture that is not of its box's size.
+/// The page as pixels: surround, panels, fields, pictures, strips, rules, texts. Throws std::invalid_argument for a
+/// page that is not 1–20000 pixels a side, and for a picture that is not of its box's size.
 Image paint(const Sheet& sheet);
 
 /// The page as a PNG file with its size on paper and its title.

@@ -14,9 +14,9 @@ struct PrintedOn {
     double width_mm = 0, height_mm = 0;
 };
 
-/// The sheet as HTML. Everything stands where it stands on the sheet, whatever typeface the reader has: each line of text is
-/// told how long it is. Pictures are embedded; a policy in the head forbids scripts and everything from outside. All text is
-/// escaped; invisible format characters are left out, as on the picture.
+/// The sheet as HTML. Everything stands where it stands on the sheet, whatever typeface the reader has: each line of
+/// text is told how long it is. Pictures are embedded; a policy in the head forbids scripts and everything from
+/// outside. All text is escaped; invisible format characters are left out, as on the picture.
 std::string sheet_html(const Sheet& sheet, const PrintedOn& paper);
 
 /// Text made safe inside HTML, quotes included: no control or invisible format characters, valid UTF-8.

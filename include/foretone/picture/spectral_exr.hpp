@@ -20,9 +20,9 @@ struct SpectralImage {
 /// Name of a reflective channel in that layout: "T.550,000000nm".
 std::string reflective_channel(double wavelength_nm);
 
-/// The picture as OpenEXR: one reflective channel a wavelength, the preview as R, G, B, and `spectralLayoutVersion` "1.0".
-/// Reflectance has no unit, so none of the layout's unit attributes (which are for emission) is written.
-/// Throws as `encode_exr`, and std::invalid_argument for wavelengths that do not rise or are out of range.
+/// The picture as OpenEXR: one reflective channel a wavelength, the preview as R, G, B, and `spectralLayoutVersion`
+/// "1.0". Reflectance has no unit, so none of the layout's unit attributes (which are for emission) is written. Throws
+/// as `encode_exr`, and std::invalid_argument for wavelengths that do not rise or are out of range.
 std::vector<std::uint8_t> spectral_exr(const SpectralImage& image, Precision precision, const ExrHead& head);
 
 }  // namespace foretone::picture

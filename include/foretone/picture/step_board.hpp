@@ -27,16 +27,16 @@ struct StepBoard {
     std::vector<std::string> lights;                      ///< 1–8 names
     std::vector<StageColumn> columns;                     ///< 1–64, first stage first
     std::vector<MayBe> may_be;                            ///< one a light, or empty: not shown
-    std::string rests_on;                                 ///< the weakest provenance mark, with what it is about; may be empty
-    std::vector<std::string> notes;                       ///< printed at the foot
+    std::string rests_on;            ///< the weakest provenance mark, with what it is about; may be empty
+    std::vector<std::string> notes;  ///< printed at the foot
 };
 
-/// Lays the board out for 150 dpi. Stages touch edge to edge; more than eight are set in several rows, and each later row
-/// begins with the last stage of the row above, so that no two neighbours are parted. Every field is captioned with L* a* b*,
-/// its sRGB code and its spread. Below stand, for each light, a strip of what the finished board may turn out as, and under it a bar of
-/// the color computed for it. Names too long for their room are wrapped, and shortened with "…" beyond that.
-/// Throws std::invalid_argument, naming the column and light: no or too many columns or lights, a column without one field a
-/// light, a value that is not finite, a negative spread, a `hex` that is not that of `code`.
+/// Lays the board out for 150 dpi. Stages touch edge to edge; more than eight are set in several rows, and each later
+/// row begins with the last stage of the row above, so that no two neighbours are parted. Every field is captioned with
+/// L* a* b*, its sRGB code and its spread. Below stand, for each light, a strip of what the finished board may turn out
+/// as, and under it a bar of the color computed for it. Names too long for their room are wrapped, and shortened with
+/// "…" beyond that. Throws std::invalid_argument, naming the column and light: no or too many columns or lights, a
+/// column without one field a light, a value that is not finite, a negative spread, a `hex` that is not that of `code`.
 Sheet lay_out(const StepBoard& board);
 
 /// The board as a PNG file.

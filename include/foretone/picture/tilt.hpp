@@ -10,8 +10,9 @@ namespace foretone::picture {
 /// Where the light stands in each step, degrees along the grain, left to right.
 inline constexpr double tilt_steps[] = {-36, -24, -12, 0, 12, 24, 36};
 
-/// The same strip of wood seven times, from the top: the light at the left end, …, at the right. Each strip is the maps' middle, cut to
-/// a seventh of 1.2 times their height, at least 24 pixels; every step is labelled in the margin on its left.
+/// The same strip of wood seven times, from the top: the light at the left end, …, at the right. Each strip is the
+/// maps' middle, cut to a seventh of 1.2 times their height, at least 24 pixels; every step is labelled in the margin
+/// on its left.
 Image tilt_strip(const Maps& maps, const Finished& finished, int threads = 0);
 
 }  // namespace foretone::picture

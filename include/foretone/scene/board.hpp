@@ -24,9 +24,9 @@ struct BoardRequest {
     double mm_per_px = 0.25;
     std::uint64_t seed = 0;
     picture::View view = picture::View::window;
-    bool tilt = false;                  ///< also the strip under a passing light
+    bool tilt = false;  ///< also the strip under a passing light
 
-    int width() const;   ///< pixels
+    int width() const;  ///< pixels
     int height() const;
 };
 
@@ -40,14 +40,15 @@ std::uint64_t seed_of(const std::string& title);
 struct SeenBoard {
     std::string finish, light;  ///< finish "bare" for the wood alone
     picture::Image image;
-    picture::Image strip;             ///< empty if not asked for
-    color::Lab mean;                  ///< reading (45/0) of the whole board
-    color::Lab predicted;             ///< reading of the mean wood at mean uptake: what `preview` says in that geometry
-    double de00 = 0;                  ///< between the two
-    double uneven_de00 = 0;           ///< what was settled (appearance/settled.hpp): the mean of unsettled spots from `predicted`
+    picture::Image strip;  ///< empty if not asked for
+    color::Lab mean;       ///< reading (45/0) of the whole board
+    color::Lab predicted;  ///< reading of the mean wood at mean uptake: what `preview` says in that geometry
+    double de00 = 0;       ///< between the two
+    double uneven_de00 =
+        0;  ///< what was settled (appearance/settled.hpp): the mean of unsettled spots from `predicted`
     picture::Contrast contrast;
-    double reduced_share = 0;         ///< of pixels, chroma reduced to fit the screen
-    double white_share = 0;           ///< of pixels, lighter than the screen's white
+    double reduced_share = 0;  ///< of pixels, chroma reduced to fit the screen
+    double white_share = 0;    ///< of pixels, lighter than the screen's white
 };
 
 /// What there is to say of a finish's schedule.
@@ -59,7 +60,7 @@ struct JudgedFinish {
 struct Boards {
     std::string title, wood, wood_name, observer;
     BoardRequest request;
-    std::vector<SeenBoard> boards;    ///< finishes in order, lights within
+    std::vector<SeenBoard> boards;  ///< finishes in order, lights within
     std::vector<Problem> warnings;
     std::vector<JudgedFinish> finishes;  ///< of the scene, those shown, in its order
     std::vector<std::string> cautions;   ///< words of material::caution_words for the scene

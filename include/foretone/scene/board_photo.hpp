@@ -15,13 +15,13 @@ namespace foretone::scene {
 
 /// What is asked.
 struct BoardPhotoQuestion {
-    std::string photo;                      ///< the file
+    std::string photo;  ///< the file
     std::optional<picture::Card> card;
-    bool no_card = false;                   ///< go on without; colors are relative then
-    std::string photo_light = "D65";        ///< under which the photograph was taken
-    bool light_assumed = false;             ///< nobody said so
-    std::string light;                      ///< in which the board is shown; empty: the look's first
-    std::vector<std::string> finishes;      ///< by name ("bare" is always shown); empty: all of the scene
+    bool no_card = false;               ///< go on without; colors are relative then
+    std::string photo_light = "D65";    ///< under which the photograph was taken
+    bool light_assumed = false;         ///< nobody said so
+    std::string light;                  ///< in which the board is shown; empty: the look's first
+    std::vector<std::string> finishes;  ///< by name ("bare" is always shown); empty: all of the scene
     int threads = 0;
 };
 
@@ -56,15 +56,18 @@ struct BoardPhoto {
 /// A finished picture as soon as it is made; `index` −1 is the bare board. The picture may be taken.
 using PhotoSink = std::function<void(int index, picture::FinishedPhoto& photo, const PhotoFinish& what)>;
 
-/// The bytes of a picture file. Throws InputError: picture-missing, picture-directory, picture-size (over 1 GB), picture-unreadable.
+/// The bytes of a picture file. Throws InputError: picture-missing, picture-directory, picture-size (over 1 GB),
+/// picture-unreadable.
 std::vector<std::uint8_t> read_picture(const std::string& file);
 
-/// Works out the bare board and every finish, one after the other. Throws InputError: what `picture::read_photo`, `by_card` and
-/// `PhotoBoard` refuse, with the photograph's name; `card-missing`; `finish-unknown`; a step's fault with its place.
+/// Works out the bare board and every finish, one after the other. Throws InputError: what `picture::read_photo`,
+/// `by_card` and `PhotoBoard` refuse, with the photograph's name; `card-missing`; `finish-unknown`; a step's fault with
+/// its place.
 BoardPhoto board_photo(const Scene& scene, const Library& library, const appearance::Solver& solver,
                        const BoardPhotoQuestion& question, const PhotoSink& sink);
 
-/// The whole as JSON; without a card nothing but differences from bare. `pictures`: files written, in the order bare, finishes, then others.
+/// The whole as JSON; without a card nothing but differences from bare. `pictures`: files written, in the order bare,
+/// finishes, then others.
 std::string board_photo_json(const BoardPhoto& board, const std::vector<std::string>& pictures, const Scene& scene);
 
 }  // namespace foretone::scene

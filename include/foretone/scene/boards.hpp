@@ -27,14 +27,15 @@ struct BoardsFile {
     std::string state(std::size_t reading) const;
 };
 
-/// Reads a boards file, the materials and the readings that it names. Throws InputError with everything found wrong in it.
+/// Reads a boards file, the materials and the readings that it names. Throws InputError with everything found wrong in
+/// it.
 BoardsFile read_boards(const std::filesystem::path& file, const Library& library);
 
 /// Fits. Throws InputError: measure::NoFit with its id, a step that cannot be worked out.
 measure::Fit fit_boards(const BoardsFile& boards);
 
-/// The fitted materials as a file that a scene takes by `materials = ["..."]`: every figure in full, those that were told marked
-/// `fitted`.
+/// The fitted materials as a file that a scene takes by `materials = ["..."]`: every figure in full, those that were
+/// told marked `fitted`.
 std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& result);
 
 /// As JSON.

@@ -23,11 +23,11 @@ struct ClientSheetWork {
     picture::ClientSheet page;         ///< the words; boards are painted when it is laid out
 };
 
-/// The sheet of one to four finishes. Lights: the look's first two; of a single D65 or A, both; of any other single light, it
-/// after D65. Clear control: of the shown finishes' last steps, their colorants left out, the film with the least absorption at
-/// 450 nm (an oil, a wax, if there is no film), put on bare wood as that step says; none if nothing but dye is put on. Throws
-/// InputError: finish-empty, finish-unknown with the nearest names, finish-too-many with those to choose from, and what
-/// `preview` throws.
+/// The sheet of one to four finishes. Lights: the look's first two; of a single D65 or A, both; of any other single
+/// light, it after D65. Clear control: of the shown finishes' last steps, their colorants left out, the film with the
+/// least absorption at 450 nm (an oil, a wax, if there is no film), put on bare wood as that step says; none if nothing
+/// but dye is put on. Throws InputError: finish-empty, finish-unknown with the nearest names, finish-too-many with
+/// those to choose from, and what `preview` throws.
 ClientSheetWork client_sheet(const Scene& scene, const Library& library, const appearance::Solver& solver,
                              const SheetRequest& request);
 

@@ -31,8 +31,8 @@ struct Coats {
     std::vector<Problem> warnings;
 };
 
-/// What is asked: empty name, 0 and 0 for the first finish that is not the target, its step with the most coats (the last of
-/// equals), six coats.
+/// What is asked: empty name, 0 and 0 for the first finish that is not the target, its step with the most coats (the
+/// last of equals), six coats.
 struct CoatsQuestion {
     std::string finish;
     int step = 0;
@@ -40,7 +40,8 @@ struct CoatsQuestion {
 };
 
 /// Works it out. Throws InputError: an unknown finish or step, a step that cannot be.
-Coats coats(const Scene& scene, const Library& library, const appearance::Solver& solver, const CoatsQuestion& question);
+Coats coats(const Scene& scene, const Library& library, const appearance::Solver& solver,
+            const CoatsQuestion& question);
 
 /// As JSON.
 std::string coats_json(const Scene& scene, const Coats& coats);

@@ -1,5 +1,6 @@
 #pragma once
-/// Changes to the text of a scene that leave everything else in it as it stands: comments, order, spacing, keys of all kinds.
+/// Changes to the text of a scene that leave everything else in it as it stands: comments, order, spacing, keys of all
+/// kinds.
 
 #include <string>
 #include <utility>
@@ -8,7 +9,8 @@
 
 namespace foretone::scene {
 
-/// A value to be written: a text, a number, true or false, or a list of inline tables (the parts of a mix) or of texts or numbers.
+/// A value to be written: a text, a number, true or false, or a list of inline tables (the parts of a mix) or of texts
+/// or numbers.
 struct Written;
 using WrittenTable = std::vector<std::pair<std::string, Written>>;
 struct Written {
@@ -18,16 +20,17 @@ struct Written {
 /// The value as TOML. Numbers are written in the shortest form that reads back the same.
 std::string toml_text(const Written& value);
 
-/// A scene's text, changed step by step. Every function throws InputError if the text is no TOML (`toml-syntax`) or if the place
-/// asked for is not there or is written in a way that cannot be changed in place (`edit-place`, saying how to write it).
+/// A scene's text, changed step by step. Every function throws InputError if the text is no TOML (`toml-syntax`) or if
+/// the place asked for is not there or is written in a way that cannot be changed in place (`edit-place`, saying how to
+/// write it).
 class SceneText {
 public:
     SceneText(std::string text, std::string file) : text_(std::move(text)), file_(std::move(file)) {}
 
     const std::string& text() const { return text_; }
 
-    /// Keys at the top, of a table ("look", "wood", "target", ...; made if it is not there), of a finish or of a step. `remove` of a key
-    /// that is not there does nothing.
+    /// Keys at the top, of a table ("look", "wood", "target", ...; made if it is not there), of a finish or of a step.
+    /// `remove` of a key that is not there does nothing.
     void set(const std::string& key, const Written& value);
     void set(const std::string& table, const std::string& key, const Written& value);
     void set(std::size_t finish, const std::string& key, const Written& value);

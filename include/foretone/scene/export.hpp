@@ -1,5 +1,6 @@
 #pragma once
-/// A scene for other programs: pictures in linear light and in spectra, materials for renderers, palettes with reflectance.
+/// A scene for other programs: pictures in linear light and in spectra, materials for renderers, palettes with
+/// reflectance.
 
 #include <array>
 #include <optional>
@@ -28,7 +29,7 @@ struct ExportRequest {
     std::optional<double> mm_per_px;         ///< empty: 1/3, and 1 for spectra
     std::uint64_t seed = 0;                  ///< of the board
     picture::Precision precision = picture::Precision::half;
-    bool grain = true;                       ///< materials carry the board's picture; false: one color
+    bool grain = true;  ///< materials carry the board's picture; false: one color
 };
 
 struct ExportedFile {
@@ -58,9 +59,10 @@ struct Export {
     std::vector<Problem> warnings;
 };
 
-/// Works out all files of a request; their paths are names in `folder`. Throws InputError: finish-unknown, light-unknown,
-/// finish-empty, size-range, export-large, and what `preview` throws.
-Export export_scene(const Scene& scene, const Library& library, const ExportRequest& request, const std::filesystem::path& folder);
+/// Works out all files of a request; their paths are names in `folder`. Throws InputError: finish-unknown,
+/// light-unknown, finish-empty, size-range, export-large, and what `preview` throws.
+Export export_scene(const Scene& scene, const Library& library, const ExportRequest& request,
+                    const std::filesystem::path& folder);
 
 /// Files, materials with their losses, the finishes' findings, cautions, and warnings.
 std::string export_json(const Export& made);

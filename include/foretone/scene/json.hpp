@@ -1,5 +1,6 @@
 #pragma once
-/// Results as JSON text: two-space indent, keys in a fixed order, numbers in the shortest form that reads back the same.
+/// Results as JSON text: two-space indent, keys in a fixed order, numbers in the shortest form that reads back the
+/// same.
 
 #include <string>
 
@@ -10,7 +11,8 @@ namespace foretone::scene {
 
 inline constexpr const char* version = "0.1.0";
 
-/// The whole preview; with a notebook that is there, each finish has "earlier": its readings beside what is foretold now.
+/// The whole preview; with a notebook that is there, each finish has "earlier": its readings beside what is foretold
+/// now.
 std::string preview_json(const Preview& preview, const Notebook& notebook = {});
 
 /// The colors of one reflectance: {"colors": [...]}.

@@ -64,8 +64,8 @@ struct Match {
     std::vector<Problem> warnings;
 };
 
-/// A search ready to run: the space of a scene, without what the order rules say cannot hold, and the engine over it. Throws InputError for what is wrong with [search] or
-/// [target].
+/// A search ready to run: the space of a scene, without what the order rules say cannot hold, and the engine over it.
+/// Throws InputError for what is wrong with [search] or [target].
 class Search {
 public:
     Search(const Scene& scene, const Library& library, const appearance::Solver& solver);
@@ -73,13 +73,14 @@ public:
     const search::Space& space() const { return space_; }
     const search::Engine& engine() const { return *engine_; }
 
-    static constexpr std::size_t keep = 100;       ///< recipes of each kind kept, and judged by the angular solver
-    static constexpr std::size_t shown = 12;       ///< candidates in the result at most
-    static constexpr int streams = 8;              ///< of the angular solver: within 3e-4 in reflectance under clear films
-    static constexpr double as_good = 0.2;         ///< ΔE00 that nobody can tell: in such steps closeness is ranked
+    static constexpr std::size_t keep = 100;  ///< recipes of each kind kept, and judged by the angular solver
+    static constexpr std::size_t shown = 12;  ///< candidates in the result at most
+    static constexpr int streams = 8;         ///< of the angular solver: within 3e-4 in reflectance under clear films
+    static constexpr double as_good = 0.2;    ///< ΔE00 that nobody can tell: in such steps closeness is ranked
     static constexpr double unreachable_de00 = 2;  ///< a nearest recipe above this is said not to reach the target
 
-    /// What was found, `examined_ways` ways having been judged, and the hundred closest judged anew by the angular solver.
+    /// What was found, `examined_ways` ways having been judged, and the hundred closest judged anew by the angular
+    /// solver.
     Match conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const;
 
 private:

@@ -9,7 +9,9 @@
 
 namespace foretone::scene {
 
-/// Reads a whole material file. What is wrong goes into `problems`, each with its place; the material returned is only good if nothing was added.
-material::Material read_material_file(std::string_view text, const std::string& file, const std::string& id, Problems& problems);
+/// Reads a whole material file. What is wrong goes into `problems`, each with its place; the material returned is only
+/// good if nothing was added.
+material::Material read_material_file(std::string_view text, const std::string& file, const std::string& id,
+                                      Problems& problems);
 
 }  // namespace foretone::scene

@@ -1,5 +1,6 @@
 #pragma once
-/// The job notebook: what was put on, what was foretold and what was read, kept as one plain text file (TOML) beside the scene.
+/// The job notebook: what was put on, what was foretold and what was read, kept as one plain text file (TOML) beside
+/// the scene.
 ///
 /// Entries are only ever added; what stands in the file is never rewritten, comments and hand-written lines included.
 
@@ -45,8 +46,8 @@ std::filesystem::path notebook_path(const std::filesystem::path& scene);
 /// Reads the notebook of a scene; none is an empty one. Throws InputError with everything found wrong in it.
 Notebook read_notebook(const std::filesystem::path& scene);
 
-/// The file with one more entry at its end, all that stands in it kept to the byte. Throws InputError: as `read_notebook`,
-/// date-syntax.
+/// The file with one more entry at its end, all that stands in it kept to the byte. Throws InputError: as
+/// `read_notebook`, date-syntax.
 OutputFile with_entry(const std::filesystem::path& scene, const std::string& title, const NotebookEntry& entry);
 
 /// An earlier reading of a finish beside what is foretold for it now.

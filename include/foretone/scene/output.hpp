@@ -21,8 +21,8 @@ struct OutputFile {
     }
 };
 
-/// Makes missing folders, writes each file beside its place and moves all into place at the end. Throws InputError `out-unwritable` with nothing half-written
-/// left behind.
+/// Makes missing folders, writes each file beside its place and moves all into place at the end. Throws InputError
+/// `out-unwritable` with nothing half-written left behind.
 void write_all(const std::vector<OutputFile>& files);
 
 /// A name as part of a file name: lower case letters and digits, everything else a single '-'; at most 60 characters.

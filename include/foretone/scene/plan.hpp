@@ -55,18 +55,18 @@ struct Plan {
     std::vector<std::string> cautions;
 };
 
-/// Works out the plan. Throws InputError: what `deposit` refuses, placed at its step; start-syntax; and, for a finish that the
-/// order rules fail, each failure at its step with its mends.
+/// Works out the plan. Throws InputError: what `deposit` refuses, placed at its step; start-syntax; and, for a finish
+/// that the order rules fail, each failure at its step with its mends.
 Plan plan(const Scene& scene, const PlanRequest& request);
 
-/// A point in time `hours` after `start` ("2026-03-02 08:00"), or "day 3, +04:30" if `start` is empty. Throws InputError
-/// start-syntax.
+/// A point in time `hours` after `start` ("2026-03-02 08:00"), or "day 3, +04:30" if `start` is empty. Throws
+/// InputError start-syntax.
 std::string moment(const std::string& start, double hours);
 
 std::string plan_json(const Plan& plan);
 
-/// One self-contained page that prints: steps, amounts, timeline, findings, cautions and the label for the back of the board. All
-/// text is escaped.
+/// One self-contained page that prints: steps, amounts, timeline, findings, cautions and the label for the back of the
+/// board. All text is escaped.
 std::string plan_card(const Plan& plan);
 
 /// Text made safe inside HTML, quotes included.

@@ -7,8 +7,8 @@
 
 namespace foretone::scene {
 
-/// ΔE00 between the finish as written and with one step (0-based) as measured, under each light of the look; the finished state
-/// of both.
+/// ΔE00 between the finish as written and with one step (0-based) as measured, under each light of the look; the
+/// finished state of both.
 std::vector<double> rounding_de00(const Scene& scene, std::size_t finish, std::size_t step, const schedule::Pot& pot,
                                   const Library& library, const appearance::Solver& solver);
 

@@ -14,10 +14,10 @@ namespace foretone::scene {
 /// One color of one stage.
 struct SeenColor {
     std::string light;
-    color::Xyz xyz;         ///< Y = 100
-    color::Lab lab;         ///< relative to the light's own white
+    color::Xyz xyz;  ///< Y = 100
+    color::Lab lab;  ///< relative to the light's own white
     color::Display screen;
-    double spread_de00 = 0; ///< one standard deviation
+    double spread_de00 = 0;     ///< one standard deviation
     appearance::Region region;  ///< what the color may turn out as
 };
 

@@ -33,7 +33,9 @@ struct InputError : std::runtime_error {
 /// Collects problems, so that a file's faults are told together.
 class Problems {
 public:
-    void add(std::string id, Place place, std::string text) { list_.push_back({std::move(id), std::move(place), std::move(text)}); }
+    void add(std::string id, Place place, std::string text) {
+        list_.push_back({std::move(id), std::move(place), std::move(text)});
+    }
     bool empty() const { return list_.empty(); }
     const std::vector<Problem>& list() const { return list_; }
     /// Throws InputError with what was collected; returns if nothing was.

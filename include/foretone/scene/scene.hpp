@@ -28,9 +28,9 @@ struct Target {
     std::optional<color::Lab> lab;  ///< under `light`, by `observer`
     std::string light, observer;
     std::optional<spectral::Spectrum> reflectance;
-    std::string srgb;      ///< "#rrggbb" as written, where `lab` was worked out from it
-    std::string file;      ///< the reflectance's file as written
-    Place place;           ///< of [target]
+    std::string srgb;  ///< "#rrggbb" as written, where `lab` was worked out from it
+    std::string file;  ///< the reflectance's file as written
+    Place place;       ///< of [target]
 };
 
 /// What `match` may use, and where each part of it stands in the file.
@@ -65,7 +65,8 @@ struct Scene {
 Scene read_scene(const std::filesystem::path& file, const Library& library);
 
 /// The same from text; relative paths in it start at `folder`.
-Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder, const Library& library);
+Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder,
+                      const Library& library);
 
 /// The three geometries as they are written.
 std::string geometry_text(optics::Geometry geometry);

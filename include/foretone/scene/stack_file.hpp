@@ -16,12 +16,13 @@ struct StackFile {
     optics::Stack stack;
 };
 
-/// Reads a stack file. Throws InputError with everything found wrong: unknown keys, negative coefficients, arrays of another length than the
-/// wavelengths, albedo above 1, a half-space above another layer, n below 1, ...
+/// Reads a stack file. Throws InputError with everything found wrong: unknown keys, negative coefficients, arrays of
+/// another length than the wavelengths, albedo above 1, a half-space above another layer, n below 1, ...
 StackFile read_stack(const std::filesystem::path& file);
 StackFile read_stack_text(const std::string& text, const std::string& file);
 
-/// What a solver made of it, as JSON: {"solver", "wavelengths_nm", "reflectance", "surface_reflectance", "transmittance"}.
+/// What a solver made of it, as JSON: {"solver", "wavelengths_nm", "reflectance", "surface_reflectance",
+/// "transmittance"}.
 std::string fluxes_json(const std::string& solver, const StackFile& file, const optics::Fluxes& fluxes);
 
 }  // namespace foretone::scene

@@ -8,11 +8,12 @@ namespace foretone::scene {
 
 inline constexpr std::size_t largest_text_file = 1'000'000;  ///< bytes; a scene or spectrum is a few kilobytes
 
-/// The bytes of a file of at most `largest`. Throws InputError: file-missing, file-directory, file-too-large (before anything is read),
-/// file-unreadable.
+/// The bytes of a file of at most `largest`. Throws InputError: file-missing, file-directory, file-too-large (before
+/// anything is read), file-unreadable.
 std::string read_bytes(const std::filesystem::path& path, std::size_t largest);
 
-/// Text without a byte-order mark. Throws InputError: file-missing, file-directory, file-too-large (before anything is read), file-binary, file-unreadable.
+/// Text without a byte-order mark. Throws InputError: file-missing, file-directory, file-too-large (before anything is
+/// read), file-binary, file-unreadable.
 std::string read_text(const std::filesystem::path& path);
 
 }  // namespace foretone::scene

@@ -25,7 +25,7 @@ struct TableError {
 struct Agreement {
     std::size_t woods = 0, finishes = 0;
     double median = 0, p95 = 0, worst = 0;
-    std::string worst_board;  ///< wood and finish
+    std::string worst_board;        ///< wood and finish
     double worst_without_haze = 0;  ///< ΔE00 of that board if its films did not scatter
     double worst_without_dye = 0;   ///< ΔE00 of that board without its colorants
 };
@@ -42,9 +42,10 @@ std::vector<schedule::Finish> judged_finishes();
 /// Both solvers against the tables.
 std::vector<TableError> judge_tables(int streams);
 
-/// Both solvers over all woods of the library and `judged_finishes`, every `stride`-th board (1: all), on up to `threads` threads; the result does not
-/// depend on their number. `progress` is told the share done.
-Agreement judge_library(const Library& library, int streams, std::size_t stride, unsigned threads, const std::function<void(double)>& progress);
+/// Both solvers over all woods of the library and `judged_finishes`, every `stride`-th board (1: all), on up to
+/// `threads` threads; the result does not depend on their number. `progress` is told the share done.
+Agreement judge_library(const Library& library, int streams, std::size_t stride, unsigned threads,
+                        const std::function<void(double)>& progress);
 
 /// As a Markdown table and as JSON.
 std::string verdict_markdown(const Verdict& verdict);

@@ -1,9 +1,9 @@
 #pragma once
 /// Bench arithmetic: cuts, thinning, powders, ladders, tints, films.
 ///
-/// A cut of c lb/gal is c·119.83 g of resin in one litre of *alcohol*. The resin has volume too: with densities ρr and ρa (g/mL)
-/// one litre of alcohol becomes 1 + v litres of solution, v = c·0.11983/ρr. All functions throw std::invalid_argument for values
-/// that are negative, not finite or impossible.
+/// A cut of c lb/gal is c·119.83 g of resin in one litre of *alcohol*. The resin has volume too: with densities ρr and
+/// ρa (g/mL) one litre of alcohol becomes 1 + v litres of solution, v = c·0.11983/ρr. All functions throw
+/// std::invalid_argument for values that are negative, not finite or impossible.
 
 #include <vector>
 
@@ -42,8 +42,8 @@ inline constexpr double thumb_gal_per_lb = 0.1;
 /// Gallons that a pound of resin takes.
 double gal_per_lb(double resin_density);
 
-/// Parts of alcohol to add to one part of a cut `from` to make a cut `to`: (from/to − 1)/(1 + b·from), b = gal per lb. The
-/// bracket below is the volume of solution that holds one volume of alcohol. Throws for to > from.
+/// Parts of alcohol to add to one part of a cut `from` to make a cut `to`: (from/to − 1)/(1 + b·from), b = gal per lb.
+/// The bracket below is the volume of solution that holds one volume of alcohol. Throws for to > from.
 double thinning_parts(double from_lb, double to_lb, double gal_per_lb_resin = thumb_gal_per_lb);
 
 /// Resin (g) and alcohol (mL) for so much solution.

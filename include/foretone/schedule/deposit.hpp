@@ -13,23 +13,23 @@ namespace foretone::schedule {
 struct Deposit {
     double wet_um = 0;
 
-    double liquid_n = 1.333;         ///< index while wet
-    double liquid_depth_um = 0;      ///< how deep the liquid goes at absorbency 1
-    double liquid_fill = 0;          ///< most of the pores it fills while damp, 0–1
+    double liquid_n = 1.333;     ///< index while wet
+    double liquid_depth_um = 0;  ///< how deep the liquid goes at absorbency 1
+    double liquid_fill = 0;      ///< most of the pores it fills while damp, 0–1
 
     spectral::Spectrum dye_absorbance{};
     spectral::Spectrum pigment_absorbance{};
     spectral::Spectrum pigment_scattering{};  ///< µs′·d
     bool has_pigment = false;
 
-    double binder_um = 0;            ///< dry binder, were none to soak in
+    double binder_um = 0;  ///< dry binder, were none to soak in
     double binder_n = 1.5;
     spectral::Spectrum binder_absorption_per_mm{};
     spectral::Spectrum binder_haze_per_mm{};
-    double stay = 0;                 ///< share of the binder that stays on open wood's surface
+    double stay = 0;  ///< share of the binder that stays on open wood's surface
     double binder_depth_um = 0;
     double sheen_gu60 = 0;
-    bool wiped = false;              ///< wiped on, the excess wiped off: only `stay` of the binder is left as film
+    bool wiped = false;  ///< wiped on, the excess wiped off: only `stay` of the binder is left as film
 
     std::vector<std::string> notes;  ///< what was assumed
 

@@ -1,9 +1,9 @@
 #pragma once
 /// Waits at the shop's temperature and humidity, from waits at 20 °C and 50 % relative humidity.
 ///
-/// One simple rule of common practice: each 10 °C colder doubles a wait, each 10 °C warmer halves it; above 50 % humidity a wait
-/// grows in proportion, by as much again at 100 % for what dries from water and by half as much for all else. Dry air is given no
-/// credit: it skins over before it dries through.
+/// One simple rule of common practice: each 10 °C colder doubles a wait, each 10 °C warmer halves it; above 50 %
+/// humidity a wait grows in proportion, by as much again at 100 % for what dries from water and by half as much for all
+/// else. Dry air is given no credit: it skins over before it dries through.
 
 #include <string>
 #include <vector>

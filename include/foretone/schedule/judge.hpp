@@ -1,10 +1,11 @@
 #pragma once
-/// Will it hold together? Five general rules over what the materials say of themselves; no material is named in the rules.
+/// Will it hold together? Five general rules over what the materials say of themselves; no material is named in the
+/// rules.
 ///
 /// 1. Layers that share a solvent bleed: worse when wiped, brushed or rolled than when sprayed.
 /// 2. Nothing sticks to wax or to uncured oil.
-/// 3. What re-melts joins the coat before at any time; what does not needs its window or a scratch. Nothing goes on before the
-/// layer below is dry.
+/// 3. What re-melts joins the coat before at any time; what does not needs its window or a scratch. Nothing goes on
+/// before the layer below is dry.
 /// 4. Hot solvents wrinkle soft films.
 /// 5. Dewaxed shellac ties most things, but not in wet places and not under two-component films.
 
@@ -33,8 +34,8 @@ struct Mend {
 
 /// Something a rule has to say about one step and what lies under it.
 struct Finding {
-    std::string id;  ///< bleeds, wax-below, uncured-below, too-early, needs-scratch, wrinkles, tie-wet-place, tie-two-component,
-                     ///< order-unknown
+    std::string id;  ///< bleeds, wax-below, uncured-below, too-early, needs-scratch, wrinkles, tie-wet-place,
+                     ///< tie-two-component, order-unknown
     Severity severity = Severity::note;
     int step = 0;             ///< 0-based step that goes on
     std::string under, over;  ///< names of the two layers; `under` is empty for bare wood
@@ -43,14 +44,16 @@ struct Finding {
     std::vector<Mend> mends;                         ///< smallest change first
 };
 
-/// All findings of a finish, by step; what is worst in a step first. A tie coat named in a mend is the first material of `shelf`
-/// that ties, by id; if there is none, "a dewaxed shellac" is said in words. Throws Fault for a mix that cannot be worked out.
+/// All findings of a finish, by step; what is worst in a step first. A tie coat named in a mend is the first material
+/// of `shelf` that ties, by id; if there is none, "a dewaxed shellac" is said in words. Throws Fault for a mix that
+/// cannot be worked out.
 std::vector<Finding> judge(const Finish& finish, const material::Shelf& shelf);
 
 /// True if any finding is a failure.
 bool fails(const std::vector<Finding>& findings);
 
-/// The finish with one mend of one finding made. Throws std::invalid_argument for a mend that names a material not on the shelf.
+/// The finish with one mend of one finding made. Throws std::invalid_argument for a mend that names a material not on
+/// the shelf.
 Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, const material::Shelf& shelf);
 
 }  // namespace foretone::schedule

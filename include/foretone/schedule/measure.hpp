@@ -23,10 +23,11 @@ enum class Dimension {
     count         ///< parts
 };
 inline constexpr std::array<std::string_view, 11> dimension_words = {
-    "volume", "mass", "area", "film thickness", "cut", "powder load", "share", "coverage", "temperature", "time", "parts"};
+    "volume", "mass",     "area",        "film thickness", "cut",  "powder load",
+    "share",  "coverage", "temperature", "time",           "parts"};
 
-/// One unit: stored value = read · factor + offset. A cut said by solution or by share is no plain factor: `factor` is 0 and
-/// `bench.hpp` converts it.
+/// One unit: stored value = read · factor + offset. A cut said by solution or by share is no plain factor: `factor` is
+/// 0 and `bench.hpp` converts it.
 struct Unit {
     std::string_view name;
     Dimension dimension;
@@ -46,8 +47,8 @@ struct Amounted {
     double stored() const { return value * unit->factor + unit->offset; }
 };
 
-/// Reads "2.5m2", "27 ft2", "3 lb/gal". Throws Fault: amount-syntax (no number), unit-missing, unit-unknown (lists the units of
-/// the dimension), amount-range (negative, or not finite; a temperature may be negative).
+/// Reads "2.5m2", "27 ft2", "3 lb/gal". Throws Fault: amount-syntax (no number), unit-missing, unit-unknown (lists the
+/// units of the dimension), amount-range (negative, or not finite; a temperature may be negative).
 Amounted read_amount(std::string_view text, Dimension dimension);
 
 /// As `read_amount`, where any of several dimensions will do (first that has the unit).

@@ -21,14 +21,15 @@ struct Mixture {
     double density_g_per_ml = 1;
     std::vector<Powder> powders;  ///< dyes and pigments, stocks resolved into theirs
     std::vector<Binder> binders;
-    std::string carrier;          ///< the liquid of largest volume; empty if there is none (a neat oil)
+    std::string carrier;  ///< the liquid of largest volume; empty if there is none (a neat oil)
     std::vector<std::string> notes;
 
     double solids_share() const;  ///< sum of the binders' dry shares
 };
 
-/// Works out a step's mix from the shelf. Throws Fault: unknown material, a wood in a mix, a powder measured by volume, families of units that
-/// do not go together, percentages that do not make 100, a powder with no liquid, a cut for something that takes none.
+/// Works out a step's mix from the shelf. Throws Fault: unknown material, a wood in a mix, a powder measured by volume,
+/// families of units that do not go together, percentages that do not make 100, a powder with no liquid, a cut for
+/// something that takes none.
 Mixture mix(const Step& step, const material::Shelf& shelf);
 
 /// How much of one part goes into a pot.

@@ -31,20 +31,20 @@ struct Pot {
     std::vector<std::string> notes;  ///< what rounded away
 };
 
-/// Share of the finish that does not stay on the work, by method (common practice): rags and pads, brush and pot, roller and
-/// tray, overspray.
+/// Share of the finish that does not stay on the work, by method (common practice): rags and pads, brush and pot,
+/// roller and tray, overspray.
 double loss_share(material::Method method);
 
 /// The method of a step as said, or the usual one of its binder: wiped for what soaks in, brushed for a film.
 material::Method method_of(const Step& step, const material::Shelf& shelf);
 
-/// Millilitres for all coats of a step over an area, loss included. Throws Fault as `deposit`; std::invalid_argument for an area
-/// that is not positive.
+/// Millilitres for all coats of a step over an area, loss included. Throws Fault as `deposit`; std::invalid_argument
+/// for an area that is not positive.
 double ml_for_area(const Step& step, const material::Shelf& shelf, double area_m2);
 
-/// `step` scaled to `total_ml` and rounded. Dry resin and powders are weighed, liquids drawn up; the cut that the rounded resin
-/// and alcohol make goes into `step`. Throws Fault `pot-too-small` (with the volume that would do) when nothing liquid is left
-/// after rounding.
+/// `step` scaled to `total_ml` and rounded. Dry resin and powders are weighed, liquids drawn up; the cut that the
+/// rounded resin and alcohol make goes into `step`. Throws Fault `pot-too-small` (with the volume that would do) when
+/// nothing liquid is left after rounding.
 Pot pot(const Step& step, const material::Shelf& shelf, double total_ml, Tools tools = {});
 
 }  // namespace foretone::schedule

@@ -19,9 +19,9 @@ enum class Amount {
     rest,            ///< what is left of 100 %
     ml,
     g,
-    drops,           ///< 20 a mL
-    g_per_l,         ///< powder per litre of the liquid it goes into
-    oz_per_qt        ///< powder, avoirdupois ounce per US quart of the liquid
+    drops,     ///< 20 a mL
+    g_per_l,   ///< powder per litre of the liquid it goes into
+    oz_per_qt  ///< powder, avoirdupois ounce per US quart of the liquid
 };
 
 struct Part {
@@ -34,20 +34,20 @@ struct Step {
     std::vector<Part> mix;  ///< one part for a plain `use`
     int coats = 1;
     std::optional<material::Method> method;
-    std::optional<double> wet_um;             ///< wet film of one coat; at most one of these three is set
+    std::optional<double> wet_um;  ///< wet film of one coat; at most one of these three is set
     std::optional<double> wet_g_per_m2;
     std::optional<double> coverage_m2_per_l;
-    std::optional<double> cut_lb;             ///< lb of resin per US gal of alcohol, for resins dissolved to a cut
-    std::optional<double> ready_cut_lb;       ///< the resin is at hand as a solution of that cut, to be thinned to `cut_lb`
+    std::optional<double> cut_lb;        ///< lb of resin per US gal of alcohol, for resins dissolved to a cut
+    std::optional<double> ready_cut_lb;  ///< the resin is at hand as a solution of that cut, to be thinned to `cut_lb`
     std::optional<double> sheen_gu60;
-    std::optional<double> after_days;         ///< since the step before; unsaid: the usual wait
-    bool scuff = false;                       ///< the layer below is scratched with fine paper first
+    std::optional<double> after_days;  ///< since the step before; unsaid: the usual wait
+    bool scuff = false;                ///< the layer below is scratched with fine paper first
 };
 
 struct Finish {
     std::string name;
     std::vector<Step> steps;
-    bool wet_place = false;                   ///< a bath, a kitchen counter, outdoors
+    bool wet_place = false;  ///< a bath, a kitchen counter, outdoors
 };
 
 /// A step that cannot be worked out as written. `part` is −1 when the step as a whole is at fault.

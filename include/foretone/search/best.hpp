@@ -36,7 +36,8 @@ public:
     /// The `most` closest of all kinds, closest first.
     std::vector<Found> closest(std::size_t most) const;
 
-    /// One recipe of each kind that no other beats: none is as close with as few steps and as few colorants. Closest first.
+    /// One recipe of each kind that no other beats: none is as close with as few steps and as few colorants. Closest
+    /// first.
     std::vector<Found> front() const;
 
 private:

@@ -23,8 +23,8 @@ struct Change {
     Kind kind = Kind::strength;
     std::size_t step = 0;  ///< 0-based, of the finish as it was
     std::string material;  ///< what is changed, or added
-    double amount = 0;     ///< factor of strength or film; coats, cut, gloss units as they become; share of the mix of a touch by
-                           ///< volume, g/L of a powder
+    double amount = 0;  ///< factor of strength or film; coats, cut, gloss units as they become; share of the mix of a
+                        ///< touch by volume, g/L of a powder
     schedule::Finish finish;   ///< changed
     std::vector<double> de00;  ///< to the target, one a light
     double worst_de00 = 0;
@@ -34,8 +34,8 @@ struct Change {
 /// "strength", "coats", ...
 std::string_view word(Change::Kind kind);
 
-/// What to do, in words: "step 1: dilute the dye to 78 % of its strength: honey-dye 4 + water 48". `shelf` is the one that the
-/// recipe was written with.
+/// What to do, in words: "step 1: dilute the dye to 78 % of its strength: honey-dye 4 + water 48". `shelf` is the one
+/// that the recipe was written with.
 std::string sentence(const Change& change, const schedule::Finish& before, const material::Shelf& shelf);
 
 struct ChangeQuestion {
@@ -52,11 +52,12 @@ struct ChangeQuestion {
 /// ΔE00 to the target under each light without any change.
 std::vector<double> unchanged(const ChangeQuestion& question);
 
-/// The best change of every kind, step and material that comes at least ΔE00 0.3 nearer than none, best first. Within ΔE00 0.3 of
-/// each other the simpler one stands first: strength, coats, cut, film, sheen, touch. Strengths from 0.25 to 4 times, films from
-/// 0.6 to 1.6 times, cuts from 0.5 to 3 lb, a touch up to a quarter of the mix or 5 g/L; each is found by scanning the range and
-/// closing in on its best place. Sheen, within 20 gloss units, is tried only if most of what is missing is lightness, and the
-/// geometry can see it. An oil that is wiped has neither film nor sheen to choose: what the wood does not drink comes off. Throws schedule::Fault as `finished`.
+/// The best change of every kind, step and material that comes at least ΔE00 0.3 nearer than none, best first. Within
+/// ΔE00 0.3 of each other the simpler one stands first: strength, coats, cut, film, sheen, touch. Strengths from 0.25
+/// to 4 times, films from 0.6 to 1.6 times, cuts from 0.5 to 3 lb, a touch up to a quarter of the mix or 5 g/L; each is
+/// found by scanning the range and closing in on its best place. Sheen, within 20 gloss units, is tried only if most of
+/// what is missing is lightness, and the geometry can see it. An oil that is wiped has neither film nor sheen to
+/// choose: what the wood does not drink comes off. Throws schedule::Fault as `finished`.
 std::vector<Change> changes(const ChangeQuestion& question);
 
 }  // namespace foretone::search

@@ -11,20 +11,20 @@
 namespace foretone::search {
 
 struct EngineOptions {
-    /// Solves for one way over which the dye mixes are interpolated; a space with no more mixes than this is solved recipe by
-    /// recipe. At 16 a finished color is within ΔE00 0.01 of a direct solve, whatever the dye, up to the strongest stock
-    /// undiluted.
+    /// Solves for one way over which the dye mixes are interpolated; a space with no more mixes than this is solved
+    /// recipe by recipe. At 16 a finished color is within ΔE00 0.01 of a direct solve, whatever the dye, up to the
+    /// strongest stock undiluted.
     int nodes = 16;
 };
 
 /// Made once for a space, used from any number of threads.
 ///
-/// A dye without binder goes onto open wood and changes nothing but its zone's absorbance a(λ): film, fill and soaking of all
-/// that follows stay as they are. So for one way to oil, seal and topcoat the finished reflectance at a wavelength is a smooth,
-/// falling function of the one number a, whatever solver works it out. It is solved at `nodes` values of a — at each wavelength
-/// spread between 0 and the largest that any mix has there — and the polynomial through them gives every mix.
-/// Undyed wood has no dyed zone at all and is solved by itself.
-/// Nothing is left out: a recipe is dropped without its exact ΔE00 only if ΔE00 ≥ |ΔL*|/S_L already exceeds all that are kept.
+/// A dye without binder goes onto open wood and changes nothing but its zone's absorbance a(λ): film, fill and soaking
+/// of all that follows stay as they are. So for one way to oil, seal and topcoat the finished reflectance at a
+/// wavelength is a smooth, falling function of the one number a, whatever solver works it out. It is solved at `nodes`
+/// values of a — at each wavelength spread between 0 and the largest that any mix has there — and the polynomial
+/// through them gives every mix. Undyed wood has no dyed zone at all and is solved by itself. Nothing is left out: a
+/// recipe is dropped without its exact ΔE00 only if ΔE00 ≥ |ΔL*|/S_L already exceeds all that are kept.
 class Engine {
 public:
     /// Throws schedule::Fault for a step that cannot be, std::invalid_argument for an aim without lights.

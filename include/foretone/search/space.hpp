@@ -67,8 +67,8 @@ struct Way {
     int steps = 0, coats = 0, colorants = 0;
 };
 
-/// All recipes: number = way · mixes + mix. Ways are sorted by steps, then coats, then colorants, so that simple recipes have low
-/// numbers.
+/// All recipes: number = way · mixes + mix. Ways are sorted by steps, then coats, then colorants, so that simple
+/// recipes have low numbers.
 struct Space {
     std::vector<std::string> stocks;
     std::string liquid;
@@ -85,9 +85,9 @@ struct Space {
     std::uint64_t size() const { return recipes(0, ways.size()); }
 };
 
-/// Everything `choices` allow. Each dye mix appears once: 2 + 2 + 40 parts is 1 + 1 + 20. The shelf tells which materials take a
-/// cut, and the stocks' liquid. Throws std::invalid_argument: no topcoat, an empty list, more than the limits above, stocks of
-/// several liquids, no recipe within `most_steps`.
+/// Everything `choices` allow. Each dye mix appears once: 2 + 2 + 40 parts is 1 + 1 + 20. The shelf tells which
+/// materials take a cut, and the stocks' liquid. Throws std::invalid_argument: no topcoat, an empty list, more than the
+/// limits above, stocks of several liquids, no recipe within `most_steps`.
 Space make_space(const Choices& choices, const material::Shelf& shelf);
 
 /// The dye step of a mix, parts as they are measured: whole numbers.

@@ -8,13 +8,13 @@
 
 namespace foretone::search {
 
-/// "honey-dye 3 + russet-dye 1 + water 36, 70 g/m2; orange-shellac 1.5-lb ×2 sprayed; waterborne-acrylic ×2 brushed, 25 GU". No
-/// steps: "bare wood".
+/// "honey-dye 3 + russet-dye 1 + water 36, 70 g/m2; orange-shellac 1.5-lb ×2 sprayed; waterborne-acrylic ×2 brushed, 25
+/// GU". No steps: "bare wood".
 std::string mixing_line(const schedule::Finish& finish);
 
-/// What stands between the nearest recipe and the target: lightness, chroma and hue that are missing, in words with figures:
-/// "the target is 4.2 lighter and 3.0 more saturated than any of these recipes". `bare` is the wood before anything: a target
-/// lighter than it cannot be reached by finishing, and that is said first.
+/// What stands between the nearest recipe and the target: lightness, chroma and hue that are missing, in words with
+/// figures: "the target is 4.2 lighter and 3.0 more saturated than any of these recipes". `bare` is the wood before
+/// anything: a target lighter than it cannot be reached by finishing, and that is said first.
 std::string out_of_reach(const color::Lab& target, const color::Lab& nearest, const color::Lab& bare);
 
 }  // namespace foretone::search

@@ -35,9 +35,9 @@ double cubic_at(const Sampled& s, double nm);
 /// What bringing a spectrum onto the grid did to it.
 struct OnGrid {
     Spectrum spectrum;
-    bool resampled = false;       ///< some grid wavelength inside the range was not a sample
-    bool held_below = false;      ///< the first value was held towards 380 nm
-    bool held_above = false;      ///< the last value was held towards 780 nm
+    bool resampled = false;   ///< some grid wavelength inside the range was not a sample
+    bool held_below = false;  ///< the first value was held towards 380 nm
+    bool held_above = false;  ///< the last value was held towards 780 nm
 };
 
 /// The spectrum on the grid: cubic interpolation inside, end values held outside. Throws as `check` does.

@@ -30,7 +30,8 @@ uLong compressBound(uLong size) { return size + size / 8 + 64; }
 
 int compress2(Bytef* out, uLongf* out_size, const Bytef* source, uLong size, int level) {
     int packed = 0;
-    unsigned char* bytes = stbi_zlib_compress(const_cast<unsigned char*>(source), static_cast<int>(size), &packed, level < 5 ? 5 : level);
+    unsigned char* bytes =
+        stbi_zlib_compress(const_cast<unsigned char*>(source), static_cast<int>(size), &packed, level < 5 ? 5 : level);
     if (bytes == nullptr || packed < 0 || static_cast<uLong>(packed) > *out_size) {
         std::free(bytes);
         return Z_BUF_ERROR;

@@ -1,5 +1,5 @@
-// The one EXIF entry that matters to a picture's pixels. A TIFF block: byte order, 42, offset of the first directory; there a
-// count and entries of twelve bytes: tag, type, number of values, value.
+// The one EXIF entry that matters to a picture's pixels. A TIFF block: byte order, 42, offset of the first directory;
+// there a count and entries of twelve bytes: tag, type, number of values, value.
 
 #include <cstring>
 #include <optional>

@@ -1,5 +1,5 @@
-// JPEG by libjpeg-turbo. Its errors leave by longjmp, so every call into it goes through `call`, whose frames hold nothing to
-// destroy.
+// JPEG by libjpeg-turbo. Its errors leave by longjmp, so every call into it goes through `call`, whose frames hold
+// nothing to destroy.
 
 #include <csetjmp>
 #include <cstdio>
@@ -101,8 +101,9 @@ public:
     }
     const int code = jpeg.errors.code;
     if (code == JERR_BAD_PRECISION || code == JERR_SOF_UNSUPPORTED) {
-        throw PhotoFault("picture-bits",
-                         "the JPEG is of a rare kind (12 bits a channel, or lossless): save it as an ordinary 8-bit JPEG");
+        throw PhotoFault(
+            "picture-bits",
+            "the JPEG is of a rare kind (12 bits a channel, or lossless): save it as an ordinary 8-bit JPEG");
     }
     if (code == JERR_IMAGE_TOO_BIG) {
         throw PhotoFault("picture-size", "the JPEG says it is more than 65500 pixels wide or high; save it smaller");
@@ -121,22 +122,24 @@ std::span<const std::uint8_t> exif_of(const jpeg_decompress_struct& d) {
     return {};
 }
 
-// Bytes while decoding: the pixels, one row, and all coefficients if the file has to be read to its end before the first row.
+// Bytes while decoding: the pixels, one row, and all coefficients if the file has to be read to its end before the
+// first row.
 std::size_t memory_of(jpeg_decompress_struct& d) {
     const std::size_t pixels = std::size_t(d.image_width) * d.image_height;
     std::size_t bytes = 6 * pixels;
     if (!jpeg_has_multiple_scans(&d)) return bytes;
     for (int i = 0; i < d.num_components; ++i) {
         const auto& c = d.comp_info[i];
-        bytes +=
-            2 * pixels * std::size_t(c.h_samp_factor * c.v_samp_factor) / std::size_t(d.max_h_samp_factor * d.max_v_samp_factor);
+        bytes += 2 * pixels * std::size_t(c.h_samp_factor * c.v_samp_factor) /
+                 std::size_t(d.max_h_samp_factor * d.max_v_samp_factor);
     }
     return bytes;
 }
 
 void check_color(const jpeg_decompress_struct& d, const PhotoHead& head) {
     if (d.jpeg_color_space == JCS_CMYK || d.jpeg_color_space == JCS_YCCK) {
-        throw PhotoFault("picture-cmyk", "the JPEG is in CMYK, made for a printing press: save it as an RGB JPEG (sRGB)");
+        throw PhotoFault("picture-cmyk",
+                         "the JPEG is in CMYK, made for a printing press: save it as an RGB JPEG (sRGB)");
     }
     if (d.jpeg_color_space == JCS_GRAYSCALE) refuse_grey(head);
     if (d.num_components != 3) refuse_damaged(head, std::to_string(d.num_components) + " color channels");
@@ -156,7 +159,8 @@ Photo read_jpeg(std::span<const std::uint8_t> file, const PhotoLimits& limits) {
     check_color(d, head);
     head.memory = memory_of(d);
     check_size(head, limits);
-    // The shortest code of a block of 64 pixels is one bit, and luminance has a block for each: less cannot be a whole picture.
+    // The shortest code of a block of 64 pixels is one bit, and luminance has a block for each: less cannot be a whole
+    // picture.
     const double least = double(head.width) * double(head.height) / 64 / 8;
     if (!jpeg_has_multiple_scans(&d) && double(file.size()) < least) refuse_truncated(head, -1);
 

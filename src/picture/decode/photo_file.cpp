@@ -52,13 +52,15 @@ std::string kind_of(std::span<const std::uint8_t> file) {
         if (begins(file, k.magic, k.at)) return std::string(k.name);
     }
     const auto head = file.first(std::min<std::size_t>(file.size(), 512));
-    const bool text = std::all_of(head.begin(), head.end(), [](std::uint8_t b) { return b >= 0x20 || (b >= 9 && b <= 13); });
+    const bool text =
+        std::all_of(head.begin(), head.end(), [](std::uint8_t b) { return b >= 0x20 || (b >= 9 && b <= 13); });
     return text ? "text" : "";
 }
 
 std::string shown(double v, int digits) {
     std::array<char, 32> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, digits).ptr;
+    const auto end =
+        std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, digits).ptr;
     return {buffer.data(), end};
 }
 
@@ -75,10 +77,11 @@ void check_size(const PhotoHead& head, const PhotoLimits& limits) {
                                              " are read. Make it smaller: 12 megapixels show all there is to see");
     }
     if (head.memory > limits.memory) {
-        throw PhotoFault("picture-size",
-                         "decoding these " + sides(head) + " pixels would take " + shown(double(head.memory) / 1048576, 0) +
-                             " MB of memory; up to " + shown(double(limits.memory) / 1048576, 0) +
-                             " are taken. Make the picture smaller, or save it without interlacing or progressive display");
+        throw PhotoFault(
+            "picture-size",
+            "decoding these " + sides(head) + " pixels would take " + shown(double(head.memory) / 1048576, 0) +
+                " MB of memory; up to " + shown(double(limits.memory) / 1048576, 0) +
+                " are taken. Make the picture smaller, or save it without interlacing or progressive display");
     }
 }
 
@@ -89,8 +92,9 @@ CodeMeaning meaning_of(std::span<const std::uint8_t> profile, PhotoHead& head, s
     }
     auto meaning = CodeMeaning::icc(head.bits, profile);
     if (!meaning) {
-        notes.push_back({"picture-profile",
-                         "the picture's color profile cannot be used (damaged, or not for RGB): its codes are taken as sRGB"});
+        notes.push_back(
+            {"picture-profile",
+             "the picture's color profile cannot be used (damaged, or not for RGB): its codes are taken as sRGB"});
         return CodeMeaning::srgb(head.bits);
     }
     head.profile = meaning->name();
@@ -102,13 +106,15 @@ CodeMeaning meaning_of(std::span<const std::uint8_t> profile, PhotoHead& head, s
 void turn(PhotoHead& head, std::vector<PhotoNote>& notes) {
     if (head.orientation == 1) return;
     if (head.orientation >= 5) std::swap(head.width, head.height);
-    notes.push_back({"picture-turned", "the picture was turned as its EXIF orientation (" + std::to_string(head.orientation) +
-                                           ") says: it is " + sides(head) + " pixels, and the card is counted on it as seen"});
+    notes.push_back({"picture-turned", "the picture was turned as its EXIF orientation (" +
+                                           std::to_string(head.orientation) + ") says: it is " + sides(head) +
+                                           " pixels, and the card is counted on it as seen"});
 }
 
 void refuse_truncated(const PhotoHead& head, long long rows) {
-    const std::string where = rows < 0 ? "before the picture is whole"
-                                       : "after " + std::to_string(rows) + " of " + std::to_string(head.height) + " rows";
+    const std::string where = rows < 0
+                                  ? "before the picture is whole"
+                                  : "after " + std::to_string(rows) + " of " + std::to_string(head.height) + " rows";
     throw PhotoFault("picture-truncated",
                      "the " + head.format + " file ends " + where + ": copy it again from the camera or card");
 }
@@ -128,12 +134,14 @@ Photo read_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits) 
     if (begins(file, "\xff\xd8\xff")) return read_jpeg(file, limits);
     if (begins(file, "\x89PNG\r\n\x1a\n")) return read_png_photo(file, limits);
     if (begins(file, "\x89PNG") || begins(file, "\xff\xd8")) {
-        throw PhotoFault("picture-damaged",
-                         "the file begins like a picture and then breaks off or was altered (copied as text?): copy it again");
+        throw PhotoFault(
+            "picture-damaged",
+            "the file begins like a picture and then breaks off or was altered (copied as text?): copy it again");
     }
     const std::string kind = kind_of(file);
-    throw PhotoFault("picture-kind", (kind.empty() ? "the file is no picture that Foretone knows" : "the file is " + kind) +
-                                         ". " + std::string(wanted));
+    throw PhotoFault("picture-kind",
+                     (kind.empty() ? "the file is no picture that Foretone knows" : "the file is " + kind) + ". " +
+                         std::string(wanted));
 }
 
 }  // namespace foretone::picture

@@ -1,5 +1,5 @@
-// PNG by libpng. The chain of chunks is walked first, without unpacking anything: a file that breaks off, and one that says more
-// than its bytes can hold, is refused before memory is taken.
+// PNG by libpng. The chain of chunks is walked first, without unpacking anything: a file that breaks off, and one that
+// says more than its bytes can hold, is refused before memory is taken.
 
 #include <png.h>
 
@@ -138,7 +138,8 @@ CodeMeaning meaning_of_png(Png& p, PhotoHead& head, std::vector<PhotoNote>& note
     png_bytep profile = nullptr;
     png_uint_32 size = 0;
     int compression = 0, intent = 0;
-    if (png_get_iCCP(p.png, p.info, &name, &compression, &profile, &size) != 0) return meaning_of({profile, size}, head, notes);
+    if (png_get_iCCP(p.png, p.info, &name, &compression, &profile, &size) != 0)
+        return meaning_of({profile, size}, head, notes);
     if (png_get_sRGB(p.png, p.info, &intent) != 0) {
         head.profile = "sRGB";
         return CodeMeaning::srgb(head.bits);
@@ -155,8 +156,8 @@ CodeMeaning meaning_of_png(Png& p, PhotoHead& head, std::vector<PhotoNote>& note
         return CodeMeaning::srgb(head.bits);
     }
     head.profile = meaning.name();
-    notes.push_back(
-        {"picture-profile", std::string("the exponent") + (named ? " and primaries" : "") + " stated in the PNG were applied"});
+    notes.push_back({"picture-profile", std::string("the exponent") + (named ? " and primaries" : "") +
+                                            " stated in the PNG were applied"});
     return meaning;
 }
 
@@ -187,7 +188,8 @@ Open over_white(const Code* rgba, std::uint16_t* linear, int count) {
 
 // One row of codes as libpng leaves it into linear light.
 template <class Code>
-Open lay(const std::uint8_t* bytes, int channels, const CodeMeaning& meaning, std::uint16_t* to, int width, std::vector<Code>& scratch) {
+Open lay(const std::uint8_t* bytes, int channels, const CodeMeaning& meaning, std::uint16_t* to, int width,
+         std::vector<Code>& scratch) {
     const auto* const codes = reinterpret_cast<const Code*>(bytes);
     if (channels == 3) {
         meaning.decode(codes, to, width);
@@ -204,7 +206,8 @@ Open lay(const std::uint8_t* bytes, int channels, const CodeMeaning& meaning, st
 void check_outline(const Outline& o, PhotoHead& head, const PhotoLimits& limits) {
     if (o.width == 0 || o.height == 0) refuse_truncated(head, -1);
     if (o.width > 1'000'000 || o.height > 1'000'000) {
-        throw PhotoFault("picture-size", "the PNG says it is " + std::to_string(o.width) + " × " + std::to_string(o.height) +
+        throw PhotoFault("picture-size", "the PNG says it is " + std::to_string(o.width) + " × " +
+                                             std::to_string(o.height) +
                                              " pixels; up to 1000000 a side are read. Make it smaller");
     }
     head.width = static_cast<int>(o.width);
@@ -218,9 +221,10 @@ void check_outline(const Outline& o, PhotoHead& head, const PhotoLimits& limits)
     constexpr double most_unfolding = 1032;  // of deflate (RFC 1951: 258 bytes from 2 bits)
     if (o.unpacked() > most_unfolding * (o.packed + 1)) {
         if (o.broken_off) refuse_truncated(head, -1);
-        throw PhotoFault("picture-damaged", "the PNG says it is " + sides(head) + " pixels, which its " +
-                                                std::to_string(static_cast<long long>(o.packed)) +
-                                                " bytes of pixel data cannot unfold to: it is damaged or made to fill memory");
+        throw PhotoFault("picture-damaged",
+                         "the PNG says it is " + sides(head) + " pixels, which its " +
+                             std::to_string(static_cast<long long>(o.packed)) +
+                             " bytes of pixel data cannot unfold to: it is damaged or made to fill memory");
     }
 }
 
@@ -235,7 +239,8 @@ Photo read_png_photo(std::span<const std::uint8_t> file, const PhotoLimits& limi
     head.orientation = exif_orientation(o.exif);
 
     Png p(file);
-    if (!p.call([&] { png_set_user_limits(p.png, o.width, o.height), png_read_info(p.png, p.info); })) refuse(p, head, -1);
+    if (!p.call([&] { png_set_user_limits(p.png, o.width, o.height), png_read_info(p.png, p.info); }))
+        refuse(p, head, -1);
     const CodeMeaning meaning = meaning_of_png(p, head, out.notes);
     int channels = 0, passes = 1;
     const bool set = p.call([&] {
@@ -278,9 +283,10 @@ Photo read_png_photo(std::span<const std::uint8_t> file, const PhotoLimits& limi
     out.pixels.to_xyz = meaning.to_xyz();
     const double pixels = double(head.width) * double(head.height);
     if (double(open.half) > most_half_open * pixels) {
-        throw PhotoFault("picture-transparent", std::to_string(std::lround(100 * double(open.half) / pixels)) +
-                                                    " % of the picture is half transparent: what shines through is not known, and "
-                                                    "with it no color. Save the photograph without transparency");
+        throw PhotoFault("picture-transparent",
+                         std::to_string(std::lround(100 * double(open.half) / pixels)) +
+                             " % of the picture is half transparent: what shines through is not known, and "
+                             "with it no color. Save the photograph without transparency");
     }
     if (open.all > 0) {
         const double share = 100 * double(open.all) / pixels;

@@ -1,7 +1,7 @@
-// Most cameras' profiles are a curve a channel and a matrix: then the pixels keep their own primaries, nothing is clipped, and
-// the matrix goes with them. A profile made of tables is carried out by LittleCMS into linear BT.2020, which holds every surface
-// color. The profile's connection space is D50; Bradford takes it to D65, which undoes what the profile's maker did (ICC.1:2022,
-// annex E).
+// Most cameras' profiles are a curve a channel and a matrix: then the pixels keep their own primaries, nothing is
+// clipped, and the matrix goes with them. A profile made of tables is carried out by LittleCMS into linear BT.2020,
+// which holds every surface color. The profile's connection space is D50; Bradford takes it to D65, which undoes what
+// the profile's maker did (ICC.1:2022, annex E).
 
 #include "profile.hpp"
 
@@ -36,13 +36,15 @@ std::string description(cmsHPROFILE profile) {
     char text[256] = {};
     cmsGetProfileInfoASCII(profile, cmsInfoDescription, "en", "US", text, sizeof text - 1);
     std::string out(text);
-    std::erase_if(out, [](char c) { return static_cast<unsigned char>(c) < 0x20 || static_cast<unsigned char>(c) > 0x7e; });
+    std::erase_if(out,
+                  [](char c) { return static_cast<unsigned char>(c) < 0x20 || static_cast<unsigned char>(c) > 0x7e; });
     return out.empty() ? "unnamed" : out;
 }
 
 ProfileHandle linear_bt2020() {
     const cmsCIExyY white{0.3127, 0.3290, 1.0};
-    const cmsCIExyYTRIPLE primaries{{0.708, 0.292, 1.0}, {0.170, 0.797, 1.0}, {0.131, 0.046, 1.0}};  // ITU-R BT.2020-2, table 3
+    const cmsCIExyYTRIPLE primaries{
+        {0.708, 0.292, 1.0}, {0.170, 0.797, 1.0}, {0.131, 0.046, 1.0}};  // ITU-R BT.2020-2, table 3
     cmsToneCurve* straight = cmsBuildGamma(nullptr, 1.0);
     cmsToneCurve* curves[3] = {straight, straight, straight};
     ProfileHandle out(cmsCreateRGBProfile(&white, &primaries, curves), &cmsCloseProfile);
@@ -105,15 +107,16 @@ std::optional<CodeMeaning> CodeMeaning::icc(int bits, std::span<const std::uint8
         for (std::size_t c = 0; c < 3; ++c) {
             const auto* curve = static_cast<const cmsToneCurve*>(cmsReadTag(profile.get(), tags[c]));
             if (curve == nullptr) return std::nullopt;
-            m.curve_[c] =
-                tabulate(bits, [curve](double v) { return double(cmsEvalToneCurveFloat(curve, static_cast<float>(v))); });
+            m.curve_[c] = tabulate(
+                bits, [curve](double v) { return double(cmsEvalToneCurveFloat(curve, static_cast<float>(v))); });
         }
         return m;
     }
     const auto target = linear_bt2020();
     const auto matrix = matrix_of(target.get());
     const auto from = bits == 8 ? TYPE_RGB_8 : TYPE_RGB_16;
-    void* transform = cmsCreateTransform(profile.get(), from, target.get(), TYPE_RGB_16, INTENT_RELATIVE_COLORIMETRIC, 0);
+    void* transform =
+        cmsCreateTransform(profile.get(), from, target.get(), TYPE_RGB_16, INTENT_RELATIVE_COLORIMETRIC, 0);
     if (!matrix || transform == nullptr) return std::nullopt;
     m.table_ = std::shared_ptr<void>(transform, &cmsDeleteTransform);
     m.to_xyz_ = *matrix;

@@ -17,7 +17,8 @@ class CodeMeaning {
 public:
     /// sRGB, for codes of 8 or 16 bits.
     static CodeMeaning srgb(int bits);
-    /// A PNG's own statement: exponent of its codes (1/2.2 is 0.45455) and chromaticities (white, red, green, blue; x and y).
+    /// A PNG's own statement: exponent of its codes (1/2.2 is 0.45455) and chromaticities (white, red, green, blue; x
+    /// and y).
     static CodeMeaning stated(int bits, double gamma, const std::array<double, 8>& chromaticities);
     /// An ICC profile; nothing if it is damaged or not for red, green and blue.
     static std::optional<CodeMeaning> icc(int bits, std::span<const std::uint8_t> profile);

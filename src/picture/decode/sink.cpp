@@ -14,7 +14,8 @@ Sink::Sink(int width, int height, int orientation) : width_(width), height_(heig
 
 std::uint16_t* Sink::row() {
     const std::size_t length = 3 * std::size_t(width_);
-    return orientation_ == 1 ? pixels_.rgb.data() + std::size_t(next_) * length : band_.data() + std::size_t(waiting_) * length;
+    return orientation_ == 1 ? pixels_.rgb.data() + std::size_t(next_) * length
+                             : band_.data() + std::size_t(waiting_) * length;
 }
 
 void Sink::keep() {
@@ -36,7 +37,8 @@ void Sink::flush() {
         const int across = flip_x ? width_ - 1 - x : x;
         for (int r = 0; r < waiting_; ++r) {
             const int down = flip_y ? height_ - 1 - (first + r) : first + r;
-            const std::size_t column = std::size_t(on_its_side ? down : across), line = std::size_t(on_its_side ? across : down);
+            const std::size_t column = std::size_t(on_its_side ? down : across),
+                              line = std::size_t(on_its_side ? across : down);
             const std::uint16_t* from = band_.data() + 3 * (std::size_t(r) * std::size_t(width_) + std::size_t(x));
             std::uint16_t* to = pixels_.rgb.data() + 3 * (line * std::size_t(pixels_.width) + column);
             to[0] = from[0];
