@@ -169,7 +169,7 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
 }
 
 void ClearFilms::internal(const double* const* depths, std::size_t count, double* r_below, double* scratch) const {
-    const kernels::Isa isa = kernels::widest();
+    const kernels::Isa isa = base::widest_isa();
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
     for (const Group* g : {&through_, &below_})
         kernels::film_reflectance(isa, paths(*g), depths, count, r_below, scratch);
@@ -179,7 +179,7 @@ void ClearFilms::internal(const double* const* depths, std::size_t count, double
 
 void ClearFilms::diffuse(const double* const* depths, std::size_t count, double* r_above, double* r_below, double* t_up,
                          double* scratch) const {
-    const kernels::Isa isa = kernels::widest();
+    const kernels::Isa isa = base::widest_isa();
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
     std::fill(r_above, r_above + count, through_.constant + above_.constant);
     std::fill(t_up, t_up + count, constant_transmittance_);
@@ -230,7 +230,7 @@ ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, doubl
 
 void ClearBeam::solve(const double* const* depths, std::size_t count, double* reflectance, double* transmittance,
                       double* scratch) const {
-    const kernels::Isa isa = kernels::widest();
+    const kernels::Isa isa = base::widest_isa();
     std::fill(reflectance, reflectance + count, run_.through_.constant + run_.above_.constant);
     std::fill(transmittance, transmittance + count, run_.constant_transmittance_);
     // The kernel's "other" side is the upper one; its near side is not wanted, and is given room at the end of the
