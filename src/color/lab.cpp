@@ -41,7 +41,7 @@ double pow7(double v) {
     return v3 * v3 * v;
 }
 
-// C^7/(C^7 + 25^7), 0–1: how far a color is from grey for the two chroma switches of CIEDE2000.
+// √(C⁷/(C⁷ + 25⁷)), 0–1: how far a color is from grey for the two chroma switches of CIEDE2000.
 double chroma_switch(double c) { return std::sqrt(pow7(c) / (pow7(c) + pow7(25.0))); }
 
 struct Polar {

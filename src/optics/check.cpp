@@ -1,7 +1,6 @@
 // Whether a stack can be computed: one scan of each coefficient array, and the place of the first fault if there is
 // one.
 
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <limits>
@@ -9,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/base/bits.hpp"
 #include "foretone/optics/stack.hpp"
 
 namespace foretone::optics {
@@ -24,10 +24,10 @@ std::string text(double v) { return std::to_string(v); }
 /// vector instructions: non-negative doubles are ordered as their bits are, negative ones and differences below zero
 /// set the top bit.
 bool all_within(const std::vector<double>& values, double top) {
-    const auto limit = std::bit_cast<std::uint64_t>(top);
+    const auto limit = base::bit_cast<std::uint64_t>(top);
     std::uint64_t bad = 0;
     for (const double v : values) {
-        const auto bits = std::bit_cast<std::uint64_t>(v + 0.0);  // −0 becomes 0
+        const auto bits = base::bit_cast<std::uint64_t>(v + 0.0);  // −0 becomes 0
         bad |= bits | (limit - bits);
     }
     return bad >> 63 == 0;

@@ -12,8 +12,8 @@
 // Gauss nodes suffice. For light that escapes to air h = 1 and µ is the cosine outside. If the medium is an absorbing
 // film its path τ/µ is unbounded and the integrand only smooth, not analytic, at µ = 0: those intervals get a rule made
 // for that (grazing_rule.hpp) or µ = µ_max s³, which crowds nodes there; so do intervals where an interface to a medium
-// of similar index turns from clear to mirror within a small µ. The weights of an interval sum to its share for any
-// node count, so energy is kept to rounding.
+// of similar index turns from clear to mirror within a small µ. The weights of an interval sum to its share from three
+// nodes on, so energy is kept to rounding.
 
 #include "foretone/optics/clear_films.hpp"
 
