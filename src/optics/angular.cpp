@@ -9,6 +9,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 #include "angular_solver.hpp"
 
 namespace foretone::optics {
@@ -43,7 +45,7 @@ Fluxes angular(const Stack& stack, const Light& light, AngularOptions options) {
     std::vector<double> views;
     if (!light.diffuse) {
         if (!(light.angle_deg >= 0 && light.angle_deg < 90)) {
-            throw std::invalid_argument("light: angle " + std::to_string(light.angle_deg) +
+            throw std::invalid_argument("light: angle " + base::shortest(light.angle_deg) +
                                         " degrees is not within 0-<90");
         }
         views.push_back(cosine_of(light.angle_deg));

@@ -12,6 +12,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::optics {
 namespace {
 
@@ -27,7 +29,7 @@ Albedo albedo_of(double r) {
 }
 
 void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("half-space: ") + what + " is " + std::to_string(value));
+    if (!good) throw std::invalid_argument(std::string("half-space: ") + what + " is " + base::shortest(value));
 }
 
 }  // namespace

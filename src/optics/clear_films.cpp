@@ -23,6 +23,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/quadrature.hpp"
 #include "grazing_rule.hpp"
@@ -32,7 +33,7 @@ namespace foretone::optics {
 namespace {
 
 void require_index(double n) {
-    if (!(n >= 1 && n <= 3)) throw std::invalid_argument("clear films: index " + std::to_string(n) + ", not 1 to 3");
+    if (!(n >= 1 && n <= 3)) throw std::invalid_argument("clear films: index " + base::shortest(n) + ", not 1 to 3");
 }
 
 std::vector<double> all_media(double n_above, std::span<const double> films, double n_below) {
@@ -57,7 +58,7 @@ const Nodes& usual_rule() {
 struct SingleDepths {
     explicit SingleDepths(std::span<const double> depths) : values(depths.begin(), depths.end()) {
         for (double& v : values) {
-            if (!(v >= 0)) throw std::invalid_argument("clear films: depth " + std::to_string(v) + ", not 0 or more");
+            if (!(v >= 0)) throw std::invalid_argument("clear films: depth " + base::shortest(v) + ", not 0 or more");
             v = std::min(v, deepest_film);
             pointers.push_back(&v);
         }
@@ -210,7 +211,7 @@ ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, doubl
     : run_(n_above, {}, n_above, FilmNodes{1, 1}), n_above_(n_above), n_below_(n_below) {
     const std::vector<double> media = all_media(n_above, film_indices, n_below);
     if (!(mu_above > 0 && mu_above <= 1))
-        throw std::invalid_argument("clear films: cosine " + std::to_string(mu_above));
+        throw std::invalid_argument("clear films: cosine " + base::shortest(mu_above));
     // One node of weight 1 at this β, whatever the run, in place of a quadrature.
     run_.films_ = film_indices.size();
     run_.through_ = run_.below_ = run_.above_ = {};

@@ -12,11 +12,13 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::optics {
 namespace {
 
 void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("fresnel: ") + what + " is " + std::to_string(value));
+    if (!good) throw std::invalid_argument(std::string("fresnel: ") + what + " is " + base::shortest(value));
 }
 
 void require_interface(double mu, double n_from, double n_to) {

@@ -18,6 +18,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/quadrature.hpp"
 #include "microfacet.hpp"
@@ -29,7 +30,7 @@ constexpr double radian = std::numbers::pi / 180;
 constexpr double black_glass = 1.567;
 
 void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("gloss: ") + what + " is " + std::to_string(value));
+    if (!good) throw std::invalid_argument(std::string("gloss: ") + what + " is " + base::shortest(value));
 }
 
 void require_surface(double alpha, double n) {

@@ -15,11 +15,13 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::optics {
 namespace {
 
 void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("kubelka_munk: ") + what + " is " + std::to_string(value));
+    if (!good) throw std::invalid_argument(std::string("kubelka_munk: ") + what + " is " + base::shortest(value));
 }
 
 /// (1 − exp(−y))/y, 1 at 0.

@@ -29,6 +29,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 #include "chain.hpp"
 
 namespace foretone::optics {
@@ -39,7 +41,7 @@ double sine(double angle_deg) { return std::sin(angle_deg * std::numbers::pi / 1
 
 void check_light(const Light& light) {
     if (!light.diffuse && !(light.angle_deg >= 0 && light.angle_deg < 90)) {
-        throw std::invalid_argument("light: angle_deg " + std::to_string(light.angle_deg) + ", not 0 to below 90");
+        throw std::invalid_argument("light: angle_deg " + base::shortest(light.angle_deg) + ", not 0 to below 90");
     }
 }
 
