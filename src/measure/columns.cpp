@@ -11,7 +11,6 @@
 namespace foretone::measure {
 namespace {
 
-
 // Wavelengths that an instrument for surface colors may list, nm.
 constexpr double least_nm = 200, most_nm = 2500;
 
@@ -117,14 +116,16 @@ Column column_of(std::string_view heading, bool plain_numbers) {
     std::string key = key_of(word);
     if (is_one_of(key, {"sample_name", "samplename", "name", "sample", "patch", "board"}))
         return {Column::Kind::name, 0, std::nullopt};
-    if (is_one_of(key, {"sample_id", "sampleid", "id", "no", "nr", "number", "#"})) return {Column::Kind::id, 0, std::nullopt};
+    if (is_one_of(key, {"sample_id", "sampleid", "id", "no", "nr", "number", "#"}))
+        return {Column::Kind::id, 0, std::nullopt};
     if (is_one_of(key, {"spectral_nm", "spectrum_nm"})) return {Column::Kind::pair_nm, 0, std::nullopt};
     if (key == "spectral_pct") return {Column::Kind::pair_value, 0, true};
     if (key == "spectral_dec") return {Column::Kind::pair_value, 0, false};
     if (is_one_of(key, {"light", "illuminant"})) return {Column::Kind::light, 0, std::nullopt};
     if (key == "observer") return {Column::Kind::observer, 0, std::nullopt};
     if (key == "geometry") return {Column::Kind::geometry, 0, std::nullopt};
-    if (is_one_of(key, {"stdev_de", "spread_de", "spread", "sd_de", "sd"})) return {Column::Kind::spread, 0, std::nullopt};
+    if (is_one_of(key, {"stdev_de", "spread_de", "spread", "sd_de", "sd"}))
+        return {Column::Kind::spread, 0, std::nullopt};
     std::erase(key, '*');
     constexpr std::pair<std::string_view, Column::Kind> values[] = {
         {"lab_l", Column::Kind::lab_l}, {"lab_a", Column::Kind::lab_a}, {"lab_b", Column::Kind::lab_b},

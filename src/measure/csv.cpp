@@ -15,7 +15,7 @@ namespace foretone::measure {
 namespace {
 
 const HowToSay say_in_csv{"add the lines '# light: D65' and '# observer: 2deg' above the table",
-                   "add the line '# scale: percent' or '# scale: fraction' above the table"};
+                          "add the line '# scale: percent' or '# scale: fraction' above the table"};
 
 using Row = std::vector<Cell>;
 

@@ -82,7 +82,9 @@ Spectrum FitModel::seen(std::size_t reading, bool noise, double shift) const {
     Spectrum by = Spectrum::constant(shift), instrument;
     for (std::size_t k = 0; noise && k < unknowns_.all().size(); ++k) {
         const auto& u = unknowns_.all()[k];
-        if (!u.noise() || u.kind == Unknown::Kind::coat || u.where != (u.kind == Unknown::Kind::board ? r.board : reading)) continue;
+        if (!u.noise() || u.kind == Unknown::Kind::coat ||
+            u.where != (u.kind == Unknown::Kind::board ? r.board : reading))
+            continue;
         Spectrum& sum = u.kind == Unknown::Kind::instrument ? instrument : by;
         for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += p_(static_cast<Eigen::Index>(k)) * u.curve[i];
     }

@@ -8,7 +8,6 @@
 namespace foretone::measure {
 namespace {
 
-
 class Builder {
 public:
     Builder(const Table& table, const Conditions& conditions, bool plain, Numbers& numbers, Notes& notes)
@@ -223,7 +222,8 @@ void refuse_twice(const std::vector<Cell>& headings, bool plain_numbers) {
     std::set<Column::Kind> single;
     for (const auto& h : headings) {
         const auto kind = column_of(h.text, plain_numbers).kind;
-        if (kind == Column::Kind::wavelength || kind == Column::Kind::pair_nm || kind == Column::Kind::pair_value || kind == Column::Kind::nothing)
+        if (kind == Column::Kind::wavelength || kind == Column::Kind::pair_nm || kind == Column::Kind::pair_value ||
+            kind == Column::Kind::nothing)
             continue;
         if (kind == Column::Kind::tag ? !tags.insert(key_of(h.text)).second : !single.insert(kind).second)
             throw Refused("column-twice", h.line, h.column, shortened(h.text),

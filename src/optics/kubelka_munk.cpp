@@ -33,11 +33,14 @@ Panel add(const Panel& upper, const Panel& lower) {
 }
 
 Panel slab(double absorption_per_mm, double scattering_per_mm, double thickness_mm) {
-    require(absorption_per_mm >= 0 && std::isfinite(absorption_per_mm), "kubelka_munk: absorption (0 or more)", absorption_per_mm);
-    require(scattering_per_mm >= 0 && std::isfinite(scattering_per_mm), "kubelka_munk: scattering (0 or more)", scattering_per_mm);
+    require(absorption_per_mm >= 0 && std::isfinite(absorption_per_mm), "kubelka_munk: absorption (0 or more)",
+            absorption_per_mm);
+    require(scattering_per_mm >= 0 && std::isfinite(scattering_per_mm), "kubelka_munk: scattering (0 or more)",
+            scattering_per_mm);
     require(thickness_mm >= 0, "kubelka_munk: thickness (0 or more)", thickness_mm);
     if (std::isinf(thickness_mm)) {
-        require(absorption_per_mm > 0 || scattering_per_mm > 0, "kubelka_munk: infinite slab's absorption and scattering", 0);
+        require(absorption_per_mm > 0 || scattering_per_mm > 0,
+                "kubelka_munk: infinite slab's absorption and scattering", 0);
         const double r = scattering_per_mm > 0 ? r_infinity(absorption_per_mm / scattering_per_mm) : 0.0;
         return {r, r, 0, 0};
     }
