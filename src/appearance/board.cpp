@@ -10,7 +10,7 @@
 #include <stdexcept>
 
 #include "foretone/appearance/tones.hpp"
-#include "foretone/spectral/text.hpp"
+#include "foretone/base/number.hpp"
 
 namespace foretone::appearance {
 namespace {
@@ -20,9 +20,10 @@ using schedule::Ground;
 using schedule::Uptake;
 using spectral::Spectrum;
 
-constexpr double pigment_depth_um = 20;  // common practice: pigment lodges in pores and scratches, it does not soak
-constexpr double dye_film_um = 1;        // color dried on a sealed surface: thin, its absorbance is what counts
-constexpr double liquid_film_um = 5;     // clear, so its thickness does not matter
+constexpr double pigment_depth_um = 20;     // common practice: pigment lodges in pores and scratches, it does not soak
+constexpr double dry_dye_g_per_ml = 1.5;    // sulfonate salts: how thick dye dried on top lies
+constexpr double dry_pigment_g_per_ml = 4;  // oxides
+constexpr double liquid_film_um = 5;        // clear, so its thickness does not matter
 
 Spectrum scaled(const Spectrum& s, double factor) {
     Spectrum out = s;
@@ -115,9 +116,11 @@ void add_loose(Board& board, const Deposit& d, const Uptake& u) {
         board.zone.push_back({pigment_depth_um, color, scaled(d.pigment_scattering, u.pigment_on), 0, 1});
         return;
     }
-    const double per_mm = 1000 / dye_film_um;
-    board.coats.push_back({dye_film_um, board.coats.back().n, scaled(color, per_mm),
-                           scaled(d.pigment_scattering, u.pigment_on * per_mm), true});
+    const double um = u.account.dye.on / dry_dye_g_per_ml + u.account.pigment.on / dry_pigment_g_per_ml;
+    if (!(um > 1e-9)) return;
+    const double per_mm = 1000 / um;
+    board.coats.push_back(
+        {um, board.coats.back().n, scaled(color, per_mm), scaled(d.pigment_scattering, u.pigment_on * per_mm), true});
 }
 
 void add_color(Board& board, const Deposit& d, const Uptake& u) {
@@ -209,7 +212,7 @@ Board after_coats(Board board, const Deposit& deposit, int coats, const Wood& wo
 // The past again at the spot, beside the mean board: the mean's films, the spot's own zone.
 Board at_uptake(const Board& of, double uptake) {
     if (!(uptake >= 0 && std::isfinite(uptake)))
-        throw std::invalid_argument("tones: an uptake is 0 or more, not " + spectral::text(uptake));
+        throw std::invalid_argument("tones: an uptake is 0 or more, not " + base::shortest(uptake));
     if (of.past.empty()) return of;
     Board mean, spot;
     mean.ready = spot.ready = of.first;

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <sstream>
 
+#include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/suction.hpp"
 #include "foretone/schedule/units.hpp"
@@ -51,10 +51,9 @@ double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, std
 
 void check_film(double wet_um) {
     if (wet_um >= 1 && wet_um <= 500) return;
-    std::ostringstream text;
-    text.imbue(std::locale::classic());
-    text << "one coat would be " << wet_um << " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)";
-    throw Fault("wet-range", -1, text.str());
+    throw Fault("wet-range", -1,
+                "one coat would be " + base::significant(wet_um, 6) +
+                    " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)");
 }
 
 // √ of how much longer than usual a wiped coat is kept wet.

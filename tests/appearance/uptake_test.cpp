@@ -59,7 +59,9 @@ struct Seen {
 Seen seen(const std::string& wood, const std::vector<schedule::Step>& steps) {
     static const auto solver = two_flux_solver();
     Board board;
-    if (const char* t = std::getenv("LAW")) std::sscanf(t, "%lf,%lf,%lf,%lf,%lf", &board.law.closing, &board.law.plug_most, &board.law.plug_half, &board.law.spotted, &board.law.brushed_left);
+    if (const char* t = std::getenv("LAW"))
+        std::sscanf(t, "%lf,%lf,%lf,%lf,%lf", &board.law.closing, &board.law.plug_most, &board.law.plug_half,
+                    &board.law.spotted, &board.law.brushed_left);
     const auto& w = wood_of(wood);
     for (const auto& s : steps) board = after_coats(board, schedule::deposit(s, whole_shelf()), s.coats, w);
     const auto total = render(board, w, Geometry::g45_0, solver).total();
