@@ -21,6 +21,7 @@ using schedule::Uptake;
 using spectral::Spectrum;
 
 constexpr double pigment_depth_um = 20;     // common practice: pigment lodges in pores and scratches, it does not soak
+constexpr double grooved_share = 0.4;       // common practice: of a sanded surface, what lies in scratches and pores
 constexpr double dry_dye_g_per_ml = 1.5;    // sulfonate salts: how thick dye dried on top lies
 constexpr double dry_pigment_g_per_ml = 4;  // oxides
 constexpr double liquid_film_um = 5;        // clear, so its thickness does not matter
@@ -68,10 +69,24 @@ Ground ground(const Board& board, const Deposit& d) {
     return g;
 }
 
+// Color that lies in spots or grooves over a share c of the area is 1/c times as strong there, and light passes
+// 1 − c + c e^(−A/c) of it: weak color covers as if even, strong color no more than its share.
+Spectrum spotted(const Spectrum& absorbance, double share) {
+    Spectrum out = absorbance;
+    for (double& a : out) a = -std::log1p(-share * -std::expm1(-a / share));
+    return out;
+}
+
+// Wiped from the flats, pigment lies in grooves alone; laid on and left, it covers.
 void add_pigment(Board& board, const Deposit& d, const Uptake& u, double depth_um) {
     if (!d.has_pigment || !(u.pigment_in > 0)) return;
-    board.zone.push_back({std::min(depth_um, pigment_depth_um), scaled(d.pigment_absorbance, u.pigment_in),
-                          scaled(d.pigment_scattering, u.pigment_in), 0, 1});
+    const double share = d.wiped ? grooved_share : 1;
+    const auto lodged = [&](const Spectrum& s) {
+        const Spectrum all = scaled(s, u.pigment_in);
+        return share < 1 ? spotted(all, share) : all;
+    };
+    board.zone.push_back(
+        {std::min(depth_um, pigment_depth_um), lodged(d.pigment_absorbance), lodged(d.pigment_scattering), 0, 1});
 }
 
 void add_binder(Board& board, const Deposit& d, const Uptake& u) {
@@ -97,14 +112,6 @@ void add_binder(Board& board, const Deposit& d, const Uptake& u) {
     board.film_um += u.film_um;
     board.last_film_um = u.film_um;
     board.sheen_gu60 = d.sheen_gu60;
-}
-
-// Color that dries on top gathers in spots: over a share c of the area it is 1/c times as strong, and light passes
-// 1 − c + c e^(−A/c). Weak color covers as if even, strong color no more than its spots.
-Spectrum spotted(const Spectrum& absorbance, double share) {
-    Spectrum out = absorbance;
-    for (double& a : out) a = -std::log1p(-share * -std::expm1(-a / share));
-    return out;
 }
 
 void add_loose(Board& board, const Deposit& d, const Uptake& u) {

@@ -26,7 +26,7 @@ const std::vector<UptakeFigure>& uptake_figures() {
          practice("flooding bare maple for two minutes takes some 70 to 120 g/m2 of water")},
         {"closing film", "", &L::closing, 0.4, 0.3, 5,
          practice("a 2-lb cut of shellac nearly closes maple, half a pound lets a third of a dye in")},
-        {"plug", "", &L::plug_most, 0.5, 0, 20, practice("a wash coat evens blotch by a third to a half")},
+        {"plug", "", &L::plug_most, 0.8, 0, 20, practice("a wash coat evens blotch by a third to a half")},
         {"plug at half", "", &L::plug_half, 0.02, 0.005, 1, practice("wash coats of a quarter to one pound tell")},
         {"reach", "", &L::reach, 1, 1, 10, practice("wood is damp deeper than it is dyed")},
         {"wiped residue", "um", &L::residue_um, 0.02, 0, 2,
@@ -35,9 +35,11 @@ const std::vector<UptakeFigure>& uptake_figures() {
          practice("a scuffed film holds a little color")},
         {"left by the brush", "", &L::brushed_left, 0.2, 0, 1,
          practice("what a brushed dye leaves standing is partly drawn off again")},
-        {"dried in spots", "", &L::spotted, 0.04, 0.01, 1,
+        {"dried in spots", "", &L::spotted, 0.01, 0.001, 1,
          practice("dye sprayed over a film is weak until a coat takes it in")},
-        {"lodging", "", &L::lodging, 0.4, 0, 5, practice("a wiped pigment stain leaves color in scratches and pores")},
+        {"lodging", "", &L::lodging, 0.2, 0, 5,
+         practice(
+             "a wiped pigment stain leaves color in scratches and pores; half their depth, as of a triangular groove")},
         {"damp bar", "", &L::damp_bar, 0.1, 0, 0.9,
          practice("damp wood takes somewhat less, and a seal that is wet seals less")},
     };

@@ -18,15 +18,15 @@ inline constexpr double usual_oil_flood_min = 15;  ///< oils
 /// Figures that rest on common practice and belong to no single material. Each has a spread (`uptake_figures`).
 struct UptakeLaw {
     double suction_g_per_m2 = 100;  ///< what bare wood of absorbency 1 draws in during `usual_flood_min`
-    double closing = 1.5;           ///< film that closes the pores' mouths by 1 − 1/e, over the wood's leveling film
-    double plug_most = 1.6;         ///< resistance of a wood whose mouths are full, over its own when bare
-    double plug_half = 0.06;        ///< share of the outer pores filled that makes half of it
+    double closing = 1.25;          ///< film that closes the pores' mouths by 1 − 1/e, over the wood's leveling film
+    double plug_most = 2.5;         ///< resistance of a wood whose mouths are full, over its own when bare
+    double plug_half = 0.05;        ///< share of the outer pores filled that makes half of it
     double reach = 3;               ///< how deep a liquid goes, over how deep it carries a dye
     double residue_um = 0.05;       ///< wet film that stays in the texture of a smooth film after wiping
     double scratch_residue_um = 0.5;  ///< the same where it was scuffed
     double brushed_left = 0.5;  ///< of what a brush or roller lays on and the wood does not take: share left there
-    double spotted = 0.1;       ///< share of a film that dye without binder covers where it dries in spots
-    double lodging = 1;         ///< wet stain held in scratches and pores after wiping, over the leveling film
+    double spotted = 0.02;      ///< share of a film that dye without binder covers where it dries in spots
+    double lodging = 0.5;       ///< wet stain held in scratches and pores after wiping, over the leveling film
     double damp_bar = 0.3;      ///< share of its suction that wood loses while a liquid still stands in it
 };
 
