@@ -22,7 +22,7 @@
 /// 0.01–20 /mm of absorption, slabs of 0.02–1 mm over a Lambertian base and half-spaces, largest of 1000 seeded stacks:
 ///
 ///     one scattering layer, n 1.33–1.58, g 0–0.95            0.03
-///     the same, g −0.3–0                                     0.03
+///     the same, g −0.3–0                                     0.04
 ///     the same, g −0.99 – −0.3: not a model of it            0.6
 ///     g = 0, n 1–3, under one to five clear films of n 1–3   0.03
 ///
