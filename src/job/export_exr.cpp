@@ -8,7 +8,6 @@
 #include "export_parts.hpp"
 #include "foretone/grain/rows.hpp"
 #include "foretone/format/spectral_exr.hpp"
-#include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
 
 namespace foretone::job {

@@ -12,7 +12,6 @@
 #include "foretone/format/open_pbr.hpp"
 #include "foretone/format/png.hpp"
 #include "foretone/grain/rows.hpp"
-#include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
 
 namespace foretone::job {

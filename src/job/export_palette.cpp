@@ -2,7 +2,6 @@
 
 #include "export_parts.hpp"
 #include "foretone/measure/cgats.hpp"
-#include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
 
 namespace foretone::job {
