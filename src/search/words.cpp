@@ -6,14 +6,11 @@
 #include <numbers>
 #include <vector>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::search {
 namespace {
 using schedule::Amount;
-
-std::string plain(double v) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v).ptr};
-}
 
 std::string tenths(double v) {
     char buffer[32];
@@ -23,25 +20,25 @@ std::string tenths(double v) {
 std::string part_text(const schedule::Part& part) {
     switch (part.amount) {
         case Amount::parts:
-            return part.use + " " + plain(part.value);
+            return part.use + " " + base::shortest(part.value);
         case Amount::parts_weight:
-            return part.use + " " + plain(part.value) + " by weight";
+            return part.use + " " + base::shortest(part.value) + " by weight";
         case Amount::percent_volume:
-            return part.use + " " + plain(part.value) + " % by volume";
+            return part.use + " " + base::shortest(part.value) + " % by volume";
         case Amount::percent_weight:
-            return part.use + " " + plain(part.value) + " % by weight";
+            return part.use + " " + base::shortest(part.value) + " % by weight";
         case Amount::rest:
             return part.use;
         case Amount::ml:
-            return part.use + " " + plain(part.value) + " mL";
+            return part.use + " " + base::shortest(part.value) + " mL";
         case Amount::g:
-            return part.use + " " + plain(part.value) + " g";
+            return part.use + " " + base::shortest(part.value) + " g";
         case Amount::drops:
-            return part.use + " " + plain(part.value) + " drops";
+            return part.use + " " + base::shortest(part.value) + " drops";
         case Amount::g_per_l:
-            return part.use + " " + plain(part.value) + " g/L";
+            return part.use + " " + base::shortest(part.value) + " g/L";
         case Amount::oz_per_qt:
-            return part.use + " " + plain(part.value) + " oz/qt";
+            return part.use + " " + base::shortest(part.value) + " oz/qt";
     }
     return part.use;
 }
@@ -53,13 +50,13 @@ std::string step_line(const schedule::Step& step) {
         text = step.mix.front().use;
     else
         for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + part_text(part);
-    if (step.cut_lb) text += (step.mix.size() > 1 ? ", " : " ") + plain(*step.cut_lb) + "-lb";
+    if (step.cut_lb) text += (step.mix.size() > 1 ? ", " : " ") + base::shortest(*step.cut_lb) + "-lb";
     if (step.coats > 1) text += " ×" + std::to_string(step.coats);
     if (step.method) text += std::string(" ") + done[static_cast<std::size_t>(*step.method)];
-    if (step.wet_um) text += ", " + plain(*step.wet_um) + " um wet";
-    if (step.wet_g_per_m2) text += ", " + plain(*step.wet_g_per_m2) + " g/m2";
-    if (step.coverage_m2_per_l) text += ", " + plain(*step.coverage_m2_per_l) + " m2/L";
-    if (step.sheen_gu60) text += ", " + plain(*step.sheen_gu60) + " GU";
+    if (step.wet_um) text += ", " + base::shortest(*step.wet_um) + " um wet";
+    if (step.wet_g_per_m2) text += ", " + base::shortest(*step.wet_g_per_m2) + " g/m2";
+    if (step.coverage_m2_per_l) text += ", " + base::shortest(*step.coverage_m2_per_l) + " m2/L";
+    if (step.sheen_gu60) text += ", " + base::shortest(*step.sheen_gu60) + " GU";
     return text;
 }
 
