@@ -1,21 +1,16 @@
 #include "foretone/search/words.hpp"
 
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 #include <vector>
 
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 
 namespace foretone::search {
 namespace {
 using schedule::Amount;
-
-std::string tenths(double v) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v, std::chars_format::fixed, 1).ptr};
-}
 
 std::string part_text(const schedule::Part& part) {
     switch (part.amount) {
@@ -60,13 +55,6 @@ std::string step_line(const schedule::Step& step) {
     return text;
 }
 
-std::string join(const std::vector<std::string>& list) {
-    std::string text;
-    for (std::size_t i = 0; i < list.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == list.size() ? " and " : ", ") + list[i];
-    return text;
-}
-
 double hue_degrees(const color::Lab& c) { return std::atan2(c.b, c.a) * 180 / std::numbers::pi; }
 
 }  // namespace
@@ -80,18 +68,20 @@ std::string mixing_line(const schedule::Finish& finish) {
 std::string out_of_reach(const color::Lab& target, const color::Lab& nearest, const color::Lab& bare) {
     std::string text;
     if (target.l > bare.l + 0.5)
-        text = "the wood itself is " + tenths(target.l - bare.l) +
+        text = "the wood itself is " + base::fixed(target.l - bare.l, 1) +
                " darker in L* than the target, and no finish of these lightens it; ";
     std::vector<std::string> lacks;
     const double dl = target.l - nearest.l, c1 = std::hypot(nearest.a, nearest.b), c2 = std::hypot(target.a, target.b),
                  dc = c2 - c1;
     double dh = std::remainder(hue_degrees(target) - hue_degrees(nearest), 360);
-    if (std::abs(dl) >= 0.5) lacks.push_back(tenths(std::abs(dl)) + (dl > 0 ? " lighter" : " darker") + " in L*");
-    if (std::abs(dc) >= 0.5) lacks.push_back(tenths(std::abs(dc)) + (dc > 0 ? " more" : " less") + " saturated in C*");
+    if (std::abs(dl) >= 0.5)
+        lacks.push_back(base::fixed(std::abs(dl), 1) + (dl > 0 ? " lighter" : " darker") + " in L*");
+    if (std::abs(dc) >= 0.5)
+        lacks.push_back(base::fixed(std::abs(dc), 1) + (dc > 0 ? " more" : " less") + " saturated in C*");
     if (std::min(c1, c2) > 2 && std::abs(dh) * std::sqrt(c1 * c2) * std::numbers::pi / 180 >= 0.5)
-        lacks.push_back(tenths(std::abs(dh)) + " degrees of hue " +
+        lacks.push_back(base::fixed(std::abs(dh), 1) + " degrees of hue " +
                         (dh > 0 ? "to the yellow and green" : "to the red and purple"));
-    return text + "the target is " + (lacks.empty() ? "a little off" : join(lacks)) +
+    return text + "the target is " + (lacks.empty() ? "a little off" : base::joined(lacks, ", ", " and ")) +
            " from the nearest of these recipes";
 }
 
