@@ -95,7 +95,8 @@ TEST_CASE("the kernels' exponential is good to 5e-14 of its value, exactly 1 at 
         std::vector<double> depth = random_row(random, 1e-9, 1000), out(count), scratch(6 * count);
         depth[4] = 1e14;
         const double* rows[] = {depth.data()};
-        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, &step}, rows, count, out.data(), scratch.data());
+        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, &step}, rows, count, out.data(),
+                                  scratch.data());
         REQUIRE(out[3] == 1);
         REQUIRE(out[4] < 1e-300);
         for (std::size_t k = 0; k < count; ++k) {
@@ -117,7 +118,8 @@ TEST_CASE("a short path by itself gives what the general path gives") {
     const auto run = [&](const ClearFilms::Step* s, std::size_t n) {
         const ClearFilms::Node node{0.7, 0.1, 0.02, 0, n};
         std::vector<double> out(count), scratch(6 * count);
-        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, s}, depths, count, out.data(), scratch.data());
+        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, s}, depths, count, out.data(),
+                                  scratch.data());
         return out;
     };
     const auto one = run(single, 1), one_as_two = run(single, 2), one_as_three = run(single, 3);

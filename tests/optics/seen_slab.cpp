@@ -123,8 +123,8 @@ TEST_CASE("a slab in a beam gives the same bytes on every instruction set, and t
     CHECK(distance(baseline.get(3), start.get(3)) == 0);  // neither absorbs nor scatters
     Rows diffuse = start;
     const kernels::Channels c = diffuse.channels();
-    kernels::slab_over(foretone::base::widest_isa(), absorption.data(), scattering.data(), 0.3, 0.2, count, c.diffuse_up,
-                       c.diffuse_through);
+    kernels::slab_over(foretone::base::widest_isa(), absorption.data(), scattering.data(), 0.3, 0.2, count,
+                       c.diffuse_up, c.diffuse_through);
     double worst = 0;
     for (std::size_t k = 0; k < count; ++k) {
         const Grown a = diffuse.get(k), b = baseline.get(k);
