@@ -23,12 +23,12 @@ int run_verify(const VerifyOptions& options) {
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
     verdict.streams = options.streams;
-    verdict.tables = job::judge_tables(options.streams);
     const unsigned threads = std::max(1u, std::thread::hardware_concurrency());
     verdict.agreement = job::judge_library(lib, options.streams, 1, threads, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
     if (shown) std::cerr << "\r                        \r";
+    verdict.tables = job::judge_tables(options.streams);
 
     const std::string json = report::verdict_json(verdict), markdown = report::verdict_markdown(verdict);
     std::vector<scene::OutputFile> files = {

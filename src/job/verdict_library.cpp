@@ -1,12 +1,14 @@
 // The two solvers over all woods and a fixed set of finishes.
 
 #include <algorithm>
-#include <atomic>
-#include <thread>
+#include <mutex>
+#include <set>
 
 #include "foretone/appearance/stages.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/job/verdict.hpp"
+#include "foretone/scene/problem.hpp"
 
 namespace foretone::job {
 namespace {
@@ -41,6 +43,24 @@ appearance::Board finished(const material::Shelf& shelf, const material::Wood& w
         for (int coat = 0; coat < step.coats; ++coat) board = appearance::after_drying(board, deposit, wood);
     }
     return board;
+}
+
+// A library of one's own need not hold what is judged: all that it lacks is told at once.
+void require_materials(const scene::Library& library, const std::vector<std::string>& woods,
+                       const std::vector<Finish>& finishes) {
+    std::set<std::string> named;
+    for (const auto& finish : finishes)
+        for (const auto& step : finish.steps)
+            for (const auto& part : step.mix) named.insert(part.use);
+    std::vector<scene::Problem> lacking;
+    const auto lacks = [&](const std::string& what) {
+        lacking.push_back({"material-unknown", {"library"}, "there is no " + what + ", which the verdict is about"});
+    };
+    const auto there = library.ids();
+    for (const auto& id : named)
+        if (std::find(there.begin(), there.end(), id) == there.end()) lacks("material '" + id + "'");
+    if (woods.empty()) lacks("wood");
+    if (!lacking.empty()) throw scene::InputError(std::move(lacking));
 }
 
 class Judge {
@@ -98,10 +118,11 @@ std::vector<Finish> judged_finishes() {
 
 Agreement judge_library(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
                         const std::function<void(double)>& progress) {
-    material::Shelf shelf;
-    for (const auto& id : library.ids()) shelf[id] = library.material(id);
     const auto woods = library.ids("wood");
     const auto finishes = judged_finishes();
+    require_materials(library, woods, finishes);
+    material::Shelf shelf;
+    for (const auto& id : library.ids()) shelf[id] = library.material(id);
     const Judge judge(library, streams);
 
     std::vector<std::size_t> boards;
@@ -111,18 +132,17 @@ Agreement judge_library(const scene::Library& library, int streams, std::size_t 
     };
     const auto finish_of = [&](std::size_t board) -> const Finish& { return finishes[board % finishes.size()]; };
 
-    std::vector<double> found(boards.size());
-    std::atomic<std::size_t> next{0};
-    const auto work = [&](bool tells) {
-        for (std::size_t i = next++; i < boards.size(); i = next++) {
-            found[i] = judge.difference(finished(shelf, wood_of(boards[i]), finish_of(boards[i])), wood_of(boards[i]));
-            if (tells && progress) progress(static_cast<double>(i) / static_cast<double>(boards.size()));
+    std::mutex telling;
+    std::size_t told = 0;
+    auto found = base::parallel_map(boards.size(), threads, [&](std::size_t i) {
+        const auto& wood = wood_of(boards[i]);
+        const double off = judge.difference(finished(shelf, wood, finish_of(boards[i])), wood);
+        if (progress) {
+            const std::lock_guard one_at_a_time(telling);
+            progress(static_cast<double>(++told) / static_cast<double>(boards.size()));
         }
-    };
-    std::vector<std::thread> pool;
-    for (unsigned t = 1; t < threads; ++t) pool.emplace_back(work, false);
-    work(true);
-    for (auto& t : pool) t.join();
+        return off;
+    });
 
     Agreement out{woods.size(), finishes.size(), 0, 0, 0, "", 0, 0};
     const auto worst = static_cast<std::size_t>(std::max_element(found.begin(), found.end()) - found.begin());

@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
@@ -104,6 +105,32 @@ TEST_CASE("--spectra puts another library in the built-in one's place, and its f
     CHECK(bad.status == 1);
     CHECK(bad.err.find("lib/woods/bad.toml:4:5: n must say where it comes from") != std::string::npos);
     CHECK(bad.err.find("[key-missing]") != std::string::npos);
+}
+
+TEST_CASE("a library that lacks what a verb needs is an input at fault: every missing material is named") {
+    fresh_folder();
+    const std::filesystem::path lacking = folder() + "/lacking";
+    std::filesystem::copy(FORETONE_SPECTRA, lacking, std::filesystem::copy_options::recursive);
+    for (const char* file : {"stocks/honey-dye.toml", "films/oil-varnish.toml"})
+        REQUIRE(std::filesystem::remove(lacking / file));
+    const auto verify = run("verify --streams 4 --spectra lacking");
+    CHECK(verify.status == 1);
+    CHECK(verify.err.find("error: ") == 0);
+    CHECK(verify.err.find("'honey-dye'") != std::string::npos);
+    CHECK(verify.err.find("'oil-varnish'") != std::string::npos);
+    CHECK(verify.err.find("[material-unknown]") != std::string::npos);
+    CHECK_FALSE(exists("out/verify.md"));
+    const std::string with = " --spectra lacking", scene = scenes_folder + "/stool-maple.toml";
+    for (const std::string arguments :
+         {"preview " + scene + with, "board " + scene + with, "plan " + scene + " --area 2m2" + with, "sheet " + scene + with,
+          "export " + scene + " --exr" + with, "match " + scene + with, "coats " + scene + with,
+          "materials --show honey-dye" + with}) {
+        INFO(arguments);
+        const auto r = run(arguments);
+        CHECK(r.status == 1);
+        CHECK(r.err.find("error: ") == 0);
+        CHECK(r.err.find("[unexpected]") == std::string::npos);
+    }
 }
 
 TEST_CASE("input at fault exits 1 with a message and leaves nothing behind") {

