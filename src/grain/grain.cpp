@@ -7,7 +7,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "foretone/grain/rows.hpp"
+#include "foretone/base/parallel.hpp"
 #include "grain_face.hpp"
 
 namespace foretone::grain {
@@ -67,7 +67,7 @@ Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm
     std::vector<double> drunk(static_cast<std::size_t>(height), 0.0);
     Counts counts{};
     std::mutex lock;
-    for_rows(height, threads, [&](int first, int end) {
+    base::parallel_rows(height, threads, [&](int first, int end) {
         face.paint(maps, first, end);
         Counts own{};
         for (int y = first; y < end; ++y)
@@ -82,7 +82,7 @@ Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm
     for (const double row : drunk) total += row;
     const auto per = static_cast<float>(static_cast<double>(pixels) / total);
     const auto add = static_cast<float>(offset(face.tone(), counts, static_cast<std::int64_t>(pixels)));
-    for_rows(height, threads, [&](int first, int end) {
+    base::parallel_rows(height, threads, [&](int first, int end) {
         for (std::size_t i = maps.at(0, first); i < maps.at(0, end); ++i) {
             maps.shade[i] =
                 std::clamp(maps.shade[i] + add, static_cast<float>(Tone::low), static_cast<float>(Tone::high));

@@ -6,12 +6,13 @@
 #include <numbers>
 
 #include "export_parts.hpp"
+#include "foretone/base/number.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/light/board.hpp"
 #include "foretone/format/gltf.hpp"
 #include "foretone/format/open_pbr.hpp"
 #include "foretone/format/png.hpp"
-#include "foretone/grain/rows.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
 
@@ -37,7 +38,7 @@ format::LinearImage board_pixels(const ExportedBoard& board, const appearance::T
     const std::array<format::Rgb, 3> matrix = {format::linear_srgb({1, 0, 0}, table.white()),
                                                format::linear_srgb({0, 1, 0}, table.white()),
                                                format::linear_srgb({0, 0, 1}, table.white())};
-    grain::for_rows(m.height, 0, [&](int first, int end) {
+    base::parallel_rows(m.height, 0, [&](int first, int end) {
         for (std::size_t i = m.at(0, first); i < m.at(0, end); ++i) {
             const auto c = table.reading(static_cast<double>(m.shade[i]), static_cast<double>(m.uptake[i]));
             for (std::size_t k = 0; k < 3; ++k)
@@ -68,11 +69,7 @@ TexelLoss texel_loss(Material material, const light::Image& image, const Finishe
     return out;
 }
 
-std::string two_digits(double v) {
-    const auto hundredths = static_cast<long>(std::lround(100 * v));
-    const std::string rest = std::to_string(hundredths % 100);
-    return std::to_string(hundredths / 100) + "." + (rest.size() < 2 ? "0" : "") + rest;
-}
+std::string two_digits(double v) { return base::fixed(v, 2); }
 
 std::string loss_words(const ExportedMaterial& e) {
     std::string text =

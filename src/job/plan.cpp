@@ -5,21 +5,21 @@
 #include <chrono>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/schedule/bench.hpp"
 #include "foretone/schedule/deposit.hpp"
 
 namespace foretone::job {
 namespace {
-using schedule::rounded_text;
 
 std::string two(int v) { return (v < 10 ? "0" : "") + std::to_string(v); }
 
 std::string action_of(const schedule::Step& step, const material::Shelf& shelf) {
     std::string text;
     for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + shelf.at(part.use).name;
-    if (step.cut_lb) text += ", " + rounded_text(*step.cut_lb, 2) + "-lb cut";
-    if (step.ready_cut_lb) text += " (from a ready " + rounded_text(*step.ready_cut_lb, 2) + "-lb cut)";
+    if (step.cut_lb) text += ", " + base::at_most(*step.cut_lb, 2) + "-lb cut";
+    if (step.ready_cut_lb) text += " (from a ready " + base::at_most(*step.ready_cut_lb, 2) + "-lb cut)";
     return text;
 }
 
@@ -87,8 +87,8 @@ void write_label(Plan& out) {
         std::string line = std::to_string(i + 1) + ". " + s.action + ", " +
                            std::string(material::method_words[static_cast<std::size_t>(s.method)]) + ", " +
                            std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " +
-                           rounded_text(s.wet_um, 0) + " um wet";
-        if (s.sheen_gu60) line += ", " + rounded_text(*s.sheen_gu60, 0) + " GU at 60 degrees";
+                           base::at_most(s.wet_um, 0) + " um wet";
+        if (s.sheen_gu60) line += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
     out.label.emplace_back("board: ________  date: ________  by: ________");

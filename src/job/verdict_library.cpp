@@ -1,10 +1,10 @@
 // The two solvers over all woods and a fixed set of finishes.
 
 #include <algorithm>
-#include <atomic>
-#include <thread>
+#include <mutex>
 
 #include "foretone/appearance/stages.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/job/verdict.hpp"
 
@@ -111,18 +111,15 @@ Agreement judge_library(const scene::Library& library, int streams, std::size_t 
     };
     const auto finish_of = [&](std::size_t board) -> const Finish& { return finishes[board % finishes.size()]; };
 
-    std::vector<double> found(boards.size());
-    std::atomic<std::size_t> next{0};
-    const auto work = [&](bool tells) {
-        for (std::size_t i = next++; i < boards.size(); i = next++) {
-            found[i] = judge.difference(finished(shelf, wood_of(boards[i]), finish_of(boards[i])), wood_of(boards[i]));
-            if (tells && progress) progress(static_cast<double>(i) / static_cast<double>(boards.size()));
-        }
-    };
-    std::vector<std::thread> pool;
-    for (unsigned t = 1; t < threads; ++t) pool.emplace_back(work, false);
-    work(true);
-    for (auto& t : pool) t.join();
+    std::size_t done = 0;
+    std::mutex guard;
+    auto found = base::parallel_map(boards.size(), threads, [&](std::size_t i) {
+        const double off =
+            judge.difference(finished(shelf, wood_of(boards[i]), finish_of(boards[i])), wood_of(boards[i]));
+        const std::lock_guard lock(guard);
+        if (progress) progress(static_cast<double>(++done) / static_cast<double>(boards.size()));
+        return off;
+    });
 
     Agreement out{woods.size(), finishes.size(), 0, 0, 0, "", 0, 0};
     const auto worst = static_cast<std::size_t>(std::max_element(found.begin(), found.end()) - found.begin());

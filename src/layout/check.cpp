@@ -2,6 +2,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "foretone/base/text.hpp"
+
 #include "grid.hpp"
 
 namespace foretone::layout {
@@ -21,10 +23,7 @@ void check_field(const Field& field, const std::string& place) {
     if (field.hex.empty()) {
         return;
     }
-    std::string given = field.hex;
-    for (char& c : given) {
-        c = char(std::tolower(static_cast<unsigned char>(c)));
-    }
+    const std::string given = base::lower(field.hex);
     Field plain = field;
     plain.in_gamut = true;
     const std::string expected = field_captions(plain)[1].text;

@@ -5,10 +5,10 @@
 // corner, is uneven light, which is told; what is left beside it is not one plain surface, which is refused.
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <glm/matrix.hpp>
 
+#include "foretone/base/number.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo.hpp"
@@ -21,10 +21,7 @@ constexpr double clip_level = 0.985, clip_share = 0.005;  // code 253 of 255
 constexpr double darkest = 0.01, dim = 0.1 / 0.9, steepest = 0.35, roughest = 0.04, gradient_told = 0.05;
 constexpr double strongest_cast = 6;
 
-std::string percent(double share, int digits = 1) {
-    std::array<char, 32> b{};
-    return {b.data(), std::to_chars(b.data(), b.data() + b.size(), 100 * share, std::chars_format::fixed, digits).ptr};
-}
+std::string percent(double share, int digits = 1) { return base::fixed(100 * share, digits); }
 
 std::string text(const light::Box& b) {
     return std::to_string(b.x) + "," + std::to_string(b.y) + "," + std::to_string(b.width) + "," +

@@ -43,7 +43,8 @@ std::vector<schedule::Finish> judged_finishes();
 std::vector<TableError> judge_tables(int streams);
 
 /// Both solvers over all woods of the library and `judged_finishes`, every `stride`-th board (1: all), on up to
-/// `threads` threads; the result does not depend on their number. `progress` is told the share done.
+/// `threads` threads; the result does not depend on their number. `progress` is told the share done, by any
+/// thread, one at a time.
 Agreement judge_library(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
                         const std::function<void(double)>& progress);
 
