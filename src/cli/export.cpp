@@ -8,6 +8,8 @@
 #include <iostream>
 #include <memory>
 
+#include <fmt/core.h>
+
 #include "common.hpp"
 #include "findings.hpp"
 #include "foretone/job/cautions.hpp"
@@ -64,11 +66,11 @@ job::ExportRequest request_of(const Options& o, const std::string& title) {
         r.mm_per_px = r.width_mm / px[0];
         // Square pixels: half a pixel is what rounding may take.
         if (std::abs(r.height_mm / *r.mm_per_px - px[1]) > 0.5)
-            throw scene::InputError("size-range", {"export"},
-                                    "pixels are square: a board of " + base::shortest(r.width_mm) + " by " +
-                                        base::shortest(r.height_mm) + " mm that is " + base::shortest(px[0]) +
-                                        " pixels long is " + base::shortest(std::round(r.height_mm / *r.mm_per_px)) +
-                                        " wide, not " + base::shortest(px[1]));
+            throw scene::InputError(
+                "size-range", {"export"},
+                fmt::format("pixels are square: a board of {} by {} mm that is {} pixels long is {} wide, not {}",
+                            base::shortest(r.width_mm), base::shortest(r.height_mm), base::shortest(px[0]),
+                            base::shortest(std::round(r.height_mm / *r.mm_per_px)), base::shortest(px[1])));
     }
     r.seed = seed_from("export", o.seed, title);
     r.precision = o.float32 ? format::Precision::full : format::Precision::half;

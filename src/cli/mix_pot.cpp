@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/core.h>
+
 #include "foretone/appearance/render.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/job/cautions.hpp"
@@ -41,10 +43,10 @@ int mix_pot(const MixOptions& o) {
         const double m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
         ml = schedule::ml_for_area(step, scene.shelf, m2);
         const double loss = schedule::loss_share(method), used = ml * (1 - loss);
-        a.formulas.push_back("volume = wet um x m2 x coats / (1 - loss) = " + base::at_most(used / m2 / step.coats, 2) +
-                             " x " + base::at_most(m2, 4) + " x " + std::to_string(step.coats) + " / (1 - " +
-                             base::at_most(loss, 2) + ") = " + base::at_most(ml, 1) + " mL; loss by " + by +
-                             ", practice");
+        a.formulas.push_back(fmt::format(
+            "volume = wet um x m2 x coats / (1 - loss) = {} x {} x {} / (1 - {}) = {} mL; loss by {}, practice",
+            base::at_most(used / m2 / step.coats, 2), base::at_most(m2, 4), step.coats, base::at_most(loss, 2),
+            base::at_most(ml, 1), by));
     } else {
         ml = schedule::amount_in(o.volume, Dimension::volume, 0.1, 1e6);
     }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/core.h>
+
 #include "even_pigment.hpp"
 #include "foretone/appearance/settled.hpp"
 #include "foretone/base/number.hpp"
@@ -33,11 +35,13 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
                      "a pixel is between 0.02 and 2 mm wide, not " + base::shortest(r.mm_per_px));
     else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 &&
                std::max(r.width(), r.height()) <= 20000 && 1.0 * r.width() * r.height() <= most_board_pixels))
-        problems.add("board-size", {scene.file},
-                     "a board is at least 32 pixels a side and at most 20000, 30 million in all; " +
-                         base::shortest(r.width_mm) + " x " + base::shortest(r.height_mm) + " mm at " +
-                         base::shortest(r.mm_per_px) + " mm a pixel is " + std::to_string(r.width()) + " x " +
-                         std::to_string(r.height()) + ". Make the board smaller or the pixels larger");
+        problems.add(
+            "board-size", {scene.file},
+            fmt::format(
+                "a board is at least 32 pixels a side and at most 20000, 30 million in all; {} x {} mm at {} mm "
+                "a pixel is {} x {}. Make the board smaller or the pixels larger",
+                base::shortest(r.width_mm), base::shortest(r.height_mm), base::shortest(r.mm_per_px), r.width(),
+                r.height()));
     problems.raise();
 }
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include <fmt/core.h>
+
 #include "foretone/base/number.hpp"
 #include "export_parts.hpp"
 
@@ -100,10 +102,10 @@ std::string resting(const appearance::Spread& spread) {
 
 std::string board_words(const ExportJob& job, const grain::Maps& maps) {
     constexpr std::array<const char*, 3> cuts = {"flat", "quarter", "rift"};
-    return base::shortest(job.request.width_mm) + " by " + base::shortest(job.request.height_mm) + " mm of " +
-           job.out.preview.wood_name + ", " + cuts[static_cast<std::size_t>(job.request.cut)] +
-           " cut, grain made from seed " + std::to_string(job.request.seed) + ", " +
-           base::shortest(std::round(1e4 * maps.mm_per_px) / 1e4) + " mm a pixel";
+    return fmt::format("{} by {} mm of {}, {} cut, grain made from seed {}, {} mm a pixel",
+                       base::shortest(job.request.width_mm), base::shortest(job.request.height_mm),
+                       job.out.preview.wood_name, cuts[static_cast<std::size_t>(job.request.cut)], job.request.seed,
+                       base::shortest(std::round(1e4 * maps.mm_per_px) / 1e4));
 }
 
 Export export_scene(const scene::Scene& whole, const scene::Library& library, const ExportRequest& request,

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include <fmt/core.h>
+
 #include "export_parts.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
@@ -72,17 +74,19 @@ TexelLoss texel_loss(Material material, const light::Image& image, const Finishe
 std::string two_digits(double v) { return base::fixed(v, 2); }
 
 std::string loss_words(const ExportedMaterial& e) {
-    std::string text =
-        "Loss against the spectral result, CIEDE2000 at 45/0 of the mean wood: " + two_digits(e.loss.d65) +
-        " under D65, " + two_digits(e.loss.a) + " under lamp A (the lamp as a red, green and blue triple).";
+    std::string text = fmt::format(
+        "Loss against the spectral result, CIEDE2000 at 45/0 of the mean wood: {} under D65, {} under lamp A (the lamp "
+        "as "
+        "a red, green and blue triple).",
+        two_digits(e.loss.d65), two_digits(e.loss.a));
     if (e.loss.clipped)
         text +=
             " The color wanted lies outside what the base color can be: it was brought to the nearest value, channel "
             "by channel.";
     if (e.texels)
-        text += " Of the picture's texels: mean " + two_digits(e.texels->mean_d65) + " and worst " +
-                two_digits(e.texels->worst_d65) + " under D65, mean " + two_digits(e.texels->mean_a) + " and worst " +
-                two_digits(e.texels->worst_a) + " under A.";
+        text += fmt::format(" Of the picture's texels: mean {} and worst {} under D65, mean {} and worst {} under A.",
+                            two_digits(e.texels->mean_d65), two_digits(e.texels->worst_d65),
+                            two_digits(e.texels->mean_a), two_digits(e.texels->worst_a));
     if (e.clipped_share > 0)
         text += " " + two_digits(100 * e.clipped_share) + " % of the texels wanted a base color outside 0 to 1.";
     return text;

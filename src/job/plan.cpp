@@ -5,6 +5,8 @@
 #include <chrono>
 #include <cmath>
 
+#include <fmt/core.h>
+
 #include "foretone/base/number.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/schedule/bench.hpp"
@@ -12,8 +14,6 @@
 
 namespace foretone::job {
 namespace {
-
-std::string two(int v) { return (v < 10 ? "0" : "") + std::to_string(v); }
 
 std::string action_of(const schedule::Step& step, const material::Shelf& shelf) {
     std::string text;
@@ -84,10 +84,9 @@ void write_label(Plan& out) {
     out.label = {out.title, out.wood, out.finish};
     for (std::size_t i = 0; i < out.steps.size(); ++i) {
         const auto& s = out.steps[i];
-        std::string line = std::to_string(i + 1) + ". " + s.action + ", " +
-                           std::string(material::method_words[static_cast<std::size_t>(s.method)]) + ", " +
-                           std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " +
-                           base::at_most(s.wet_um, 0) + " um wet";
+        std::string line = fmt::format("{}. {}, {}, {} {} of {} um wet", i + 1, s.action,
+                                       material::method_words[static_cast<std::size_t>(s.method)], s.coats,
+                                       s.coats == 1 ? "coat" : "coats", base::at_most(s.wet_um, 0));
         if (s.sheen_gu60) line += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
@@ -101,8 +100,7 @@ std::string moment(const std::string& start, double hours) {
     const auto minutes = static_cast<long>(std::lround(hours * 60));
     if (start.empty()) {
         const long rest = minutes % (24 * 60);
-        return "day " + std::to_string(minutes / (24 * 60) + 1) + ", +" + two(static_cast<int>(rest / 60)) + ":" +
-               two(static_cast<int>(rest % 60));
+        return fmt::format("day {}, +{:02}:{:02}", minutes / (24 * 60) + 1, rest / 60, rest % 60);
     }
     int v[5] = {0, 0, 0, 0, 0};
     const std::string form = "dddd-dd-dd dd:dd";
@@ -125,9 +123,8 @@ std::string moment(const std::string& start, double hours) {
     const auto date = ch::floor<ch::days>(at);
     const ch::year_month_day ymd(date);
     const int clock = static_cast<int>((at - date).count());
-    return std::to_string(static_cast<int>(ymd.year())) + "-" +
-           two(static_cast<int>(static_cast<unsigned>(ymd.month()))) + "-" +
-           two(static_cast<int>(static_cast<unsigned>(ymd.day()))) + " " + two(clock / 60) + ":" + two(clock % 60);
+    return fmt::format("{}-{:02}-{:02} {:02}:{:02}", static_cast<int>(ymd.year()), static_cast<unsigned>(ymd.month()),
+                       static_cast<unsigned>(ymd.day()), clock / 60, clock % 60);
 }
 
 Plan plan(const scene::Scene& scene, const PlanRequest& request) {

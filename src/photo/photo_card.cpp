@@ -8,6 +8,8 @@
 #include <cmath>
 #include <glm/matrix.hpp>
 
+#include <fmt/core.h>
+
 #include "foretone/base/number.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/srgb.hpp"
@@ -23,10 +25,7 @@ constexpr double strongest_cast = 6;
 
 std::string percent(double share, int digits = 1) { return base::fixed(100 * share, digits); }
 
-std::string text(const light::Box& b) {
-    return std::to_string(b.x) + "," + std::to_string(b.y) + "," + std::to_string(b.width) + "," +
-           std::to_string(b.height);
-}
+std::string text(const light::Box& b) { return fmt::format("{},{},{},{}", b.x, b.y, b.width, b.height); }
 
 void check_box(const Pixels& p, const light::Box& b) {
     const bool inside =
@@ -188,11 +187,12 @@ Correction by_card(const Pixels& pixels, const Card& card) {
     reading.as_seen = color::to_lab({100 * seen.x, 100 * seen.y, 100 * seen.z}, color::srgb_white);
     const double least = std::min({seen.x, seen.y, seen.z}), most = std::max({seen.x, seen.y, seen.z});
     if (!(least > 0 && most / least < strongest_cast)) {
-        throw PhotoFault("card-colored",
-                         "the card " + text(card.box) + " reads red " + percent(reading.rgb[0]) + ", green " +
-                             percent(reading.rgb[1]) + ", blue " + percent(reading.rgb[2]) +
-                             " % of full light: no neutral card under a lamp for seeing by looks like that. Is "
-                             "the rectangle on the card? Photograph in daylight or under white lamps");
+        throw PhotoFault(
+            "card-colored",
+            fmt::format("the card {} reads red {}, green {}, blue {} % of full light: no neutral card under a lamp for "
+                        "seeing by looks like that. Is the rectangle on the card? Photograph in daylight or under "
+                        "white lamps",
+                        text(card.box), percent(reading.rgb[0]), percent(reading.rgb[1]), percent(reading.rgb[2])));
     }
     if (reading.brightness < dim * card.reflectance) {
         out.notes.push_back(

@@ -1,5 +1,7 @@
 // The bench card: one HTML page, no outside files, readable on paper. Every piece of text is escaped.
 
+#include <fmt/core.h>
+
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/job/cautions.hpp"
@@ -85,9 +87,8 @@ std::string findings_list(const job::Plan& p) {
     if (p.findings.empty() && p.notes.empty()) return "";
     std::string out = "<h2>Mind</h2><ul>";
     for (const auto& f : p.findings) {
-        out += "<li><span class=\"warn\">" + std::string(schedule::word(f.severity)) + ", step " +
-               std::to_string(f.step + 1) + ":</span> " + base::xml_escaped(f.what + ". " + f.why) + " (" +
-               std::string(material::word(f.sure)) + ").";
+        out += fmt::format("<li><span class=\"warn\">{}, step {}:</span> {} ({}).", schedule::word(f.severity),
+                           f.step + 1, base::xml_escaped(f.what + ". " + f.why), material::word(f.sure));
         for (std::size_t i = 0; i < f.mends.size(); ++i)
             out += (i == 0 ? " Mend: " : "; or ") + base::xml_escaped(f.mends[i].text);
         out += "</li>";
@@ -99,14 +100,15 @@ std::string findings_list(const job::Plan& p) {
 }  // namespace
 
 std::string plan_card(const job::Plan& p) {
-    std::string out = "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>" +
-                      base::xml_escaped(p.title + ": " + p.finish) + "</title><style>" + style +
-                      "</style></head><body>\n<h1>" + base::xml_escaped(p.title) + "</h1><p>" +
-                      base::xml_escaped(p.wood) + " · " + base::xml_escaped(p.finish) + " · " +
-                      base::at_most(p.request.area_m2, 2) + " m² (" +
-                      base::at_most(p.request.area_m2 / schedule::m2_per_ft2, 1) + " ft²) · " +
-                      base::at_most(p.request.air.celsius, 1) + " °C · " +
-                      base::at_most(p.request.air.humidity_percent, 0) + " % humidity</p>\n";
+    const auto& air = p.request.air;
+    std::string out = fmt::format(
+        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta "
+        "charset=\"utf-8\"><title>{}</title><style>{}</style></head><body>\n"
+        "<h1>{}</h1><p>{} · {} · {} m² ({} ft²) · {} °C · {} % humidity</p>\n",
+        base::xml_escaped(p.title + ": " + p.finish), style, base::xml_escaped(p.title), base::xml_escaped(p.wood),
+        base::xml_escaped(p.finish), base::at_most(p.request.area_m2, 2),
+        base::at_most(p.request.area_m2 / schedule::m2_per_ft2, 1), base::at_most(air.celsius, 1),
+        base::at_most(air.humidity_percent, 0));
     out += steps_table(p) + "\n" + time_table(p) + "\n" + buy_table(p) + "\n" + findings_list(p) +
            "\n<h2>Cautions</h2><ul class=\"small\">";
     for (const auto& c : job::all_cautions(p.cautions)) out += "<li>" + base::xml_escaped(c.text) + "</li>";

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/core.h>
+
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/measure/read.hpp"
@@ -79,8 +81,8 @@ const measure::Reading& choose(const measure::Readings& in, const std::string& f
 
 std::string lab_words(const measure::Reading& r) {
     const auto round2 = [](double v) { return base::shortest(std::round(v * 100) / 100); };
-    return "lab = [" + round2(r.lab->l) + ", " + round2(r.lab->a) + ", " + round2(r.lab->b) + "], light = \"" +
-           r.light + "\", observer = \"" + r.observer + "\"";
+    return fmt::format("lab = [{}, {}, {}], light = \"{}\", observer = \"{}\"", round2(r.lab->l), round2(r.lab->a),
+                       round2(r.lab->b), r.light, r.observer);
 }
 
 // A text that is nothing known is told what a spectrum's heading would be, and that other files are read too.
