@@ -4,8 +4,7 @@
 #include <cmath>
 
 #include "foretone/base/number.hpp"
-
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
