@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "grain_face.hpp"
 
@@ -46,10 +47,10 @@ void check(int width, int height, double mm_per_px) {
         throw std::invalid_argument("grain::grain: both sides must be 1 to 20000 pixels, got " + std::to_string(width) +
                                     " x " + std::to_string(height));
     if (!(mm_per_px >= 0.005 && mm_per_px <= 5))
-        throw std::invalid_argument("grain::grain: mm_per_px must be 0.005 to 5, got " + std::to_string(mm_per_px));
+        throw std::invalid_argument("grain::grain: mm_per_px must be 0.005 to 5, got " + base::shortest(mm_per_px));
     if (std::max(width, height) * mm_per_px > 6000)
         throw std::invalid_argument("grain::grain: a board is at most 6000 mm long, got " +
-                                    std::to_string(std::max(width, height) * mm_per_px));
+                                    base::shortest(std::max(width, height) * mm_per_px));
 }
 
 }  // namespace

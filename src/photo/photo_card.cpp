@@ -147,7 +147,7 @@ void check_light(const Cells& cells, const CardReading& card, const light::Box& 
 Correction by_card(const Pixels& pixels, const Card& card) {
     if (!(card.reflectance >= 0.02 && card.reflectance <= 1))
         throw std::invalid_argument("photo::by_card: reflectance must be 0.02 to 1, got " +
-                                    std::to_string(card.reflectance));
+                                    base::shortest(card.reflectance));
     check_box(pixels, card.box);
     const Cells measured = cells(pixels, card.box);
 
