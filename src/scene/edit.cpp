@@ -16,13 +16,13 @@ struct Range {
     std::size_t begin = 0, end = 0;  // bytes
 };
 
-bool bare(const std::string& key) {
+bool is_bare(const std::string& key) {
     return !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
     });
 }
 
-std::string key_text(const std::string& key) { return bare(key) ? key : base::toml_quoted(key); }
+std::string key_text(const std::string& key) { return is_bare(key) ? key : base::toml_quoted(key); }
 
 std::string lines_of(const WrittenTable& keys, const std::string& indent) {
     std::string out;
