@@ -10,12 +10,12 @@
 #include <cstdint>
 #include <cstdlib>
 #include <memory>
-#include <thread>
 #include <vector>
 
 #include <jpeglib.h>
 
 #include "foretone/appearance/tones.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/grain/grain.hpp"
 #include "foretone/photo/photo.hpp"
@@ -188,18 +188,13 @@ void lcms_color_table(benchmark::State& state) {
         cmsCreateTransform(link, TYPE_RGB_8, nullptr, TYPE_RGB_8, INTENT_PERCEPTUAL, cmsFLAGS_NOCACHE);
     if (transform == nullptr) return state.SkipWithError("no transform");
     std::vector<std::uint8_t> out(set().codes.size());
-    const int threads = static_cast<int>(state.range(0));
+    const auto threads = static_cast<std::size_t>(state.range(0));
     for (auto _ : state) {
-        std::vector<std::thread> crew;
-        for (int t = 0; t < threads; ++t) {
-            const std::size_t from = std::size_t(height) * std::size_t(t) / std::size_t(threads),
-                              to = std::size_t(height) * std::size_t(t + 1) / std::size_t(threads);
-            crew.emplace_back([&, from, to] {
-                cmsDoTransform(transform, &set().codes[from * 3 * width], &out[from * 3 * width],
-                               static_cast<cmsUInt32Number>((to - from) * width));
-            });
-        }
-        for (auto& c : crew) c.join();
+        base::parallel_for(threads, static_cast<unsigned>(threads), [&](std::size_t t) {
+            const std::size_t from = std::size_t(height) * t / threads, to = std::size_t(height) * (t + 1) / threads;
+            cmsDoTransform(transform, &set().codes[from * 3 * width], &out[from * 3 * width],
+                           static_cast<cmsUInt32Number>((to - from) * width));
+        });
         benchmark::DoNotOptimize(out);
     }
     cmsDeleteTransform(transform);

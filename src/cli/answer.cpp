@@ -3,6 +3,7 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/scene/version.hpp"
 #include "foretone/job/cautions.hpp"
@@ -34,8 +35,8 @@ int give(const Answer& a, const Common& common) {
         std::size_t width = 0;
         for (const auto& v : a.values) width = std::max(width, columns_of(v.label));
         for (const auto& v : a.values)
-            std::cout << "  " << left(v.label, width) << "  " << right(schedule::rounded_text(v.value, v.digits), 9)
-                      << " " << v.unit << "\n";
+            std::cout << "  " << left(v.label, width) << "  " << right(base::at_most(v.value, v.digits), 9) << " "
+                      << v.unit << "\n";
         for (const auto& f : a.formulas) std::cout << "formula: " << f << "\n";
         for (const auto& n : a.notes) std::cout << "note: " << n << "\n";
     }

@@ -1,13 +1,13 @@
 #include "board.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <iostream>
 #include <memory>
 #include <set>
 
 #include "findings.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/format/png.hpp"
@@ -24,21 +24,18 @@ constexpr const char* size_help = "two numbers above 0 with an x between, like 3
 
 // "300x200" as two positive numbers.
 std::pair<double, double> sides(const std::string& option, const std::string& text) {
-    double w = 0, h = 0;
-    const char* end = text.data() + text.size();
-    const auto first = std::from_chars(text.data(), end, w);
-    const bool times = first.ec == std::errc{} && first.ptr != end && (*first.ptr == 'x' || *first.ptr == 'X');
-    const auto second = times ? std::from_chars(first.ptr + 1, end, h) : first;
-    if (!times || second.ec != std::errc{} || second.ptr != end || !(w > 0 && h > 0) || !std::isfinite(w * h))
+    const auto times = std::min(text.find_first_of("xX"), text.size());
+    const double w = base::number_in(text.substr(0, times)).value_or(0);
+    const double h = times < text.size() ? base::number_in(text.substr(times + 1)).value_or(0) : 0;
+    if (!(w > 0 && h > 0) || !std::isfinite(w * h))
         throw UsageError("board-sides", {"board"}, option + " is \"" + text + "\"; it takes " + size_help);
     return {w, h};
 }
 
 // What a width of pixel is not; empty if it is one.
 std::string no_width(const std::string& text) {
-    double mm = 0;
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), mm);
-    const bool good = read.ec == std::errc{} && read.ptr == text.data() + text.size() && mm > 0 && std::isfinite(mm);
+    const double mm = base::number_in(text).value_or(0);
+    const bool good = mm > 0 && std::isfinite(mm);
     return good ? "" : "--mm-per-px takes a number of millimetres above 0, not '" + text + "'";
 }
 
@@ -60,8 +57,8 @@ void set_size(const BoardOptions& o, job::BoardRequest& r) {
     r.mm_per_px = r.width_mm / w;
     if (std::abs(r.height_mm / r.mm_per_px - h) > 0.5)
         throw UsageError("board-sides", {"board"},
-                         o.size_mm + " mm and " + o.px + " pixels have different shapes; " + scene::number(w) +
-                             " pixels across go with " + scene::number(std::round(r.height_mm / r.mm_per_px)) +
+                         o.size_mm + " mm and " + o.px + " pixels have different shapes; " + base::shortest(w) +
+                             " pixels across go with " + base::shortest(std::round(r.height_mm / r.mm_per_px)) +
                              " down");
 }
 
@@ -133,8 +130,8 @@ void print(const job::Boards& b) {
               << (r.cut == Cut::flat      ? "flat"
                   : r.cut == Cut::quarter ? "quarter"
                                           : "rift")
-              << " cut · " << scene::number(std::round(r.width_mm * 10) / 10) << " x "
-              << scene::number(std::round(r.height_mm * 10) / 10) << " mm · " << r.width() << " x " << r.height()
+              << " cut · " << base::shortest(std::round(r.width_mm * 10) / 10) << " x "
+              << base::shortest(std::round(r.height_mm * 10) / 10) << " mm · " << r.width() << " x " << r.height()
               << " pixels · seed " << r.seed << "\n\n";
     std::vector<std::vector<std::string>> rows = {
         {"finish", "light", "", "board  L*     a*     b*", "off dE00", "grain"}};

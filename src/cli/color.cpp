@@ -2,6 +2,7 @@
 #include <memory>
 
 #include "common.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/readings.hpp"
 #include "terminal.hpp"
@@ -31,8 +32,8 @@ int run_color(const ColorOptions& options) {
     if (grid.held_below || grid.held_above)
         warnings.push_back({"spectrum-extended",
                             {options.spectrum},
-                            "the readings run from " + scene::number(sampled.first_nm()) + " to " +
-                                scene::number(sampled.last_nm()) + " nm: end values were held to 380 and 780 nm"});
+                            "the readings run from " + base::shortest(sampled.first_nm()) + " to " +
+                                base::shortest(sampled.last_nm()) + " nm: end values were held to 380 and 780 nm"});
     for (const auto& c : colors)
         if (!c.screen.in_gamut)
             warnings.push_back(

@@ -1,11 +1,14 @@
 #include "foretone/job/export.hpp"
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/report/json.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <iostream>
 #include <memory>
+
+#include <fmt/core.h>
 
 #include "common.hpp"
 #include "findings.hpp"
@@ -27,20 +30,13 @@ struct ExportOptions : Common {
 // "300x200": two numbers above 0.
 std::array<double, 2> pair_of(const std::string& option, const std::string& text, bool whole) {
     std::array<double, 2> out{};
-    const char* at = text.data();
-    const char* const end = text.data() + text.size();
-    bool good = true;
+    const auto sides = base::split(base::lower(text), 'x');
+    bool good = sides.size() == 2;
     for (std::size_t i = 0; i < 2 && good; ++i) {
-        const auto read = std::from_chars(at, end, out[i]);
-        good =
-            read.ec == std::errc() && std::isfinite(out[i]) && out[i] > 0 && (!whole || out[i] == std::floor(out[i]));
-        at = read.ptr;
-        if (i == 0) {
-            good = good && at != end && (*at == 'x' || *at == 'X');
-            ++at;
-        }
+        out[i] = base::number_in(sides[i]).value_or(0);
+        good = out[i] > 0 && std::isfinite(out[i]) && (!whole || out[i] == std::floor(out[i]));
     }
-    if (!good || at != end)
+    if (!good)
         throw UsageError("option-value", {"export"},
                          option + " takes length and width" + (whole ? " in whole pixels" : "") + ", as " +
                              (whole ? "900x600" : "300x200") + "; read \"" + text + "\"");
@@ -70,11 +66,11 @@ job::ExportRequest request_of(const ExportOptions& o, const std::string& title) 
         r.mm_per_px = r.width_mm / px[0];
         // Square pixels: half a pixel is what rounding may take.
         if (std::abs(r.height_mm / *r.mm_per_px - px[1]) > 0.5)
-            throw scene::InputError("size-range", {"export"},
-                                    "pixels are square: a board of " + scene::number(r.width_mm) + " by " +
-                                        scene::number(r.height_mm) + " mm that is " + scene::number(px[0]) +
-                                        " pixels long is " + scene::number(std::round(r.height_mm / *r.mm_per_px)) +
-                                        " wide, not " + scene::number(px[1]));
+            throw scene::InputError(
+                "size-range", {"export"},
+                fmt::format("pixels are square: a board of {} by {} mm that is {} pixels long is {} wide, not {}",
+                            base::shortest(r.width_mm), base::shortest(r.height_mm), base::shortest(px[0]),
+                            base::shortest(std::round(r.height_mm / *r.mm_per_px)), base::shortest(px[1])));
     }
     r.seed = seed_from("export", o.seed, title);
     r.precision = o.float32 ? format::Precision::full : format::Precision::half;

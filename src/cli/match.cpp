@@ -1,4 +1,5 @@
 #include "foretone/job/match.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/report/json.hpp"
 
 #include <unistd.h>
@@ -9,7 +10,6 @@
 #include <iostream>
 #include <memory>
 #include <mutex>
-#include <thread>
 
 #include "common.hpp"
 #include "findings.hpp"
@@ -52,29 +52,6 @@ private:
     struct sigaction before_ {};
 };
 
-/// Runs `job` for 0 … count − 1 on so many threads. What the first job to fail throws is thrown again.
-void on_threads(unsigned threads, std::size_t count, const std::function<void(std::size_t)>& job) {
-    std::atomic<std::size_t> next{0};
-    std::exception_ptr failed;
-    std::mutex guard;
-    const auto work = [&] {
-        for (std::size_t i = next++; i < count; i = next++) {
-            try {
-                job(i);
-            } catch (...) {
-                const std::lock_guard lock(guard);
-                if (!failed) failed = std::current_exception();
-                next = count;
-            }
-        }
-    };
-    std::vector<std::thread> others;
-    for (unsigned t = 1; t < threads && t < count; ++t) others.emplace_back(work);
-    work();
-    for (auto& t : others) t.join();
-    if (failed) std::rethrow_exception(failed);
-}
-
 struct Outcome {
     search::Best best{job::Search::keep};
     std::size_t ways = 0;  ///< judged: the first so many
@@ -98,7 +75,7 @@ Outcome judge_all(const job::Search& search, const MatchOptions& options, unsign
             why = 1;
         return why == 0;
     };
-    on_threads(threads, threads, [&](std::size_t) {
+    base::parallel_for(threads, threads, [&](std::size_t) {
         search::Best own(job::Search::keep);
         while (go_on()) {
             const std::size_t way = next++;
@@ -220,12 +197,12 @@ int run_match(const MatchOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     const auto solver = appearance::two_flux_solver();
-    const unsigned threads = options.threads ? options.threads : std::max(1U, std::thread::hardware_concurrency());
+    const unsigned threads = options.threads ? options.threads : base::machine_threads();
     const job::Search search(scene, lib, solver);
     const auto outcome = judge_all(search, options, threads, start);
     const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
     auto match = search.conclude(outcome.best, outcome.ways,
-                                 [threads](std::size_t n, const auto& job) { on_threads(threads, n, job); });
+                                 [threads](std::size_t n, const auto& job) { base::parallel_for(n, threads, job); });
     if (!outcome.stopped.empty() && !match.not_examined.empty())
         match.not_examined = outcome.stopped + ": " + match.not_examined;
 

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "common.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/library_check.hpp"
 #include "order_facts.hpp"
@@ -19,7 +20,7 @@ struct MaterialsOptions : Common {
 };
 
 std::string value_text(const material::FigureAt& f) {
-    if (f.figure) return scene::number(f.figure->value);
+    if (f.figure) return base::shortest(f.figure->value);
     const auto& s = f.spectrum->values;
     double low = s[0], high = s[0];
     for (const double v : s) low = std::min(low, v), high = std::max(high, v);
@@ -27,7 +28,7 @@ std::string value_text(const material::FigureAt& f) {
 }
 
 std::string spread_text(const material::FigureAt& f) {
-    if (f.figure) return scene::number(f.figure->sd);
+    if (f.figure) return base::shortest(f.figure->sd);
     return fixed(100 * f.spectrum->sd, 0) + " %";
 }
 

@@ -2,14 +2,16 @@
 
 #include <algorithm>
 
+#include <fmt/core.h>
+
 #include "foretone/appearance/render.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/job/pot_color.hpp"
 #include "mix_verbs.hpp"
 
 namespace foretone::cli {
 using schedule::Dimension;
-using schedule::rounded_text;
 
 int mix_pot(const MixOptions& o) {
     const auto lib = library(o);
@@ -41,19 +43,19 @@ int mix_pot(const MixOptions& o) {
         const double m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
         ml = schedule::ml_for_area(step, scene.shelf, m2);
         const double loss = schedule::loss_share(method), used = ml * (1 - loss);
-        a.formulas.push_back("volume = wet um x m2 x coats / (1 - loss) = " + rounded_text(used / m2 / step.coats, 2) +
-                             " x " + rounded_text(m2, 4) + " x " + std::to_string(step.coats) + " / (1 - " +
-                             rounded_text(loss, 2) + ") = " + rounded_text(ml, 1) + " mL; loss by " + by +
-                             ", practice");
+        a.formulas.push_back(fmt::format(
+            "volume = wet um x m2 x coats / (1 - loss) = {} x {} x {} / (1 - {}) = {} mL; loss by {}, practice",
+            base::at_most(used / m2 / step.coats, 2), base::at_most(m2, 4), step.coats, base::at_most(loss, 2),
+            base::at_most(ml, 1), by));
     } else {
         ml = schedule::amount_in(o.volume, Dimension::volume, 0.1, 1e6);
     }
     const auto pot = schedule::pot(step, scene.shelf, ml, tools);
-    a.title = finish.name + ", step " + std::to_string(o.step) + ": " + rounded_text(ml, 1) + " mL";
+    a.title = finish.name + ", step " + std::to_string(o.step) + ": " + base::at_most(ml, 1) + " mL";
     for (const auto& m : pot.measures)
         a.values.push_back({m.id, scene.shelf.at(m.id).name, m.measured,
-                            m.weighed ? "g (exactly " + rounded_text(m.exact, 3) + ")"
-                                      : "mL (exactly " + rounded_text(m.exact, 3) + ")",
+                            m.weighed ? "g (exactly " + base::at_most(m.exact, 3) + ")"
+                                      : "mL (exactly " + base::at_most(m.exact, 3) + ")",
                             4});
     a.values.push_back({"total_ml", "makes", pot.measured_ml, "mL", 1});
     const auto errors = job::rounding_de00(scene, f, s, pot, lib, appearance::two_flux_solver());

@@ -1,5 +1,6 @@
 #include "mix_verbs.hpp"
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/units.hpp"
 
 namespace foretone::cli {
@@ -7,11 +8,10 @@ namespace {
 using schedule::Amounted;
 using schedule::Dimension;
 using schedule::read_amount;
-using schedule::rounded_text;
 
 constexpr double largest_ml = 1e6, largest_g = 1e6;
 
-std::string r(double v, int digits = 3) { return rounded_text(v, digits); }
+std::string r(double v, int digits = 3) { return base::at_most(v, digits); }
 
 double volume_of(const std::string& text) { return schedule::amount_in(text, Dimension::volume, 0.001, largest_ml); }
 

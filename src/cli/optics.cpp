@@ -2,6 +2,7 @@
 #include <memory>
 
 #include "common.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/optics/angular.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/optics/two_flux.hpp"
@@ -26,7 +27,7 @@ int run_optics(const OpticsOptions& options) {
 
     std::vector<std::vector<std::string>> rows = {{"nm", "reflectance", "of it surface", "transmittance"}};
     for (std::size_t i = 0; i < file.wavelengths_nm.size(); ++i)
-        rows.push_back({scene::number(file.wavelengths_nm[i]), fixed(fluxes.reflectance[i], 6),
+        rows.push_back({base::shortest(file.wavelengths_nm[i]), fixed(fluxes.reflectance[i], 6),
                         fixed(fluxes.surface[i], 6), fixed(fluxes.transmittance[i], 6)});
     std::cout << "solver " << options.solver;
     if (options.solver == "angular") std::cout << ", " << options.streams << " streams";

@@ -1,5 +1,6 @@
 #include "order_facts.hpp"
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "terminal.hpp"
 
@@ -70,8 +71,8 @@ std::string order_text(const Order& o) {
         } else if (value.is_boolean()) {
             said = value.get<bool>() ? "yes" : "no";
         } else {
-            said = schedule::plain(value.get<double>()) + " " + fact.at("unit").get<std::string>() + "   ± " +
-                   schedule::plain(fact.at("sd").get<double>());
+            said = base::shortest(value.get<double>()) + " " + fact.at("unit").get<std::string>() + "   ± " +
+                   base::shortest(fact.at("sd").get<double>());
         }
         out += "  " + left(fact.at("key").get<std::string>(), 30) + " " + said + "\n";
         if (fact.contains("mark"))

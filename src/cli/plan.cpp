@@ -1,4 +1,5 @@
 #include "foretone/job/plan.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/report/plan_card.hpp"
 #include "foretone/report/json.hpp"
 
@@ -15,7 +16,6 @@
 namespace foretone::cli {
 namespace {
 using schedule::Dimension;
-using schedule::rounded_text;
 
 struct PlanOptions : Common {
     std::string scene, finish, area, temp = "20C", humidity = "50%", start, scale = "0.1g", syringe = "0.5mL";
@@ -63,7 +63,7 @@ void print_steps(const job::Plan& p) {
         std::cout << "  step " << i + 1 << ":";
         for (const auto& m : p.steps[i].pot.measures)
             std::cout << (&m == &p.steps[i].pot.measures.front() ? " " : "; ") << m.id << " "
-                      << rounded_text(m.measured, 3) << (m.weighed ? " g" : " mL");
+                      << base::at_most(m.measured, 3) << (m.weighed ? " g" : " mL");
         std::cout << "\n";
     }
 }
@@ -85,15 +85,15 @@ void print_times(const job::Plan& p) {
 
 void print(const job::Plan& p) {
     std::cout << p.title << "\n"
-              << p.wood << " · " << p.finish << " · " << rounded_text(p.request.area_m2, 3) << " m2 ("
-              << rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) << " ft2) · "
-              << rounded_text(p.request.air.celsius, 1) << " C · " << rounded_text(p.request.air.humidity_percent, 0)
+              << p.wood << " · " << p.finish << " · " << base::at_most(p.request.area_m2, 3) << " m2 ("
+              << base::at_most(p.request.area_m2 / schedule::m2_per_ft2, 1) << " ft2) · "
+              << base::at_most(p.request.air.celsius, 1) << " C · " << base::at_most(p.request.air.humidity_percent, 0)
               << " % humidity\n\n";
     print_steps(p);
     print_times(p);
     std::cout << "\nbuy\n";
     for (const auto& b : p.purchases)
-        std::cout << "  " << b.name << ": " << rounded_text(b.amount, 1) << (b.weighed ? " g" : " mL")
+        std::cout << "  " << b.name << ": " << base::at_most(b.amount, 1) << (b.weighed ? " g" : " mL")
                   << (b.packs > 0 ? " = " + std::to_string(b.packs) + " pack(s), " + fixed(b.cost, 2) + " " + p.currency
                                   : "")
                   << "\n";

@@ -3,7 +3,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cstdlib>
 #include <string_view>
 
@@ -69,14 +68,6 @@ std::string left(const std::string& text, std::size_t width) {
 std::string right(const std::string& text, std::size_t width) {
     const std::size_t n = columns_of(text);
     return n < width ? std::string(width - n, ' ') + text : text;
-}
-
-std::string fixed(double v, int digits) {
-    char buffer[64];
-    const auto end = std::to_chars(buffer, buffer + sizeof buffer, v, std::chars_format::fixed, digits).ptr;
-    std::string text(buffer, end);
-    const bool zero = text.find_first_of("123456789") == std::string::npos;
-    return zero && text.front() == '-' ? text.substr(1) : text;
 }
 
 std::string lab_text(const color::Lab& c) {

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/base/number.hpp"
 #include "foretone/color/lab.hpp"
 
 namespace foretone::cli {
@@ -24,8 +25,7 @@ std::size_t columns_of(const std::string& text);
 std::string left(const std::string& text, std::size_t width);
 std::string right(const std::string& text, std::size_t width);
 
-/// A number with `digits` decimals, on any locale.
-std::string fixed(double v, int digits);
+using base::fixed;
 
 /// L*, a*, b* in columns of fixed width.
 std::string lab_text(const color::Lab& c);

@@ -2,7 +2,6 @@
 
 #include <iostream>
 #include <memory>
-#include <thread>
 
 #include "common.hpp"
 #include "foretone/optics/angular.hpp"
@@ -23,8 +22,7 @@ int run_verify(const VerifyOptions& options) {
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
     verdict.streams = options.streams;
-    const unsigned threads = std::max(1u, std::thread::hardware_concurrency());
-    verdict.agreement = job::judge_library(lib, options.streams, 1, threads, [shown](double share) {
+    verdict.agreement = job::judge_library(lib, options.streams, 1, 0, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
     if (shown) std::cerr << "\r                        \r";

@@ -4,19 +4,19 @@
 #include "foretone/format/exr.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
 
 #include "exr_pack.hpp"
+#include "foretone/base/bits.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/color/srgb.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::format {
 namespace {
 
-using spectral::text;
+using base::shortest;
 
 constexpr double largest_half = 65504;
 constexpr std::size_t longest_name = 31;  // longer ones need another version of the format
@@ -24,7 +24,7 @@ constexpr std::size_t longest_name = 31;  // longer ones need another version of
 [[noreturn]] void refuse(const std::string& what) { throw std::invalid_argument("format::encode_exr: " + what); }
 
 void put_float(std::vector<std::uint8_t>& out, double v) {
-    const auto bits = std::bit_cast<std::uint32_t>(static_cast<float>(v));
+    const auto bits = base::bit_cast<std::uint32_t>(static_cast<float>(v));
     for (int shift = 0; shift < 32; shift += 8) out.push_back(static_cast<std::uint8_t>(bits >> shift));
 }
 
@@ -47,11 +47,11 @@ void check_channel(const ExrChannel& c, std::size_t pixels, Precision precision)
     const double most = precision == Precision::half ? largest_half : std::numeric_limits<float>::max();
     for (const float v : c.values)
         if (!(std::abs(v) <= most))
-            refuse("channel " + c.name + " holds " + text(v) + "; values are finite, half ones up to 65504");
+            refuse("channel " + c.name + " holds " + shortest(v) + "; values are finite, half ones up to 65504");
 }
 
 std::vector<PackedAttribute> attributes(const ExrHead& head, bool colored) {
-    if (!(head.dpi >= 1 && head.dpi <= 10000)) refuse("dpi must be 1 to 10000, got " + text(head.dpi));
+    if (!(head.dpi >= 1 && head.dpi <= 10000)) refuse("dpi must be 1 to 10000, got " + shortest(head.dpi));
     std::vector<PackedAttribute> out = {floats("xDensity", "float", {head.dpi})};
     if (colored) {
         const auto& w = color::srgb_white;
@@ -63,7 +63,7 @@ std::vector<PackedAttribute> attributes(const ExrHead& head, bool colored) {
     }
     if (head.white_cd_per_m2 != 0) {
         if (!(head.white_cd_per_m2 > 0 && std::isfinite(head.white_cd_per_m2)))
-            refuse("the white's luminance must be above 0, got " + text(head.white_cd_per_m2));
+            refuse("the white's luminance must be above 0, got " + shortest(head.white_cd_per_m2));
         out.push_back(floats("whiteLuminance", "float", {head.white_cd_per_m2}));
     }
     auto texts = head.texts;

@@ -7,15 +7,15 @@
 #include "foretone/format/gltf.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
 
 #include <nlohmann/json.hpp>
 
+#include "foretone/base/bits.hpp"
+#include "foretone/base/number.hpp"
 #include "base64.hpp"
-#include "foretone/spectral/text.hpp"
 #include "normal_reflectance.hpp"
 #include "round6.hpp"
 
@@ -46,7 +46,7 @@ struct GltfTerms {
 using Json = nlohmann::ordered_json;
 
 void put(std::vector<std::uint8_t>& out, float v) {
-    const auto bits = std::bit_cast<std::uint32_t>(v);
+    const auto bits = base::bit_cast<std::uint32_t>(v);
     for (int shift = 0; shift < 32; shift += 8) out.push_back(static_cast<std::uint8_t>(bits >> shift));
 }
 
@@ -146,7 +146,7 @@ GltfFit fit_gltf(const Surface& surface, const FitLights& lights, const FibreGli
 std::string gltf(const GltfMaterial& material, const GltfBoard& board) {
     if (!(board.width_m > 0 && board.height_m > 0))
         throw std::invalid_argument("format::gltf: a board is wider and higher than 0, got " +
-                                    spectral::text(board.width_m) + " by " + spectral::text(board.height_m) + " m");
+                                    base::shortest(board.width_m) + " by " + base::shortest(board.height_m) + " m");
     const auto w = static_cast<float>(board.width_m / 2), h = static_cast<float>(board.height_m / 2);
     const auto buffer = corners(w, h);
     Json doc;

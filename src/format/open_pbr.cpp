@@ -8,9 +8,10 @@
 #include "foretone/format/open_pbr.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/optics/gloss.hpp"
 #include "normal_reflectance.hpp"
 #include "round6.hpp"
@@ -53,13 +54,7 @@ struct PbrFibres {
 };
 
 // Six decimals at most, never an exponent.
-std::string decimal(double v) {
-    char buffer[400];
-    std::string text(buffer, std::to_chars(buffer, buffer + sizeof buffer, round6(v), std::chars_format::fixed, 6).ptr);
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text;
-}
+std::string decimal(double v) { return base::at_most(round6(v), 6); }
 
 std::string decimal(const Rgb& v) { return decimal(v[0]) + ", " + decimal(v[1]) + ", " + decimal(v[2]); }
 
@@ -152,7 +147,7 @@ std::string open_pbr_mtlx(const OpenPbr& m, const MaterialWords& words) {
             out += "  <!-- the picture is " + decimal(words.width_m * 1000) + " by " + decimal(words.height_m * 1000) +
                    " mm of board -->\n";
         out += "  <image name=\"" + name + "_board\" type=\"color3\">\n";
-        input("file", "filename", value(xml_text(words.texture)) + " colorspace=\"srgb_texture\"");
+        input("file", "filename", value(base::xml_escaped(words.texture)) + " colorspace=\"srgb_texture\"");
         out += "  </image>\n";
     }
     if (fibres) {

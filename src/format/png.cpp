@@ -12,6 +12,7 @@
 #include <string_view>
 
 #include "png_pack.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/layout/utf8.hpp"
 
 namespace foretone::format {
@@ -72,7 +73,7 @@ std::vector<std::uint8_t> encode_png(const light::Image& image, const PngOptions
                                     std::to_string(image.rgb.size()) + " bytes");
     }
     if (!(options.dpi >= 1 && options.dpi <= 10000)) {
-        throw std::invalid_argument("format::encode_png: dpi must be 1 to 10000, got " + std::to_string(options.dpi));
+        throw std::invalid_argument("format::encode_png: dpi must be 1 to 10000, got " + base::shortest(options.dpi));
     }
     const Bytes packed = options.photograph ? pack_png_photograph(image) : pack_png(image);
 

@@ -8,7 +8,8 @@
 #include <cstdlib>
 #include <new>
 
-#include "foretone/grain/rows.hpp"
+#include "foretone/base/parallel.hpp"
+
 #include "png_pack.hpp"
 
 namespace foretone::format {
@@ -85,7 +86,7 @@ void put_chunk(Bytes& out, const char* type, const Bytes& data) {
 
 std::vector<std::uint8_t> pack_png_photograph(const light::Image& image) {
     std::vector<Band> bands(static_cast<std::size_t>((image.height + band_rows - 1) / band_rows));
-    grain::for_rows(image.height, 0, [&](int first, int end) {
+    base::parallel_rows(image.height, 0, [&](int first, int end) {
         for (int y = (first + band_rows - 1) / band_rows * band_rows; y < end; y += band_rows)
             bands[static_cast<std::size_t>(y / band_rows)] = pack_band(image, y, std::min(image.height, y + band_rows));
     });

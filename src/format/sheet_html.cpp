@@ -4,9 +4,12 @@
 #include "foretone/format/sheet_html.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include <fmt/core.h>
+
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/format/png.hpp"
 #include "foretone/layout/typeface.hpp"
 #include "foretone/layout/utf8.hpp"
@@ -14,34 +17,21 @@
 namespace foretone::format {
 namespace {
 
-std::string plain(double value) {
-    char digits[64];
-    return {digits, std::to_chars(digits, digits + sizeof digits, std::round(value * 100) / 100).ptr};
-}
+std::string hundredths(double value) { return base::shortest(std::round(value * 100) / 100); }
 
-std::string hex(const light::Code& code) {
-    constexpr char digits[] = "0123456789abcdef";
-    std::string out = "#";
-    for (const std::uint8_t c : code) {
-        out += digits[c >> 4];
-        out += digits[c & 15];
-    }
-    return out;
-}
+std::string hex(const light::Code& code) { return fmt::format("#{:02x}{:02x}{:02x}", code[0], code[1], code[2]); }
 
 std::string place(const light::Box& b) {
-    return "x=\"" + std::to_string(b.x) + "\" y=\"" + std::to_string(b.y) + "\" width=\"" + std::to_string(b.width) +
-           "\" height=\"" + std::to_string(b.height) + "\"";
+    return fmt::format(R"(x="{}" y="{}" width="{}" height="{}")", b.x, b.y, b.width, b.height);
 }
 
 std::string rectangle(const light::Box& b, const light::Code& code) {
-    return "<rect " + place(b) + " fill=\"" + hex(code) + "\"/>\n";
+    return fmt::format("<rect {} fill=\"{}\"/>\n", place(b), hex(code));
 }
 
 std::string corner(const light::Box& b, const light::Code& code) {
     const int side = std::min({18, b.width, b.height}), bottom = b.y + b.height;
-    return "<path d=\"M" + std::to_string(b.x) + " " + std::to_string(bottom - side) + "V" + std::to_string(bottom) +
-           "H" + std::to_string(b.x + side) + "Z\" fill=\"" + hex(code) + "\"/>\n";
+    return fmt::format("<path d=\"M{} {}V{}H{}Z\" fill=\"{}\"/>\n", b.x, bottom - side, bottom, b.x + side, hex(code));
 }
 
 std::string field(const layout::PlacedField& f, const light::Code& surround) {
@@ -49,26 +39,28 @@ std::string field(const layout::PlacedField& f, const light::Code& surround) {
 }
 
 std::string picture(const layout::PlacedPicture& p, double dpi) {
-    return "<image " + place(p.box) + " role=\"img\" aria-label=\"" + safe_text(p.about) +
-           "\" href=\"data:image/png;base64," + base64(encode_png(p.image, {dpi, "", ""})) + "\"/>\n";
+    return fmt::format(R"(<image {} role="img" aria-label="{}" href="data:image/png;base64,{}"/>)", place(p.box),
+                       safe_text(p.about), base64(encode_png(p.image, {dpi, "", ""}))) +
+           "\n";
 }
 
 std::string text(const layout::PlacedText& t) {
     const double width = layout::text_width(t.text, t.style);
-    return "<text x=\"" + plain(t.x) + "\" y=\"" + std::to_string(t.baseline) + "\" font-size=\"" +
-           plain(t.style.size_px) + "\"" + (t.style.face == layout::Face::bold ? " font-weight=\"700\"" : "") +
-           " fill=\"" + hex(t.ink) + "\"" + (width > 0 ? " textLength=\"" + plain(width) + "\"" : "") +
-           " lengthAdjust=\"spacingAndGlyphs\">" + safe_text(t.text) + "</text>\n";
+    return fmt::format(R"(<text x="{}" y="{}" font-size="{}"{} fill="{}"{} lengthAdjust="spacingAndGlyphs">{}</text>)",
+                       hundredths(t.x), t.baseline, hundredths(t.style.size_px),
+                       t.style.face == layout::Face::bold ? " font-weight=\"700\"" : "", hex(t.ink),
+                       width > 0 ? fmt::format(" textLength=\"{}\"", hundredths(width)) : "", safe_text(t.text)) +
+           "\n";
 }
 
 std::string style_of(const PrintedOn& paper) {
     // A little shorter than the paper, so that rounding never opens a second page.
-    const std::string width = plain(paper.width_mm) + "mm", height = plain(paper.height_mm - 0.5) + "mm";
-    return "@page{size:" + std::string(paper.css) +
-           ";margin:0}html,body{margin:0;padding:0;background:#fff}svg{display:block;width:" + width +
-           ";height:" + height +
-           ";margin:0 auto;overflow:hidden;font-family:Lato,Carlito,'Helvetica Neue',Arial,sans-serif;white-space:pre;"
-           "print-color-adjust:exact;-webkit-print-color-adjust:exact}rect,path{shape-rendering:crispEdges}";
+    return fmt::format(
+        "@page{{size:{};margin:0}}html,body{{margin:0;padding:0;background:#fff}}"
+        "svg{{display:block;width:{}mm;height:{}mm;margin:0 auto;overflow:hidden;"
+        "font-family:Lato,Carlito,'Helvetica Neue',Arial,sans-serif;white-space:pre;"
+        "print-color-adjust:exact;-webkit-print-color-adjust:exact}}rect,path{{shape-rendering:crispEdges}}",
+        paper.css, hundredths(paper.width_mm), hundredths(paper.height_mm - 0.5));
 }
 
 }  // namespace
@@ -79,22 +71,12 @@ std::string safe_text(std::string_view text) {
         const std::size_t from = at;
         const char32_t point = layout::next_code_point(text, at);
         if (layout::glyph_of(layout::Face::regular, point) == layout::no_glyph) continue;
-        if (point == '&')
-            out += "&amp;";
-        else if (point == '<')
-            out += "&lt;";
-        else if (point == '>')
-            out += "&gt;";
-        else if (point == '"')
-            out += "&quot;";
-        else if (point == '\'')
-            out += "&#39;";
-        else if (point < 0x20 || (point >= 0x7F && point < 0xA0))
+        if (point < 0x20 || (point >= 0x7F && point < 0xA0))
             out += ' ';
         else if (point == 0xFFFD)
             out += "\xEF\xBF\xBD";
         else
-            out += text.substr(from, at - from);
+            out += base::xml_escaped(text.substr(from, at - from));
     }
     return out;
 }

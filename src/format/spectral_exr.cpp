@@ -6,19 +6,15 @@
 #include "foretone/format/spectral_exr.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <stdexcept>
 
-#include "foretone/spectral/text.hpp"
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 
 namespace foretone::format {
 
 std::string reflective_channel(double wavelength_nm) {
-    char buffer[32];
-    const auto end = std::to_chars(buffer, buffer + sizeof buffer, wavelength_nm, std::chars_format::fixed, 6).ptr;
-    std::string number(buffer, end);
-    std::replace(number.begin(), number.end(), '.', ',');
-    return "T." + number + "nm";
+    return "T." + base::replaced(base::fixed(wavelength_nm, 6), ".", ",") + "nm";
 }
 
 std::vector<std::uint8_t> spectral_exr(const SpectralImage& image, Precision precision, const ExrHead& head) {
@@ -29,7 +25,7 @@ std::vector<std::uint8_t> spectral_exr(const SpectralImage& image, Precision pre
     for (std::size_t i = 0; i < nm.size(); ++i)
         if (!(nm[i] >= 100 && nm[i] <= 10000) || (i > 0 && nm[i] <= nm[i - 1]))
             throw std::invalid_argument("format::spectral_exr: wavelengths rise from 100 to 10000 nm, number " +
-                                        std::to_string(i + 1) + " is " + spectral::text(nm[i]));
+                                        std::to_string(i + 1) + " is " + base::shortest(nm[i]));
     std::vector<ExrChannel> channels = rgb_channels(image.rgb);
     for (std::size_t i = 0; i < nm.size(); ++i) channels.push_back({reflective_channel(nm[i]), image.planes[i]});
     ExrHead whole = head;

@@ -16,12 +16,12 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "foretone/base/number.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/optics/gloss.hpp"
-#include "foretone/grain/rows.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::format {
 namespace {
@@ -56,8 +56,8 @@ Surface surface_of(const appearance::Board& board, const material::Wood& wood, c
 
 FibreGlint fibre_glint(double share, double beta, double n) {
     if (!(share >= 0 && share <= 0.5))
-        throw std::invalid_argument("format::fibre_glint: share (0 to 0.5) is " + spectral::text(share));
-    if (!(beta > 0)) throw std::invalid_argument("format::fibre_glint: width (above 0) is " + spectral::text(beta));
+        throw std::invalid_argument("format::fibre_glint: share (0 to 0.5) is " + base::shortest(share));
+    if (!(beta > 0)) throw std::invalid_argument("format::fibre_glint: width (above 0) is " + base::shortest(beta));
     return {share, std::clamp(n * beta / std::numbers::sqrt2, 0.05, 1.0)};
 }
 
@@ -87,7 +87,7 @@ BaseTexture base_texture(const LinearImage& board, const BaseSolver& solve) {
     for (std::size_t k = 0; k < above.size(); ++k) above[k] = color::srgb_decode((static_cast<double>(k) + 0.5) / 255);
     BaseTexture out{{board.width, board.height, std::vector<std::uint8_t>(board.rgb.size())}, 0};
     std::atomic<std::size_t> clipped = 0;
-    grain::for_rows(board.height, 0, [&](int first, int end) {
+    base::parallel_rows(board.height, 0, [&](int first, int end) {
         const std::size_t row = 3 * static_cast<std::size_t>(board.width);
         std::size_t here = 0;
         for (std::size_t i = static_cast<std::size_t>(first) * row; i < static_cast<std::size_t>(end) * row; i += 3) {

@@ -7,32 +7,6 @@ bool control(char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
 
 }  // namespace
 
-std::string xml_text(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        switch (c) {
-            case '&':
-                out += "&amp;";
-                break;
-            case '<':
-                out += "&lt;";
-                break;
-            case '>':
-                out += "&gt;";
-                break;
-            case '"':
-                out += "&quot;";
-                break;
-            case '\'':
-                out += "&apos;";
-                break;
-            default:
-                out += control(c) ? ' ' : c;
-        }
-    }
-    return out;
-}
-
 std::string xml_comment(std::string_view text) {
     std::string out;
     for (const char c : text) {

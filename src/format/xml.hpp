@@ -6,9 +6,6 @@
 
 namespace foretone::format {
 
-/// As an attribute's value or element's text: the five reserved characters as entities, control characters as blanks.
-std::string xml_text(std::string_view text);
-
 /// Inside a comment: "--" parted, no '-' at the end, control characters but line ends as blanks.
 std::string xml_comment(std::string_view text);
 

@@ -7,7 +7,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "foretone/grain/rows.hpp"
+#include "foretone/base/number.hpp"
+#include "foretone/base/parallel.hpp"
 #include "grain_face.hpp"
 
 namespace foretone::grain {
@@ -47,10 +48,10 @@ void check(int width, int height, double mm_per_px) {
         throw std::invalid_argument("grain::grain: both sides must be 1 to 20000 pixels, got " + std::to_string(width) +
                                     " x " + std::to_string(height));
     if (!(mm_per_px >= 0.005 && mm_per_px <= 5))
-        throw std::invalid_argument("grain::grain: mm_per_px must be 0.005 to 5, got " + std::to_string(mm_per_px));
+        throw std::invalid_argument("grain::grain: mm_per_px must be 0.005 to 5, got " + base::shortest(mm_per_px));
     if (std::max(width, height) * mm_per_px > 6000)
         throw std::invalid_argument("grain::grain: a board is at most 6000 mm long, got " +
-                                    std::to_string(std::max(width, height) * mm_per_px));
+                                    base::shortest(std::max(width, height) * mm_per_px));
 }
 
 }  // namespace
@@ -68,7 +69,7 @@ Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm
     std::vector<double> drunk(static_cast<std::size_t>(height), 0.0);
     Counts counts{};
     std::mutex lock;
-    for_rows(height, threads, [&](int first, int end) {
+    base::parallel_rows(height, threads, [&](int first, int end) {
         face.paint(maps, first, end);
         Counts own{};
         for (int y = first; y < end; ++y)
@@ -83,7 +84,7 @@ Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm
     for (const double row : drunk) total += row;
     const auto per = static_cast<float>(static_cast<double>(pixels) / total);
     const auto add = static_cast<float>(offset(face.tone(), counts, static_cast<std::int64_t>(pixels)));
-    for_rows(height, threads, [&](int first, int end) {
+    base::parallel_rows(height, threads, [&](int first, int end) {
         for (std::size_t i = maps.at(0, first); i < maps.at(0, end); ++i) {
             maps.shade[i] =
                 std::clamp(maps.shade[i] + add, static_cast<float>(Tone::low), static_cast<float>(Tone::high));

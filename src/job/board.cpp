@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/core.h>
+
 #include "even_pigment.hpp"
 #include "foretone/appearance/settled.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/layout/tilt.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/scene/version.hpp"
@@ -29,14 +32,16 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
                          "there is no light \"" + id + "\"." + scene::suggestion(id, lights));
     if (!(r.mm_per_px >= 0.02 && r.mm_per_px <= 2))
         problems.add("board-scale", {scene.file},
-                     "a pixel is between 0.02 and 2 mm wide, not " + scene::number(r.mm_per_px));
+                     "a pixel is between 0.02 and 2 mm wide, not " + base::shortest(r.mm_per_px));
     else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 &&
                std::max(r.width(), r.height()) <= 20000 && 1.0 * r.width() * r.height() <= most_board_pixels))
-        problems.add("board-size", {scene.file},
-                     "a board is at least 32 pixels a side and at most 20000, 30 million in all; " +
-                         scene::number(r.width_mm) + " x " + scene::number(r.height_mm) + " mm at " +
-                         scene::number(r.mm_per_px) + " mm a pixel is " + std::to_string(r.width()) + " x " +
-                         std::to_string(r.height()) + ". Make the board smaller or the pixels larger");
+        problems.add(
+            "board-size", {scene.file},
+            fmt::format(
+                "a board is at least 32 pixels a side and at most 20000, 30 million in all; {} x {} mm at {} mm "
+                "a pixel is {} x {}. Make the board smaller or the pixels larger",
+                base::shortest(r.width_mm), base::shortest(r.height_mm), base::shortest(r.mm_per_px), r.width(),
+                r.height()));
     problems.raise();
 }
 
@@ -61,7 +66,7 @@ appearance::Board board_of(const scene::Scene& scene, const std::string& name, B
     return {};  // `bare`, which is no finish of the scene
 }
 
-std::string percent(double share) { return scene::number(std::round(share * 1000) / 10) + " %"; }
+std::string percent(double share) { return base::shortest(std::round(share * 1000) / 10) + " %"; }
 
 void warn_of_screen(const SeenBoard& b, const scene::Scene& scene, std::vector<scene::Problem>& warnings) {
     if (b.reduced_share > 0)

@@ -7,6 +7,8 @@
 
 #include "even_pigment.hpp"
 #include "foretone/appearance/tones.hpp"
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/words.hpp"
 
@@ -109,8 +111,7 @@ void warn_of_thirst(const scene::Scene& scene, const std::vector<std::size_t>& s
             names.push_back("\"" + f.name + "\"");
     }
     if (names.empty()) return;
-    std::string list;
-    for (const auto& name : names) list += (list.empty() ? "" : ", ") + name;
+    const std::string list = base::joined(names);
     out.warnings.push_back({"photo-uptake",
                             {out.question.photo},
                             "a photograph does not show how the wood drinks: where dye or oil soaks in (" + list +
@@ -126,7 +127,7 @@ void warn(BoardPhoto& out, const std::string& file) {
     }
     for (const auto& note : out.correction.notes) out.warnings.push_back({note.id, {file}, note.text});
     if (out.correction.promise && out.bare.to_prediction > other_wood) {
-        const auto rounded = scene::number(std::round(10 * out.bare.to_prediction) / 10);
+        const auto rounded = base::shortest(std::round(10 * out.bare.to_prediction) / 10);
         const auto at = out.doubtful() ? out.warnings.begin() : out.warnings.end();
         out.warnings.insert(
             at, {"photo-other-wood",

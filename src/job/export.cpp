@@ -4,6 +4,9 @@
 #include <cmath>
 #include <set>
 
+#include <fmt/core.h>
+
+#include "foretone/base/number.hpp"
 #include "export_parts.hpp"
 
 namespace foretone::job {
@@ -53,20 +56,20 @@ void check(const ExportRequest& r, const scene::Scene& scene) {
         throw scene::InputError(id, {scene.file}, what);
     };
     if (!(r.width_mm >= 5 && r.width_mm <= 3000 && r.height_mm >= 5 && r.height_mm <= 3000))
-        refuse("size-range", "a board is 5 to 3000 mm long and wide, got " + scene::number(r.width_mm) + " by " +
-                                 scene::number(r.height_mm));
+        refuse("size-range", "a board is 5 to 3000 mm long and wide, got " + base::shortest(r.width_mm) + " by " +
+                                 base::shortest(r.height_mm));
     if (r.mm_per_px && !(*r.mm_per_px >= 0.005 && *r.mm_per_px <= 5))
-        refuse("size-range", "a pixel is 0.005 to 5 mm wide, got " + scene::number(*r.mm_per_px));
+        refuse("size-range", "a pixel is 0.005 to 5 mm wide, got " + base::shortest(*r.mm_per_px));
     const double scale = r.mm_per_px.value_or(1.0 / 3), pixels = r.width_mm * r.height_mm / (scale * scale);
     if (std::max(r.width_mm, r.height_mm) / scale > 20000 || pixels > most_pixels)
-        refuse("export-large", "this board would have " + scene::number(std::round(pixels / 1e5) / 10) +
+        refuse("export-large", "this board would have " + base::shortest(std::round(pixels / 1e5) / 10) +
                                    " million pixels; at most 40 million, 20000 a side: choose fewer");
     const bool spectral =
         r.kinds.empty() || std::find(r.kinds.begin(), r.kinds.end(), ExportKind::spectral_exr) != r.kinds.end();
     const double spectral_scale = r.mm_per_px.value_or(1);
     const double bytes = r.width_mm * r.height_mm / (spectral_scale * spectral_scale) * 84 * 4;
     if (spectral && bytes > most_spectral_bytes)
-        refuse("export-large", "the spectra of this board would take " + scene::number(std::round(bytes / 1e8) / 10) +
+        refuse("export-large", "the spectra of this board would take " + base::shortest(std::round(bytes / 1e8) / 10) +
                                    " GB of memory, at most 2: choose fewer pixels, or leave --spectral-exr out");
 }
 
@@ -99,10 +102,10 @@ std::string resting(const appearance::Spread& spread) {
 
 std::string board_words(const ExportJob& job, const grain::Maps& maps) {
     constexpr std::array<const char*, 3> cuts = {"flat", "quarter", "rift"};
-    return scene::number(job.request.width_mm) + " by " + scene::number(job.request.height_mm) + " mm of " +
-           job.out.preview.wood_name + ", " + cuts[static_cast<std::size_t>(job.request.cut)] +
-           " cut, grain made from seed " + std::to_string(job.request.seed) + ", " +
-           scene::number(std::round(1e4 * maps.mm_per_px) / 1e4) + " mm a pixel";
+    return fmt::format("{} by {} mm of {}, {} cut, grain made from seed {}, {} mm a pixel",
+                       base::shortest(job.request.width_mm), base::shortest(job.request.height_mm),
+                       job.out.preview.wood_name, cuts[static_cast<std::size_t>(job.request.cut)], job.request.seed,
+                       base::shortest(std::round(1e4 * maps.mm_per_px) / 1e4));
 }
 
 Export export_scene(const scene::Scene& whole, const scene::Library& library, const ExportRequest& request,

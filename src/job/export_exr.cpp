@@ -6,7 +6,7 @@
 #include <numbers>
 
 #include "export_parts.hpp"
-#include "foretone/grain/rows.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/format/spectral_exr.hpp"
 #include "foretone/scene/version.hpp"
 
@@ -50,7 +50,7 @@ format::LinearImage board_pixels(const ExportedBoard& board, const appearance::T
     const auto& m = board.maps;
     format::LinearImage out{m.width, m.height, std::vector<float>(3 * m.shade.size())};
     const auto matrix = to_linear(table.white());
-    grain::for_rows(m.height, 0, [&](int first, int end) {
+    base::parallel_rows(m.height, 0, [&](int first, int end) {
         for (std::size_t i = m.at(0, first); i < m.at(0, end); ++i) {
             const auto tone = table.at(m.shade[i], m.uptake[i]);
             for (std::size_t c = 0; c < 3; ++c) {
@@ -164,7 +164,7 @@ void export_spectral_exr(const ExportJob& job) {
         format::SpectralImage image{
             m.width, m.height, grid_wavelengths(), {}, board_pixels(board, {spectra, job.lights[0]}).rgb};
         image.planes.assign(spectral::grid_size, std::vector<float>(m.shade.size()));
-        grain::for_rows(m.height, 0, [&](int first, int end) {
+        base::parallel_rows(m.height, 0, [&](int first, int end) {
             for (std::size_t p = m.at(0, first); p < m.at(0, end); ++p) {
                 const auto total =
                     spectra.at(static_cast<double>(m.shade[p]), static_cast<double>(m.uptake[p])).total();

@@ -5,13 +5,16 @@
 #include <cmath>
 #include <numbers>
 
+#include <fmt/core.h>
+
 #include "export_parts.hpp"
+#include "foretone/base/number.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/light/board.hpp"
 #include "foretone/format/gltf.hpp"
 #include "foretone/format/open_pbr.hpp"
 #include "foretone/format/png.hpp"
-#include "foretone/grain/rows.hpp"
 #include "foretone/scene/version.hpp"
 
 namespace foretone::job {
@@ -36,7 +39,7 @@ format::LinearImage board_pixels(const ExportedBoard& board, const appearance::T
     const std::array<format::Rgb, 3> matrix = {format::linear_srgb({1, 0, 0}, table.white()),
                                                format::linear_srgb({0, 1, 0}, table.white()),
                                                format::linear_srgb({0, 0, 1}, table.white())};
-    grain::for_rows(m.height, 0, [&](int first, int end) {
+    base::parallel_rows(m.height, 0, [&](int first, int end) {
         for (std::size_t i = m.at(0, first); i < m.at(0, end); ++i) {
             const auto c = table.reading(static_cast<double>(m.shade[i]), static_cast<double>(m.uptake[i]));
             for (std::size_t k = 0; k < 3; ++k)
@@ -67,24 +70,22 @@ TexelLoss texel_loss(Material material, const light::Image& image, const Finishe
     return out;
 }
 
-std::string two_digits(double v) {
-    const auto hundredths = static_cast<long>(std::lround(100 * v));
-    const std::string rest = std::to_string(hundredths % 100);
-    return std::to_string(hundredths / 100) + "." + (rest.size() < 2 ? "0" : "") + rest;
-}
+std::string two_digits(double v) { return base::fixed(v, 2); }
 
 std::string loss_words(const ExportedMaterial& e) {
-    std::string text =
-        "Loss against the spectral result, CIEDE2000 at 45/0 of the mean wood: " + two_digits(e.loss.d65) +
-        " under D65, " + two_digits(e.loss.a) + " under lamp A (the lamp as a red, green and blue triple).";
+    std::string text = fmt::format(
+        "Loss against the spectral result, CIEDE2000 at 45/0 of the mean wood: {} under D65, {} under lamp A (the lamp "
+        "as "
+        "a red, green and blue triple).",
+        two_digits(e.loss.d65), two_digits(e.loss.a));
     if (e.loss.clipped)
         text +=
             " The color wanted lies outside what the base color can be: it was brought to the nearest value, channel "
             "by channel.";
     if (e.texels)
-        text += " Of the picture's texels: mean " + two_digits(e.texels->mean_d65) + " and worst " +
-                two_digits(e.texels->worst_d65) + " under D65, mean " + two_digits(e.texels->mean_a) + " and worst " +
-                two_digits(e.texels->worst_a) + " under A.";
+        text += fmt::format(" Of the picture's texels: mean {} and worst {} under D65, mean {} and worst {} under A.",
+                            two_digits(e.texels->mean_d65), two_digits(e.texels->worst_d65),
+                            two_digits(e.texels->mean_a), two_digits(e.texels->worst_a));
     if (e.clipped_share > 0)
         text += " " + two_digits(100 * e.clipped_share) + " % of the texels wanted a base color outside 0 to 1.";
     return text;

@@ -6,6 +6,7 @@
 #include <set>
 #include <tuple>
 
+#include "foretone/base/number.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/search/chance.hpp"
 #include "foretone/search/words.hpp"
@@ -96,7 +97,7 @@ std::string not_examined(const search::Space& space, std::size_t from) {
     const auto left = space.recipes(from, space.ways.size());
     const auto percent = 100.0 * static_cast<double>(left) / static_cast<double>(space.size());
     const auto& way = space.ways[from];
-    return std::to_string(left) + " recipes (" + scene::number(std::round(percent * 10) / 10) +
+    return std::to_string(left) + " recipes (" + base::shortest(std::round(percent * 10) / 10) +
            " %) were not examined: those with " + std::to_string(way.steps) + (way.steps == 1 ? " step" : " steps") +
            " after the dye and " + std::to_string(way.coats) + " coats or more, from \"" +
            search::mixing_line(search::recipe(space, from * space.mixes.size())) + "\" on";
@@ -222,7 +223,7 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
                               target_.lights[worst], target_.weights[worst]);
         out.unreachable = search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) +
                           " (" + target_.lights[worst] + ", dE00 " +
-                          scene::number(std::round(nearest->worst * 10) / 10) + ")";
+                          base::shortest(std::round(nearest->worst * 10) / 10) + ")";
     }
     return out;
 }

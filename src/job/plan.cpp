@@ -5,21 +5,21 @@
 #include <chrono>
 #include <cmath>
 
+#include <fmt/core.h>
+
+#include "foretone/base/number.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/schedule/bench.hpp"
 #include "foretone/schedule/deposit.hpp"
 
 namespace foretone::job {
 namespace {
-using schedule::rounded_text;
-
-std::string two(int v) { return (v < 10 ? "0" : "") + std::to_string(v); }
 
 std::string action_of(const schedule::Step& step, const material::Shelf& shelf) {
     std::string text;
     for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + shelf.at(part.use).name;
-    if (step.cut_lb) text += ", " + rounded_text(*step.cut_lb, 2) + "-lb cut";
-    if (step.ready_cut_lb) text += " (from a ready " + rounded_text(*step.ready_cut_lb, 2) + "-lb cut)";
+    if (step.cut_lb) text += ", " + base::at_most(*step.cut_lb, 2) + "-lb cut";
+    if (step.ready_cut_lb) text += " (from a ready " + base::at_most(*step.ready_cut_lb, 2) + "-lb cut)";
     return text;
 }
 
@@ -84,11 +84,10 @@ void write_label(Plan& out) {
     out.label = {out.title, out.wood, out.finish};
     for (std::size_t i = 0; i < out.steps.size(); ++i) {
         const auto& s = out.steps[i];
-        std::string line = std::to_string(i + 1) + ". " + s.action + ", " +
-                           std::string(material::method_words[static_cast<std::size_t>(s.method)]) + ", " +
-                           std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " +
-                           rounded_text(s.wet_um, 0) + " um wet";
-        if (s.sheen_gu60) line += ", " + rounded_text(*s.sheen_gu60, 0) + " GU at 60 degrees";
+        std::string line = fmt::format("{}. {}, {}, {} {} of {} um wet", i + 1, s.action,
+                                       material::method_words[static_cast<std::size_t>(s.method)], s.coats,
+                                       s.coats == 1 ? "coat" : "coats", base::at_most(s.wet_um, 0));
+        if (s.sheen_gu60) line += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
     out.label.emplace_back("board: ________  date: ________  by: ________");
@@ -101,8 +100,7 @@ std::string moment(const std::string& start, double hours) {
     const auto minutes = static_cast<long>(std::lround(hours * 60));
     if (start.empty()) {
         const long rest = minutes % (24 * 60);
-        return "day " + std::to_string(minutes / (24 * 60) + 1) + ", +" + two(static_cast<int>(rest / 60)) + ":" +
-               two(static_cast<int>(rest % 60));
+        return fmt::format("day {}, +{:02}:{:02}", minutes / (24 * 60) + 1, rest / 60, rest % 60);
     }
     int v[5] = {0, 0, 0, 0, 0};
     const std::string form = "dddd-dd-dd dd:dd";
@@ -125,9 +123,8 @@ std::string moment(const std::string& start, double hours) {
     const auto date = ch::floor<ch::days>(at);
     const ch::year_month_day ymd(date);
     const int clock = static_cast<int>((at - date).count());
-    return std::to_string(static_cast<int>(ymd.year())) + "-" +
-           two(static_cast<int>(static_cast<unsigned>(ymd.month()))) + "-" +
-           two(static_cast<int>(static_cast<unsigned>(ymd.day()))) + " " + two(clock / 60) + ":" + two(clock % 60);
+    return fmt::format("{}-{:02}-{:02} {:02}:{:02}", static_cast<int>(ymd.year()), static_cast<unsigned>(ymd.month()),
+                       static_cast<unsigned>(ymd.day()), clock / 60, clock % 60);
 }
 
 Plan plan(const scene::Scene& scene, const PlanRequest& request) {

@@ -1,3 +1,4 @@
+#include "foretone/base/number.hpp"
 #include "foretone/job/match.hpp"
 
 #include <algorithm>
@@ -52,7 +53,7 @@ TargetView view_target(const scene::Scene& scene, const scene::Library& library,
     if (target.lab) {
         const auto& c = *target.lab;
         view.name = target.srgb.empty()
-                        ? "Lab " + scene::number(c.l) + ", " + scene::number(c.a) + ", " + scene::number(c.b)
+                        ? "Lab " + base::shortest(c.l) + ", " + base::shortest(c.a) + ", " + base::shortest(c.b)
                         : "sRGB " + target.srgb;
         add_light(view, target.light, library);
         view.aim.lights.push_back({target.light, view.weights.front(), c});

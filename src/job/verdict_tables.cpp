@@ -1,12 +1,12 @@
 // Both solvers against the published and computed tables.
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <limits>
 #include <map>
 #include <sstream>
 
+#include "foretone/base/number.hpp"
 #include "foretone/optics/angular.hpp"
 #include "foretone/optics/two_flux.hpp"
 #include "foretone/job/verdict.hpp"
@@ -55,9 +55,7 @@ std::vector<Row> rows_of(const std::string& table) {
 
 double number_in(const std::string& text) {
     if (text == "inf") return std::numeric_limits<double>::infinity();
-    double v = std::numeric_limits<double>::quiet_NaN();
-    std::from_chars(text.data(), text.data() + text.size(), v);
-    return v;
+    return base::number_in(text).value_or(std::numeric_limits<double>::quiet_NaN());
 }
 
 double at(const Row& row, const std::string& column) { return number_in(row.at(column)); }

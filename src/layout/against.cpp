@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::layout {
 
 void check_counts(std::size_t lights, std::size_t columns, const std::string& place) {
@@ -23,7 +25,7 @@ void check_fields(const std::vector<ComparedField>& fields, const std::vector<st
     for (const auto& f : fields) {
         plain.push_back(f.field);
         if (!(f.de00 >= 0 && f.de00 < 1000))
-            throw std::invalid_argument(place + ": de00 must be 0 to 1000, got " + std::to_string(f.de00));
+            throw std::invalid_argument(place + ": de00 must be 0 to 1000, got " + base::shortest(f.de00));
     }
     check_fields(plain, lights, place);
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "foretone/base/number.hpp"
 #include "grid.hpp"
 
 namespace foretone::layout {
@@ -45,7 +46,7 @@ void check(const Comparison& c) {
             check_field(field.field, place + ", light " + c.lights[l]);
             if (!(field.de00 >= 0 && field.de00 < 1000)) {
                 throw std::invalid_argument(place + ", light " + c.lights[l] + ": de00 must be 0 to 1000, got " +
-                                            std::to_string(field.de00));
+                                            base::shortest(field.de00));
             }
         }
     }

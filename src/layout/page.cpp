@@ -1,9 +1,10 @@
 #include "page.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "page_style.hpp"
 
 namespace foretone::layout {
@@ -48,10 +49,7 @@ int Page::paragraph(int x, int y, std::string_view text, const TextStyle& style,
 
 std::vector<std::string> facts_of(const std::string& wood, const std::string& geometry, const std::string& observer,
                                   const std::vector<std::string>& lights) {
-    std::string names;
-    for (const std::string& light : lights) {
-        names += (names.empty() ? "" : ", ") + light;
-    }
+    const std::string names = base::joined(lights);
     std::vector<std::string> facts;
     const auto add = [&](const std::string& label, const std::string& value) {
         if (!value.empty()) {
@@ -116,10 +114,7 @@ void add_foot(Page& page, int y, const Foot& foot) {
 }
 
 std::string number(double value, int decimals) {
-    char digits[64];
-    const auto end =
-        std::to_chars(digits, digits + sizeof digits, std::abs(value), std::chars_format::fixed, decimals).ptr;
-    const std::string text(digits, end);
+    const std::string text = base::fixed(std::abs(value), decimals);
     const bool zero = text.find_first_not_of("0.") == std::string::npos;
     return std::signbit(value) && !zero ? "−" + text : text;
 }

@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "font_data.hpp"
 
 #pragma GCC diagnostic push
@@ -65,7 +66,7 @@ int kerning_of(Face face, int left, int right) { return stbtt_GetGlyphKernAdvanc
 double pixels_per_unit(const TextStyle& style) {
     if (!(style.size_px >= 4 && style.size_px <= 400)) {
         throw std::invalid_argument("layout::TextStyle: size_px must be 4 to 400, got " +
-                                    std::to_string(style.size_px));
+                                    base::shortest(style.size_px));
     }
     return double(stbtt_ScaleForMappingEmToPixels(&typeface(style.face).info, float(style.size_px)));
 }

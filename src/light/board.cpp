@@ -18,9 +18,9 @@
 #include <stdexcept>
 
 #include "board_light.hpp"
+#include "foretone/base/number.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/optics/gloss.hpp"
-#include "foretone/grain/rows.hpp"
-#include "foretone/spectral/text.hpp"
 #include "foretone/grain/noise.hpp"
 
 namespace foretone::light {
@@ -80,7 +80,7 @@ void check(const grain::Maps& m, const Lighting& lighting) {
                                     " pixels do not have as many values each");
     if (!(std::abs(lighting.tilt_deg) <= 60))
         throw std::invalid_argument("board: a light is swung by -60 to 60 degrees, not " +
-                                    spectral::text(lighting.tilt_deg));
+                                    base::shortest(lighting.tilt_deg));
 }
 
 struct Sums {
@@ -271,7 +271,7 @@ Lit light_board(const grain::Maps& maps, const Finished& finished, const Lightin
     const LitRows rows(maps, finished, lighting, threads);
     Lit lit{Image::filled(maps.width, maps.height, {0, 0, 0}), {}, {}};
     std::vector<Sums> sums(static_cast<std::size_t>(maps.height));
-    grain::for_rows(maps.height, threads, [&](int first, int end) {
+    base::parallel_rows(maps.height, threads, [&](int first, int end) {
         for (int y = first; y < end; ++y)
             sums[static_cast<std::size_t>(y)] = rows.row(y, lit.image.rgb.data() + 3 * maps.at(0, y));
     });

@@ -17,9 +17,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "foretone/base/parallel.hpp"
 #include "foretone/optics/facets.hpp"
 #include "foretone/optics/fresnel.hpp"
-#include "foretone/grain/rows.hpp"
 
 namespace foretone::light {
 namespace {
@@ -171,7 +171,7 @@ Glare::Glare(const Room& room, double alpha, int threads) : table_(entries * ent
     const auto tilt = [](std::size_t i) {
         return static_cast<double>(reach) * (2.0 * static_cast<double>(i) / (entries - 1) - 1);
     };
-    grain::for_rows(entries, threads, [&](int first, int end) {
+    base::parallel_rows(entries, threads, [&](int first, int end) {
         for (auto v = static_cast<std::size_t>(first); v < static_cast<std::size_t>(end); ++v)
             for (std::size_t u = 0; u < entries; ++u)
                 table_[v * entries + u] = static_cast<float>(room.mirrored(alpha, tilt(u), tilt(v)));

@@ -5,6 +5,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::material {
 namespace {
 
@@ -34,7 +36,7 @@ constexpr std::array<GardnerFit, 18> fits = {{
 
 GardnerFit gardner_fit(double number) {
     if (!(number >= 1 && number <= 18))
-        throw std::invalid_argument("a Gardner number runs from 1 to 18, not " + std::to_string(number));
+        throw std::invalid_argument("a Gardner number runs from 1 to 18, not " + base::shortest(number));
     const auto i = std::min<std::size_t>(static_cast<std::size_t>(number) - 1, fits.size() - 2);
     const double t = number - static_cast<double>(i + 1);
     const auto& p = fits[i];

@@ -2,6 +2,7 @@
 // since the page last had it is not drawn again.
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
 #include "foretone/job/board.hpp"
 #include "session.hpp"
 
@@ -38,7 +39,7 @@ std::pair<const grain::Maps*, std::string> Session::maps(const scene::Scene& s, 
     const auto cut = request.value("cut", std::string("flat"));
     const auto seed = job::seed_of(s.title);  // the piece of wood that the command line would show
     const auto key = std::to_string(seed) + s.wood + "/" + cut + "/" + std::to_string(width) + "/" +
-                     std::to_string(height) + "/" + scene::number(mm);
+                     std::to_string(height) + "/" + base::shortest(mm);
     auto it = maps_.find(key);
     if (it == maps_.end()) {
         if (maps_.size() > 6) maps_.clear();

@@ -26,5 +26,5 @@ file(CREATE_LINK ${FORETONE_Eigen_FOLDER}/unsupported ${overlay}/Eigen/unsupport
 add_library(Threads::Threads INTERFACE IMPORTED GLOBAL)
 
 # One set of flags for everything: the browser's own exceptions, and two doubles at a time.
-add_compile_options(-fwasm-exceptions -msimd128 "SHELL:-include ${CMAKE_CURRENT_LIST_DIR}/library_gaps.hpp")
+add_compile_options(-fwasm-exceptions -msimd128)
 add_link_options(-fwasm-exceptions -msimd128)

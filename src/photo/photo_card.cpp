@@ -5,10 +5,12 @@
 // corner, is uneven light, which is told; what is left beside it is not one plain surface, which is refused.
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <glm/matrix.hpp>
 
+#include <fmt/core.h>
+
+#include "foretone/base/number.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo.hpp"
@@ -21,15 +23,9 @@ constexpr double clip_level = 0.985, clip_share = 0.005;  // code 253 of 255
 constexpr double darkest = 0.01, dim = 0.1 / 0.9, steepest = 0.35, roughest = 0.04, gradient_told = 0.05;
 constexpr double strongest_cast = 6;
 
-std::string percent(double share, int digits = 1) {
-    std::array<char, 32> b{};
-    return {b.data(), std::to_chars(b.data(), b.data() + b.size(), 100 * share, std::chars_format::fixed, digits).ptr};
-}
+std::string percent(double share, int digits = 1) { return base::fixed(100 * share, digits); }
 
-std::string text(const light::Box& b) {
-    return std::to_string(b.x) + "," + std::to_string(b.y) + "," + std::to_string(b.width) + "," +
-           std::to_string(b.height);
-}
+std::string text(const light::Box& b) { return fmt::format("{},{},{},{}", b.x, b.y, b.width, b.height); }
 
 void check_box(const Pixels& p, const light::Box& b) {
     const bool inside =
@@ -151,7 +147,7 @@ void check_light(const Cells& cells, const CardReading& card, const light::Box& 
 Correction by_card(const Pixels& pixels, const Card& card) {
     if (!(card.reflectance >= 0.02 && card.reflectance <= 1))
         throw std::invalid_argument("photo::by_card: reflectance must be 0.02 to 1, got " +
-                                    std::to_string(card.reflectance));
+                                    base::shortest(card.reflectance));
     check_box(pixels, card.box);
     const Cells measured = cells(pixels, card.box);
 
@@ -191,11 +187,12 @@ Correction by_card(const Pixels& pixels, const Card& card) {
     reading.as_seen = color::to_lab({100 * seen.x, 100 * seen.y, 100 * seen.z}, color::srgb_white);
     const double least = std::min({seen.x, seen.y, seen.z}), most = std::max({seen.x, seen.y, seen.z});
     if (!(least > 0 && most / least < strongest_cast)) {
-        throw PhotoFault("card-colored",
-                         "the card " + text(card.box) + " reads red " + percent(reading.rgb[0]) + ", green " +
-                             percent(reading.rgb[1]) + ", blue " + percent(reading.rgb[2]) +
-                             " % of full light: no neutral card under a lamp for seeing by looks like that. Is "
-                             "the rectangle on the card? Photograph in daylight or under white lamps");
+        throw PhotoFault(
+            "card-colored",
+            fmt::format("the card {} reads red {}, green {}, blue {} % of full light: no neutral card under a lamp for "
+                        "seeing by looks like that. Is the rectangle on the card? Photograph in daylight or under "
+                        "white lamps",
+                        text(card.box), percent(reading.rgb[0]), percent(reading.rgb[1]), percent(reading.rgb[2])));
     }
     if (reading.brightness < dim * card.reflectance) {
         out.notes.push_back(

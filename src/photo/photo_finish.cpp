@@ -14,10 +14,10 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo.hpp"
-#include "foretone/grain/rows.hpp"
 #include "foretone/light/screen.hpp"
 #include "photo_curve.hpp"
 
@@ -124,7 +124,7 @@ FinishedPhoto PhotoBoard::paint(const Curve& curve, bool finish) const {
     };
     std::vector<RowSum> sums(
         static_cast<std::size_t>(height));  // added in order of rows: the same for any number of threads
-    grain::for_rows(height, threads_, [&](int first, int end) {
+    base::parallel_rows(height, threads_, [&](int first, int end) {
         MaskRow row;
         for (int y = first; y < end; ++y) {
             const std::uint16_t* v = &pixels_.rgb[3 * std::size_t(y) * std::size_t(width)];

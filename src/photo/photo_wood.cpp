@@ -11,10 +11,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo.hpp"
-#include "foretone/grain/rows.hpp"
 #include "photo_curve.hpp"
 #include "photo_uptake.hpp"
 
@@ -128,7 +128,7 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
     columns_ = (pixels.width + block_ - 1) / block_;
     rows_ = (pixels.height + block_ - 1) / block_;
     means_.resize(std::size_t(columns_) * std::size_t(rows_));
-    grain::for_rows(rows_, threads_, [&](int first, int end) {
+    base::parallel_rows(rows_, threads_, [&](int first, int end) {
         for (int j = first; j < end; ++j) {
             for (int i = 0; i < columns_; ++i) {
                 const int x0 = i * block_, x1 = std::min(x0 + block_, pixels_.width),
@@ -214,7 +214,7 @@ void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& w
 
 void PhotoBoard::mask(const Curve& bare, const light::Box* card) {
     std::vector<float> w(means_.size());
-    grain::for_rows(rows_, threads_, [&](int first, int end) {
+    base::parallel_rows(rows_, threads_, [&](int first, int end) {
         for (std::size_t k = std::size_t(first * columns_); k < std::size_t(end * columns_); ++k)
             w[k] = likeness(bare, means_[k]);
     });

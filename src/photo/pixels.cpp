@@ -4,6 +4,8 @@
 #include <stdexcept>
 #include <string>
 
+#include <fmt/core.h>
+
 #include "foretone/color/srgb.hpp"
 
 namespace foretone::photo {
@@ -24,9 +26,9 @@ ToXyz srgb_to_xyz_matrix() {
 Pixels pixels_of_srgb(int width, int height, int channels, const std::uint8_t* codes, std::size_t count) {
     const bool sides = width > 0 && height > 0 && (channels == 3 || channels == 4);
     if (!sides || count != std::size_t(width) * std::size_t(height) * std::size_t(channels)) {
-        throw std::invalid_argument("photo::pixels_of_srgb: " + std::to_string(width) + " by " +
-                                    std::to_string(height) + " pixels of " + std::to_string(channels) +
-                                    " channels do not go with " + std::to_string(count) + " bytes");
+        throw std::invalid_argument(
+            fmt::format("photo::pixels_of_srgb: {} by {} pixels of {} channels do not go with {} bytes", width, height,
+                        channels, count));
     }
     std::array<std::uint16_t, 256> linear{};
     for (std::size_t i = 0; i < 256; ++i) {

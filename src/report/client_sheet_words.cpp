@@ -5,19 +5,19 @@
 #include <map>
 #include <set>
 
+#include "foretone/base/number.hpp"
 #include "foretone/report/recipe.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/measure.hpp"
 
 namespace foretone::report {
 namespace {
-using schedule::rounded_text;
 
 /// From these ΔE00 of the 90 % region on, a difference between two such boards is said stronger (common practice).
 constexpr double a_little = 1, plainly = 2.5, a_lot = 5;
 
 std::string tenths(double v) {
-    const std::string text = rounded_text(v, 1);
+    const std::string text = base::at_most(v, 1);
     return text.find('.') == std::string::npos ? text + ".0" : text;
 }
 
@@ -99,7 +99,7 @@ std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Fin
     if (seen.stages.back().stage.film_um < 0.5) return "no film: the wood's own sheen";
     for (auto step = finish.steps.rbegin(); step != finish.steps.rend(); ++step) {
         const auto d = schedule::deposit(*step, shelf);
-        if (d.binder_um > 0) return sheen_text(d.sheen_gu60) + ", " + rounded_text(d.sheen_gu60, 0) + " gloss units";
+        if (d.binder_um > 0) return sheen_text(d.sheen_gu60) + ", " + base::at_most(d.sheen_gu60, 0) + " gloss units";
     }
     return "";
 }

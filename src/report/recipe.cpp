@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "foretone/base/number.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/measure.hpp"
@@ -18,7 +19,7 @@ bool all(const schedule::Step& step, Amount amount) {
 }
 
 std::string amount_text(const schedule::Part& part) {
-    const std::string value = scene::number(part.value);
+    const std::string value = base::shortest(part.value);
     switch (part.amount) {
         case Amount::parts:
             return " " + value + " by volume";
@@ -52,7 +53,7 @@ std::string mix_text(const schedule::Step& step, const material::Shelf& shelf) {
         text += (text.empty() ? ""
                  : ratio      ? " : "
                               : " + ") +
-                shelf.at(part.use).name + (ratio ? " " + scene::number(part.value) : amount_text(part));
+                shelf.at(part.use).name + (ratio ? " " + base::shortest(part.value) : amount_text(part));
     return text + (volume ? " by volume" : weight ? " by weight" : "");
 }
 
@@ -61,16 +62,15 @@ std::string mix_text(const schedule::Step& step, const material::Shelf& shelf) {
 std::string step_text(const schedule::Step& step, const material::Shelf& shelf) {
     constexpr std::array<const char*, 4> done = {"wiped", "brushed", "sprayed", "rolled"};
     std::string text = mix_text(step, shelf);
-    if (step.cut_lb) text += ", " + schedule::rounded_text(*step.cut_lb, 2) + "-lb cut";
-    if (step.ready_cut_lb) text += " from a ready " + schedule::rounded_text(*step.ready_cut_lb, 2) + "-lb cut";
+    if (step.cut_lb) text += ", " + base::at_most(*step.cut_lb, 2) + "-lb cut";
+    if (step.ready_cut_lb) text += " from a ready " + base::at_most(*step.ready_cut_lb, 2) + "-lb cut";
     text += ", " + std::to_string(step.coats) + (step.coats == 1 ? " coat " : " coats ") +
             done[static_cast<std::size_t>(schedule::method_of(step, shelf))] + " " +
-            schedule::rounded_text(schedule::deposit(step, shelf).wet_um, 0) + " µm wet";
-    if (step.sheen_gu60) text += ", " + schedule::rounded_text(*step.sheen_gu60, 0) + " GU";
+            base::at_most(schedule::deposit(step, shelf).wet_um, 0) + " µm wet";
+    if (step.sheen_gu60) text += ", " + base::at_most(*step.sheen_gu60, 0) + " GU";
     if (step.scuff) text += ", scuffed first";
     if (step.after_days)
-        text +=
-            ", " + schedule::rounded_text(*step.after_days, 2) + (*step.after_days == 1 ? " day" : " days") + " after";
+        text += ", " + base::at_most(*step.after_days, 2) + (*step.after_days == 1 ? " day" : " days") + " after";
     return text;
 }
 

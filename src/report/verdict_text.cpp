@@ -1,6 +1,7 @@
-#include <charconv>
+#include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
+#include "foretone/base/number.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
 #include "foretone/scene/version.hpp"
@@ -8,13 +9,8 @@
 namespace foretone::report {
 namespace {
 
-std::string formatted(double v, std::chars_format how, int digits) {
-    char buffer[64];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v, how, digits).ptr};
-}
-
-std::string scientific(double v) { return formatted(v, std::chars_format::scientific, 1); }
-std::string fixed(double v) { return formatted(v, std::chars_format::fixed, 2); }
+std::string tiny(double v) { return base::scientific(v, 1); }
+std::string difference(double v) { return base::fixed(v, 2); }
 
 }  // namespace
 
@@ -23,14 +19,15 @@ std::string verdict_markdown(const job::Verdict& v) {
         "| table (source) | quantity | rows | solver | median error | worst error | worst row "
         "|\n|---|---|---|---|---|---|---|\n";
     for (const auto& t : v.tables)
-        out += "| `" + t.table + "` (" + t.source + ") | " + t.quantity + " | " + std::to_string(t.rows) + " | " +
-               t.solver + " | " + scientific(t.median) + " | " + scientific(t.worst) + " | " + t.worst_row + " |\n";
+        out += fmt::format("| `{}` ({}) | {} | {} | {} | {} | {} | {} |\n", t.table, t.source, t.quantity, t.rows,
+                           t.solver, tiny(t.median), tiny(t.worst), t.worst_row);
     const auto& a = v.agreement;
-    out += "\nAngular solver: " + std::to_string(v.streams) + " streams. The two solvers over " +
-           std::to_string(a.woods) + " woods × " + std::to_string(a.finishes) +
-           " finishes (45/0, D65, 2°): ΔE00 median " + fixed(a.median) + ", 95th percentile " + fixed(a.p95) +
-           ", worst " + fixed(a.worst) + " on " + a.worst_board + " (" + fixed(a.worst_without_haze) +
-           " without its haze, " + fixed(a.worst_without_dye) + " without its dye).\n";
+    out += fmt::format(
+        "\nAngular solver: {} streams. The two solvers over {} woods × {} finishes (45/0, D65, 2°): ΔE00 median {}, "
+        "95th "
+        "percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
+        v.streams, a.woods, a.finishes, difference(a.median), difference(a.p95), difference(a.worst), a.worst_board,
+        difference(a.worst_without_haze), difference(a.worst_without_dye));
     return out;
 }
 

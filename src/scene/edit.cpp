@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "toml_keys.hpp"
 
 namespace foretone::scene {
@@ -14,32 +16,13 @@ struct Range {
     std::size_t begin = 0, end = 0;  // bytes
 };
 
-std::string quoted(const std::string& text) {
-    static constexpr char hex[] = "0123456789abcdef";
-    std::string out = "\"";
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            (out += '\\') += c;
-        else if (c == '\n')
-            out += "\\n";
-        else if (c == '\t')
-            out += "\\t";
-        else if (byte < 0x20 || byte == 0x7f)
-            ((out += "\\u00") += hex[byte >> 4]) += hex[byte & 15];
-        else
-            out += c;
-    }
-    return out + "\"";
-}
-
 bool is_bare(const std::string& key) {
     return !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
     });
 }
 
-std::string key_text(const std::string& key) { return is_bare(key) ? key : quoted(key); }
+std::string key_text(const std::string& key) { return is_bare(key) ? key : base::toml_quoted(key); }
 
 std::string lines_of(const WrittenTable& keys, const std::string& indent) {
     std::string out;
@@ -238,8 +221,8 @@ std::string step_text(const WrittenTable& keys, const std::string& indent) {
 }  // namespace
 
 std::string toml_text(const Written& value) {
-    if (const auto* text = std::get_if<std::string>(&value.value)) return quoted(*text);
-    if (const auto* v = std::get_if<double>(&value.value)) return number(*v);
+    if (const auto* text = std::get_if<std::string>(&value.value)) return base::toml_quoted(*text);
+    if (const auto* v = std::get_if<double>(&value.value)) return base::shortest(*v);
     if (const auto* b = std::get_if<bool>(&value.value)) return *b ? "true" : "false";
     std::string out;
     if (const auto* list = std::get_if<std::vector<Written>>(&value.value)) {
@@ -353,7 +336,7 @@ void SceneText::move_step(std::size_t finish, std::size_t step, std::size_t plac
 
 void SceneText::add_finish(const std::string& name, const std::vector<WrittenTable>& steps) {
     const Map map(text_, file_);
-    std::string block = "\n[[finish]]\nname = " + quoted(name) + "\n";
+    std::string block = "\n[[finish]]\nname = " + base::toml_quoted(name) + "\n";
     for (const auto& s : steps) block += step_text(s, "  ");
     const auto* list = map.root()["finish"].as_array();
     const auto at = list && !list->empty() ? map.lines(map.finish(list->size() - 1), true).end : text_.size();

@@ -1,9 +1,9 @@
 // A material written out in full, as [material.id] of a scene.
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/boards.hpp"
@@ -15,11 +15,8 @@ using material::Material;
 
 // Six significant digits: below a thousandth of any color difference that can be seen.
 std::string digits(double v) {
-    char buffer[64];
-    const auto end = std::to_chars(buffer, buffer + sizeof buffer, v, std::chars_format::general, 6).ptr;
-    std::string s(buffer, end);
-    if (s.find_first_of(".en") == std::string::npos) s += ".0";
-    return s;
+    const std::string s = base::significant(v, 6);
+    return s.find_first_of(".en") == std::string::npos ? s + ".0" : s;
 }
 
 std::string provenance(const material::Provenance& from, const std::string& fitted) {

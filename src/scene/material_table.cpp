@@ -4,6 +4,7 @@
 #include <limits>
 #include <set>
 
+#include "foretone/base/number.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/material_file.hpp"
 #include "foretone/scene/readings.hpp"
@@ -338,14 +339,14 @@ bool read_spectrum(const Keys& keys, const std::string& what, double low, double
     }
     const auto& nodes = *keys.table()["values"].as_array();
     for (std::size_t i = 0; i < values->size(); ++i)
-        if (!keys.number_at(nodes[i], what + " at " + number(*start + *step * static_cast<double>(i)) + " nm", low,
-                            high, ""))
+        if (!keys.number_at(nodes[i], what + " at " + base::shortest(*start + *step * static_cast<double>(i)) + " nm",
+                            low, high, ""))
             return false;
     const auto sampled = spectral::Sampled::regular(*start, *step, *values);
     if (sampled.first_nm() > 400 || sampled.last_nm() < 700) {
         keys.fault("spectrum-range-nm", keys.place_of("start_nm"),
-                   what + " runs from " + number(sampled.first_nm()) + " to " + number(sampled.last_nm()) +
-                       " nm; at least 400 to 700 nm is needed");
+                   what + " runs from " + base::shortest(sampled.first_nm()) + " to " +
+                       base::shortest(sampled.last_nm()) + " nm; at least 400 to 700 nm is needed");
         return false;
     }
     const auto grid = spectral::to_grid(sampled);

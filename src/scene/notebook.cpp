@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
@@ -28,7 +29,7 @@ bool is_date(const std::string& s) {
     return v[0] >= 1900 && v[1] >= 1 && v[1] <= 12 && v[2] >= 1 && v[2] <= days[v[1] - 1];
 }
 
-std::string hundredths(double v) { return number(std::round(v * 100) / 100); }
+std::string hundredths(double v) { return base::shortest(std::round(v * 100) / 100); }
 
 std::string colors_text(const std::vector<NotedColor>& colors) {
     std::string out = "[";

@@ -2,6 +2,7 @@
 
 #include <fstream>
 
+#include "foretone/base/text.hpp"
 #include "foretone/scene/problem.hpp"
 
 namespace foretone::scene {
@@ -41,12 +42,10 @@ void write_all(const std::vector<OutputFile>& files) {
 
 std::string file_word(const std::string& name) {
     std::string out;
-    for (const char c : name) {
+    for (const char c : base::lower(name)) {
         const bool letter = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
         if (letter)
             out += c;
-        else if (c >= 'A' && c <= 'Z')
-            out += static_cast<char>(c - 'A' + 'a');
         else if (!out.empty() && out.back() != '-')
             out += '-';
         if (out.size() == 60) break;

@@ -1,8 +1,9 @@
 #include "foretone/scene/problem.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <numeric>
+
+#include "foretone/base/text.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -62,25 +63,12 @@ std::vector<std::string> nearest(std::string_view read, const std::vector<std::s
     return out;
 }
 
-std::string either(const std::vector<std::string>& words) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
-        text += words[i];
-    }
-    return text;
-}
+std::string either(const std::vector<std::string>& words) { return base::joined(words, ", ", " or "); }
 
 std::string suggestion(std::string_view read, const std::vector<std::string>& choices) {
     const auto near = nearest(read, choices);
     if (choices.size() <= 8 || (near.empty() && choices.size() <= 16)) return " Valid: " + either(choices) + ".";
     return near.empty() ? "" : " Did you mean " + either(near) + "?";
-}
-
-std::string number(double v) {
-    char buffer[64];
-    const auto end = std::to_chars(buffer, buffer + sizeof buffer, v).ptr;
-    return std::string(buffer, end);
 }
 
 }  // namespace foretone::scene

@@ -3,6 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/core.h>
+
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/measure/read.hpp"
 #include "foretone/scene/spectrum_file.hpp"
 #include "foretone/scene/text_file.hpp"
@@ -68,8 +72,7 @@ const measure::Reading& choose(const measure::Readings& in, const std::string& f
                              "'; one is due here: give them names of their own, or keep one in the file");
     const std::size_t count = names.size();
     if (count > 12) names.resize(12);
-    std::string choices;
-    for (const auto& n : names) choices += (choices.empty() ? "" : ", ") + n;
+    const std::string choices = base::joined(names);
     throw InputError("readings-several", {file, found[1]->line, 1},
                      "the file holds " + std::to_string(found.size()) +
                          " readings and one is due here; sample names one of: " + choices +
@@ -77,9 +80,9 @@ const measure::Reading& choose(const measure::Readings& in, const std::string& f
 }
 
 std::string lab_words(const measure::Reading& r) {
-    const auto round2 = [](double v) { return number(std::round(v * 100) / 100); };
-    return "lab = [" + round2(r.lab->l) + ", " + round2(r.lab->a) + ", " + round2(r.lab->b) + "], light = \"" +
-           r.light + "\", observer = \"" + r.observer + "\"";
+    const auto round2 = [](double v) { return base::shortest(std::round(v * 100) / 100); };
+    return fmt::format("lab = [{}, {}, {}], light = \"{}\", observer = \"{}\"", round2(r.lab->l), round2(r.lab->a),
+                       round2(r.lab->b), r.light, r.observer);
 }
 
 // A text that is nothing known is told what a spectrum's heading would be, and that other files are read too.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
 #include "foretone/color/srgb.hpp"
 
 namespace foretone::scene {
@@ -26,7 +27,8 @@ std::vector<double> from_to(const Keys& range, const std::string& key, const All
     if (!from || !to) return {};
     if (*from > *to) {
         range.fault("range-reversed", range.here(),
-                    key + " goes from " + number(*from) + " to " + number(*to) + "; the smaller number comes first");
+                    key + " goes from " + base::shortest(*from) + " to " + base::shortest(*to) +
+                        "; the smaller number comes first");
         return {};
     }
     if ((*to - *from) / step > 1000) {
@@ -58,7 +60,8 @@ std::vector<double> values(const Keys& keys, const std::string& key, const Allow
     if (r.whole)
         for (const double v : out)
             if (v != std::floor(v)) {
-                keys.fault("value-whole", keys.place_of(*node), key + " = " + number(v) + " must be a whole number");
+                keys.fault("value-whole", keys.place_of(*node),
+                           key + " = " + base::shortest(v) + " must be a whole number");
                 return {};
             }
     std::sort(out.begin(), out.end());

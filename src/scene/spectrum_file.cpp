@@ -1,8 +1,9 @@
 #include "foretone/scene/spectrum_file.hpp"
 
-#include <charconv>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/scene/problem.hpp"
 
 namespace foretone::scene {
@@ -31,22 +32,14 @@ std::vector<Cell> cells_of(std::string_view line) {
     }
 }
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const auto& w : words) text += (text.empty() ? "" : ",") + w;
-    return text;
-}
-
 double to_number(const Cell& cell, const Place& place) {
-    double v = 0;
-    const char* end = cell.text.data() + cell.text.size();
-    const auto read = std::from_chars(cell.text.data(), end, v);
-    if (read.ec != std::errc() || read.ptr != end)
+    const auto v = base::number_in(cell.text);
+    if (!v)
         throw InputError("spectrum-number", place,
                          "'" + std::string(cell.text.substr(0, 40)) + "' is not a number (decimal point, no unit)");
-    if (!std::isfinite(v))
+    if (!std::isfinite(*v))
         throw InputError("spectrum-not-finite", place, "'" + std::string(cell.text) + "' is not a finite number");
-    return v;
+    return *v;
 }
 
 class ColumnsReader {
@@ -72,16 +65,16 @@ private:
     void header(const std::vector<Cell>& cells, std::size_t number) {
         for (const auto& c : cells) out.columns.emplace_back(c.text);
         if (out.columns != columns_)
-            throw InputError(
-                "spectrum-header", {file_, number, 1},
-                "the header reads '" + joined(out.columns).substr(0, 60) + "'; it must be '" + joined(columns_) + "'");
+            throw InputError("spectrum-header", {file_, number, 1},
+                             "the header reads '" + base::joined(out.columns, ",").substr(0, 60) + "'; it must be '" +
+                                 base::joined(columns_, ",") + "'");
     }
 
     void row(const std::vector<Cell>& cells, std::size_t number) {
         if (cells.size() != columns_.size())
             throw InputError("spectrum-cells", {file_, number, 1},
                              "this row has " + std::to_string(cells.size()) + " values; " +
-                                 std::to_string(columns_.size()) + " are due (" + joined(columns_) + ")");
+                                 std::to_string(columns_.size()) + " are due (" + base::joined(columns_, ",") + ")");
         std::vector<double> values;
         for (const auto& c : cells) values.push_back(to_number(c, {file_, number, c.column}));
         if (!out.rows.empty() && !(values[0] > out.rows.back()[0]))
@@ -93,7 +86,7 @@ private:
         out.lines.push_back(number);
     }
 
-    static std::string number_text(double v) { return scene::number(v); }
+    static std::string number_text(double v) { return base::shortest(v); }
 
     const std::string& file_;
     const std::vector<std::string>& columns_;
@@ -113,8 +106,9 @@ NumberTable read_table(std::string_view text, const std::string& file, const std
         text.remove_prefix(end + 1);
     }
     if (reader.out.columns.empty())
-        throw InputError("spectrum-header", {file},
-                         "there is no header; the first line after the comments must be '" + joined(columns) + "'");
+        throw InputError(
+            "spectrum-header", {file},
+            "there is no header; the first line after the comments must be '" + base::joined(columns, ",") + "'");
     if (reader.out.rows.size() < 2)
         throw InputError("spectrum-short", {file}, "there are fewer than two rows of values");
     return std::move(reader.out);
@@ -130,21 +124,22 @@ spectral::Sampled read_reflectance(std::string_view text, const std::string& fil
         const Place place{file, table.lines[i], 1};
         if (r > 1 && largest > 1.5)
             throw InputError("spectrum-percent", place,
-                             "reflectance " + number(r) + " looks like percent; fractions from 0 to 1 are due (" +
-                                 number(r) + " % is " + number(r / 100) + ")");
+                             "reflectance " + base::shortest(r) +
+                                 " looks like percent; fractions from 0 to 1 are due (" + base::shortest(r) + " % is " +
+                                 base::shortest(r / 100) + ")");
         if (r < 0 || r > 1)
-            throw InputError("spectrum-range", place, "reflectance " + number(r) + " is outside 0 to 1");
+            throw InputError("spectrum-range", place, "reflectance " + base::shortest(r) + " is outside 0 to 1");
         if (i > 0 && nm > 400 && table.rows[i - 1][0] < 700 && nm - table.rows[i - 1][0] > 20 + 1e-9)
-            throw InputError(
-                "spectrum-coarse", place,
-                "the step from " + number(table.rows[i - 1][0]) + " to " + number(nm) + " nm is wider than 20 nm");
+            throw InputError("spectrum-coarse", place,
+                             "the step from " + base::shortest(table.rows[i - 1][0]) + " to " + base::shortest(nm) +
+                                 " nm is wider than 20 nm");
         s.wavelength_nm.push_back(nm);
         s.value.push_back(r);
     }
     if (s.first_nm() > 400 || s.last_nm() < 700)
         throw InputError("spectrum-range-nm", {file, table.lines.front(), 1},
-                         "the readings run from " + number(s.first_nm()) + " to " + number(s.last_nm()) +
-                             " nm; at least 400 to 700 nm is needed");
+                         "the readings run from " + base::shortest(s.first_nm()) + " to " +
+                             base::shortest(s.last_nm()) + " nm; at least 400 to 700 nm is needed");
     return s;
 }
 

@@ -3,6 +3,7 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
+#include "foretone/base/number.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "toml_keys.hpp"
 
@@ -37,8 +38,8 @@ private:
             for (std::size_t i = 1; i < out_.wavelengths_nm.size(); ++i)
                 if (!(out_.wavelengths_nm[i] > out_.wavelengths_nm[i - 1])) {
                     root_.fault("spectrum-order", root_.place_of("wavelengths_nm"),
-                                "wavelengths_nm must rise: " + number(out_.wavelengths_nm[i]) + " follows " +
-                                    number(out_.wavelengths_nm[i - 1]));
+                                "wavelengths_nm must rise: " + base::shortest(out_.wavelengths_nm[i]) + " follows " +
+                                    base::shortest(out_.wavelengths_nm[i - 1]));
                     break;
                 }
             if (out_.wavelengths_nm.empty())
@@ -96,8 +97,9 @@ private:
         }
         std::vector<double> out;
         for (std::size_t i = 0; i < count; ++i)
-            out.push_back(from.number_at((*list)[i], key + " at " + number(out_.wavelengths_nm[i]) + " nm", 0, high, "")
-                              .value_or(0));
+            out.push_back(
+                from.number_at((*list)[i], key + " at " + base::shortest(out_.wavelengths_nm[i]) + " nm", 0, high, "")
+                    .value_or(0));
         return out;
     }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::scene {
 namespace {
 
@@ -96,16 +98,16 @@ std::optional<double> Keys::number_at(const toml::node& node, std::string_view k
     const double v = *node.value<double>();
     if (!std::isfinite(v)) {
         fault("value-not-finite", place_of(node),
-              std::string(key) + " = " + scene::number(v) + " is not a finite number");
+              std::string(key) + " = " + base::shortest(v) + " is not a finite number");
         return std::nullopt;
     }
     if (v < low || v > high) {
         std::string hint;
         if (high <= 1 && v > 1 && v <= 100 && v / 100 >= low)
-            hint = "; a fraction is due (" + scene::number(v) + " % is " + scene::number(v / 100) + ")";
+            hint = "; a fraction is due (" + base::shortest(v) + " % is " + base::shortest(v / 100) + ")";
         fault("value-range", place_of(node),
-              std::string(key) + " = " + scene::number(v) + " is outside " + scene::number(low) + " to " +
-                  scene::number(high) + (unit.empty() ? "" : " " + std::string(unit)) + hint);
+              std::string(key) + " = " + base::shortest(v) + " is outside " + base::shortest(low) + " to " +
+                  base::shortest(high) + (unit.empty() ? "" : " " + std::string(unit)) + hint);
         return std::nullopt;
     }
     return v;
@@ -121,7 +123,7 @@ std::optional<int> Keys::integer(std::string_view key, int low, int high) const 
     if (!v) return std::nullopt;
     if (*v == std::floor(*v)) return static_cast<int>(*v);
     fault("value-whole", place_of(*table_.get(key)),
-          std::string(key) + " = " + scene::number(*v) + " must be a whole number");
+          std::string(key) + " = " + base::shortest(*v) + " must be a whole number");
     return std::nullopt;
 }
 

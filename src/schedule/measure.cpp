@@ -121,8 +121,4 @@ double amount_in(std::string_view text, Dimension dimension, double low, double 
                     " to " + back(high));
 }
 
-std::string plain(double v) { return base::shortest(v); }
-
-std::string rounded_text(double v, int digits) { return base::at_most(v, digits); }
-
 }  // namespace foretone::schedule

@@ -7,7 +7,7 @@
 
 namespace foretone::search::chebyshev {
 
-inline constexpr std::size_t lane = 8;     ///< values a vector loop takes at once
+inline constexpr std::size_t lane = 8;     ///< sums that run side by side
 inline constexpr std::size_t padded = 88;  ///< 81 wavelengths in whole lanes; the spare ones are 0
 
 /// r[λ] = Σ c_k(λ) T_k(x(λ)) by Clenshaw's recurrence; `coefficients` holds `terms` (≥ 2) rows of `padded`, `x` is −1

@@ -2,9 +2,9 @@
 #include <cstring>
 #include <tuple>
 
+#include "foretone/base/parallel.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/grain/grain.hpp"
-#include "foretone/grain/rows.hpp"
 
 using namespace foretone;
 using grain::Cut;
@@ -91,12 +91,12 @@ TEST_CASE("the smallest and the longest boards are drawn like any other") {
 TEST_CASE("rows shared out among threads are each done once, and a failure comes back") {
     for (const int threads : {0, 1, 3}) {
         std::vector<int> done(1000, 0);
-        grain::for_rows(1000, threads, [&](int first, int end) {
+        base::parallel_rows(1000, threads, [&](int first, int end) {
             for (int y = first; y < end; ++y) ++done[static_cast<std::size_t>(y)];
         });
         CHECK(done == std::vector<int>(1000, 1));
-        CHECK_THROWS_AS(grain::for_rows(100, threads, [](int, int) { throw std::runtime_error("no"); }),
+        CHECK_THROWS_AS(base::parallel_rows(100, threads, [](int, int) { throw std::runtime_error("no"); }),
                         std::runtime_error);
     }
-    grain::for_rows(0, 2, [](int, int) { FAIL("no row, no call"); });
+    base::parallel_rows(0, 2, [](int, int) { FAIL("no row, no call"); });
 }

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
 #include "support/demo.hpp"
 
 using namespace foretone;
@@ -89,7 +90,7 @@ TEST_CASE("doubling a dye does less than double its change in lightness") {
         return worked(
             "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nmix = [ { use = "
             "\"umber-dye\", parts = " +
-            scene::number(parts) + " }, { use = \"water\", parts = 20 } ]\nwet_g_per_m2 = 70\n");
+            base::shortest(parts) + " }, { use = \"water\", parts = 20 } ]\nwet_g_per_m2 = 70\n");
     };
     double before = 0;
     for (const double parts : {0.5, 1.0, 2.0, 4.0, 8.0}) {

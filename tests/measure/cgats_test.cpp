@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "foretone/base/number.hpp"
 #include "foretone/measure/cgats.hpp"
 #include "measure/texts.hpp"
 #include "support/tolerance.hpp"
@@ -44,7 +45,7 @@ TEST_CASE("wavelengths and values in turn, as percent and as fractions") {
         std::string columns, values;
         for (int nm = 400; nm <= 700; nm += 20) {
             columns += percent ? " SPECTRAL_NM SPECTRAL_PCT" : " SPECTRAL_NM SPECTRAL_DEC";
-            values += " " + std::to_string(nm) + " " + spectral::text(wood_like(nm) * (percent ? 100 : 1));
+            values += " " + std::to_string(nm) + " " + base::shortest(wood_like(nm) * (percent ? 100 : 1));
         }
         const auto r = read_cgats(cgats(columns, values, values));
         REQUIRE(r.readings.size() == 2);
@@ -59,7 +60,7 @@ TEST_CASE("one pair of columns holds a wavelength a row") {
         "CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_NAME SPECTRAL_NM SPECTRAL_DEC\nEND_DATA_FORMAT\nBEGIN_DATA\n";
     for (const char* name : {"bare", "coated", "coated"})
         for (int nm = 400; nm <= 700; nm += 20)
-            text += std::string(name) + " " + std::to_string(nm) + " " + spectral::text(wood_like(nm)) + "\n";
+            text += std::string(name) + " " + std::to_string(nm) + " " + base::shortest(wood_like(nm)) + "\n";
     const auto r = read_cgats(text + "END_DATA\n");
     REQUIRE(r.readings.size() == 3);  // the second "coated" begins where the wavelengths begin anew
     CHECK(r.readings[2].name == "coated");

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "foretone/base/number.hpp"
 #include "foretone/measure/csv.hpp"
 #include "foretone/measure/lab_list.hpp"
 #include "foretone/measure/read.hpp"
@@ -18,7 +19,7 @@ std::string down(const std::string& heading, char separator, char decimal, int c
     for (int nm = 400; nm <= 700; nm += 10) {
         out += std::to_string(nm);
         for (int c = 0; c < columns; ++c) {
-            auto v = spectral::text(std::round(wood_like(nm, 0.05 * c) * 1e5) / 1e5);
+            auto v = base::shortest(std::round(wood_like(nm, 0.05 * c) * 1e5) / 1e5);
             if (v.find('.') != std::string::npos) v[v.find('.')] = decimal;
             out += separator + v;
         }
@@ -80,7 +81,7 @@ TEST_CASE("percent by a heading, by a sign or by a line of the file") {
     const auto percent = [](const std::string& heading, const std::string& sign) {
         std::string out = heading + "\n";
         for (int nm = 400; nm <= 700; nm += 10)
-            out += std::to_string(nm) + ";" + spectral::text(std::round(wood_like(nm) * 1e5) / 1e3) + sign + "\n";
+            out += std::to_string(nm) + ";" + base::shortest(std::round(wood_like(nm) * 1e5) / 1e3) + sign + "\n";
         return out;
     };
     for (const auto& text :

@@ -3,8 +3,8 @@
 
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/measure/reading.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::test {
 
@@ -24,7 +24,7 @@ inline std::string wood_values(double level = 0, double factor = 1) {
     for (int nm = 400; nm <= 700; nm += 10) {
         // Rounded to whole hundred-thousandths, so that the text is short and the value the same on every machine.
         const auto units = static_cast<long>(wood_like(nm, level) * 1e5 + 0.5);
-        out += " " + spectral::text(static_cast<double>(units) * factor / 1e5);
+        out += " " + base::shortest(static_cast<double>(units) * factor / 1e5);
     }
     return out;
 }

@@ -5,7 +5,6 @@
 #include <limits>
 
 #include "foretone/spectral/sampled.hpp"
-#include "foretone/spectral/text.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone::spectral;

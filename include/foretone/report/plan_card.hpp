@@ -9,7 +9,4 @@ namespace foretone::report {
 /// board. All text is escaped.
 std::string plan_card(const job::Plan& plan);
 
-/// Text made safe inside HTML, quotes included.
-std::string html_text(const std::string& text);
-
 }  // namespace foretone::report

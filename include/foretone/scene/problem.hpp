@@ -54,7 +54,4 @@ std::string suggestion(std::string_view read, const std::vector<std::string>& ch
 /// "a, b or c"
 std::string either(const std::vector<std::string>& words);
 
-/// Shortest decimal text of a number that reads back the same, on any locale.
-std::string number(double v);
-
 }  // namespace foretone::scene

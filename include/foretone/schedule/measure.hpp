@@ -57,10 +57,4 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
 /// `read_amount(...).stored()`, refused outside [low, high] of the stored unit with Fault `amount-range`.
 double amount_in(std::string_view text, Dimension dimension, double low, double high);
 
-/// The shortest decimal text that reads back the same, on any locale.
-std::string plain(double v);
-
-/// `v` with so many digits after the point, trailing zeros dropped.
-std::string rounded_text(double v, int digits);
-
 }  // namespace foretone::schedule

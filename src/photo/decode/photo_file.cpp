@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <string_view>
 
+#include "foretone/base/number.hpp"
 #include "decode.hpp"
 
 namespace foretone::photo {
@@ -57,14 +57,7 @@ std::string kind_of(std::span<const std::uint8_t> file) {
     return text ? "text" : "";
 }
 
-std::string shown(double v, int digits) {
-    std::array<char, 32> buffer{};
-    const auto end =
-        std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, digits).ptr;
-    return {buffer.data(), end};
-}
-
-std::string megapixels(const PhotoHead& head) { return shown(double(head.width) * double(head.height) / 1e6, 1); }
+std::string megapixels(const PhotoHead& head) { return base::fixed(double(head.width) * double(head.height) / 1e6, 1); }
 
 }  // namespace
 
@@ -73,14 +66,14 @@ std::string sides(const PhotoHead& head) { return std::to_string(head.width) + "
 void check_size(const PhotoHead& head, const PhotoLimits& limits) {
     if (double(head.width) * double(head.height) > limits.megapixels * 1e6) {
         throw PhotoFault("picture-size", "the picture says it is " + sides(head) + " pixels, " + megapixels(head) +
-                                             " megapixels; up to " + shown(limits.megapixels, 0) +
+                                             " megapixels; up to " + base::fixed(limits.megapixels, 0) +
                                              " are read. Make it smaller: 12 megapixels show all there is to see");
     }
     if (head.memory > limits.memory) {
         throw PhotoFault(
             "picture-size",
-            "decoding these " + sides(head) + " pixels would take " + shown(double(head.memory) / 1048576, 0) +
-                " MB of memory; up to " + shown(double(limits.memory) / 1048576, 0) +
+            "decoding these " + sides(head) + " pixels would take " + base::fixed(double(head.memory) / 1048576, 0) +
+                " MB of memory; up to " + base::fixed(double(limits.memory) / 1048576, 0) +
                 " are taken. Make the picture smaller, or save it without interlacing or progressive display");
     }
 }
