@@ -2,6 +2,7 @@
 
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/plan_card.hpp"
+#include "foretone/report/plan_words.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/units.hpp"
 
@@ -22,11 +23,9 @@ std::string cell(const std::string& text, const char* kind = "") {
     return "<td" + std::string(kind) + ">" + html_text(text) + "</td>";
 }
 
-std::string measures(const job::PlanStep& s) {
-    std::string out;
-    for (const auto& m : s.pot.measures)
-        out += (out.empty() ? "" : "; ") + m.id + " " + rounded_text(m.measured, 3) + (m.weighed ? " g" : " mL");
-    return out;
+std::string rounding_line(const job::PlanStep& s) {
+    const auto text = rounding_text(s);
+    return text.empty() ? "" : "<br><span class=\"small\">" + html_text(text) + "</span>";
 }
 
 std::string steps_table(const job::Plan& p) {
@@ -39,8 +38,9 @@ std::string steps_table(const job::Plan& p) {
             std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]);
         if (s.sheen_gu60) how += ", " + rounded_text(*s.sheen_gu60, 0) + " GU at 60°";
         out += "<tr>" + cell(std::to_string(i + 1)) + cell(s.action) + cell(how) +
-               cell(rounded_text(s.wet_um, 0) + " / " + rounded_text(s.dry_um, 1) + " um") +
-               cell(rounded_text(s.ml, 0) + " mL: " + measures(s)) + "</tr>";
+               cell(rounded_text(s.wet_um, 0) + " / " + rounded_text(s.dry_um, 1) + " um") + "<td>" +
+               html_text(rounded_text(s.ml, s.ml < 20 ? 1 : 0) + " mL: " + measures_text(s.pot)) + rounding_line(s) +
+               "</td></tr>";
     }
     return out + "</table>";
 }
