@@ -19,9 +19,9 @@ constexpr double largest_batch = 100;     // times what the area takes: more is 
 constexpr std::size_t sizes_tried = 100;  // a finish is worked out for each
 
 // The worst light's ΔE00; none if the measures make no finish any more.
-std::optional<PlanRounding> cost(const Plan& plan, const scene::Scene& scene, std::size_t step,
-                                 const schedule::Pot& pot, const scene::Library& library,
-                                 const appearance::Solver& solver) {
+std::optional<PlanRounding> rounding_cost(const Plan& plan, const scene::Scene& scene, std::size_t step,
+                                          const schedule::Pot& pot, const scene::Library& library,
+                                          const appearance::Solver& solver) {
     try {
         const auto de = rounding_de00(scene, plan.request.finish, step, pot, library, solver);
         const auto worst = static_cast<std::size_t>(std::max_element(de.begin(), de.end()) - de.begin());
@@ -58,11 +58,11 @@ void tell_rounding(Plan& plan, const scene::Scene& scene, const scene::Library& 
         auto& step = plan.steps[i];
         const auto rounded = [](const auto& m) { return m.exact != m.measured; };
         if (std::none_of(step.pot.measures.begin(), step.pot.measures.end(), rounded)) continue;
-        step.rounding = cost(plan, scene, i, step.pot, library, solver).value_or(PlanRounding{});
+        step.rounding = rounding_cost(plan, scene, i, step.pot, library, solver).value_or(PlanRounding{});
         if (step.rounding->de00 && *step.rounding->de00 < color::visible_de00) continue;
         for (const double times : larger_batches(step, plan.request.tools)) {
             const auto pot = schedule::pot(steps[i], scene.shelf, times * step.ml, plan.request.tools);
-            const auto better = cost(plan, scene, i, pot, library, solver);
+            const auto better = rounding_cost(plan, scene, i, pot, library, solver);
             if (!better || !(*better->de00 < color::visible_de00)) continue;
             step.rounding->keeps = pot;
             break;

@@ -8,17 +8,17 @@ namespace {
 
 // A value in one spelling. A text is told with its length, so that no text can pass for the end of another. Dates are
 // left out: no key of a scene takes one.
-void put(std::string& out, const toml::node& node) {
+void spell(std::string& out, const toml::node& node) {
     if (const auto* table = node.as_table()) {
         out += '{';
         for (const auto& [key, value] : *table) {  // in rising order of keys
             out += std::to_string(key.str().size()) + ":" + std::string(key.str()) + "=";
-            put(out, value);
+            spell(out, value);
         }
         out += '}';
     } else if (const auto* list = node.as_array()) {
         out += '[';
-        for (const auto& value : *list) put(out, value);
+        for (const auto& value : *list) spell(out, value);
         out += ']';
     } else if (const auto* text = node.as_string()) {
         out += std::to_string(text->get().size()) + ":" + text->get();
@@ -41,7 +41,7 @@ std::string all_but_finishes(const std::string& text, const std::string& file) {
     auto table = parse_toml(text, file);
     table.erase("finish");
     std::string out;
-    put(out, table);
+    spell(out, table);
     return out;
 }
 
