@@ -22,6 +22,7 @@
 #include "foretone/scene/edit.hpp"
 #include "foretone/scene/file_kind.hpp"
 #include "foretone/report/json.hpp"
+#include "foretone/report/plan_card.hpp"
 #include "foretone/job/plan_rounding.hpp"
 #include "foretone/schedule/measure.hpp"
 
