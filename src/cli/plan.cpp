@@ -1,6 +1,8 @@
 #include "foretone/job/plan.hpp"
 #include "foretone/base/number.hpp"
+#include "foretone/job/plan_rounding.hpp"
 #include "foretone/report/plan_card.hpp"
+#include "foretone/report/plan_words.hpp"
 #include "foretone/report/json.hpp"
 
 #include <algorithm>
@@ -60,11 +62,8 @@ void print_steps(const job::Plan& p) {
     }
     std::cout << table(rows, {true, false, false, true, true, true, true, true}) << "\nmix\n";
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
-        std::cout << "  step " << i + 1 << ":";
-        for (const auto& m : p.steps[i].pot.measures)
-            std::cout << (&m == &p.steps[i].pot.measures.front() ? " " : "; ") << m.id << " "
-                      << base::at_most(m.measured, 3) << (m.weighed ? " g" : " mL");
-        std::cout << "\n";
+        std::cout << "  step " << i + 1 << ": " << report::measures_text(p.steps[i].pot) << "\n";
+        if (const auto text = report::rounding_text(p.steps[i]); !text.empty()) std::cout << "    " << text << "\n";
     }
 }
 
@@ -108,7 +107,8 @@ void print(const job::Plan& p) {
 int run_plan(const PlanOptions& o) {
     const auto lib = library(o);
     const auto s = scene::read_scene(o.scene, lib);
-    const auto p = job::plan(s, request_of(o, s));
+    auto p = job::plan(s, request_of(o, s));
+    job::tell_rounding(p, s, lib, appearance::two_flux_solver());
     const std::filesystem::path stem = std::filesystem::path(o.scene).stem();
     std::vector<scene::OutputFile> files = {scene::OutputFile::text(
         std::filesystem::path(o.out) / (scene::file_word(stem.string() + " " + p.finish) + "-card.html"),

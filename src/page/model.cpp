@@ -79,6 +79,12 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
 Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, const color::Weights& light) {
     Json j = {{"name", finish.name}, {"wet_place", finish.wet_place}, {"steps", Json::array()}};
     for (const auto& step : finish.steps) j["steps"].push_back(step_model(step, shelf, light));
+    // Gloss is the topmost film's.
+    for (std::size_t i = j["steps"].size(); i-- > 0;)
+        if (!j["steps"][i].value("soaks", true)) {
+            j["steps"][i]["top"] = true;
+            break;
+        }
     return j;
 }
 

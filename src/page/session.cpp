@@ -1,6 +1,7 @@
 // Requests, by "do":
 //
-//   shelf                              what there is to choose from
+//   materials                          what there is to choose from
+//   sort    files                      which of several TOML files is the scene
 //   change  text file edits [light]    the text with the changes made, and what `look` says of it
 //   look    text file [light]          every finish at every stage, without spread: fast enough for a slider
 //   preview | coats | plan | match     what the command line's verbs give, under the same names
@@ -15,11 +16,14 @@
 #include <numeric>
 
 #include "foretone/report/findings_json.hpp"
+#include "foretone/color/closeness.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/job/coats.hpp"
 #include "foretone/scene/edit.hpp"
+#include "foretone/scene/file_kind.hpp"
 #include "foretone/report/json.hpp"
-#include "foretone/job/plan.hpp"
+#include "foretone/report/plan_card.hpp"
+#include "foretone/job/plan_rounding.hpp"
 #include "foretone/schedule/measure.hpp"
 
 namespace foretone::page {
@@ -67,6 +71,22 @@ Json color_json(const job::SeenColor& c) {
             {"in_gamut", c.screen.in_gamut}};
 }
 
+// Dry film that each step leaves, µm.
+void add_films(Json& finish, const appearance::Stages& stages) {
+    double before = 0;
+    for (std::size_t step = 0; step < finish["steps"].size(); ++step) {
+        double after = before;
+        for (const auto& stage : stages.stages)
+            if (stage.after_step == static_cast<int>(step) + 1) after = stage.film_um;
+        finish["steps"][step]["film_um"] = std::max(0.0, after - before);
+        before = after;
+    }
+}
+
+std::size_t place_of_largest(const std::vector<double>& values) {
+    return static_cast<std::size_t>(std::max_element(values.begin(), values.end()) - values.begin());
+}
+
 }  // namespace
 
 struct Session::Search {
@@ -100,7 +120,8 @@ std::string Session::answer(const std::string& request) {
 
 Json Session::dispatch(const Json& request) {
     const auto what = request.at("do").get<std::string>();
-    if (what == "shelf") return shelf_json(library_);
+    if (what == "materials") return materials_json(library_);
+    if (what == "sort") return sort(request);
     if (what == "change") return change(request);
     if (what == "look") return look(request);
     if (what == "preview") return details(request);
@@ -193,6 +214,8 @@ Json Session::look(const Json& request) {
         out["target"]["name"] = target->name;
         for (const auto& c : target->colors) out["target_colors"].push_back(color_json(c));
     }
+    // What a match rests on: a finish more or less changes nothing in it.
+    out["all_but_finishes"] = scene::all_but_finishes(request.at("text"), s.file);
     out["finishes"] = Json::array();
     for (std::size_t i = 0; i < s.finishes.size(); ++i) {
         Json f = finish_model(s.finishes[i], s.shelf, weights("D65", "2deg"));
@@ -210,19 +233,19 @@ Json Session::look(const Json& request) {
                 j["colors"].push_back(color_json(job::see(total, light, weights(light, s.look.observer))));
             f["stages"].push_back(std::move(j));
         }
+        add_films(f, w.stages);
         const auto finished = w.stages.stages.back().reading.total();
         if (target) {
             f["to_target"] = Json::array();
             const auto de = search::differences(target->aim, finished);
-            std::size_t worst = 0;
             for (std::size_t l = 0; l < de.size(); ++l) {
                 const auto own = color::to_lab(color::xyz(finished, target->weights[l]), target->weights[l].white);
                 f["to_target"].push_back({{"light", target->lights[l]},
                                           {"dE00", de[l]},
+                                          {"closeness", color::closeness(de[l])},
                                           {"words", color::describe(target->aim.lights[l].lab, own)}});
-                if (de[l] > de[worst]) worst = l;
             }
-            f["worst"] = worst;
+            f["worst"] = place_of_largest(de);
         }
         f["findings"] = report::findings_json(schedule::judge(s.finishes[i], s.shelf));
         f["notes"] = w.stages.notes;
@@ -256,7 +279,22 @@ Json Session::coats(const Json& request) {
     const auto s = read(request);
     const job::CoatsQuestion question{request.value("finish", std::string()), request.value("step", 0),
                                       request.value("upto", 6)};
-    return {{"json", report::coats_json(s, job::coats(s, library_, solver_, question))}};
+    const auto c = job::coats(s, library_, solver_, question);
+    Json out = {{"json", report::coats_json(s, c)}, {"worst", Json::array()}, {"added_dE00", Json::array()}};
+    for (const auto& rung : c.rungs) {  // of each count of coats: its worst light, and what its last coat adds at most
+        out["worst"].push_back(rung.to_target.empty() ? 0 : place_of_largest(rung.to_target));
+        out["added_dE00"].push_back(rung.added.empty() ? Json(nullptr)
+                                                       : Json(rung.added[place_of_largest(rung.added)]));
+    }
+    return out;
+}
+
+// {files: {name: text, ...}} of TOML files; the answer says of each whether it is a scene.
+Json Session::sort(const Json& request) const {
+    Json out = {{"scenes", Json::array()}, {"others", Json::array()}};
+    for (const auto& [name, text] : request.at("files").items())
+        out[scene::is_scene(text.get<std::string>(), name) ? "scenes" : "others"].push_back(name);
+    return out;
 }
 
 Json Session::plan(const Json& request) {
@@ -266,7 +304,13 @@ Json Session::plan(const Json& request) {
     if (r.finish >= s.finishes.size())
         throw std::invalid_argument("page::Session: there is no finish " + std::to_string(r.finish));
     r.area_m2 = schedule::amount_in(request.at("area").get<std::string>(), schedule::Dimension::area, 1e-4, 1e5);
-    const auto p = job::plan(s, r);
+    r.tools = {request.value("scale_g", r.tools.scale_g), request.value("syringe_ml", r.tools.syringe_ml)};
+    if (!(r.tools.scale_g >= 1e-4 && r.tools.scale_g <= 1000 && r.tools.syringe_ml >= 1e-3 &&
+          r.tools.syringe_ml <= 1000))
+        throw schedule::Fault("tool-range", -1,
+                              "a scale shows steps of 0.0001 to 1000 g, a syringe of 0.001 to 1000 mL");
+    auto p = job::plan(s, r);
+    job::tell_rounding(p, s, library_, solver_);
     return {{"json", report::plan_json(p)}, {"card", report::plan_card(p)}};
 }
 

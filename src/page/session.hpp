@@ -60,6 +60,7 @@ private:
     Json sheet(const Json& request);
     Json coats(const Json& request);
     Json plan(const Json& request);
+    Json sort(const Json& request) const;
     Json match(const Json& request);
 
     scene::Scene read(const Json& request) const;
@@ -103,7 +104,7 @@ Json scene_json(const scene::Scene& scene);
 Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, const color::Weights& light);
 
 /// What the page offers to choose from: woods, colors, oils, films, waxes, liquids, lights.
-Json shelf_json(const scene::Library& library);
+Json materials_json(const scene::Library& library);
 
 /// Makes the changes that the page asks for, in order.
 std::string edited(const std::string& text, const std::string& file, const Json& edits);

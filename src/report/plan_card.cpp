@@ -6,6 +6,7 @@
 #include "foretone/base/text.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/plan_card.hpp"
+#include "foretone/report/plan_words.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/units.hpp"
 
@@ -25,11 +26,9 @@ std::string cell(const std::string& text, const char* kind = "") {
     return "<td" + std::string(kind) + ">" + base::xml_escaped(text) + "</td>";
 }
 
-std::string measures(const job::PlanStep& s) {
-    std::string out;
-    for (const auto& m : s.pot.measures)
-        out += (out.empty() ? "" : "; ") + m.id + " " + base::at_most(m.measured, 3) + (m.weighed ? " g" : " mL");
-    return out;
+std::string rounding_line(const job::PlanStep& s) {
+    const auto text = rounding_text(s);
+    return text.empty() ? "" : "<br><span class=\"small\">" + base::xml_escaped(text) + "</span>";
 }
 
 std::string steps_table(const job::Plan& p) {
@@ -42,8 +41,9 @@ std::string steps_table(const job::Plan& p) {
             std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]);
         if (s.sheen_gu60) how += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60°";
         out += "<tr>" + cell(std::to_string(i + 1)) + cell(s.action) + cell(how) +
-               cell(base::at_most(s.wet_um, 0) + " / " + base::at_most(s.dry_um, 1) + " um") +
-               cell(base::at_most(s.ml, 0) + " mL: " + measures(s)) + "</tr>";
+               cell(base::at_most(s.wet_um, 0) + " / " + base::at_most(s.dry_um, 1) + " um") + "<td>" +
+               base::xml_escaped(base::at_most(s.ml, s.ml < 20 ? 1 : 0) + " mL: " + measures_text(s.pot)) + rounding_line(s) +
+               "</td></tr>";
     }
     return out + "</table>";
 }

@@ -1,5 +1,6 @@
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/json.hpp"
+#include "foretone/report/plan_words.hpp"
 #include "foretone/job/plan.hpp"
 #include "foretone/scene/version.hpp"
 
@@ -7,16 +8,27 @@ namespace foretone::report {
 namespace {
 using Json = nlohmann::ordered_json;
 
+Json measures_json(const schedule::Pot& pot) {
+    Json list = Json::array();
+    for (const auto& m : pot.measures)
+        list.push_back(
+            {{"material", m.id}, {"unit", m.weighed ? "g" : "mL"}, {"exact", m.exact}, {"measured", m.measured}});
+    return list;
+}
+
 Json step_json(const job::PlanStep& s) {
     Json j = {{"action", s.action}, {"method", material::method_words[static_cast<std::size_t>(s.method)]},
               {"coats", s.coats},   {"wet_um", s.wet_um},
               {"dry_um", s.dry_um}, {"coverage_m2_per_l", s.coverage_m2_per_l},
               {"loss", s.loss},     {"mix_ml", s.ml}};
     if (s.sheen_gu60) j["sheen_gu60"] = *s.sheen_gu60;
-    j["measures"] = Json::array();
-    for (const auto& m : s.pot.measures)
-        j["measures"].push_back(
-            {{"material", m.id}, {"unit", m.weighed ? "g" : "mL"}, {"exact", m.exact}, {"measured", m.measured}});
+    j["measures"] = measures_json(s.pot);
+    if (!s.rounding) return j;
+    j["rounding_dE00"] = s.rounding->de00 ? Json(*s.rounding->de00) : Json(nullptr);
+    if (s.rounding->de00) j["rounding_light"] = s.rounding->light;
+    j["rounding"] = rounding_text(s);
+    if (const auto& pot = s.rounding->keeps)
+        j["batch_that_keeps_color"] = {{"mix_ml", pot->exact_ml}, {"measures", measures_json(*pot)}};
     return j;
 }
 

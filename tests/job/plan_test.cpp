@@ -1,9 +1,13 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "foretone/job/plan.hpp"
+#include "foretone/base/text.hpp"
+#include "foretone/job/plan_rounding.hpp"
 #include "foretone/report/plan_card.hpp"
+#include "foretone/report/plan_words.hpp"
 #include "foretone/report/json.hpp"
+#include "foretone/color/words.hpp"
+#include "foretone/job/pot_color.hpp"
 #include "foretone/schedule/bench.hpp"
 #include "support/demo.hpp"
 #include "support/tolerance.hpp"
@@ -161,4 +165,66 @@ TEST_CASE("prices and waits that are no such thing are refused with their place"
     CHECK(fault("[prices]\nalcohol = { ml = 3, g = 3, price = 1 }\n").find("[key-conflict]") != std::string::npos);
     CHECK(fault("[prices]\nalcohol = { ml = 3 }\n").find("[key-missing]") != std::string::npos);
     CHECK(fault("[prices]\nalcohol = { ml = 3, price = -1 }\n").find("[value-range]") != std::string::npos);
+}
+
+namespace {
+
+// Honey and russet dye 4 : 1, thinned 1 : 9: little of it on a small panel.
+scene::Scene panel(const std::string& steps) {
+    return scene::read_scene_text(
+        "format = 1\ntitle = \"Panel\"\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = "
+        "\"dye\"\n" +
+            steps,
+        "panel.toml", "", library());
+}
+const std::string dye_step =
+    "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"russet-dye\", parts = 1 }, { use = "
+    "\"water\", parts = 45 } ]\nwet_g_per_m2 = 65\n[[finish.step]]\nuse = \"waterborne-acrylic\"\ncoats = 2\n";
+
+job::Plan told(const scene::Scene& s, const job::PlanRequest& r) {
+    auto p = job::plan(s, r);
+    job::tell_rounding(p, s, library(), appearance::two_flux_solver());
+    return p;
+}
+
+}  // namespace
+
+TEST_CASE("on a small panel the rounding of a dye is told, and a batch that keeps its color is offered") {
+    const auto s = panel(dye_step);
+    for (const double m2 : {0.05, 0.1, 0.2}) {
+        const auto p = told(s, over(m2));
+        const auto& step = p.steps[0];
+        REQUIRE(step.rounding);
+        REQUIRE(step.rounding->de00);
+        INFO(m2 << " m2: ΔE00 " << *step.rounding->de00);
+        CHECK(*step.rounding->de00 > color::visible_de00);
+        REQUIRE(step.rounding->keeps);
+        CHECK(step.rounding->keeps->exact_ml > step.ml);
+        // What is offered keeps its word, by the same measure that `mix pot` shows.
+        const auto again = job::rounding_de00(s, 0, 0, *step.rounding->keeps, library(), appearance::two_flux_solver());
+        for (const double de : again) CHECK(de < color::visible_de00);
+        // A topcoat of one thing is the same whatever is poured.
+        if (p.steps[1].rounding) CHECK_THAT(p.steps[1].rounding->de00.value(), Near(0, closed_form));
+    }
+}
+
+TEST_CASE("finer tools or a larger area bring the cost of rounding under what is seen") {
+    const auto s = panel(dye_step);
+    auto fine = over(0.1);
+    fine.tools = {0.001, 0.001};
+    CHECK(told(s, fine).steps[0].rounding->de00.value() < color::visible_de00);
+    CHECK(told(s, over(20)).steps[0].rounding->de00.value() < color::visible_de00);
+    CHECK_FALSE(told(s, over(20)).steps[0].rounding->keeps);
+}
+
+TEST_CASE("the card and the JSON say what rounding costs") {
+    const auto p = told(panel(dye_step), over(0.05));
+    const auto text = report::rounding_text(p.steps[0]);
+    CHECK(text.find("keeps the color: honey-dye ") != std::string::npos);
+    CHECK(report::plan_card(p).find(base::xml_escaped(text)) != std::string::npos);
+    const auto j = nlohmann::json::parse(report::plan_json(p));
+    CHECK(j["steps"][0]["rounding"] == text);
+    CHECK(j["steps"][0]["rounding_dE00"] == p.steps[0].rounding->de00.value());
+    CHECK(j["steps"][0]["batch_that_keeps_color"]["measures"].size() == 3);
+    CHECK(report::rounding_text(job::PlanStep{}).empty());
 }

@@ -106,3 +106,16 @@ test('the client’s sheet and the bench card come up to be printed, each a page
   assert.match(await page.frameLocator('#sheet').locator('body').textContent(), /Orange shellac/);
   assert.deepEqual(page.requests, []);
 });
+
+test('the tools for a photograph show only once there is one', async () => {
+  const page = await open();
+  await page.locator('#p-photo summary').click();
+  assert.equal(await page.getByRole('button', { name: 'Finish it' }).isVisible(), false);
+  assert.equal(await page.getByLabel('Left of the card, pixels').isVisible(), false);
+  const jpeg = Buffer.from(await photograph(page, 400, 300, [150, 100, 60, 45]), 'base64');
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'board.jpg', mimeType: 'image/jpeg', buffer: jpeg });
+  await page.waitForSelector('#shot canvas');
+  assert.equal(await page.getByRole('button', { name: 'Finish it' }).isVisible(), true);
+  // Nothing that is hidden is shown by another rule of the style.
+  assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('[hidden]')].filter((e) => e.getClientRects().length).map((e) => e.outerHTML.slice(0, 80))), []);
+});

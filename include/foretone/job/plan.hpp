@@ -20,6 +20,13 @@ struct PlanRequest {
     std::string start;  ///< "2026-03-02 08:00", or empty: hours are counted
 };
 
+/// What rounding a step's measures costs: see plan_rounding.hpp.
+struct PlanRounding {
+    std::optional<double> de00;          ///< largest over the lights; none: the measures make no such finish
+    std::string light;                   ///< where it is that large
+    std::optional<schedule::Pot> keeps;  ///< the smallest batch found that keeps the color, if this one does not
+};
+
 struct PlanStep {
     std::string action;  ///< "Orange shellac (dewaxed), 1-lb cut"
     material::Method method = material::Method::wipe;
@@ -30,6 +37,7 @@ struct PlanStep {
     double ml = 0;    ///< all coats, loss included
     std::optional<double> sheen_gu60;
     schedule::Pot pot;
+    std::optional<PlanRounding> rounding;
 };
 
 /// All that the job takes of one material.

@@ -43,7 +43,8 @@ class Bench {
 
   // Runs a job; if it takes longer than `limit` ms the worker is ended and begun anew, and the job fails.
   async run(job, more, limit = 0, transfer = []) {
-    await this.ready;
+    // A worker begun anew meanwhile has to be ready first.
+    for (let ready = null; ready !== this.ready;) { ready = this.ready; await ready; }
     const id = ++this.number;
     return new Promise((done, fail) => {
       const timer = limit ? setTimeout(() => this.restart('this took longer than ' + Math.round(limit / 1000) + ' seconds and was stopped'), limit) : 0;

@@ -63,12 +63,12 @@ const reason = (text) => text.replace(/^\w+ = (?=\S+ (is outside|must be))/, '')
 function refused(problems) { trouble(problems.map((p) => ({ text: reason(p.text) }))); }
 
 // What is wrong, in the core's words.
-function trouble(problems) {
+function trouble(problems, heading = 'That cannot be:') {
   const box = $('trouble');
   box.hidden = !problems || problems.length === 0;
   box.replaceChildren();
   if (box.hidden) return;
-  box.append(make('strong', { text: 'That cannot be:' }));
+  box.append(make('strong', { text: heading }));
   const list = make('ul');
   for (const p of problems.slice(0, 6)) {
     const where = p.line ? 'line ' + p.line + ': ' : '';
@@ -76,6 +76,23 @@ function trouble(problems) {
   }
   box.append(list, make('button', { type: 'button', text: 'Put away', onclick: () => trouble(null) }));
   box.scrollIntoView({ block: 'nearest' });
+}
+
+// Something went wrong in the page itself: it is shown, that one task ends, and everything else goes on.
+function fault(task, error) {
+  console.error(error);
+  const why = error && error.message ? error.message : String(error);
+  trouble([{ text: task + ' did not work (' + why + '). The job is safe: go on, or Save it.' }], 'Something went wrong:');
+}
+
+// Does it, and shows a fault instead of handing it on; `otherwise` is the answer then.
+function attempt(task, act, otherwise) {
+  try {
+    return act();
+  } catch (error) {
+    fault(task, error);
+    return otherwise;
+  }
 }
 
 const lightNames = {

@@ -1,7 +1,7 @@
 // The job at hand: a scene's text, and what the core says of it. The text is the only truth; every change goes through the core.
 
 const job = {
-  text: '', file: 'job.toml', files: {}, seen: null, shelf: null,
+  text: '', file: 'job.toml', files: {}, seen: null, library: null,
   light: 'D65', stage: 'finished', cut: 'flat', view: 'flat', chosen: 0,
   shown: [0, 1, 2, 3],          // finishes on the wall
   pinned: new Map(),            // finish → stage picked on its strip
@@ -10,23 +10,57 @@ const job = {
   saved: new Set(),             // texts that lie in a file
 };
 
-// What waits to be done: changes, a file to open, undo, redo.
-const fresh = { steps: [], running: false, again: false };
+// What is being done, and what waits: changes, a file to open, undo, redo. `whole` counts the times that the whole job became another.
+const fresh = { steps: [], doing: [], running: false, again: false, whole: 0 };
 
 const movesOn = (a, b) => a.do === b.do && (a.do === 'set' || a.do === 'set-part') &&
   a.finish === b.finish && a.step === b.step && a.part === b.part && a.key === b.key;
 
 // Steps are done in the order they came; changes that come while the core is busy are done together. `tell` is told why
 // a change cannot be. Resolves to whether it was made.
-function change(edits, settles = true, tell = refused) {
+function change(asked, settles = true, tell = refused) {
+  const edits = asked.map(asItWillStand).filter(Boolean);
+  if (!edits.length) return Promise.resolve(false);
   const last = fresh.steps[fresh.steps.length - 1];
   // A slider that moved on replaces what it said before.
   if (last && last.edits && last.edits.length === 1 && edits.length === 1 && movesOn(last.edits[0], edits[0])) {
     fresh.steps.pop();
     settles = settles || last.settles;
   }
-  return queue({ edits, settles, tell });
+  return queue({ edits, settles, tell, whole: fresh.whole, meant: outlines() });
 }
+
+// A change is meant for the stacks as they are seen. Those under way may take out or move what it is for.
+function asItWillStand(edit) {
+  let at = edit;
+  for (const s of [...fresh.doing, ...fresh.steps]) for (const done of s.edits || []) at = at && moved(at, done);
+  return at;
+}
+
+// Where a change belongs once `done` is done; null if what it was for is gone.
+function moved(edit, done) {
+  if (edit.finish === undefined) return edit;
+  if (done.do === 'remove-finish') return edit.finish === done.finish ? null : { ...edit, finish: edit.finish - (edit.finish > done.finish ? 1 : 0) };
+  if (edit.finish !== done.finish) return edit;
+  const at = { ...edit };
+  if (edit.step !== undefined) at.step = stepAfter(edit.step, done);
+  if (edit.place !== undefined && done.do === 'remove-step' && edit.place > done.step) --at.place;
+  if (edit.place !== undefined && done.do === 'add-step' && edit.place >= done.place) ++at.place;
+  return at.step === null ? null : at;
+}
+function stepAfter(step, done) {
+  if (done.do === 'remove-step') return step === done.step ? null : step - (step > done.step ? 1 : 0);
+  if (done.do === 'add-step') return step + (step >= done.place ? 1 : 0);
+  if (done.do !== 'move-step') return step;
+  if (step === done.step) return done.place;
+  if (done.step < step && step <= done.place) return step - 1;
+  return done.place <= step && step < done.step ? step + 1 : step;
+}
+
+// What each finish is made of: while that stays, a change by number means the same.
+const outlines = () => (job.seen ? job.seen.finishes.map((f) => JSON.stringify(f.steps.map((s) => s.parts.map((p) => p.use)))) : []);
+const stillMeant = (s) => !s.edits || s.whole === fresh.whole ||
+  s.edits.every((e) => e.finish === undefined || s.meant[e.finish] === outlines()[e.finish]);
 
 function queue(step) {
   trouble(null);
@@ -78,49 +112,79 @@ async function work() {
   fresh.running = true;
   do {
     fresh.again = false;
-    const steps = take(), to = goal(steps[0]);
-    if (to === null) continue;
-    const began = performance.now();
-    const { text, file } = to || job;
-    const edits = to ? [] : steps.flatMap((s) => s.edits);
-    if (to && to.files !== job.files) hold(to.files);
-    let seen;
+    fresh.doing = take();
     try {
-      const request = { do: 'change', text, file, edits, light: job.light };
-      seen = await quick.run('live', { request, boards: to ? [] : boardsWanted() }, 8000);
+      await make(fresh.doing);
     } catch (error) {
-      seen = { problems: [{ text: (to && to === steps[0].open ? 'the file could not be worked out: ' : '') + error.message }] };
+      fault('The last change', error);
     }
-    if (seen.problems) {
-      if (steps.length > 1) {
-        // One of them cannot be; the others hold.
-        for (const s of steps) s.alone = true;
-        fresh.steps.unshift(...steps);
-        continue;
-      }
-      if (to && to.files !== job.files) hold(job.files);
-      if (job.seen) drawAll();
-      (steps.length ? steps[0].tell : refused)(seen.problems);
-      continue;
-    }
-    for (const s of steps) s.held = true;
-    if (to) {
-      arrive(steps[0], to, seen);
-      fresh.again = true;
-      continue;
-    }
-    if (seen.text !== job.text) job.future = [];
-    job.text = seen.text;
-    if (steps.some((s) => s.settles)) settle();
-    job.seen = seen;
-    if (letGo()) fresh.again = true;
-    drawAll();
-    performance.mark('drawn');
-    job.took = performance.now() - began;
-    later();
+    fresh.doing = [];
   } while (fresh.again || fresh.steps.length);
   fresh.running = false;
   document.body.dataset.drawn = String(Number(document.body.dataset.drawn || 0) + 1);
+}
+
+async function make(steps) {
+  const to = goal(steps[0]);
+  if (to === null) return;
+  const lost = steps.filter((s) => !stillMeant(s)), meant = steps.filter((s) => !lost.includes(s));
+  for (const s of lost) s.tell([{ text: 'the job had become another meanwhile; make this change again' }]);
+  if (lost.length && !meant.length) { drawAll(); return; }
+  const began = performance.now();
+  const { text, file } = to || job;
+  const edits = to ? [] : meant.flatMap((s) => s.edits);
+  if (to && to.files !== job.files) hold(to.files);
+  let seen;
+  try {
+    const request = { do: 'change', text, file, edits, light: job.light };
+    seen = await quick.run('live', { request, boards: to ? [] : attempt('Drawing the boards', boardsWanted, []) }, 8000);
+  } catch (error) {
+    seen = { problems: [{ text: (to && to === steps[0].open ? 'the file could not be worked out: ' : '') + error.message }] };
+  }
+  if (seen.problems) {
+    if (meant.length > 1) {
+      // One of them cannot be; the others hold.
+      for (const s of meant) s.alone = true;
+      fresh.steps.unshift(...meant);
+      return;
+    }
+    if (to && to.files !== job.files) hold(job.files);
+    if (job.seen) drawAll();
+    (meant.length ? meant[0].tell : refused)(seen.problems);
+    return;
+  }
+  for (const s of meant) s.held = true;
+  fresh.doing = [];
+  if (to) {
+    arrive(steps[0], to, seen);
+    fresh.again = true;
+    drawAll();
+    return;
+  }
+  if (seen.text !== job.text) job.future = [];
+  job.text = seen.text;
+  if (meant.some((s) => s.settles)) settle();
+  const count = job.seen.finishes.length;
+  job.seen = seen;
+  for (const e of edits) if (e.do === 'remove-finish') renumber(e.finish);
+  if (seen.finishes.length !== count) { fitShown(); fresh.again = true; }
+  if (letGo()) fresh.again = true;
+  drawAll();
+  performance.mark('drawn');
+  job.took = performance.now() - began;
+  later();
+}
+
+// A finish is gone: those after it move up, on the wall and wherever else they are known by number.
+function renumber(gone) {
+  const to = (i) => (i > gone ? i - 1 : i);
+  for (const map of [job.pinned, opened]) {
+    const kept = [...map].filter(([i]) => i !== gone);
+    map.clear();
+    for (const [i, v] of kept) map.set(to(i), v);
+  }
+  job.shown = job.shown.filter((i) => i !== gone).map(to);
+  job.chosen = to(job.chosen);
 }
 
 const state = () => ({ text: job.text, file: job.file, files: job.files });
@@ -156,6 +220,7 @@ function arrive({ go }, to, seen) {
     job.future = [];
     job.saved.add(to.text);
   }
+  ++fresh.whole;
   Object.assign(job, to, { seen, lastSettled: to.text });
   if (other) Object.assign(job, { sure: null, chosen: 0, pinned: new Map(), shown: [] });
   if (!lightsOffered().includes(job.light)) job.light = seen.look.lights[0];
@@ -225,6 +290,6 @@ function fitShown() {
   const count = job.seen.finishes.length;
   job.shown = job.shown.filter((i) => i < count).slice(0, 4);
   for (let i = 0; i < count && job.shown.length < Math.min(4, count); ++i) if (!job.shown.includes(i)) job.shown.push(i);
-  job.chosen = Math.min(job.chosen, count - 1);
+  job.chosen = Math.max(0, Math.min(job.chosen, count - 1));
   structure = '';
 }

@@ -42,8 +42,8 @@ function drawSwitches() {
   // A board that shows what was picked on its strip does not obey the switch: then the switch says nothing.
   showChoice($('stage'), job.shown.some((finish) => job.pinned.has(finish)) ? '' : job.stage);
   const wood = $('wood');
-  if (job.shelf && wood.options.length < 2) for (const w of job.shelf.wood) wood.append(make('option', { value: w.id, text: w.name }));
-  const own = !job.shelf || !job.shelf.wood.some((w) => w.id === job.seen.wood.id);
+  if (job.library && wood.options.length < 2) for (const w of job.library.wood) wood.append(make('option', { value: w.id, text: w.name }));
+  const own = !job.library || !job.library.wood.some((w) => w.id === job.seen.wood.id);
   const first = wood.options[0];
   if (first && first.dataset.own && (!own || first.textContent !== job.seen.wood.name)) first.remove();
   if (own && !(wood.options[0] && wood.options[0].dataset.own)) wood.prepend(make('option', { value: '', text: job.seen.wood.name, 'data-own': '1' }));
@@ -92,6 +92,7 @@ function drawBoards() {
     canvas.setAttribute('aria-label', f.name + ', ' + stageWords(stage) + ', ' + lightName(shown.light) + ': lightness ' + fixed(shown.Lab[0], 0));
     const drawn = (job.seen.boards || []).find((x) => x.finish === finish);
     if (drawn && drawn.pixels) { paint(canvas, drawn); canvas.dataset.key = drawn.key; }
+    if (drawn && drawn.problems) trouble(drawn.problems, f.name + ' cannot be drawn:');
     b.style.setProperty('--color', shown.hex);
   });
 }
@@ -116,6 +117,7 @@ function stageWords(stage) {
 }
 
 function choose(finish) {
+  if (!job.seen.finishes[finish]) return;
   job.chosen = finish;
   drawAll();
   const column = document.querySelector('.finish.chosen');

@@ -75,8 +75,7 @@ function showTarget(p, f, finish) {
   if (!f.to_target) { put(p, 'No target chosen'); return; }
   if (job.seen.target.finish === f.name) { put(p, '◎ This is the target'); return; }
   const worst = f.to_target[f.worst];
-  const far = worst.dE00 < 1 ? 'as good as the target' : worst.dE00 < 2 ? 'near the target' : worst.dE00 < 5 ? 'off the target' : 'far from the target';
-  put(p, 'ΔE ' + fixed(worst.dE00, 1) + ' ' + far + (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words);
+  put(p, 'ΔE ' + fixed(worst.dE00, 1) + ' ' + worst.closeness + (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words);
   p.title = f.to_target.map((t) => lightName(t.light) + ' ' + fixed(t.dE00, 2)).join(' · ');
   p.dataset.exact = JSON.stringify(f.to_target.map((t) => t.dE00));
 }
@@ -121,21 +120,15 @@ function showFindings(box, f) {
   }
 }
 
-// Gloss is the topmost film's.
-function isTop(finish, step) {
-  const steps = job.seen.finishes[finish].steps;
-  return steps[step].soaks === false && steps.slice(step + 1).every((s) => s.soaks);
-}
-
-function layerWords(s, top, film) {
+function layerWords(s) {
   const bits = [];
   if (s.coats > 1) bits.push(s.coats + ' coats');
   if (s.cut_lb) bits.push(short(s.cut_lb.value) + ' lb cut');
   if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(s.parts.map((p) => short(p.value)).join(' : '));
-  if (s.sheen_gu60 && top) bits.push(s.sheen_gu60.word + ' ' + Math.round(s.sheen_gu60.value));
+  if (s.sheen_gu60 && s.top) bits.push(s.sheen_gu60.word + ' ' + Math.round(s.sheen_gu60.value));
   if (s.wet_g_per_m2) bits.push(short(s.wet_g_per_m2) + ' g/m² wet');
   bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
-  bits.push(s.soaks || film < 0.5 ? 'soaks in' : fixed(film, 0) + ' µm');
+  bits.push(s.soaks || s.film_um < 0.5 ? 'soaks in' : fixed(s.film_um, 0) + ' µm');
   return bits.join(' · ');
 }
 
@@ -165,7 +158,6 @@ function layer(finish, step) {
   button.addEventListener('click', () => {
     const out = opened.get(finish) === step;
     opened.set(finish, out ? -1 : step);
-    columns.forEach((c) => c.show());
     drawStacks();
   });
 
@@ -185,7 +177,7 @@ function layer(finish, step) {
     if (s.wet_g_per_m2) turns.push([turn({ label: 'Wet amount', unit: 'g/m²', low: 1, high: 500, step: 1, log: true, value: s.wet_g_per_m2, onchange: set('wet_g_per_m2') }), (now) => now.wet_g_per_m2]);
     turns.push([turn({ label: 'Coats', unit: '', low: 1, high: 10, step: 1, value: s.coats, onchange: set('coats') }), (now) => now.coats]);
     if (s.cut_lb) turns.push([turn({ label: 'Cut', unit: 'lb/gal', low: 0.25, high: 4, step: 0.25, value: s.cut_lb.value, onchange: set('cut_lb') }), (now) => now.cut_lb.value]);
-    if (s.sheen_gu60 && isTop(finish, step)) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
+    if (s.sheen_gu60 && s.top) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
     turns.forEach(([t], i) => { t.slider.dataset.spot = 'turn' + spot + '.' + i; });
     const method = make('select', { 'aria-label': 'How it is put on' }, ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
     method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
@@ -204,10 +196,9 @@ function layer(finish, step) {
     show() {
       const s = job.seen.finishes[finish].steps[step];
       put(name, (step + 1) + '  ' + layerName(s));
-      put(sub, layerWords(s, isTop(finish, step), filmOf(job.seen.finishes[finish], step)));
+      put(sub, layerWords(s));
       li.style.setProperty('--tint', s.tint || '#fff');
-      const film = filmOf(job.seen.finishes[finish], step);
-      li.style.setProperty('--thick', s.soaks ? '0px' : Math.round(Math.min(70, film * 0.7)) + 'px');
+      li.style.setProperty('--thick', s.soaks ? '0px' : Math.round(Math.min(70, s.film_um * 0.7)) + 'px');
       li.style.setProperty('--wood', job.seen.finishes[finish].stages[0].colors[0].hex);
       li.classList.toggle('soaks', !!s.soaks);
       put(wait, waitWords(s));
@@ -228,13 +219,13 @@ function layer(finish, step) {
 function mixing(finish, step) {
   const spot = finish + '.' + step, now = () => job.seen.finishes[finish].steps[step].parts;
   const dyes = now().filter((p) => p.kind === 'stock');
-  if (now().length < 2 || !dyes.length || !job.shelf) return null;
+  if (now().length < 2 || !dyes.length || !job.library) return null;
   const write = (parts, words) => restack(finish, {
     do: 'set', finish, step, key: 'mix', value: parts.map((p) => ({ use: p.use, [p.amount]: p.amount === 'rest' || p.value })),
   }, step, ['mix'], words);
   const entry = (does, m) => make('option', { value: m.use, 'data-does': does, text: does + ' ' + m.name });
   const select = make('select', { 'aria-label': 'Dyes in this mix', 'data-spot': 'mix' + spot }, make('option', { value: '', text: '± Dyes …' }),
-    ...job.shelf.stock.filter((m) => !now().some((p) => p.use === m.id)).map((m) => entry('mix in', { use: m.id, name: m.name })),
+    ...job.library.stock.filter((m) => !now().some((p) => p.use === m.id)).map((m) => entry('mix in', { use: m.id, name: m.name })),
     ...(dyes.length > 1 ? dyes.map((p) => entry('leave out', p)) : []));
   const go = make('button', { type: 'button', text: 'Change', 'aria-label': 'Change the dyes in this mix', onclick: () => {
     const use = select.value, { does } = select.selectedOptions[0].dataset, last = now().findLastIndex((p) => p.kind === 'stock');
@@ -266,23 +257,14 @@ function waiting(s, set) {
   return e;
 }
 
-function filmOf(f, step) {
-  let before = 0, after = 0;
-  for (const s of f.stages) {
-    if (s.after_step <= step) before = s.film_um;
-    if (s.after_step <= step + 1) after = s.film_um;
-  }
-  return Math.max(0, after - before);
-}
-
 // "Another layer": every kind of material as a short list, then where it goes.
 function adder(finish) {
   const { steps } = job.seen.finishes[finish];
   const select = make('select', { 'aria-label': 'Another layer', 'data-spot': 'add' + finish }, make('option', { value: '', text: '+ Another layer …' }));
   const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
-  for (const [kind, label] of job.shelf ? groups : []) {
+  for (const [kind, label] of job.library ? groups : []) {
     const group = make('optgroup', { label });
-    for (const m of job.shelf[kind]) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
+    for (const m of job.library[kind]) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
     select.append(group);
   }
   const where = make('select', { 'aria-label': 'Where it goes' },
@@ -292,7 +274,7 @@ function adder(finish) {
   const then = make('div', { class: 'row', hidden: true }, where, add);
   const chosen = () => {
     const [kind, id] = select.value.split('/');
-    return kind && { kind, ...job.shelf[kind].find((m) => m.id === id) };
+    return kind && { kind, ...job.library[kind].find((m) => m.id === id) };
   };
   select.addEventListener('change', () => {
     const m = chosen();
@@ -348,12 +330,11 @@ function rename(finish, input) {
 
 async function addFinish() {
   const name = freeName('clear');
-  await change([{ do: 'add-finish', value: name, steps: [{ use: 'waterborne-acrylic', coats: 2, method: 'brush' }] }]);
+  if (!await change([{ do: 'add-finish', value: name, steps: [{ use: 'waterborne-acrylic', coats: 2, method: 'brush' }] }])) return;
   showFinish(job.seen.finishes.length - 1);
 }
 async function copyFinish(finish) {
-  if (job.seen.finishes.length >= 24) return;
-  await change([{ do: 'copy-finish', finish, value: freeName(job.seen.finishes[finish].name) }]);
+  if (!await change([{ do: 'copy-finish', finish, value: freeName(job.seen.finishes[finish].name) }])) return;
   showFinish(job.seen.finishes.length - 1);
 }
 function showFinish(finish) {
@@ -369,11 +350,5 @@ async function removeFinish(finish) {
   const name = job.seen.finishes[finish].name;
   const edits = [{ do: 'remove-finish', finish }];
   if (job.seen.target && job.seen.target.finish === name) edits.unshift({ do: 'table', name: 'target', keys: {} });
-  job.pinned.clear();
-  opened.clear();
-  job.shown = job.shown.filter((i) => i !== finish).map((i) => (i > finish ? i - 1 : i));
-  await change(edits);
-  fitShown();
-  refresh();
-  say(name + ' is removed; Undo brings it back.');
+  if (await change(edits)) say(name + ' is removed; Undo brings it back.');
 }

@@ -71,14 +71,7 @@ function result(basis, was, ...children) {
 }
 const wholeJob = () => JSON.stringify([job.text, job.file]);
 // What a match rests on: all but the finishes; the target's colors stand for the finish that is the target.
-function allButFinishes() {
-  let inside = false;
-  const rest = job.text.split('\n').filter((line) => {
-    if (/^\s*\[/.test(line)) inside = /^\s*\[\[?\s*["']?finish\b/.test(line);
-    return !inside && line.trim() && !/^\s*#/.test(line);
-  });
-  return JSON.stringify([rest, job.file, job.seen.target_colors]);
-}
+const allButFinishes = () => JSON.stringify([job.seen.all_but_finishes, job.file, job.seen.target_colors]);
 
 function problemList(problems) {
   return make('ul', { class: 'problems', role: 'alert' }, ...problems.slice(0, 8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
@@ -135,18 +128,18 @@ function buildCoats() {
     const answer = await work1(p, out, 'Working out every coat', () => slow.ask(request('coats', { finish: job.seen.finishes[finish].name, step: step + 1, upto: 6 }), 60000));
     if (!answer) return;
     const c = JSON.parse(answer.json);
-    const rows = c.coats.map((r) => {
-      const worst = r.colors.reduce((a, b) => ((b.dE00 || 0) > (a.dE00 || 0) ? b : a));
+    const rows = c.coats.map((r, i) => {
+      const worst = r.colors[answer.worst[i]];
       const remark = [c.nearest === r.coats ? 'nearest the target' : '', c.settled_after === r.coats ? 'more is not seen' : ''].filter(Boolean).join('; ');
       return [
         make('span', { text: r.coats === 0 ? 'none' : String(r.coats) }),
         make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
         r.film_um ? fixed(r.film_um, 0) + ' µm' : '',
-        r.colors[0].added_dE00 === undefined ? '' : fixed(Math.max(...r.colors.map((x) => x.added_dE00)), 1),
+        answer.added_dE00[i] === null ? '' : fixed(answer.added_dE00[i], 1),
         ...(c.target ? [fixed(worst.dE00, 1), worst.words] : []), remark];
     });
     const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
-    out.replaceChildren(result(wholeJob, was, table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'It is'] : []), 'Mark'], rows, c.what + ' on ' + c.finish)));
+    out.replaceChildren(result(wholeJob, was, table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'Against the target'] : []), 'Mark'], rows, c.what + ' on ' + c.finish)));
   });
   p.show = () => {
     const f = job.seen.finishes[job.chosen];
@@ -166,7 +159,7 @@ function buildMatch() {
   const boxes = make('div', { class: 'checks' });
   for (const [kind, label] of groups) {
     const set = make('fieldset', {}, make('legend', { text: label }));
-    for (const m of job.shelf[kind])
+    for (const m of job.library[kind])
       set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, 'data-kind': kind, checked: ['honey-dye', 'russet-dye', 'orange-shellac', 'waterborne-acrylic'].includes(m.id) }), make('span', { text: m.name })));
     boxes.append(set);
   }
@@ -177,7 +170,7 @@ function buildMatch() {
   const picked = (kind) => [...boxes.querySelectorAll('input:checked')].filter((b) => b.dataset.kind === kind).map((b) => b.value);
   const asked = async () => {
     const dyes = picked('stock'), oils = picked('oil'), films = picked('film');
-    const cuts = films.filter((id) => job.shelf.film.find((m) => m.id === id).cut);
+    const cuts = films.filter((id) => job.library.film.find((m) => m.id === id).cut);
     const tops = films.filter((id) => !cuts.includes(id));
     if (!tops.length && !cuts.length) return null;
     const keys = { most_steps: 4 };
@@ -212,7 +205,7 @@ function buildMatch() {
 function showMatch(out, was, m, stopped) {
   const list = make('ol', { class: 'found' });
   for (const c of m.candidates) {
-    const worst = c.colors.reduce((a, b) => (b.dE00 > a.dE00 ? b : a));
+    const worst = c.colors.find((x) => x.dE00 === c.worst_dE00);
     c.recipe = recipeWords(c.step);
     const use = make('button', { type: 'button', text: 'Put it on the wall' });
     use.addEventListener('click', async () => {
@@ -232,7 +225,7 @@ function showMatch(out, was, m, stopped) {
 // A recipe by the names that materials have.
 function recipeWords(steps) {
   const own = job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts).map((p) => ({ id: p.use, name: p.name }));
-  const known = [...own, ...['stock', 'oil', 'film', 'wax'].flatMap((kind) => job.shelf[kind])];
+  const known = [...own, ...['stock', 'oil', 'film', 'wax'].flatMap((kind) => job.library[kind])];
   const name = (id) => (known.find((m) => m.id === id) || { name: id.replace(/-/g, ' ') }).name;
   const part = (p, alone) => name(p.use) + (alone || p.rest ? '' : p.percent_weight !== undefined ? ' ' + short(p.percent_weight) + ' %' : ' ' + short(p.parts));
   return steps.map((s) => [s.mix.map((p) => part(p, s.mix.length === 1)).join(' + '), s.wet_g_per_m2 && short(s.wet_g_per_m2) + ' g/m² wet', s.cut_lb && short(s.cut_lb) + ' lb cut',
@@ -252,14 +245,19 @@ function stepKeys(s) {
 function buildAmounts() {
   const area = numberField('Area', { low: 0, value: '2' });
   const unit = make('select', { 'aria-label': 'Unit of the area' }, make('option', { value: 'm2', text: 'm²' }), make('option', { value: 'ft2', text: 'ft²' }));
+  const scale = numberField('Steps of your scale, grams', { low: 0, step: 0.1, value: '0.1' });
+  const syringe = numberField('Steps of your syringe, millilitres', { low: 0, step: 0.1, value: '0.5' });
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Work out the amounts' });
-  const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area), unit, go), out);
+  const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area), unit, go),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Scale, steps of (g) ', scale), make('label', { class: 'pick' }, 'Syringe, steps of (mL) ', syringe)), out);
   p.ask = async () => {
     await allIn();
     const size = numberIn(area.value);
-    if (Number.isNaN(size)) return { problems: [{ text: 'Area: ' + noNumber(area.value) }] };
-    return { was: wholeJob(), ...await quick.ask(request('plan', { finish: job.chosen, area: size + unit.value })) };
+    for (const [what, field] of [['Area', area], ['Scale', scale], ['Syringe', syringe]])
+      if (Number.isNaN(numberIn(field.value))) return { problems: [{ text: what + ': ' + noNumber(field.value) }] };
+    const tools = { scale_g: numberIn(scale.value), syringe_ml: numberIn(syringe.value) };
+    return { was: wholeJob(), ...await quick.ask(request('plan', { finish: job.chosen, area: size + unit.value, ...tools })) };
   };
   go.addEventListener('click', async () => {
     const answer = await p.ask();
@@ -273,7 +271,7 @@ function buildAmounts() {
 function planParts(plan) {
   const amount = (v, unit) => short(v) + ' ' + unit;
   const steps = plan.steps.map((s, i) => [String(i + 1), s.action, s.coats + ' × ' + s.method, amount(s.mix_ml, 'mL'),
-    s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; ')]);
+    make('span', {}, s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; '), s.rounding && make('span', { class: 'sub', text: ' ' + s.rounding }))]);
   const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before, 'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
   return [
     table(['No.', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),

@@ -83,7 +83,7 @@ function buildPhoto() {
   }
 
   go.addEventListener('click', async () => {
-    if (!picture) return;
+    if (!picture) { out.replaceChildren(make('p', { text: 'Choose a photograph first.' })); return; }
     await allIn();
     const bad = numbers.find((n) => n.value.trim() && Number.isNaN(numberIn(n.value)));
     if (bad) { out.replaceChildren(make('p', { text: bad.getAttribute('aria-label') + ': ' + noNumber(bad.value) })); bad.focus(); return; }

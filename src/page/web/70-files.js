@@ -20,7 +20,7 @@ function textOf(name, bytes) {
 }
 
 async function openFiles(list) {
-  const files = {}, scenes = [], tables = [];
+  const files = {}, texts = {};
   for (const f of list) {
     if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size + ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
     const bytes = new Uint8Array(await f.arrayBuffer());
@@ -28,18 +28,19 @@ async function openFiles(list) {
     if (!/\.toml$/i.test(f.name)) { files[f.name] = bytes; continue; }
     const text = textOf(f.name, bytes);
     if (text === null) return;
-    // A file of materials has no wood and no finish; a lone file is taken for the scene, and the core says what it lacks.
-    (/^\s*(\[wood\]|\[\[finish\]\]|wood\s*[.=])/m.test(text) ? scenes : tables).push([f.name, text]);
+    texts[f.name] = text;
   }
-  if (!scenes.length && tables.length === 1) scenes.push(tables.pop());
-  for (const [name, text] of tables) files[name] = text;
+  const names = Object.keys(texts);
+  // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the others are materials.
+  const { scenes, others, problems } = names.length === 1 ? { scenes: names, others: [] } : await quick.ask({ do: 'sort', files: texts });
+  if (problems) { trouble(problems.map((p) => ({ text: p.where + ': ' + p.text }))); return; }
+  for (const name of others) files[name] = texts[name];
   if (scenes.length !== 1) {
     if (scenes.length === 0 && list.length) trouble([{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
     else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
     return;
   }
-  const [name, text] = scenes[0];
-  if (await load(text, name, files)) say(name + ' is open; Undo brings back the job before it.');
+  if (await load(texts[scenes[0]], scenes[0], files)) say(scenes[0] + ' is open; Undo brings back the job before it.');
 }
 
 function download(text, name, type) {
@@ -51,9 +52,11 @@ function download(text, name, type) {
   setTimeout(() => URL.revokeObjectURL(address), 10000);
 }
 
+// Whatever state the page is in, the text is written: a change that is stuck is waited for ten seconds.
 async function save() {
-  await allIn();
-  download(job.text, job.file, 'application/toml');
-  job.saved.add(job.text);
-  say(job.file + ' is saved among your downloads.');
+  const whole = await Promise.race([allIn().then(() => true, () => false), new Promise((done) => setTimeout(done, 10000, false))]);
+  const text = job.text || $('scene').textContent;
+  download(text, job.file, 'application/toml');
+  job.saved.add(text);
+  say(job.file + ' is saved among your downloads' + (whole ? '.' : ', without the change that is still being worked out.'));
 }

@@ -1,18 +1,25 @@
 // The page begins.
 
+// Each part by itself: one that cannot be drawn keeps no other from it.
 function drawAll() {
-  drawSwitches();
-  drawBoards();
-  drawStacks();
-  drawSure();
-  for (const p of panels) if (p.show) p.show();
-  for (const r of document.querySelectorAll('.result')) r.show();
-  const title = $('title');
-  if (document.activeElement !== title) title.value = job.seen.title;
-  document.title = job.seen.title + ' · Foretone';
-  $('undo').disabled = job.history.length === 0;
-  $('redo').disabled = job.future.length === 0;
+  attempt('Drawing the switches', drawSwitches);
+  attempt('Drawing the boards', drawBoards);
+  attempt('Drawing the layers', drawStacks);
+  attempt('Saying how sure a color is', drawSure);
+  for (const p of panels) if (p.show) attempt('Drawing “' + p.querySelector('h2').textContent + '”', p.show);
+  for (const r of document.querySelectorAll('.result')) attempt('Drawing a result', r.show);
+  attempt('Drawing the head of the page', () => {
+    const title = $('title');
+    if (document.activeElement !== title) title.value = job.seen.title;
+    document.title = job.seen.title + ' · Foretone';
+    $('undo').disabled = job.history.length === 0;
+    $('redo').disabled = job.future.length === 0;
+  });
 }
+
+// What no task has caught. A fault without an error is the browser's own notice of a drawing put off.
+window.addEventListener('error', (e) => { if (e.error) { e.preventDefault(); fault('The last thing done', e.error); } });
+window.addEventListener('unhandledrejection', (e) => { e.preventDefault(); fault('The last thing done', e.reason); });
 
 async function begin() {
   // How high the boards stand, so that what has the focus is never under them.
@@ -46,7 +53,7 @@ async function begin() {
     await load($('scene').textContent, 'job.toml');
     performance.mark('first-board');
     // What there is to choose from follows; nobody has touched anything yet.
-    job.shelf = await quick.ask({ do: 'shelf' });
+    job.library = await quick.ask({ do: 'materials' });
     buildJobs();
     structure = '';
     drawAll();

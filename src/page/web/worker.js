@@ -73,7 +73,7 @@ const jobs = {
           drawn.pixels = pixels(drawn.width, drawn.height);
           transfer.push(drawn.pixels.buffer);
         }
-        out.boards.push(drawn);
+        out.boards.push({ ...drawn, finish: b.finish });
       }
     return [out, transfer];
   },

@@ -3,6 +3,6 @@
 
 namespace foretone::format {
 
-std::vector<std::uint8_t> pack_png_photograph(const Image& image) { return pack_png(image); }
+std::vector<std::uint8_t> pack_png_photograph(const light::Image& image) { return pack_png(image); }
 
 }  // namespace foretone::format

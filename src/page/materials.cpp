@@ -21,7 +21,7 @@ Json first_step(const material::Material& m) {
 
 }  // namespace
 
-Json shelf_json(const scene::Library& library) {
+Json materials_json(const scene::Library& library) {
     Json j;
     for (const auto kind : {"wood", "stock", "oil", "film", "wax"}) {
         j[kind] = Json::array();

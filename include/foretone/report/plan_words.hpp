@@ -1,0 +1,15 @@
+#pragma once
+/// What a plan says of its rounded measures.
+
+#include "foretone/job/plan.hpp"
+
+namespace foretone::report {
+
+/// "honey-dye 1 mL; russet-dye 0.5 mL".
+std::string measures_text(const schedule::Pot& pot);
+
+/// "Rounding shifts the color by ΔE00 3.8 under D65. A batch of 16 mL keeps it: honey-dye 2 mL; …". Empty for a step
+/// whose rounding was not worked out or changes no measure.
+std::string rounding_text(const job::PlanStep& step);
+
+}  // namespace foretone::report
