@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "foretone/base/number.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/scene/scene.hpp"
 #include "support/demo.hpp"

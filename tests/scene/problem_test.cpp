@@ -1,8 +1,5 @@
 /// How a fault is said: its place, its neighbours, its numbers.
 
-#include <limits>
-#include <random>
-
 #include "scene/faults.hpp"
 
 using namespace foretone;
@@ -67,21 +64,6 @@ TEST_CASE("lists of words end in or") {
     CHECK(scene::either({"a"}) == "a");
     CHECK(scene::either({"a", "b"}) == "a or b");
     CHECK(scene::either({"a", "b", "c"}) == "a, b or c");
-}
-
-TEST_CASE("a number's text reads back to the same number, whatever it is") {
-    std::mt19937_64 seeded(3);
-    std::uniform_real_distribution<double> mantissa(-1, 1);
-    std::uniform_int_distribution<int> exponent(-300, 300);
-    for (int i = 0; i < 2000; ++i) {
-        const double v = std::ldexp(mantissa(seeded), exponent(seeded));
-        CHECK(std::stod(scene::number(v)) == v);
-    }
-    CHECK(scene::number(0.1) == "0.1");
-    CHECK(scene::number(1.0) == "1");
-    CHECK(scene::number(-2.5) == "-2.5");
-    CHECK(scene::number(100) == "100");
-    CHECK(scene::number(std::numeric_limits<double>::infinity()) == "inf");
 }
 
 TEST_CASE("what is wrong in the syntax is told at its line and column") {

@@ -14,7 +14,7 @@ const std::string spectrum_head = "wavelength_nm,reflectance\n";
 std::string steps_of(double first, double last, double step, double value = 0.5) {
     std::string text = spectrum_head;
     for (double nm = first; nm <= last + 1e-9; nm += step)
-        text += scene::number(nm) + "," + scene::number(value) + "\n";
+        text += base::shortest(nm) + "," + base::shortest(value) + "\n";
     return text;
 }
 std::vector<scene::Problem> spectrum_faults(const std::string& text) {
@@ -58,7 +58,6 @@ TEST_CASE("cells are told by their column, blanks before them not counted in the
     CHECK(one_fault(rows + "  440 , x1 \n").place.column == 10);
     CHECK(one_fault(rows + "44O,0.5\n").place.column == 1);
     CHECK(one_fault(rows + "440,0.5%\n").text.find("'0.5%' is not a number") != std::string::npos);
-    CHECK(one_fault(rows + "440,1e999\n").id == "spectrum-number");
     CHECK(one_fault(rows + "440\n").text.find("has 1 values; 2 are due") != std::string::npos);
     CHECK(one_fault(rows + "430,0.5\n415,0.5\n").text.find("415 does not rise above the 430") != std::string::npos);
     CHECK(one_fault(rows + "440,0.5\n\n450,y\n").place.line == 6);  // empty lines count

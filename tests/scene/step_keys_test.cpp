@@ -38,7 +38,7 @@ const AmountKey amount_ends[] = {{"parts", schedule::Amount::parts, 1e-4, 1e4},
 TEST_CASE("a part's amount is read in the unit that its key names, from one end of its range to the other") {
     for (const auto& a : amount_ends)
         for (const double v : {a.low, 1.0, a.high}) {
-            const auto step = step_from(mix_of(std::string(a.key) + " = " + scene::number(v)));
+            const auto step = step_from(mix_of(std::string(a.key) + " = " + base::shortest(v)));
             INFO(a.key << " = " << v);
             REQUIRE(step.mix.size() == 2);
             CHECK(step.mix[0].use == "honey-dye");
@@ -52,11 +52,11 @@ TEST_CASE("a part's amount beyond its range is refused with the range, at the nu
     for (const auto& a : amount_ends)
         for (const double v : {a.low / 2, a.high * 2, -1.0}) {
             const std::string written = std::string(a.key) + " = ";
-            const auto text = mix_of(written + scene::number(v));
+            const auto text = mix_of(written + base::shortest(v));
             auto at = place_in(text, written);
             INFO(text);
             holds_fault(scene_faults(text), "value-range", at.line, at.column + written.size(),
-                        "is outside " + scene::number(a.low) + " to " + scene::number(a.high));
+                        "is outside " + base::shortest(a.low) + " to " + base::shortest(a.high));
         }
 }
 
@@ -119,10 +119,10 @@ TEST_CASE("numbers of a step end where a finisher's do") {
     for (const auto& e : ends) {
         const std::string key = std::string(e.key) + " = ";
         INFO(key);
-        CHECK(scene_faults(varnish_with(key + scene::number(e.low) + "\n")).empty());
-        CHECK(scene_faults(varnish_with(key + scene::number(e.high) + "\n")).empty());
+        CHECK(scene_faults(varnish_with(key + base::shortest(e.low) + "\n")).empty());
+        CHECK(scene_faults(varnish_with(key + base::shortest(e.high) + "\n")).empty());
         for (const double v : {e.low - 1, e.high + 1}) {
-            const auto text = varnish_with(key + scene::number(v) + "\n");
+            const auto text = varnish_with(key + base::shortest(v) + "\n");
             holds_fault(scene_faults(text), "value-range", 8, key.size() + 1, "is outside");
         }
     }

@@ -124,7 +124,7 @@ TEST_CASE("a wood by its color says the light, the observer and the geometry, of
 TEST_CASE("a wood from a file is resampled and held at its ends, and both are told") {
     const Folder f("scene-wood-file");
     std::string rows = "wavelength_nm,reflectance\n";
-    for (int nm = 400; nm <= 700; nm += 10) rows += std::to_string(nm) + "," + scene::number(0.2 + nm / 2000.0) + "\n";
+    for (int nm = 400; nm <= 700; nm += 10) rows += std::to_string(nm) + "," + base::shortest(0.2 + nm / 2000.0) + "\n";
     f.write("b.csv", rows);
     const auto s =
         scene_from(on_wood("reflectance = \"b.csv\"\ngeometry = \"d/8-excluded\"\nlike = \"ash\"\n"), f / "");
