@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "even_pigment.hpp"
 #include "foretone/appearance/settled.hpp"
 #include "foretone/layout/tilt.hpp"
 #include "foretone/job/cautions.hpp"
@@ -52,7 +51,6 @@ appearance::Board board_of(const scene::Scene& scene, const std::string& name, B
                     note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
                 out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
             }
-            for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
             return appearance::boards(scene.shelf, scene.wood, scene.finishes[i]).back();
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
