@@ -1,6 +1,7 @@
 #include "foretone/job/end_grain.hpp"
 
 #include "foretone/appearance/tones.hpp"
+#include "foretone/appearance/uneven.hpp"
 
 namespace foretone::job {
 
@@ -22,6 +23,9 @@ void see_end_grain(Preview& preview, const scene::Library& library, const appear
         end.reflectance = end.stage.reading.total();
         for (const auto& light : scene.look.lights)
             end.colors.push_back(see(end.reflectance, light, color::make_weights(library.illuminant(light), observer)));
+        end.uneven_de00 =
+            appearance::uneven_de00(appearance::tenths(board, wood, scene.look.geometry, solver),
+                                    color::make_weights(library.illuminant(scene.look.lights.front()), observer));
         preview.finishes[i].end_grain = std::move(end);
     }
 }
