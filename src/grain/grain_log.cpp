@@ -10,7 +10,7 @@
 
 namespace foretone::grain {
 namespace {
-constexpr double degree = std::numbers::pi / 180;
+constexpr double per_degree = std::numbers::pi / 180;
 }
 
 Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_mm, std::uint64_t seed)
@@ -20,7 +20,7 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
       waver_{{seed + 111, 210, 44}, {seed + 112, 83, 9.7}, {seed + 113, 43, 3.1}},
       ray_waver_{{seed + 121, 29, 33}, {seed + 122, 7.7, 9.1}, {seed + 123, 2.1, 3.3}} {
     const auto draw = [&](int n) { return unit(hash(seed, 1, n)); };
-    const double slope = std::tan(grain.slope_deg.value * degree);
+    const double slope = std::tan(grain.slope_deg.value * per_degree);
     drift_mm_ = 0.8 * slope / drift_.slope();
     depth_mm_ = 0.5 * slope / depth_.slope();
     bump_mm_ = 0.2 * slope / bump_.slope();
@@ -34,7 +34,7 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
         return;
     }
     reference_ = std::max(140 + 60 * draw(1), (cut == Cut::quarter ? 1.1 : 1.6) * height_mm);
-    const double angle = cut == Cut::quarter ? (1.2 + 1.2 * draw(2)) * degree : (42 + 6 * draw(2)) * degree;
+    const double angle = cut == Cut::quarter ? (1.2 + 1.2 * draw(2)) * per_degree : (42 + 6 * draw(2)) * per_degree;
     u0_ = reference_ * std::cos(angle) * (draw(4) < 0.5 ? -1 : 1);
     v0_ = reference_ * std::sin(angle);
     taper_ = (cut == Cut::quarter ? 0.032 + 0.02 * draw(3) : 0.004 + 0.006 * draw(3)) * (draw(5) < 0.5 ? -1 : 1);
