@@ -177,6 +177,7 @@ Board dampened(const Step& s, const Deposit& d) {
 Board with_wood(Board board, const Wood& wood) {
     if (board.past.empty()) {
         board.wood = ground_of(wood);
+        board.ready.grit = wood.grit;
         board.first = board.ready;
     }
     return board;
@@ -187,12 +188,6 @@ Board with_wood(Board board, const Wood& wood) {
 double Board::covered(const Wood& w) const { return under_liquid ? 1.0 : 1.0 - std::exp(-film_um / level_um(w)); }
 
 double Board::level_um(const Wood& w) const { return schedule::level_um(w.level_um.value, ready); }
-
-Board bare_board(const schedule::Finish& finish) {
-    Board board;
-    if (finish.grit) board.ready.grit = *finish.grit;
-    return board;
-}
 
 Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood) {
     Board board = with_wood(before, wood);

@@ -36,13 +36,25 @@ Stages stages(const material::Shelf& shelf, const std::string& wood_id, const sc
     Stages out;
     walk(shelf, wood, finish, {}, step_of_fault, [&](const Moment& m) {
         if (m.step < 0) {
-            out.stages.push_back({StageKind::bare, 0, 0, "bare wood", 0, render(m.board(), wood, geometry, solver)});
+            out.stages.push_back(
+                {StageKind::bare, 0, 0, "bare wood", 0, render(m.board(), wood, geometry, solver), {}});
             return;
         }
         for (const auto& text : m.deposit->notes) note(out.notes, "step " + std::to_string(m.step + 1) + ": " + text);
         const auto& step = finish.steps[static_cast<std::size_t>(m.step)];
+        const Board& board = m.board();
         out.stages.push_back({m.kind, m.step + 1, m.coat + 1, action_of(step, shelf), m.film_um,
-                              render(m.board(), wood, geometry, solver)});
+                              render(board, wood, geometry, solver), board.account});
+    });
+    return out;
+}
+
+std::vector<std::vector<schedule::Account>> accounts(const material::Shelf& shelf, const std::string& wood_id,
+                                                     const schedule::Finish& finish) {
+    std::vector<std::vector<schedule::Account>> out(finish.steps.size());
+    walk(shelf, std::get<material::Wood>(shelf.at(wood_id).data), finish, {}, nullptr, [&](const Moment& m) {
+        if (m.step >= 0 && m.kind != StageKind::damp)
+            out[static_cast<std::size_t>(m.step)].push_back(m.board().account);
     });
     return out;
 }

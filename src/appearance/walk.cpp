@@ -8,7 +8,7 @@ void walk(const material::Shelf& shelf, const material::Wood& wood, const schedu
     std::size_t last_step = 0;  // a step of no coats leaves nothing
     for (std::size_t s = 0; s < finish.steps.size(); ++s)
         if (finish.steps[s].coats > 0) last_step = s;
-    Board board = bare_board(finish);
+    Board board;
     if (departure.law) board.law = *departure.law;
     visit({StageKind::bare, -1, 0, nullptr, 0, [&]() -> const Board& { return board; }});
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {

@@ -1,3 +1,4 @@
+#include "foretone/appearance/uneven.hpp"
 #include "foretone/job/match.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/report/json.hpp"
@@ -164,7 +165,9 @@ void print_candidates(const job::Match& m) {
     }
     std::cout << table(rows, numeric) << "\n";
     for (std::size_t i = 0; i < m.candidates.size(); ++i)
-        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << "\n"
+        std::cout << right(std::to_string(i + 1), 3) << "  " << m.candidates[i].line << " · "
+                  << appearance::uneven_word(m.candidates[i].uneven_de00) << ", dE00 "
+                  << fixed(m.candidates[i].uneven_de00, 1) << " over the board\n"
                   << findings_text(m.candidates[i].findings);
 }
 

@@ -67,6 +67,25 @@ void print_steps(const job::Plan& p) {
     }
 }
 
+// Where each coat goes, in grams a square metre of the board's mean.
+void print_accounts(const job::Plan& p) {
+    std::vector<std::vector<std::string>> rows = {{"step", "coat", "g/m2 of", "laid", "in", "on", "wiped", "gone"}};
+    for (std::size_t i = 0; i < p.steps.size(); ++i)
+        for (std::size_t c = 0; c < p.steps[i].accounts.size(); ++c) {
+            const auto& a = p.steps[i].accounts[c];
+            const std::pair<const char*, const schedule::Fate*> parts[] = {
+                {"liquid", &a.liquid}, {"binder", &a.binder}, {"dye", &a.dye}, {"pigment", &a.pigment}};
+            for (const auto& [name, f] : parts) {
+                if (!(f->laid > 0)) continue;
+                const int digits = f->laid < 2 ? 3 : 1;
+                rows.push_back({std::to_string(i + 1), std::to_string(c + 1), name, fixed(f->laid, digits),
+                                fixed(f->in, digits), fixed(f->on, digits), fixed(f->wiped, digits),
+                                fixed(f->gone, digits)});
+            }
+        }
+    std::cout << "\nwhere it goes\n" << table(rows, {true, true, false, true, true, true, true, true});
+}
+
 void print_times(const job::Plan& p) {
     std::vector<std::vector<std::string>> rows = {{"when", "coat", "first", "wipe", "next from", "until"}};
     for (std::size_t i = 0; i < p.timeline.coats.size(); ++i) {
@@ -89,6 +108,7 @@ void print(const job::Plan& p) {
               << base::at_most(p.request.air.celsius, 1) << " C · " << base::at_most(p.request.air.humidity_percent, 0)
               << " % humidity\n\n";
     print_steps(p);
+    print_accounts(p);
     print_times(p);
     std::cout << "\nbuy\n";
     for (const auto& b : p.purchases)

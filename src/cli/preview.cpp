@@ -5,10 +5,12 @@
 #include <memory>
 
 #include "common.hpp"
+#include "foretone/appearance/uneven.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/output.hpp"
 #include "findings.hpp"
 #include "foretone/job/cautions.hpp"
+#include "foretone/job/end_grain.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
 
@@ -18,13 +20,14 @@ namespace {
 struct PreviewOptions : Common {
     std::string scene;
     bool no_pictures = false;
+    bool end_grain = false;
 };
 
 void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
     std::cout << "\n" << finish.name << "\n";
     std::vector<std::vector<std::string>> rows(1);
-    rows[0] = {"stage", "what", "film um"};
-    std::vector<bool> numeric = {false, false, true};
+    rows[0] = {"stage", "what", "film um", "evenness", "dE00"};
+    std::vector<bool> numeric = {false, false, true, false, true};
     const Chips how = chips();
     for (const auto& light : look.lights) {
         rows[0].push_back("");
@@ -38,12 +41,23 @@ void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
         if (s.stage.coat > 0) what += ", coat " + std::to_string(s.stage.coat);
         std::vector<std::string> row = {std::string(appearance::word(s.stage.kind)),
                                         columns_of(what) > 44 ? left(what, 44) : what,
-                                        s.stage.film_um > 0 ? fixed(s.stage.film_um, 0) : ""};
+                                        s.stage.film_um > 0 ? fixed(s.stage.film_um, 0) : "",
+                                        std::string(appearance::uneven_word(s.uneven_de00)), fixed(s.uneven_de00, 1)};
         for (const auto& c : s.colors) {
             row.push_back(chip(c.screen.code, how));
             row.push_back(lab_text(c.lab));
             row.push_back(c.screen.hex() + (c.screen.in_gamut ? "" : "*"));
             row.push_back(fixed(c.spread_de00, 1));
+        }
+        rows.push_back(std::move(row));
+    }
+    if (finish.end_grain) {
+        std::vector<std::string> row = {"end grain", "the ends of the finished board", "", "", ""};
+        for (const auto& c : finish.end_grain->colors) {
+            row.push_back(chip(c.screen.code, how));
+            row.push_back(lab_text(c.lab));
+            row.push_back(c.screen.hex() + (c.screen.in_gamut ? "" : "*"));
+            row.push_back("");
         }
         rows.push_back(std::move(row));
     }
@@ -131,6 +145,7 @@ int run_preview(const PreviewOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     auto p = job::preview(scene, lib, appearance::two_flux_solver());
+    if (options.end_grain) job::see_end_grain(p, lib, appearance::two_flux_solver());
     const auto notebook = notebook_of(options.scene, p.warnings);
 
     std::vector<scene::OutputFile> files;
@@ -165,6 +180,7 @@ void add_preview(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<PreviewOptions>();
     auto* verb = app.add_subcommand("preview", "Every stage of every finish of a scene: table, colors, swatches");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
+    verb->add_flag("--end-grain", options->end_grain, "Add the ends of each finished board");
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the colors only");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_preview(*options); }; });

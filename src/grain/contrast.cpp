@@ -8,18 +8,18 @@
 namespace foretone::grain {
 namespace {
 
-constexpr std::size_t bins = 8192;
+constexpr std::size_t order_bins = 8192;
 
 // Values at which the lowest and the highest tenth begin, from a histogram between the extremes: exact to a bin.
 std::pair<float, float> tenths(const std::vector<float>& values) {
     const auto [low, high] = std::minmax_element(values.begin(), values.end());
-    const float width = std::max(1e-6F, *high - *low) / static_cast<float>(bins - 1);
-    std::array<std::size_t, bins> count{};
+    const float width = std::max(1e-6F, *high - *low) / static_cast<float>(order_bins - 1);
+    std::array<std::size_t, order_bins> count{};
     for (const float v : values) ++count[static_cast<std::size_t>((v - *low) / width)];
     const std::size_t tenth = std::max<std::size_t>(1, values.size() / 10);
-    std::size_t from_low = 0, from_high = bins - 1;
+    std::size_t from_low = 0, from_high = order_bins - 1;
     for (std::size_t sum = count[0]; sum < tenth; sum += count[from_low]) ++from_low;
-    for (std::size_t sum = count[bins - 1]; sum < tenth; sum += count[from_high]) --from_high;
+    for (std::size_t sum = count[order_bins - 1]; sum < tenth; sum += count[from_high]) --from_high;
     return {*low + width * static_cast<float>(from_low + 1), *low + width * static_cast<float>(from_high)};
 }
 

@@ -5,7 +5,6 @@
 
 #include <fmt/core.h>
 
-#include "even_pigment.hpp"
 #include "foretone/appearance/settled.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/layout/tilt.hpp"
@@ -57,7 +56,6 @@ appearance::Board board_of(const scene::Scene& scene, const std::string& name, B
                     note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
                 out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
             }
-            for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
             return appearance::boards(scene.shelf, scene.wood, scene.finishes[i]).back();
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));

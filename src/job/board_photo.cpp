@@ -5,7 +5,6 @@
 #include <filesystem>
 #include <fstream>
 
-#include "even_pigment.hpp"
 #include "foretone/appearance/tones.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
@@ -192,7 +191,6 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
             const auto worked =
                 appearance::stages(scene.shelf, scene.wood, scene.finishes[i], scene.look.geometry, solver, &step);
             predictions.push_back(see(worked.stages.back().reading.total(), light, view));
-            for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
         }

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "foretone/base/number.hpp"
+#include "foretone/appearance/uneven.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/search/chance.hpp"
 #include "foretone/search/words.hpp"
@@ -111,8 +112,9 @@ Search::Search(const scene::Scene& scene, const scene::Library& library, const a
       solver_(solver),
       target_(view_target(scene, library, solver)),
       space_(space_of(scene, left_out_)) {
-    engine_ = std::make_unique<search::Engine>(
-        space_, search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, target_.aim);
+    engine_ = std::make_unique<search::Engine>(space_,
+                                               search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_},
+                                               target_.aim, search::EngineOptions{16, scene_.search->most_uneven});
 }
 
 Candidate Search::candidate(const search::Found& found) const {
@@ -141,6 +143,12 @@ Candidate Search::candidate(const search::Found& found) const {
                                             : color::special_metamerism_index(*target_.reflectance, reflectance,
                                                                               target_.weights[0], target_.weights[l]));
     }
+    const auto& wood = std::get<material::Wood>(scene_.shelf.at(scene_.wood).data);
+    out.uneven_de00 = appearance::uneven_de00(
+        appearance::tenths(
+            search::finished_board({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, out.finish), wood,
+            scene_.look.geometry, solver_),
+        target_.weights.front());
     out.worst = largest(out.de00);
     return out;
 }
@@ -173,6 +181,10 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
         });
         return list;
     };
+    if (best.closest(1).empty() && scene_.search->most_uneven)
+        throw scene::InputError("search-too-uneven", scene_.search->place,
+                                "no recipe is as even as most_uneven = " + scene::number(*scene_.search->most_uneven) +
+                                    " asks: allow a weaker dye, none at all, or more unevenness");
     const auto front = holding(best.front());
     auto found = holding(best.closest(keep));
     const std::size_t ranked = found.size();

@@ -8,6 +8,7 @@
 #include <fmt/core.h>
 
 #include "foretone/base/number.hpp"
+#include "foretone/appearance/stages.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/schedule/bench.hpp"
 #include "foretone/schedule/deposit.hpp"
@@ -147,6 +148,8 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
         for (const auto& note : out.steps.back().pot.notes)
             out.notes.push_back("step " + std::to_string(s + 1) + ": " + note);
     }
+    const auto accounts = appearance::accounts(scene.shelf, scene.wood, finish);
+    for (std::size_t s = 0; s < out.steps.size(); ++s) out.steps[s].accounts = accounts[s];
     out.timeline = schedule::timeline(finish, scene.shelf, request.air);
     for (const auto& c : out.timeline.coats) out.when.push_back(moment(request.start, c.at_h));
     out.done = moment(request.start, out.timeline.elapsed_h);

@@ -2,7 +2,8 @@
 
 #include <algorithm>
 
-#include "even_pigment.hpp"
+#include "foretone/appearance/tones.hpp"
+#include "foretone/appearance/uneven.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/material/figures.hpp"
 
@@ -47,10 +48,13 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
             note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
         out.warnings.push_back({"assumed", scene.places[index].at(number).step, note});
     }
-    for (auto& w : even_pigment(scene, index)) out.warnings.push_back(std::move(w));
+    const auto boards = appearance::boards(scene.shelf, scene.wood, finish);
+    const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
     out.spread = appearance::spread(scene.shelf, scene.wood, finish, scene.look.geometry, solver, lights);
     for (std::size_t s = 0; s < worked.stages.size(); ++s) {
         SeenStage seen{worked.stages[s], worked.stages[s].reading.total(), {}};
+        seen.uneven_de00 =
+            appearance::uneven_de00(appearance::tenths(boards[s], wood, scene.look.geometry, solver), lights.front());
         for (std::size_t l = 0; l < lights.size(); ++l) {
             seen.colors.push_back(see(seen.reflectance, scene.look.lights[l], lights[l]));
             seen.colors.back().spread_de00 = out.spread.de00(s, l);

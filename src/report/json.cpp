@@ -1,5 +1,6 @@
 #include "foretone/report/json.hpp"
 
+#include "foretone/report/account_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/scene/version.hpp"
 #include "json_parts.hpp"
@@ -34,25 +35,29 @@ Json color_json(const job::SeenColor& c, const std::string& observer, const std:
     return j;
 }
 
+Json stage_json(const job::SeenStage& s, const scene::Look& look) {
+    Json stage;
+    stage["stage"] = appearance::word(s.stage.kind);
+    stage["after_step"] = s.stage.after_step;
+    stage["coat"] = s.stage.coat;
+    stage["action"] = s.stage.action;
+    stage["film_um"] = s.stage.film_um;
+    stage["uneven_dE00"] = s.uneven_de00;
+    stage["account"] = account_json(s.stage.account);
+    stage["reflectance"] = {
+        {"start_nm", spectral::grid_start_nm}, {"step_nm", spectral::grid_step_nm}, {"values", s.reflectance.values}};
+    stage["colors"] = Json::array();
+    for (const auto& c : s.colors)
+        stage["colors"].push_back(color_json(c, look.observer, scene::geometry_text(look.geometry), true));
+    return stage;
+}
+
 Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
     Json j;
     j["name"] = f.name;
     j["stages"] = Json::array();
-    for (const auto& s : f.stages) {
-        Json stage;
-        stage["stage"] = appearance::word(s.stage.kind);
-        stage["after_step"] = s.stage.after_step;
-        stage["coat"] = s.stage.coat;
-        stage["action"] = s.stage.action;
-        stage["film_um"] = s.stage.film_um;
-        stage["reflectance"] = {{"start_nm", spectral::grid_start_nm},
-                                {"step_nm", spectral::grid_step_nm},
-                                {"values", s.reflectance.values}};
-        stage["colors"] = Json::array();
-        for (const auto& c : s.colors)
-            stage["colors"].push_back(color_json(c, look.observer, scene::geometry_text(look.geometry), true));
-        j["stages"].push_back(std::move(stage));
-    }
+    for (const auto& s : f.stages) j["stages"].push_back(stage_json(s, look));
+    if (f.end_grain) j["end_grain"] = stage_json(*f.end_grain, look);
     j["rests_on"] = {{"mark", material::word(f.spread.rests_on)}, {"materials", f.spread.weakest}};
     j["spread_from"] = Json::array();
     for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)

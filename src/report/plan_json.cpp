@@ -1,3 +1,4 @@
+#include "foretone/report/account_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/report/plan_words.hpp"
@@ -22,6 +23,8 @@ Json step_json(const job::PlanStep& s) {
               {"dry_um", s.dry_um}, {"coverage_m2_per_l", s.coverage_m2_per_l},
               {"loss", s.loss},     {"mix_ml", s.ml}};
     if (s.sheen_gu60) j["sheen_gu60"] = *s.sheen_gu60;
+    j["accounts"] = Json::array();
+    for (const auto& a : s.accounts) j["accounts"].push_back(account_json(a));
     j["measures"] = measures_json(s.pot);
     if (!s.rounding) return j;
     j["rounding_dE00"] = s.rounding->de00 ? Json(*s.rounding->de00) : Json(nullptr);

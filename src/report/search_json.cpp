@@ -119,6 +119,7 @@ std::string match_json(const scene::Scene& scene, const job::Match& match) {
         k["worst_dE00"] = c.worst;
         k["spread_dE00"] = c.spread;
         k["chance_seen"] = c.chance;
+        k["uneven_dE00"] = c.uneven_de00;
         k["best_of_kind"] = c.best_of_kind;
         k["place"] = c.place ? Json(c.place) : Json(nullptr);
         k["judge"] = {{"worst_dE00", c.judge_worst}, {"place", c.judge_place}};

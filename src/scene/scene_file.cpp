@@ -5,6 +5,7 @@
 #include "foretone/scene/readings.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/text_file.hpp"
+#include "foretone/schedule/suction.hpp"
 #include "material_table.hpp"
 #include "own_materials.hpp"
 #include "price_table.hpp"
@@ -120,7 +121,7 @@ private:
             return;
         }
         if (!by_lab && !by_file) {
-            wood.only({"use"});
+            wood.only({"use", "grit"});
             if (const auto use = wood.text("use")) {
                 const auto place = wood.place_of(*table->get("use"));
                 take(*use, place);
@@ -131,13 +132,21 @@ private:
                                "'" + *use + "' is a " + it->second.kind + ", not a wood." +
                                    suggestion(*use, library_.ids("wood")));
             }
-            return;
+        } else {
+            read_measured_wood(wood, by_lab);
         }
-        read_measured_wood(wood, by_lab);
+        read_grit(wood);
+    }
+
+    void read_grit(const Keys& wood) {
+        const auto grit = wood.number("grit", schedule::least_grit, schedule::most_grit, "grit");
+        const auto it = scene_.shelf.find(scene_.wood);
+        if (!grit || it == scene_.shelf.end()) return;
+        if (auto* data = std::get_if<material::Wood>(&it->second.data)) data->grit = *grit;
     }
 
     void read_measured_wood(const Keys& wood, bool by_lab) {
-        wood.only({"lab", "reflectance", "sample", "like", "light", "observer", "geometry", "name"});
+        wood.only({"lab", "reflectance", "sample", "like", "light", "observer", "geometry", "name", "grit"});
         if (by_lab && wood.has("sample"))
             wood.fault("key-conflict", wood.place_of("sample"),
                        "sample goes with reflectance: it names one reading of the file");

@@ -162,10 +162,11 @@ int hex_digit(char c) {
 }  // namespace
 
 SearchTable read_search_table(const Keys& keys, const Take& take) {
-    keys.only({"most_steps", "dye", "oil", "sealer", "topcoat"});
+    keys.only({"most_steps", "most_uneven", "dye", "oil", "sealer", "topcoat"});
     SearchTable out;
     out.place = keys.here();
     out.choices.most_steps = keys.integer("most_steps", 1, 4).value_or(4);
+    out.most_uneven = keys.number("most_uneven", 0.1, 50, "dE00");
     const auto room = [&](const char* key, Place& place) -> std::optional<Keys> {
         const auto* table = keys.sub(key);
         if (!table) return std::nullopt;

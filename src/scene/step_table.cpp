@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "foretone/schedule/suction.hpp"
 #include "foretone/schedule/units.hpp"
 
 namespace foretone::scene {
@@ -107,11 +108,21 @@ void read_wet(const Keys& keys, Step& step) {
                    "how much goes on is said more than once (wet_... and coverage_... are the same thing)");
 }
 
+void read_yes_no(const Keys& keys, const char* key, bool& out) {
+    const auto* node = keys.table().get(key);
+    if (!node) return;
+    if (const auto v = node->value_exact<bool>())
+        out = *v;
+    else
+        keys.fault("value-type", keys.place_of(*node), std::string(key) + " is true or false");
+}
+
 }  // namespace
 
 Step read_step(const Keys& keys, Scene::StepPlace& place) {
     keys.only({"use", "mix", "coats", "method", "wet_um", "wet_mil", "wet_g_per_m2", "coverage_m2_per_l",
-               "coverage_ft2_per_gal", "cut_lb", "sheen_gu60", "after_days", "scuff", "ready_cut_lb"});
+               "coverage_ft2_per_gal", "cut_lb", "sheen_gu60", "after_days", "scuff", "ready_cut_lb", "sand",
+               "water_pop", "flood_minutes"});
     Step step;
     place.step = keys.here();
     read_mix(keys, step, place);
@@ -130,12 +141,10 @@ Step read_step(const Keys& keys, Scene::StepPlace& place) {
         keys.fault("value-range", keys.place_of("cut_lb"),
                    "a ready cut can only be thinned: cut_lb is above ready_cut_lb");
     step.after_days = keys.number("after_days", 0, 3650, "days");
-    if (const auto* scuff = keys.table().get("scuff")) {
-        if (const auto v = scuff->value_exact<bool>())
-            step.scuff = *v;
-        else
-            keys.fault("value-type", keys.place_of(*scuff), "scuff is true or false");
-    }
+    read_yes_no(keys, "scuff", step.scuff);
+    read_yes_no(keys, "water_pop", step.water_pop);
+    step.sand = keys.number("sand", schedule::least_grit, schedule::most_grit, "grit");
+    step.flood_minutes = keys.number("flood_minutes", 0.1, 120, "min");
     return step;
 }
 

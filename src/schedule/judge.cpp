@@ -10,6 +10,7 @@
 #include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/pot.hpp"
+#include "foretone/schedule/uptake.hpp"
 #include "layers.hpp"
 
 namespace foretone::schedule {
@@ -39,6 +40,8 @@ struct Pair {
     bool scuffed;
     const Shelf& shelf;
     std::vector<Finding>& out;
+    double goes_in = 1;        ///< share of the upper layer's color that the wood below still takes
+    bool coated_over = false;  ///< a later step binds it
 
     const material::Order* below() const { return under.order(); }
     const material::Order* above() const { return over.order(); }
@@ -161,6 +164,53 @@ void rule_tie(const Pair& p) {
     f.mends.push_back({Mend::Kind::leave_out, 0, "", "leave it out and use the sealer that the topcoat's maker names"});
 }
 
+// What so little of goes in is a matter of the surface: a 1-lb wash coat lets a fifth of a dye in, a 2-lb one a tenth.
+constexpr double closed_below = 0.15;
+
+void rule_dye_over_film(const Pair& p) {
+    if (p.over.binder || !p.over.colored || !p.under.binder || p.goes_in >= closed_below) return;
+    const std::string why =
+        "the wood below is closed: only " + rounded_text(100 * p.goes_in, 0) + " % of the color still goes in";
+    if (p.over.method == Method::wipe) {
+        auto& f = p.say("dye-wiped-off", Severity::warning, Sure::practice,
+                        p.over.name + " wiped over " + p.under.name + " leaves next to nothing", why);
+        f.mends.push_back({Mend::Kind::spray, 0, "", "spray it, and coat it: it dries on top"});
+        f.mends.push_back({Mend::Kind::leave_out, 0, "",
+                           "put it on the bare wood, or over a thin wash coat: leave out " + p.under.name});
+        return;
+    }
+    if (p.coated_over) return;
+    auto& f =
+        p.say("dye-rubs-off", Severity::warning, Sure::practice,
+              p.over.name + " dries on top of " + p.under.name + ": weak, and it rubs off until it is coated", why);
+    const auto* tie = tie_on(p.shelf);
+    f.mends.push_back({Mend::Kind::coat, 0, tie ? tie->id : "",
+                       "spray a thin coat of " + (tie ? tie->name : "a dewaxed shellac") + " over it"});
+}
+
+// How much of each step's color still goes in, on a middling wood: absorbency 1, level 4 µm, porosity 0.6.
+std::vector<double> shares_in(const Finish& finish, const Shelf& shelf) {
+    std::vector<double> out;
+    Ground ground;
+    ground.porosity = 0.6;
+    for (const auto& step : finish.steps) {
+        out.push_back(1);
+        try {
+            const Deposit d = deposit(step, shelf);
+            for (int coat = 0; coat < step.coats; ++coat) {
+                const Uptake u = uptake(d, ground, {});
+                if (coat == 0) out.back() = u.dye_in;
+                ground.film_um += u.film_um;
+                if (u.binder_in_um > 0)
+                    ground.filled.push_back(
+                        {u.binder_depth_um, u.binder_in_um / (ground.porosity * u.binder_depth_um)});
+            }
+        } catch (const Fault&) {  // an amount that cannot be worked out is told elsewhere
+        }
+    }
+    return out;
+}
+
 void rule_wet_place(int step, const Layer& l, std::vector<Finding>& out) {
     const auto* order = l.order();
     if (!order || !order->suits_wet_places || order->suits_wet_places->value) return;
@@ -201,14 +251,19 @@ std::string_view word(Severity severity) {
 std::vector<Finding> judge(const Finish& finish, const Shelf& shelf) {
     std::vector<Finding> out;
     std::optional<Layer> under;
+    const auto goes_in = shares_in(finish, shelf);
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {
         const auto& step = finish.steps[s];
         const int number = static_cast<int>(s);
         const Layer over = layer_of(step, shelf);
         if (under) {
-            const Pair p{number, *under, over, step.after_days, step.scuff, shelf, out};
-            for (const auto rule :
-                 {rule_shared_solvent, rule_wax, rule_uncured_oil, rule_window, rule_hot_solvent, rule_tie})
+            const bool coated =
+                std::any_of(finish.steps.begin() + number + 1, finish.steps.end(),
+                            [&](const Step& later) { return layer_of(later, shelf).binder != nullptr; });
+            const Pair p{number, *under, over,       step.after_days, step.scuff || step.sand,
+                         shelf,  out,    goes_in[s], coated};
+            for (const auto rule : {rule_shared_solvent, rule_wax, rule_uncured_oil, rule_window, rule_hot_solvent,
+                                    rule_tie, rule_dye_over_film})
                 rule(p);
         }
         if (step.coats > 1 && over.binder) {  // the second coat over the first
@@ -234,7 +289,8 @@ Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, co
     Finish out = finish;
     const auto at = static_cast<std::size_t>(finding.step);
     if (at >= out.steps.size()) throw std::invalid_argument("mended: there is no step " + std::to_string(finding.step));
-    if ((mend.kind == Mend::Kind::seal || mend.kind == Mend::Kind::swap) && !shelf.count(mend.material))
+    if ((mend.kind == Mend::Kind::seal || mend.kind == Mend::Kind::swap || mend.kind == Mend::Kind::coat) &&
+        !shelf.count(mend.material))
         throw std::invalid_argument("mended: '" + mend.material + "' is not on the shelf");
     auto& over = out.steps[at];
     switch (mend.kind) {
@@ -267,6 +323,13 @@ Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, co
             tie.after_days = over.after_days;
             over.after_days.reset();
             out.steps.insert(out.steps.begin() + finding.step, tie);
+            break;
+        }
+        case Mend::Kind::coat: {
+            Step cover;
+            cover.mix = {{mend.material, Amount::parts, 1}};
+            cover.method = Method::spray;
+            out.steps.insert(out.steps.begin() + finding.step + 1, cover);
             break;
         }
     }

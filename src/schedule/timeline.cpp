@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "foretone/schedule/measure.hpp"
+#include "foretone/schedule/suction.hpp"
 #include "layers.hpp"
 
 namespace foretone::schedule {
@@ -29,15 +31,23 @@ bool refuses_uncured(const Layer& over) {
     return no != over.order()->sticks_not_to.end() && no->second.value;
 }
 
-// Minutes until a wiped coat's excess comes off (common practice).
-double wipe_min(const Layer& l, const Air& air) {
+// Minutes until a wiped coat's excess comes off: as said, else common practice.
+double wipe_min(const Layer& l, const Step& step, const Air& air) {
+    if (step.flood_minutes) return *step.flood_minutes;
     if (l.wax()) return 15 * drying_factor(air, false);  // hazes over, then is buffed
     if (l.method != Method::wipe) return 0;
-    return l.oil() ? 15 * drying_factor(air, false) : 2;
+    return l.oil() ? usual_oil_flood_min * drying_factor(air, false) : usual_flood_min;
 }
 
-std::string preparation(const Layer* under, const Layer& over, double waited_h, bool scuff, const Air& air) {
-    if (!under) return "sand to the final grit and take off all dust";
+std::string bare_preparation(const Step& step) {
+    const std::string paper = step.sand ? rounded_text(*step.sand, 0) : "the final grit";
+    return "sand to " + paper + " and take off all dust" +
+           (step.water_pop ? "; wet it evenly and let it dry, so that the grain stands up" : "");
+}
+
+std::string preparation(const Layer* under, const Layer& over, double waited_h, const Step& step, const Air& air) {
+    if (!under) return bare_preparation(step);
+    const bool scuff = step.scuff || step.sand;
     if (!under->binder) return over.binder ? "wipe off loose powder; do not sand through the color" : "";
     if (under->wax() || over.wax()) return "";
     const bool melts = std::any_of(over.carriers.begin(), over.carriers.end(),
@@ -73,8 +83,8 @@ Timeline timeline(const Finish& finish, const material::Shelf& shelf, const Air&
             const double wait = !under ? 0 : coat == 1 ? wait_for(*under, over, step, air) : early_h(over, air);
             at += wait;
             out.coats.push_back({static_cast<int>(s), coat, at,
-                                 preparation(under ? &*under : nullptr, over, wait, step.scuff, air),
-                                 wipe_min(over, air), early_h(over, air), late_h(over, air)});
+                                 preparation(under ? &*under : nullptr, over, wait, step, air),
+                                 wipe_min(over, step, air), early_h(over, air), late_h(over, air)});
             under = over;
         }
     }

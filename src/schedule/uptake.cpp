@@ -4,6 +4,8 @@
 // the binder that stays · A absorbency · D depth.
 //   no binder   in = min(min(L/max(1,f), suction) f g, room),   D = D₇₀ A √(in/70 g/m²)
 //   binder      in = min((1 − s) L/max(1,f) f g, room)
+//   pigment     in = (1 − w) lodging · level u²
+// By Washburn u goes with the root of the pore width, and a groove wiped flush holds in proportion to its width: u².
 // 70 g/m² is the coat for which a liquid's file states its depth: a front that carries u times as much has come √u
 // times as deep in pores √u times as full. Everything is a share of L, so that the books of liquid, binder, dye and
 // pigment each close by construction: what is wiped off is what is left.
@@ -55,7 +57,7 @@ void pigment(const Spot& s, Uptake& out, double in, double on) {
         in = (1 - s.closed) * std::min(s.laid, held / d.wet_um);
         on = s.closed * std::min(s.laid, s.residue_um() / d.wet_um);
     }
-    out.pigment_in = in * (d.wiped ? s.g.uptake : 1);
+    out.pigment_in = in * (d.wiped ? s.g.uptake * s.g.uptake : 1);
     out.pigment_on = s.mean ? s.mean->pigment_on : on;
     out.account.pigment = fate(d.pigment_g, s.laid, out.pigment_in, out.pigment_on, 0);
 }

@@ -16,6 +16,8 @@
 #include <stdexcept>
 
 #include "chebyshev.hpp"
+#include "foretone/appearance/tones.hpp"
+#include "foretone/appearance/uneven.hpp"
 
 namespace foretone::search {
 namespace {
@@ -50,6 +52,7 @@ struct Engine::Prepared {
           bench(b),
           aim(std::move(a)),
           nodes(static_cast<std::size_t>(o.nodes)),
+          most_uneven(o.most_uneven),
           wood(std::get<material::Wood>(b.shelf.at(b.wood).data)) {
         if (aim.lights.empty()) throw std::invalid_argument("search: an aim without lights");
         if (o.nodes < 2 || o.nodes > 64)
@@ -61,6 +64,7 @@ struct Engine::Prepared {
         for (const auto& light : aim.lights)
             weights.push_back({row_of(light.weights.x), row_of(light.weights.y), row_of(light.weights.z)});
         interpolates = space.mixes.size() > nodes;
+        if (wood.grain) tenths = appearance::outer_tenths(wood.grain->blotch.value);
         prepare_mixes();
     }
 
@@ -85,8 +89,8 @@ struct Engine::Prepared {
                 places[m * chebyshev::padded + i] = static_cast<float>(place_of(absorbances[m][i], largest[i]));
     }
 
-    // The finished board of a way over a dye of the given absorbance.
-    Spectrum solve(const Way& way, const Spectrum* absorbance) const {
+    // The finished board of a way over a dye of the given absorbance, at a spot that takes `uptake` times the mean.
+    Spectrum solve(const Way& way, const Spectrum* absorbance, double uptake = 1) const {
         Board board;
         if (absorbance) {
             schedule::Deposit d = dye;
@@ -98,18 +102,19 @@ struct Engine::Prepared {
             const auto o = static_cast<std::size_t>(way.option[r]);
             board = appearance::after_coats(std::move(board), deposits[r][o], space.options[r][o].step.coats, wood);
         }
+        if (uptake != 1) board = appearance::at_uptake(board, uptake);
         return appearance::render(board, wood, bench.geometry, bench.solver).total();
     }
 
     // Chebyshev coefficients of a way's reflectance: c_k = (2 − δ_k0)/N Σ_j R(x_j) cos(kθ_j), θ_j = (j + ½)π/N.
-    std::vector<double> coefficients(const Way& way) const {
+    std::vector<double> coefficients(const Way& way, double uptake = 1) const {
         std::vector<Spectrum> at(nodes);
         const double n = static_cast<double>(nodes);
         for (std::size_t j = 0; j < nodes; ++j) {
             const double x = std::cos((static_cast<double>(j) + 0.5) * std::numbers::pi / n);
             Spectrum a{};
             for (std::size_t i = 0; i < grid; ++i) a[i] = absorbance_at(x, largest[i]);
-            at[j] = solve(way, &a);
+            at[j] = solve(way, &a, uptake);
         }
         std::vector<double> c(nodes * chebyshev::padded, 0.0);
         for (std::size_t k = 0; k < nodes; ++k)
@@ -153,6 +158,8 @@ struct Engine::Prepared {
     Bench bench;
     Aim aim;
     std::size_t nodes;
+    std::optional<double> most_uneven;
+    std::array<double, 2> tenths = {1, 1};  ///< uptakes of the palest and the darkest tenth
     material::Wood wood;
     std::vector<std::vector<schedule::Deposit>> deposits;
     std::vector<std::array<Row, 3>> weights;
@@ -169,12 +176,42 @@ Engine::Engine(const Space& space, const Bench& bench, Aim aim, EngineOptions op
 Engine::~Engine() = default;
 Engine::Engine(Engine&&) noexcept = default;
 
+// How uneven the mixes of one way come out. What it takes to know is worked out when it is first asked for.
+class Engine::Unevenness {
+public:
+    Unevenness(const Prepared& p, const Way& way, bool interpolates) : p_(p), way_(way), interpolates_(interpolates) {}
+
+    /// ΔE00 under the first light between the tenths of the board that take least and most.
+    double of(std::size_t mix) {
+        std::array<color::Lab, 2> lab;
+        for (std::size_t t = 0; t < 2; ++t) lab[t] = p_.lab(0, at(t, mix).data());
+        return color::delta_e_00(lab[0], lab[1]);
+    }
+
+private:
+    Row at(std::size_t tenth, std::size_t mix) {
+        if (!interpolates_ || !p_.space.mixes[mix])
+            return row_of(p_.solve(way_, p_.mix_absorbance(mix), p_.tenths[tenth]));
+        auto& c = coefficients_[tenth];
+        if (c.empty()) c = p_.coefficients(way_, p_.tenths[tenth]);
+        Row r{};
+        chebyshev::reflectance(p_.isa, c.data(), p_.nodes, p_.places.data() + mix * chebyshev::padded, r.data());
+        return r;
+    }
+
+    const Prepared& p_;
+    const Way& way_;
+    bool interpolates_;
+    std::array<std::vector<double>, 2> coefficients_;
+};
+
 void Engine::examine(std::size_t index, Best& best) const {
     const Prepared& p = *prepared_;
     const Way& way = p.space.ways.at(index);
     const std::size_t mixes = p.space.mixes_with(way);
     const bool interpolates = p.interpolates && mixes > p.nodes;
     const auto coefficients = interpolates ? p.coefficients(way) : std::vector<double>();
+    Unevenness uneven(p, way, interpolates);
     Row r{};
     for (std::size_t m = 0; m < mixes; ++m) {
         if (interpolates && p.space.mixes[m]) {
@@ -186,7 +223,8 @@ void Engine::examine(std::size_t index, Best& best) const {
         const int steps = way.steps + p.steps_of_mix[m].steps, colorants = way.colorants + p.steps_of_mix[m].colorants;
         const double limit = best.limit(steps, colorants);
         const double de00 = p.judge(r.data(), limit);
-        if (de00 <= limit) best.offer(steps, colorants, {de00, index * p.space.mixes.size() + m});
+        if (de00 > limit || (p.most_uneven && uneven.of(m) > *p.most_uneven)) continue;
+        best.offer(steps, colorants, {de00, index * p.space.mixes.size() + m});
     }
 }
 

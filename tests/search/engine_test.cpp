@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "foretone/appearance/stages.hpp"
+#include "foretone/appearance/uneven.hpp"
 #include "search/small_space.hpp"
 #include "support/tolerance.hpp"
 
@@ -94,6 +95,42 @@ TEST_CASE("the engine's best of every kind are those of brute force: nothing is 
         const auto fc = fast.closest(20), sc = slow.closest(20);
         for (std::size_t i = 0; i < fc.size(); ++i) CHECK_THAT(fc[i].de00, Near(sc[i].de00, 0.01));
     }
+}
+
+TEST_CASE("most_uneven drops the recipes that are more uneven, and no other") {
+    const std::string wood = "hard-maple";
+    const auto shelf = shelf_for(wood);
+    const auto space = search::make_space(small_choices(), shelf);
+    const auto solver = appearance::two_flux_solver();
+    const search::Bench bench{shelf, wood, optics::Geometry::g45_0, solver};
+    const auto& maple = std::get<material::Wood>(shelf.at(wood).data);
+    const auto aim = search::aim_at(spectral::Spectrum::constant(0.2), lights, weights(lights));
+    const double most = 3;
+    const auto uneven = [&](std::uint64_t number) {
+        const auto board = search::finished_board(bench, search::recipe(space, number));
+        return appearance::uneven_de00(appearance::tenths(board, maple, bench.geometry, solver),
+                                       weights(lights).front());
+    };
+    const std::size_t ways = 4;
+    search::Best all(100000), even(100000);
+    const search::Engine free(space, bench, aim), strict(space, bench, aim, {16, most});
+    for (std::size_t w = 0; w < ways; ++w) {
+        free.examine(w, all);
+        strict.examine(w, even);
+    }
+    const auto kept = even.closest(100000), found = all.closest(100000);
+    REQUIRE(!kept.empty());
+    REQUIRE(kept.size() < found.size());
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        const bool is_kept = next < kept.size() && kept[next].number == found[i].number;
+        if (i % 17 == 0 || is_kept != (next < kept.size())) {
+            const double direct = uneven(found[i].number);
+            if (std::abs(direct - most) > 0.02) CHECK(is_kept == (direct < most));  // interpolated within 0.01 each
+        }
+        next += is_kept ? 1 : 0;
+    }
+    CHECK(next == kept.size());
 }
 
 TEST_CASE("the order in which ways are judged, and by how many, does not show in the result") {

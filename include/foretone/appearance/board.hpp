@@ -61,9 +61,6 @@ struct Board {
     double level_um(const material::Wood& wood) const;
 };
 
-/// Bare wood, its last paper as said (unsaid: 220).
-Board bare_board(const schedule::Finish& finish);
-
 /// The board after one coat has dried: what goes in, what stays up and what is wiped off as schedule/uptake.hpp works
 /// it out for the spot. What soaks in is spread evenly over its depth; color goes where its binder goes; dye without
 /// binder goes as deep as its liquid carries it, and what finds no room dries on top; pigment lodges in the outermost

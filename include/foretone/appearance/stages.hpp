@@ -22,6 +22,7 @@ struct Stage {
     std::string action;  ///< what was put on, by the materials' names
     double film_um = 0;  ///< total dry film on the wood
     Reading reading;
+    schedule::Account account;  ///< of the coat that led here; all zero for bare wood
 };
 
 struct Stages {
@@ -34,5 +35,9 @@ struct Stages {
 /// `step_of_fault` tells at which step (0-based) if not null.
 Stages stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
               optics::Geometry geometry, const Solver& solver, int* step_of_fault = nullptr);
+
+/// Where every coat of `finish` goes on the wood's mean spot, [step][coat]. Throws as `stages`.
+std::vector<std::vector<schedule::Account>> accounts(const material::Shelf& shelf, const std::string& wood,
+                                                     const schedule::Finish& finish);
 
 }  // namespace foretone::appearance

@@ -48,6 +48,7 @@ struct Candidate {
     std::size_t place = 0;              ///< among all recipes by the fast solver; 0 if below the judged
     std::size_t judge_place = 0;        ///< among the judged by the angular solver, from 1
     bool best_of_kind = false;          ///< none is as close with as few steps and as few colorants
+    double uneven_de00 = 0;             ///< palest against darkest tenth of the board, first light
     appearance::Spread rests_on;
     std::vector<schedule::Finding> findings;  ///< of the order rules; none is a failure
 };

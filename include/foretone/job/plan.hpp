@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "foretone/scene/scene.hpp"
+#include "foretone/schedule/account.hpp"
 #include "foretone/schedule/judge.hpp"
 #include "foretone/schedule/pot.hpp"
 #include "foretone/schedule/timeline.hpp"
@@ -38,6 +39,7 @@ struct PlanStep {
     std::optional<double> sheen_gu60;
     schedule::Pot pot;
     std::optional<PlanRounding> rounding;
+    std::vector<schedule::Account> accounts;  ///< of each coat, g/m², on the mean spot
 };
 
 /// All that the job takes of one material.

@@ -1,6 +1,7 @@
 #pragma once
 /// The main job: a scene into every stage's color under every light, with spread, provenance and warnings.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,11 +26,13 @@ struct SeenStage {
     appearance::Stage stage;
     spectral::Spectrum reflectance{};
     std::vector<SeenColor> colors;  ///< one a light of the look
+    double uneven_de00 = 0;         ///< palest against darkest tenth by the wood's blotch, under the first light
 };
 
 struct SeenFinish {
     std::string name;
     std::vector<SeenStage> stages;
+    std::optional<SeenStage> end_grain;  ///< the finished end of the board, where asked for
     appearance::Spread spread;
     std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
     std::vector<scene::Problem> warnings;

@@ -33,6 +33,7 @@ struct Wood {
     Figure level_um;             ///< film that levels the sanded surface by 1 − 1/e
     Figure absorbency;           ///< penetration depth relative to hard maple
     std::optional<Grain> grain;  ///< what its face looks like
+    double grit = 220;           ///< last paper on it; the figures above are for 220
 };
 
 /// A powder dye.

@@ -37,6 +37,7 @@ struct Target {
 struct SearchTable {
     search::Choices choices;
     Place place, dye, oil, sealer, topcoat;
+    std::optional<double> most_uneven;  ///< ΔE00 between the palest and the darkest tenth of the board
 };
 
 struct Scene {

@@ -1,5 +1,5 @@
 #pragma once
-/// Will it hold together? Five general rules over what the materials say of themselves; no material is named in the
+/// Will it hold together? Six general rules over what the materials say of themselves; no material is named in the
 /// rules.
 ///
 /// 1. Layers that share a solvent bleed: worse when wiped, brushed or rolled than when sprayed.
@@ -8,6 +8,7 @@
 /// before the layer below is dry.
 /// 4. Hot solvents wrinkle soft films.
 /// 5. Dewaxed shellac ties most things, but not in wet places and not under two-component films.
+/// 6. Dye over what closes the wood is wiped off, or lies loose until a coat goes over it.
 
 #include <optional>
 #include <string>
@@ -25,17 +26,17 @@ std::string_view word(Severity severity);
 
 /// A change to a schedule.
 struct Mend {
-    enum class Kind { spray, wait, scuff, seal, swap, leave_out };
+    enum class Kind { spray, wait, scuff, seal, swap, leave_out, coat };
     Kind kind = Kind::wait;
     double days = 0;       ///< of `wait`
-    std::string material;  ///< of `seal` (put between) and `swap` (in place of the layer below)
+    std::string material;  ///< of `seal` (put between), `swap` (in place of the layer below), `coat` (put over it)
     std::string text;      ///< what to do, in words
 };
 
 /// Something a rule has to say about one step and what lies under it.
 struct Finding {
     std::string id;  ///< bleeds, wax-below, uncured-below, too-early, needs-scratch, wrinkles, tie-wet-place,
-                     ///< tie-two-component, order-unknown
+                     ///< tie-two-component, dye-wiped-off, dye-rubs-off, order-unknown
     Severity severity = Severity::note;
     int step = 0;             ///< 0-based step that goes on
     std::string under, over;  ///< names of the two layers; `under` is empty for bare wood

@@ -50,8 +50,7 @@ struct Step {
 struct Finish {
     std::string name;
     std::vector<Step> steps;
-    bool wet_place = false;        ///< a bath, a kitchen counter, outdoors
-    std::optional<double> grit{};  ///< last paper on the bare wood; unsaid: `usual_grit`
+    bool wet_place = false;  ///< a bath, a kitchen counter, outdoors
 };
 
 /// A step that cannot be worked out as written. `part` is −1 when the step as a whole is at fault.

@@ -10,6 +10,7 @@ namespace foretone::schedule {
 
 /// Grit that a wood file's figures are given for.
 inline constexpr double usual_grit = 220;
+inline constexpr double least_grit = 40, most_grit = 1000;  ///< papers that are used on wood
 
 /// Minutes that a wiped coat stands before its excess is wiped off, unless a step says otherwise (common practice).
 inline constexpr double usual_flood_min = 2;       ///< dyes and other thin liquids

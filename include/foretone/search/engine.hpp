@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 
 #include "foretone/search/aim.hpp"
 #include "foretone/search/best.hpp"
@@ -15,6 +16,9 @@ struct EngineOptions {
     /// recipe by recipe. At 16 a finished color is within ΔE00 0.01 of a direct solve, whatever the dye, up to the
     /// strongest stock undiluted.
     int nodes = 16;
+    /// Recipes whose ΔE00 between the palest and the darkest tenth of the board, by the wood's blotch and under the
+    /// first light, is above this are dropped. It triples the solves of a way that has a recipe near the aim.
+    std::optional<double> most_uneven{};
 };
 
 /// Made once for a space, used from any number of threads.
@@ -43,6 +47,7 @@ public:
 
 private:
     struct Prepared;
+    class Unevenness;
     std::unique_ptr<Prepared> prepared_;
 };
 

@@ -14,6 +14,9 @@ struct Bench {
     const appearance::Solver& solver;
 };
 
+/// The finished board itself. Throws schedule::Fault as `finished`.
+appearance::Board finished_board(const Bench& bench, const schedule::Finish& finish);
+
 /// Reflectance of the finished board: the last stage of appearance::stages. Throws schedule::Fault as that.
 spectral::Spectrum finished(const Bench& bench, const schedule::Finish& finish);
 
