@@ -12,7 +12,7 @@ namespace {
 
 Material maple() {
     Material m;
-    m.kind = "wood";
+    m.kind = Kind::wood;
     Wood w;
     w.reflectance.values = spectral::Spectrum::constant(0.5);
     w.reflectance.sd = 0.1;
@@ -64,11 +64,31 @@ TEST_CASE("only figures a color depends on count for what a material rests on") 
 
 TEST_CASE("an absent figure is not listed") {
     Material m;
-    m.kind = "film";
+    m.kind = Kind::film;
     m.data = Binder{};
     for (const auto& f : figures(m)) CHECK(f.key != "gardner");
     std::get<Binder>(m.data).gardner = Figure{7, 1, {}};
     bool found = false;
     for (const auto& f : figures(m)) found = found || f.key == "gardner";
     CHECK(found);
+}
+
+TEST_CASE("figures that may be lacking can be put in to be filled, and those not filled are taken out again") {
+    Material m;
+    m.kind = Kind::film;
+    m.data = Binder{};
+    std::set<std::string> lacking, present;
+    for (const auto& f : figures(m)) present.insert(f.key);
+    for (const auto& f : all_figures(m)) {
+        if (f.may_lack) lacking.insert(f.key);
+        if (f.key == "wet_um.brush") f.figure->value = 90;
+    }
+    CHECK(lacking.count("gardner") == 1);
+    CHECK(lacking.count("wet_um.roll") == 1);
+    CHECK(lacking.count("n") == 0);
+    CHECK(figures(m).size() == present.size() + lacking.size());
+    keep_figures(m, {"wet_um.brush"});
+    CHECK(figures(m).size() == present.size() + 1);
+    CHECK(std::get<Binder>(m.data).wet_um[1]->value == 90);
+    CHECK_FALSE(std::get<Binder>(m.data).absorption_per_mm.has_value());
 }
