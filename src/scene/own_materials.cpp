@@ -30,8 +30,10 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
             continue;
         }
         guarded(root.problems(), place, [&] {
-            auto m =
-                read_material(Keys(*own, root.file(), "[material." + id + "]", root.problems()), id, &library, folder);
+            std::vector<Problem> notes;
+            auto m = read_material(Keys(*own, root.file(), "[material." + id + "]", root.problems()), id, &library,
+                                   folder, &notes);
+            for (auto& note : notes) warn(std::move(note));
             if (!m.note.empty()) warn({"material-filled", root.place_of(*own), m.note});
             shelf[id] = std::move(m);
             places[id] = place;
