@@ -1,3 +1,6 @@
+// One walk over the figures of each kind of data, with units and valid ranges: whoever lists, checks, moves, reads or
+// writes figures goes by it, so that a figure is named once.
+
 #include "foretone/material/figures.hpp"
 
 #include <algorithm>
