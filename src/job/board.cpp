@@ -22,7 +22,7 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
         if (std::find(names.begin(), names.end(), name) == names.end())
             problems.add("finish-unknown", {scene.file},
                          "there is no finish \"" + name + "\"." + scene::suggestion(name, names));
-    const auto lights = library.ids("illuminant");
+    const auto lights = library.lights();
     for (const auto& id : r.lights)
         if (std::find(lights.begin(), lights.end(), id) == lights.end())
             problems.add("light-unknown", {scene.file},

@@ -94,9 +94,9 @@ auto in_photo(const std::string& file, const F& f) {
 bool soaks_in(const schedule::Step& step, const material::Shelf& shelf) {
     bool soaks = false;
     for (const auto& part : step.mix) {
-        const auto& kind = shelf.at(part.use).kind;
-        if (kind == "film" || kind == "wax") return false;
-        soaks = soaks || kind == "dye" || kind == "stock" || kind == "oil";
+        const auto& kind = facts(shelf.at(part.use).kind);
+        if (kind.closes) return false;
+        soaks = soaks || kind.sinks;
     }
     return soaks;
 }

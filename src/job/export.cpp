@@ -16,7 +16,7 @@ constexpr double most_spectral_bytes = 2e9;  // of a board in spectra
 scene::Scene narrowed(const scene::Scene& scene, const scene::Library& library, const ExportRequest& request) {
     scene::Scene out = scene;
     if (!request.lights.empty()) {
-        const auto known = library.ids("illuminant");
+        const auto known = library.lights();
         for (const auto& id : request.lights)
             if (std::find(known.begin(), known.end(), id) == known.end())
                 throw scene::InputError("light-unknown", {scene.file},

@@ -100,7 +100,7 @@ Agreement judge_library(const scene::Library& library, int streams, std::size_t 
                         const std::function<void(double)>& progress) {
     material::Shelf shelf;
     for (const auto& id : library.ids()) shelf[id] = library.material(id);
-    const auto woods = library.ids("wood");
+    const auto woods = library.ids(material::Kind::wood);
     const auto finishes = judged_finishes();
     const Judge judge(library, streams);
 

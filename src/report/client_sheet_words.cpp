@@ -44,8 +44,7 @@ std::string source_text(const std::string& what, const scene::Scene& scene) {
     if (has("level_um") || has("stay")) return "how the film covers the grain";
     if (id == scene.wood) return "the wood itself";
     const auto at = scene.shelf.find(id);
-    if (at != scene.shelf.end() &&
-        (at->second.kind == "dye" || at->second.kind == "stock" || at->second.kind == "pigment"))
+    if (at != scene.shelf.end() && facts(at->second.kind).colorant)
         return "how strong the color is";
     return "the tint of " + (at == scene.shelf.end() ? id : at->second.name);
 }

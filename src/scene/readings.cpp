@@ -27,7 +27,7 @@ bool is_plain_spectrum(std::string_view text) {
 measure::Readings read_from(const std::string& text, const std::string& file, const Library& library,
                             measure::Options stated) {
     stated.white = [&library](const std::string& light, const std::string& observer) -> std::optional<color::Xyz> {
-        const auto lights = library.ids("illuminant"), observers = library.ids("observer");
+        const auto lights = library.lights(), observers = library.observers();
         if (std::find(lights.begin(), lights.end(), light) == lights.end() ||
             std::find(observers.begin(), observers.end(), observer) == observers.end())
             return std::nullopt;
@@ -35,7 +35,7 @@ measure::Readings read_from(const std::string& text, const std::string& file, co
     };
     try {
         auto out = measure::read(text, stated);
-        const auto lights = library.ids("illuminant");
+        const auto lights = library.lights();
         for (const auto& r : out.readings)
             if (!r.light.empty() && std::find(lights.begin(), lights.end(), r.light) == lights.end())
                 throw InputError("light-unknown", {file, r.line, 1},

@@ -66,9 +66,9 @@ private:
 
     bool known_light(const std::string& id, const Place& place) {
         const auto* entry = library_.find(id);
-        if (entry && entry->kind == "illuminant") return true;
+        if (entry && entry->light) return true;
         problems_.add("light-unknown", place,
-                      "there is no light '" + id + "'." + suggestion(id, library_.ids("illuminant")));
+                      "there is no light '" + id + "'." + suggestion(id, library_.lights()));
         return false;
     }
 
@@ -87,9 +87,9 @@ private:
                     scene_.look.lights.push_back((*lights)[i]);
             if (nodes->empty())
                 look.fault("value-empty", look.place_of("lights"),
-                           "lights is empty; name at least one." + suggestion("", library_.ids("illuminant")));
+                           "lights is empty; name at least one." + suggestion("", library_.lights()));
         }
-        if (const auto o = look.choice("observer", library_.ids("observer"))) scene_.look.observer = *o;
+        if (const auto o = look.choice("observer", library_.observers())) scene_.look.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) scene_.look.geometry = geometry_from(*g);
     }
 
@@ -126,10 +126,10 @@ private:
                 take(*use, place);
                 scene_.wood = *use;
                 const auto it = scene_.shelf.find(*use);
-                if (it != scene_.shelf.end() && it->second.kind != "wood")
+                if (it != scene_.shelf.end() && it->second.kind != material::Kind::wood)
                     wood.fault("material-kind", place,
-                               "'" + *use + "' is a " + it->second.kind + ", not a wood." +
-                                   suggestion(*use, library_.ids("wood")));
+                               "'" + *use + "' is a " + std::string(word(it->second.kind)) + ", not a wood." +
+                                   suggestion(*use, library_.ids(material::Kind::wood)));
             }
             return;
         }
@@ -156,7 +156,7 @@ private:
         auto* data = std::get_if<material::Wood>(&m.data);
         if (!data) {
             wood.fault("material-kind", like_place,
-                       "'" + like + "' is a " + m.kind + ", not a wood." + suggestion(like, library_.ids("wood")));
+                       "'" + like + "' is a " + std::string(word(m.kind)) + ", not a wood." + suggestion(like, library_.ids(material::Kind::wood)));
             return;
         }
         m.id = "board";
@@ -185,7 +185,7 @@ private:
             return std::nullopt;
         }
         const auto l = from.text("light");
-        const auto o = from.choice("observer", library_.ids("observer"));
+        const auto o = from.choice("observer", library_.observers());
         for (const char* key : {"light", "observer"})
             if (!from.has(key)) from.fault("key-missing", from.here(), std::string("a Lab value needs its ") + key);
         if (!l || !o || !known_light(*l, from.place_of(*from.table().get("light")))) return std::nullopt;

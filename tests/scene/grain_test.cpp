@@ -66,8 +66,8 @@ TEST_CASE("every wood of the library tells its grain, with marks and sources") {
                                               {"pine-heartwood", Pores::resin},
                                               {"spruce", Pores::resin},
                                               {"silver-fir", Pores::none}};
-    CHECK(library().ids("wood").size() == due.size());
-    for (const auto& id : library().ids("wood")) {
+    CHECK(library().ids(material::Kind::wood).size() == due.size());
+    for (const auto& id : library().ids(material::Kind::wood)) {
         auto m = library().material(id);
         INFO(id);
         auto& wood = std::get<material::Wood>(m.data);
@@ -97,7 +97,7 @@ TEST_CASE("every wood in every cut drinks 1 and reads as its file says, in the m
 #endif
     double worst_bright = 0, worst_single = 0, worst_uptake = 0;
     std::string where_bright, where_single, where_uptake;
-    for (const auto& id : library().ids("wood")) {
+    for (const auto& id : library().ids(material::Kind::wood)) {
         const auto m = library().material(id);
         const auto& wood = wood_of(m);
         const auto body = material::body_reflectance(wood);
@@ -138,7 +138,7 @@ TEST_CASE("the mean luminance of a board is its wood's") {
     const auto weights = color::make_weights(library().illuminant("D65"), library().observer("2deg"));
     double worst = 0;
     std::string where;
-    for (const auto& id : library().ids("wood")) {
+    for (const auto& id : library().ids(material::Kind::wood)) {
         const auto m = library().material(id);
         const auto& wood = wood_of(m);
         const auto body = material::body_reflectance(wood);
