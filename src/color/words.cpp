@@ -86,10 +86,7 @@ void add_color(const Lab& from, const Lab& to, std::vector<Word>& words) {
     if (strength.size >= turn_by.size / 5) words.push_back(strength);
 }
 
-}  // namespace
-
-std::string describe(const Lab& from, const Lab& to) {
-    if (delta_e_00(from, to) < visible_de00) return "no visible difference";
+std::string named(const Lab& from, const Lab& to) {
     std::vector<Word> words = {{std::abs(to.l - from.l), to.l > from.l ? "paler" : "darker"}};
     add_color(from, to, words);
     double largest = 0;
@@ -103,6 +100,23 @@ std::string describe(const Lab& from, const Lab& to) {
         text += w.text;
     }
     return text.empty() ? "barely different" : text;
+}
+
+Lab as_lab(const Appearance& seen) {
+    const double h = seen.hue_deg * radian;
+    return {seen.lightness, seen.chroma * std::cos(h), seen.chroma * std::sin(h)};
+}
+
+constexpr const char* none = "no visible difference";
+
+}  // namespace
+
+std::string describe(const Lab& from, const Lab& to) {
+    return delta_e_00(from, to) < visible_de00 ? none : named(from, to);
+}
+
+std::string describe(const Appearance& from, const Appearance& to) {
+    return delta_e_ucs(ucs(from), ucs(to)) < visible_ucs ? none : named(as_lab(from), as_lab(to));
 }
 
 }  // namespace foretone::color

@@ -81,7 +81,10 @@ private:
         for (const char* key : {"light", "observer", "geometry"})
             if (!look.has(key))
                 look.fault("key-missing", look.here(), std::string("[look] needs the readings' ") + key);
-        if (const auto l = look.choice("light", library_.lights())) out_.light = *l;
+        if (const auto l = look.text("light"); l && library_.has_light(*l))
+            out_.light = *l;
+        else if (l)
+            look.choice("light", library_.lights());  // says what would be right
         if (const auto o = look.choice("observer", library_.observers())) out_.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) out_.question.geometry = geometry_from(*g);
         if (!out_.light.empty() && !out_.observer.empty()) weights_ = weights(out_.light, out_.observer, look.here());

@@ -38,8 +38,7 @@ void check_lamp(const spectral::Illuminant& light, const std::string& file) {
         sum += v;
     }
     if (nm.empty() || nm.front() > 400 || nm.back() < 700 || gap > 20)
-        throw InputError("lamp-range", {file},
-                         "a lamp's file covers at least 400 to 700 nm, every 20 nm or finer");
+        throw InputError("lamp-range", {file}, "a lamp's file covers at least 400 to 700 nm, every 20 nm or finer");
     if (!(sum > 0)) throw InputError("lamp-dark", {file}, "all powers are 0: this lamp gives no light");
 }
 
@@ -161,9 +160,10 @@ spectral::Illuminant Library::illuminant(const std::string& id) const {
                          "'" + id + "': " + (by_temperature->family == 'D' ? "daylight" : "a black body") +
                              " can be had from " + std::to_string(std::lround(by_temperature->low_k())) + " to " +
                              std::to_string(std::lround(by_temperature->high_k())) + " K");
-    throw InputError("light-unknown", {"library"},
-                     "there is no light '" + id + "'." + suggestion(id, lights()) +
-                         " Or give a temperature in kelvin (D5500 daylight, P2700 a filament) or a lamp's file (lamp.csv)");
+    throw InputError(
+        "light-unknown", {"library"},
+        "there is no light '" + id + "'." + suggestion(id, lights()) +
+            " Or give a temperature in kelvin (D5500 daylight, P2700 a filament) or a lamp's file (lamp.csv)");
 }
 
 spectral::Observer Library::observer(const std::string& id) const {

@@ -140,11 +140,12 @@ private:
             return false;
         }
         const Keys curve(*table, keys_.file(), at.key, keys_.problems());
-        if (at.key == "reflectance")
+        if (at.key == "reflectance") {
             if (const auto g = curve.choice("geometry", geometry_words()))
                 std::get<material::Wood>(m_.data).geometry = geometry_from(*g);
             else if (!like_.empty() && !curve.has("geometry"))
                 tell_geometry();
+        }
         return read_spectrum(curve, at.key, at.low, at.high, library_ != nullptr, *at.spectrum);
     }
 
@@ -175,13 +176,14 @@ private:
         if (stated || (!known_.count(solids) && known_.count("solids_volume_percent"))) {
             b->gardner_solids_volume_percent = b->solids_volume_percent;
             known_.insert(solids);
-            tell("gardner is taken to be that of the liquid as supplied, of " + number(b->solids_volume_percent->value) +
-                 " % solids by volume; " + solids + " says otherwise");
+            tell("gardner is taken to be that of the liquid as supplied, of " +
+                 number(b->solids_volume_percent->value) + " % solids by volume; " + solids + " says otherwise");
         } else if (!known_.count(solids)) {
-            keys_.fault("figure-companion", keys_.place_of("gardner"),
-                        m_.id + ": gardner needs " + solids +
-                            ": the share of binder, by volume, in the liquid that the number was read on (a 20 % shellac "
-                            "solution has about 14.6, an oil 100)");
+            keys_.fault(
+                "figure-companion", keys_.place_of("gardner"),
+                m_.id + ": gardner needs " + solids +
+                    ": the share of binder, by volume, in the liquid that the number was read on (a 20 % shellac "
+                    "solution has about 14.6, an oil 100)");
         }
     }
 

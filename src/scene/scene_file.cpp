@@ -64,12 +64,16 @@ private:
         }
     }
 
-    bool known_light(const std::string& id, const Place& place) {
-        const auto* entry = library_.find(id);
-        if (entry && entry->light) return true;
-        problems_.add("light-unknown", place,
-                      "there is no light '" + id + "'." + suggestion(id, library_.lights()));
-        return false;
+    // The id of a light as the library finds it: a lamp's own file lies beside the scene. Empty, and told, if there is
+    // none.
+    std::string known_light(const std::string& id, const Place& place) {
+        const std::string found = id.ends_with(".csv") ? (folder_ / id).string() : id;
+        std::string out;
+        guarded(place, [&] {
+            library_.illuminant(found);
+            out = found;
+        });
+        return out;
     }
 
     void read_look() {
@@ -80,11 +84,11 @@ private:
         if (const auto lights = look.texts("lights")) {
             scene_.look.lights.clear();
             const auto* nodes = (*table)["lights"].as_array();
-            for (std::size_t i = 0; i < lights->size() && i < nodes->size(); ++i)
-                if (known_light((*lights)[i], look.place_of((*nodes)[i])) &&
-                    std::find(scene_.look.lights.begin(), scene_.look.lights.end(), (*lights)[i]) ==
-                        scene_.look.lights.end())
-                    scene_.look.lights.push_back((*lights)[i]);
+            auto& out = scene_.look.lights;
+            for (std::size_t i = 0; i < lights->size() && i < nodes->size(); ++i) {
+                const auto id = known_light((*lights)[i], look.place_of((*nodes)[i]));
+                if (!id.empty() && std::find(out.begin(), out.end(), id) == out.end()) out.push_back(id);
+            }
             if (nodes->empty())
                 look.fault("value-empty", look.place_of("lights"),
                            "lights is empty; name at least one." + suggestion("", library_.lights()));
@@ -156,7 +160,8 @@ private:
         auto* data = std::get_if<material::Wood>(&m.data);
         if (!data) {
             wood.fault("material-kind", like_place,
-                       "'" + like + "' is a " + std::string(word(m.kind)) + ", not a wood." + suggestion(like, library_.ids(material::Kind::wood)));
+                       "'" + like + "' is a " + std::string(word(m.kind)) + ", not a wood." +
+                           suggestion(like, library_.ids(material::Kind::wood)));
             return;
         }
         m.id = "board";
@@ -188,8 +193,9 @@ private:
         const auto o = from.choice("observer", library_.observers());
         for (const char* key : {"light", "observer"})
             if (!from.has(key)) from.fault("key-missing", from.here(), std::string("a Lab value needs its ") + key);
-        if (!l || !o || !known_light(*l, from.place_of(*from.table().get("light")))) return std::nullopt;
-        light = *l;
+        if (!l || !o) return std::nullopt;
+        light = known_light(*l, from.place_of(*from.table().get("light")));
+        if (light.empty()) return std::nullopt;
         observer = *o;
         return color::Lab{(*lab)[0], (*lab)[1], (*lab)[2]};
     }

@@ -98,8 +98,8 @@ std::vector<std::string> named(const Keys& keys, const std::string& key, const T
         if (!m) continue;
         if (std::find(kinds.begin(), kinds.end(), m->kind) == kinds.end())
             keys.fault("material-kind", place,
-                       "'" + m->id + "' is a " + std::string(word(m->kind)) + "; here a " + role +
-                           " is due: a " + either(words_of(kinds)));
+                       "'" + m->id + "' is a " + std::string(word(m->kind)) + "; here a " + role + " is due: a " +
+                           either(words_of(kinds)));
         else if (std::find(out.begin(), out.end(), m->id) == out.end())
             out.push_back(m->id);
     }
@@ -132,7 +132,7 @@ DyeChoices read_dye(const Keys& keys, const Take& take) {
     return out;
 }
 
-CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std::string>& kinds,
+CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<material::Kind>& kinds,
                        const std::string& role, bool may_be_left_out) {
     std::vector<std::string> allowed = {"use", "cut_lb", "coats", "method", "sheen_gu60", "tint", "tint_percent"};
     if (may_be_left_out) allowed.emplace_back("always");
@@ -179,9 +179,11 @@ SearchTable read_search_table(const Keys& keys, const Take& take) {
     };
     if (const auto k = room("dye", out.dye)) out.choices.dye = read_dye(*k, take);
     if (const auto k = room("oil", out.oil)) out.choices.oil = read_coats(*k, take, {material::Kind::oil}, "oil", true);
-    if (const auto k = room("sealer", out.sealer)) out.choices.sealer = read_coats(*k, take, {material::Kind::film}, "sealer", true);
+    if (const auto k = room("sealer", out.sealer))
+        out.choices.sealer = read_coats(*k, take, {material::Kind::film}, "sealer", true);
     if (const auto k = room("topcoat", out.topcoat))
-        out.choices.topcoat = read_coats(*k, take, {material::Kind::film, material::Kind::oil, material::Kind::wax}, "topcoat", false);
+        out.choices.topcoat =
+            read_coats(*k, take, {material::Kind::film, material::Kind::oil, material::Kind::wax}, "topcoat", false);
     if (!keys.has("topcoat"))
         keys.fault("search-topcoat", keys.here(),
                    "a search needs [search.topcoat] with use = [\"...\"]: no finish is done without one");

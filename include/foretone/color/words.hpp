@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "foretone/color/ciecam16.hpp"
 #include "foretone/color/lab.hpp"
 
 namespace foretone::color {
@@ -32,5 +33,10 @@ inline constexpr double cast_chroma = 30;
 /// `word_slightly`. Both colors must be under one light; across lights compare what is seen (`ciecam16.hpp`).
 /// Common practice, not a standard.
 std::string describe(const Lab& from, const Lab& to);
+
+/// The same words for what is seen, so that two lights can be compared: by CIECAM16's lightness, chroma and hue. "no
+/// visible difference" below `visible_ucs` in the model's uniform space.
+inline constexpr double visible_ucs = 0.5;
+std::string describe(const Appearance& from, const Appearance& to);
 
 }  // namespace foretone::color
