@@ -25,6 +25,7 @@
 #include <glm/vec3.hpp>
 
 #include "cones.hpp"
+#include "foretone/base/number.hpp"
 #include "matrix.hpp"
 
 namespace foretone::color {
@@ -90,7 +91,7 @@ double quadrature(double h) {
 void check(const Viewing& view) {
     for (const double v : {view.adapting_cd_per_m2, view.background_y, view.f, view.c, view.n_c})
         if (!(v > 0) || !std::isfinite(v))
-            throw std::invalid_argument("appearance: a field, background or surround of " + std::to_string(v));
+            throw std::invalid_argument("appearance: a field, background or surround of " + base::shortest(v));
 }
 
 }  // namespace

@@ -1,7 +1,6 @@
 #include "foretone/scene/library.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "foretone/scene/material_file.hpp"
 #include "foretone/scene/problem.hpp"
@@ -158,8 +157,8 @@ spectral::Illuminant Library::illuminant(const std::string& id) const {
     if (by_temperature)
         throw InputError("light-temperature", {"library"},
                          "'" + id + "': " + (by_temperature->family == 'D' ? "daylight" : "a black body") +
-                             " can be had from " + std::to_string(std::lround(by_temperature->low_k())) + " to " +
-                             std::to_string(std::lround(by_temperature->high_k())) + " K");
+                             " can be had from " + number(by_temperature->low_k()) + " to " +
+                             number(by_temperature->high_k()) + " K");
     throw InputError(
         "light-unknown", {"library"},
         "there is no light '" + id + "'." + suggestion(id, lights()) +

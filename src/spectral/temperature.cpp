@@ -19,6 +19,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::spectral {
 namespace {
 
@@ -55,9 +57,8 @@ std::string id_of(char family, double kelvin) { return family + std::to_string(s
 
 void check_range(const TemperatureLight& light) {
     if (light.in_range()) return;
-    throw std::invalid_argument("a light of " + std::to_string(light.kelvin) + " K is outside " +
-                                std::to_string(std::lround(light.low_k())) + " to " +
-                                std::to_string(std::lround(light.high_k())) + " K");
+    throw std::invalid_argument("a light of " + base::shortest(light.kelvin) + " K is outside " +
+                                base::shortest(light.low_k()) + " to " + base::shortest(light.high_k()) + " K");
 }
 
 Illuminant sampled(char family, double kelvin, const std::array<double, count>& power) {
