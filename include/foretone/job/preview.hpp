@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "foretone/appearance/spread.hpp"
+#include "foretone/color/ciecam16.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/judge.hpp"
