@@ -65,7 +65,20 @@ TEST_CASE("every wood of the library tells its grain, with marks and sources") {
                                               {"pine", Pores::resin},
                                               {"pine-heartwood", Pores::resin},
                                               {"spruce", Pores::resin},
-                                              {"silver-fir", Pores::none}};
+                                              {"silver-fir", Pores::none},
+                                              {"alder", Pores::diffuse},
+                                              {"poplar", Pores::diffuse},
+                                              {"hickory", Pores::ring},
+                                              {"douglas-fir", Pores::resin},
+                                              {"larch", Pores::resin},
+                                              {"sapele", Pores::diffuse},
+                                              {"iroko", Pores::diffuse},
+                                              {"chestnut", Pores::ring},
+                                              {"elm", Pores::ring},
+                                              {"walnut-sapwood", Pores::semi_ring},
+                                              {"cherry-sapwood", Pores::semi_ring},
+                                              {"maritime-pine", Pores::resin},
+                                              {"eucalyptus", Pores::diffuse}};
     CHECK(library().ids(material::Kind::wood).size() == due.size());
     for (const auto& id : library().ids(material::Kind::wood)) {
         auto m = library().material(id);

@@ -25,8 +25,10 @@ TEST_CASE("the library holds what it promises") {
             CHECK(entry->word() == kind);
         }
     };
-    has("wood", {"hard-maple", "soft-maple", "birch", "ash", "beech", "white-oak", "red-oak", "cherry", "walnut",
-                 "mahogany", "pine", "spruce"});
+    has("wood",
+        {"hard-maple", "soft-maple", "birch", "ash",      "beech", "white-oak",      "red-oak",       "cherry",
+         "walnut",     "mahogany",   "pine",  "spruce",   "alder", "poplar",         "hickory",       "douglas-fir",
+         "larch",      "sapele",     "iroko", "chestnut", "elm",   "walnut-sapwood", "cherry-sapwood"});
     has("stock", {"honey-dye", "russet-dye", "umber-dye", "raven-dye"});
     has("pigment", {"red-iron-oxide"});
     has("oil", {"boiled-linseed", "tung", "oil-varnish-blend"});
@@ -34,6 +36,8 @@ TEST_CASE("the library holds what it promises") {
                  "oil-polyurethane", "waterborne-acrylic", "waterborne-polyurethane", "nitrocellulose-lacquer"});
     has("wax", {"paste-wax"});
     has("illuminant", {"A", "C", "D50", "D55", "D65", "F2", "F7", "F11", "LED-2700", "LED-4000", "LED-5000"});
+    has("illuminant", {"LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5", "LED-BH1", "LED-RGB1", "LED-V1", "LED-V2",
+                       "FL3.1", "FL3.15"});
     has("observer", {"2deg", "10deg"});
     CHECK(library().ids(material::Kind::dye).size() >= 8);
 }
