@@ -9,27 +9,16 @@
 #include <cmath>
 
 #include "foretone/appearance/spread.hpp"
+#include "foretone/material/references.hpp"
 
 namespace foretone::appearance {
-namespace {
 using material::Shelf;
 
-void add_used(const Shelf& from, const std::string& id, Shelf& to) {
-    if (id.empty() || !from.count(id) || !to.emplace(id, from.at(id)).second) return;
-    const auto& data = from.at(id).data;
-    if (const auto* stock = std::get_if<material::Stock>(&data)) {
-        add_used(from, stock->carrier, to);
-        for (const auto& load : stock->mix) add_used(from, load.use, to);
-    }
-    if (const auto* binder = std::get_if<material::Binder>(&data)) add_used(from, binder->carrier, to);
-}
-
-}  // namespace
-
 Knobs::Knobs(const Shelf& shelf, const std::string& wood, const schedule::Finish& finish, double hand) : hand_(hand) {
-    add_used(shelf, wood, shelf_);
+    std::set<std::string> used = {wood};
     for (const auto& step : finish.steps)
-        for (const auto& part : step.mix) add_used(shelf, part.use, shelf_);
+        for (const auto& part : step.mix) used.insert(part.use);
+    shelf_ = material::with_parts(shelf, used);
     wood_ = &std::get<material::Wood>(shelf_.at(wood).data);
     add_materials();
     add_hand(finish);

@@ -12,7 +12,7 @@ std::string action_of(const schedule::Step& step, const material::Shelf& shelf) 
     std::string text;
     for (const auto& part : step.mix) {
         const auto& m = shelf.at(part.use);
-        if (m.kind == "liquid" && step.mix.size() > 1) continue;  // the carrier goes without saying
+        if (facts(m.kind).bare_liquid && step.mix.size() > 1) continue;  // the carrier goes without saying
         if (!text.empty()) text += " + ";
         text += m.name;
     }

@@ -50,7 +50,7 @@ Json figure_json(const material::FigureAt& f) {
 
 Json material_json(Material m) {
     Json j = {{"id", m.id},
-              {"kind", m.kind},
+              {"kind", word(m.kind)},
               {"name", m.name},
               {"note", m.note},
               {"weakest", material::word(material::weakest(m))}};
@@ -67,7 +67,7 @@ Json material_json(Material m) {
 }
 
 void print_material(Material m) {
-    std::cout << m.id << " · " << m.kind << " · " << m.name << "\n";
+    std::cout << m.id << " · " << word(m.kind) << " · " << m.name << "\n";
     if (!m.note.empty()) std::cout << m.note << "\n";
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         std::cout << "in one litre of " << stock->carrier << ":";
@@ -98,33 +98,33 @@ int list(const MaterialsOptions& options, const scene::Library& lib) {
     Json j;
     j["materials"] = Json::array();
     std::vector<std::vector<std::string>> rows = {{"id", "kind", "name", "rests on"}};
-    for (const auto kind : material::kinds)
-        for (const auto& id : lib.ids(kind)) {
+    for (const auto& row : material::kinds())
+        for (const auto& id : lib.ids(row.kind)) {
             const auto m = lib.material(id);
             const std::string mark(material::word(material::weakest(m)));
-            rows.push_back({id, m.kind, m.name, mark});
-            j["materials"].push_back({{"id", id}, {"kind", m.kind}, {"name", m.name}, {"weakest", mark}});
+            rows.push_back({id, std::string(word(m.kind)), m.name, mark});
+            j["materials"].push_back({{"id", id}, {"kind", word(m.kind)}, {"name", m.name}, {"weakest", mark}});
         }
-    j["lights"] = lib.ids("illuminant");
-    j["observers"] = lib.ids("observer");
+    j["lights"] = lib.lights();
+    j["observers"] = lib.observers();
     put_json(options, j.dump(2) + "\n");
     if (!options.speaks()) return 0;
     std::cout << table(rows, {false, false, false, false}) << "\nlights:";
-    for (const auto& id : lib.ids("illuminant")) std::cout << " " << id;
+    for (const auto& id : lib.lights()) std::cout << " " << id;
     std::cout << "\nobservers:";
-    for (const auto& id : lib.ids("observer")) std::cout << " " << id;
+    for (const auto& id : lib.observers()) std::cout << " " << id;
     std::cout << "\n\n'foretone materials --show ID' prints every figure with its provenance\n";
     return 0;
 }
 
 int show(const MaterialsOptions& options, const scene::Library& lib) {
     const auto* entry = lib.find(options.show);
-    if (entry && (entry->kind == "illuminant" || entry->kind == "observer")) {
+    if (entry && !entry->kind) {
         const auto comments = lib.comments(options.show);
-        const Json j = {{"id", entry->id}, {"kind", entry->kind}, {"comments", comments}};
+        const Json j = {{"id", entry->id}, {"kind", entry->word()}, {"comments", comments}};
         put_json(options, j.dump(2) + "\n");
         if (!options.speaks()) return 0;
-        std::cout << entry->id << " · " << entry->kind << "\n";
+        std::cout << entry->id << " · " << entry->word() << "\n";
         for (const auto& line : comments) std::cout << "  " << line << "\n";
         return 0;
     }

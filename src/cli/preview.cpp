@@ -105,6 +105,15 @@ void print_differences(const job::Preview& p) {
     std::cout << table(rows, numeric);
 }
 
+// Lab is told relative to each light's own white; what changes from light to light is told as an adapted eye sees it.
+void print_across(const job::Preview& p) {
+    if (p.across.empty()) return;
+    std::cout << "\nfrom light to light, to an eye that has adapted to each\n";
+    std::vector<std::vector<std::string>> rows = {{"finish", "under", "beside", "dE", "looks"}};
+    for (const auto& a : p.across) rows.push_back({a.finish, a.to, a.from, fixed(a.de_ucs, 1), a.words});
+    std::cout << table(rows, {false, false, false, true, false});
+}
+
 // Earlier readings of a finish beside today's prediction.
 void print_earlier(const std::vector<job::EarlierReading>& earlier) {
     if (earlier.empty()) return;
@@ -126,6 +135,7 @@ void print(const job::Preview& p, const scene::Notebook& notebook) {
         print_earlier(job::earlier_readings(notebook, p, i));
     }
     print_differences(p);
+    print_across(p);
 }
 
 // A notebook that cannot be read stops no preview: what is wrong with it goes to the warnings.

@@ -11,12 +11,11 @@
 
 #include <glm/matrix.hpp>
 
+#include "cones.hpp"
 #include "foretone/base/number.hpp"
-
 #include "matrix.hpp"
 
 namespace foretone::color {
-namespace {
 
 glm::dmat3 cone_matrix(Cat cat) {
     switch (cat) {
@@ -32,7 +31,7 @@ glm::dmat3 cone_matrix(Cat cat) {
                                 ", not one of the three");
 }
 
-// Cone signals of a white; all must be positive for a ratio of whites to mean anything.
+// All must be positive for a ratio of whites to mean anything.
 glm::dvec3 cones_of_white(const glm::dmat3& cone, const Xyz& white, const char* which) {
     const glm::dvec3 c = cone * vec(white);
     for (int i = 0; i < 3; ++i) {
@@ -45,8 +44,6 @@ glm::dvec3 cones_of_white(const glm::dmat3& cone, const Xyz& white, const char* 
     }
     return c;
 }
-
-}  // namespace
 
 glm::dmat3 adaptation_matrix(Cat cat, const Xyz& from, const Xyz& to) {
     const glm::dmat3 cone = cone_matrix(cat);

@@ -24,11 +24,10 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
         if (std::find(names.begin(), names.end(), name) == names.end())
             problems.add("finish-unknown", {scene.file},
                          "there is no finish \"" + name + "\"." + scene::suggestion(name, names));
-    const auto lights = library.ids("illuminant");
     for (const auto& id : r.lights)
-        if (std::find(lights.begin(), lights.end(), id) == lights.end())
+        if (!library.has_light(id))
             problems.add("light-unknown", {scene.file},
-                         "there is no light \"" + id + "\"." + scene::suggestion(id, lights));
+                         "there is no light \"" + id + "\"." + scene::suggestion(id, library.lights()));
     if (!(r.mm_per_px >= 0.02 && r.mm_per_px <= 2))
         problems.add("board-scale", {scene.file},
                      "a pixel is between 0.02 and 2 mm wide, not " + base::shortest(r.mm_per_px));

@@ -52,12 +52,7 @@ std::vector<std::size_t> chosen(const scene::Scene& scene, const std::vector<std
 
 // A picture's mean, which is under D65, as a color under `white`.
 SeenColor seen(const color::Xyz& under_d65, const std::string& light, const color::Xyz& white) {
-    SeenColor out;
-    out.light = light;
-    out.xyz = color::adapt(under_d65, color::srgb_white, white);
-    out.lab = color::to_lab(out.xyz, white);
-    out.screen = color::to_display(out.xyz, white);
-    return out;
+    return see(color::adapt(under_d65, color::srgb_white, white), light, white);
 }
 
 struct Worker {
@@ -95,9 +90,9 @@ auto in_photo(const std::string& file, const F& f) {
 bool soaks_in(const schedule::Step& step, const material::Shelf& shelf) {
     bool soaks = false;
     for (const auto& part : step.mix) {
-        const auto& kind = shelf.at(part.use).kind;
-        if (kind == "film" || kind == "wax") return false;
-        soaks = soaks || kind == "dye" || kind == "stock" || kind == "oil";
+        const auto& kind = facts(shelf.at(part.use).kind);
+        if (kind.closes) return false;
+        soaks = soaks || kind.sinks;
     }
     return soaks;
 }

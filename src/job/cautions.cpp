@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <set>
 
+#include "foretone/material/references.hpp"
+
 namespace foretone::job {
 namespace {
 
@@ -11,11 +13,7 @@ void collect(const material::Shelf& shelf, const std::string& id, std::set<std::
     if (it == shelf.end() || depth > 4) return;
     const auto& m = it->second;
     words.insert(m.order.cautions.begin(), m.order.cautions.end());
-    if (const auto* b = std::get_if<material::Binder>(&m.data)) collect(shelf, b->carrier, words, depth + 1);
-    if (const auto* s = std::get_if<material::Stock>(&m.data)) {
-        collect(shelf, s->carrier, words, depth + 1);
-        for (const auto& load : s->mix) collect(shelf, load.use, words, depth + 1);
-    }
+    for (const auto& part : material::parts(m)) collect(shelf, part, words, depth + 1);
 }
 
 std::vector<std::string> in_order(const std::set<std::string>& words) {

@@ -42,8 +42,6 @@ std::vector<std::string> two_lights(const std::vector<std::string>& lights) {
     return {"D65", lights[0]};
 }
 
-bool is_colorant(const material::Material& m) { return m.kind == "dye" || m.kind == "pigment" || m.kind == "stock"; }
-
 /// A finish's last step that leaves a binder, its colorants left out, as a finish of its own.
 struct ClearCandidate {
     schedule::Step step;
@@ -57,7 +55,7 @@ std::optional<ClearCandidate> clear_of(const scene::Scene& scene, std::size_t fi
     const auto& steps = scene.finishes[finish].steps;
     for (std::size_t s = steps.size(); s-- > 0;) {
         ClearCandidate c{steps[s], finish, s, 2, 0, false};
-        std::erase_if(c.step.mix, [&](const auto& p) { return is_colorant(scene.shelf.at(p.use)); });
+        std::erase_if(c.step.mix, [&](const auto& p) { return facts(scene.shelf.at(p.use).kind).colorant; });
         c.whole = steps.size() == 1 && c.step.mix.size() == steps[s].mix.size();
         if (c.step.mix.size() == 1) c.step.mix.front() = {c.step.mix.front().use, schedule::Amount::parts, 1};
         if (!c.whole) c.step.after_days.reset(), c.step.scuff = false;
@@ -69,8 +67,7 @@ std::optional<ClearCandidate> clear_of(const scene::Scene& scene, std::size_t fi
             continue;  // without its colorants this mix no longer works out
         }
         for (const auto& p : c.step.mix) {
-            const auto& kind = scene.shelf.at(p.use).kind;
-            c.rank = std::min(c.rank, kind == "film" ? 0 : kind == "oil" ? 1 : 2);
+            c.rank = std::min(c.rank, facts(scene.shelf.at(p.use).kind).clear_rank);
         }
         return c;
     }

@@ -187,10 +187,10 @@ private:
         // The whole dye shelf: any of it may be the touch.
         material::Shelf shelf = scene_.shelf;
         std::vector<std::string> touches;
-        for (const char* kind : {"stock", "dye", "liquid"})
+        for (const auto kind : {material::Kind::stock, material::Kind::dye, material::Kind::liquid})
             for (const auto& id : library_.ids(kind)) {
                 if (!shelf.count(id)) shelf[id] = library_.material(id);
-                if (kind != std::string("liquid")) touches.push_back(id);
+                if (facts(kind).colorant) touches.push_back(id);
             }
         measure::FitQuestion ask;
         ask.shelf = shelf;

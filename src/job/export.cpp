@@ -19,11 +19,10 @@ constexpr double most_spectral_bytes = 2e9;  // of a board in spectra
 scene::Scene narrowed(const scene::Scene& scene, const scene::Library& library, const ExportRequest& request) {
     scene::Scene out = scene;
     if (!request.lights.empty()) {
-        const auto known = library.ids("illuminant");
         for (const auto& id : request.lights)
-            if (std::find(known.begin(), known.end(), id) == known.end())
+            if (!library.has_light(id))
                 throw scene::InputError("light-unknown", {scene.file},
-                                        "there is no light \"" + id + "\"." + scene::suggestion(id, known));
+                                        "there is no light \"" + id + "\"." + scene::suggestion(id, library.lights()));
         out.look.lights = request.lights;
     }
     if (scene.finishes.empty())

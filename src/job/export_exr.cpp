@@ -1,5 +1,5 @@
 // Boards and fields as OpenEXR. A pixel is a reading: the look's geometry, all light of the first surface that it reads
-// included. Linear pixels are adapted from the light to D65 (Bradford) as every picture here is, but neither clipped
+// included. Linear pixels are adapted from the light to D65 (CAT16) as every picture here is, but neither clipped
 // nor brought into the gamut.
 
 #include <cmath>

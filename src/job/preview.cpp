@@ -91,20 +91,25 @@ void warn_resampled(const scene::Scene& scene, std::vector<scene::Problem>& warn
 
 }  // namespace
 
-SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, const color::Weights& weights) {
+SeenColor see(const color::Xyz& xyz, const std::string& light, const color::Xyz& white) {
     SeenColor c;
     c.light = light;
-    c.xyz = color::xyz(reflectance, weights);
-    c.lab = color::to_lab(c.xyz, weights.white);
-    c.screen = color::to_display(c.xyz, weights.white);
+    c.xyz = xyz;
+    c.lab = color::to_lab(xyz, white);
+    c.seen = color::appearance(xyz, color::in_a_room(white));
+    c.screen = color::to_display(xyz, white);
     return c;
+}
+
+SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, const color::Weights& weights) {
+    return see(color::xyz(reflectance, weights), light, weights.white);
 }
 
 Preview preview(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver) {
     if (scene.finishes.empty())
         throw scene::InputError("finish-empty", {scene.file, 1, 1},
                                 "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
-    Preview out{scene, solver.name, scene.shelf.at(scene.wood).name, {}, {}, scene.warnings, {}};
+    Preview out{scene, solver.name, scene.shelf.at(scene.wood).name, {}, {}, {}, scene.warnings, {}};
     const auto lights = weights_of(scene.look, library);
     for (std::size_t i = 0; i < scene.finishes.size(); ++i)
         out.finishes.push_back(see_finish(scene, i, solver, lights));
@@ -116,6 +121,13 @@ Preview preview(const scene::Scene& scene, const scene::Library& library, const 
                 out.differences.push_back({out.finishes[i].name, out.finishes[j].name, scene.look.lights[l],
                                            color::delta_e_00(p, q), color::describe(p, q), color::describe(q, p)});
             }
+    for (const auto& f : out.finishes) {
+        const auto& colors = f.stages.back().colors;
+        for (std::size_t l = 1; l < colors.size(); ++l)
+            out.across.push_back({f.name, colors[0].light, colors[l].light,
+                                  color::delta_e_ucs(color::ucs(colors[0].seen), color::ucs(colors[l].seen)),
+                                  color::describe(colors[0].seen, colors[l].seen)});
+    }
     out.reference = scene.target && !scene.target->finish.empty() ? scene.target->finish : scene.finishes.front().name;
     warn_resampled(scene, out.warnings);
     return out;

@@ -12,11 +12,8 @@ void add_light(TargetView& view, const std::string& id, const scene::Library& li
 }
 
 SeenColor seen_lab(const color::Lab& lab, const std::string& light, const color::Weights& w) {
-    SeenColor c;
-    c.light = light;
-    c.xyz = color::from_lab(lab, w.white);
-    c.lab = lab;
-    c.screen = color::to_display(c.xyz, w.white);
+    auto c = see(color::from_lab(lab, w.white), light, w.white);
+    c.lab = lab;  // as it was given, to the last digit
     return c;
 }
 

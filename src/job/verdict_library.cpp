@@ -118,7 +118,7 @@ std::vector<Finish> judged_finishes() {
 
 Agreement judge_library(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
                         const std::function<void(double)>& progress) {
-    const auto woods = library.ids("wood");
+    const auto woods = library.ids(material::Kind::wood);
     const auto finishes = judged_finishes();
     require_materials(library, woods, finishes);
     material::Shelf shelf;

@@ -25,7 +25,7 @@ float f_inverse(float u) { return u > foot ? u * u * u : 3 * foot * foot * (u - 
 }  // namespace
 
 Screen::Screen(const color::Xyz& white) {
-    const auto adapt = color::adaptation_matrix(color::Cat::bradford, white, color::srgb_white);
+    const auto adapt = color::adaptation_matrix(color::Cat::cat16, white, color::srgb_white);
     const double d65[] = {color::srgb_white.x, color::srgb_white.y, color::srgb_white.z};
     for (int column = 0; column < 3; ++column) {
         // The linear matrix, column by column, from the colors of unit X, Y and Z.

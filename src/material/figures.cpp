@@ -1,13 +1,21 @@
+// One walk over the figures of each kind of data, with units and valid ranges: whoever lists, checks, moves, reads or
+// writes figures goes by it, so that a figure is named once.
+
 #include "foretone/material/figures.hpp"
 
 #include <algorithm>
-#include <limits>
 
 namespace foretone::material {
 namespace {
 
+// What happens to figures that a material may lack: listed if there, put in so as to be listed, or taken out unless
+// kept.
+enum class Lacking { skipped, put_in, dropped };
+
 struct Collector {
     std::vector<FigureAt> out;
+    Lacking lacking = Lacking::skipped;
+    const std::set<std::string>* keep = nullptr;  // with Lacking::dropped
 
     void operator()(std::string key, std::string unit, double low, double high, Figure& f, bool optical = true) {
         out.push_back({std::move(key), std::move(unit), low, high, &f, nullptr, optical});
@@ -17,7 +25,11 @@ struct Collector {
     }
     template <class F>
     void operator()(std::string key, std::string unit, double low, double high, std::optional<F>& f) {
-        if (f) (*this)(std::move(key), std::move(unit), low, high, *f);
+        if (lacking == Lacking::put_in && !f) f.emplace();
+        if (lacking == Lacking::dropped && !keep->count(key)) f.reset();
+        if (!f) return;
+        (*this)(std::move(key), std::move(unit), low, high, *f);
+        out.back().may_lack = true;
     }
 };
 
@@ -70,7 +82,7 @@ void walk(Binder& m, Collector& at) {
     at("depth_um", "um", 1, 1000, m.depth_um);
     at("sheen_gu60", "GU", 0, 100, m.sheen_gu60);
     for (std::size_t i = 0; i < m.wet_um.size(); ++i)
-        if (m.wet_um[i]) at("wet_um." + std::string(method_words[i]), "um", 1, 500, *m.wet_um[i]);
+        at("wet_um." + std::string(method_words[i]), "um", 1, 500, m.wet_um[i]);
     at("coverage_m2_per_l", "m2/L", 1, 100, m.coverage_m2_per_l, false);
 }
 
@@ -131,6 +143,20 @@ std::vector<FigureAt> figures(Material& m) {
     Collector at;
     std::visit([&](auto& data) { walk(data, at); }, m.data);
     return std::move(at.out);
+}
+
+std::vector<FigureAt> all_figures(Material& m) {
+    Collector at;
+    at.lacking = Lacking::put_in;
+    std::visit([&](auto& data) { walk(data, at); }, m.data);
+    return std::move(at.out);
+}
+
+void keep_figures(Material& m, const std::set<std::string>& keys) {
+    Collector at;
+    at.lacking = Lacking::dropped;
+    at.keep = &keys;
+    std::visit([&](auto& data) { walk(data, at); }, m.data);
 }
 
 Mark weakest(const Material& m) {

@@ -1,3 +1,13 @@
+// The absorbance of a liquid of a Gardner color number: two parameters fitted to each row of the standard, between rows
+// on a straight line.
+//
+// Symbols: A decadic absorbance per cm · A450 at 450 nm · w the width over which it falls by e, nm.
+//
+//   A(λ) = A450 exp(−(λ − 450 nm)/w)
+//
+// Oils and resins absorb so from the violet on, so that two numbers are what a chromaticity can tell. Between numbers
+// ln A450 and w go straight: A450 spans two decades, and a straight A450 would bow the darker half of every step.
+
 #include "foretone/material/gardner.hpp"
 
 #include <array>

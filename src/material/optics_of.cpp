@@ -1,3 +1,17 @@
+// The coefficients that light sees, from the figures a finisher can look up.
+//
+// Symbols: ε molar absorptivity, L/(mol·cm), decadic · M molar mass, g/mol · p purity · a mass absorptivity, m²/g,
+// natural log · A absorbance of the test liquid, 1/cm, decadic · v its binder share by volume · α absorption of the dry
+// binder, 1/mm, natural log · R reading, Rb body · k1, k2 outer and inner reflection of the dry surface · c g of resin
+// per mL of alcohol · ρ density of the resin, g/mL.
+//
+//   a = ln 10 · ε p/(10 M)            1 L/(mol·cm) = 0.1 m²/mol
+//   α = ln 10 · A/(10 v)              the binder alone, as if the liquid were all binder
+//   u = (R − k1)/((1 − k1)(1 − k2)),  Rb = u/(1 + k2 u)
+//   v = (c/ρ)/(1 + c/ρ)               volumes added, as resin and alcohol nearly do
+//
+// The surface is taken off by the exact inverse of `dry_surface`: reading → body → reading is the identity to rounding.
+
 #include "foretone/material/optics_of.hpp"
 
 #include <algorithm>

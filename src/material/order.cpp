@@ -1,3 +1,5 @@
+// Words of the facts a schedule goes by, and the sentences of the cautions.
+
 #include "foretone/material/order.hpp"
 
 #include <stdexcept>

@@ -1,3 +1,12 @@
+// A spectrum of a wanted color in the shape of a known one.
+//
+// Symbols: r the known reading · K/S = (1 − r)²/2r · t = (λ − 560 nm)/180 nm, −1 to 1 over the visible · c0, c1, c2.
+//
+//   ln(K/S)' = ln(K/S) + c0 + c1 t + c2 t²,   r' = 1/(1 + K/S + √(K/S (K/S + 2)))
+//
+// Added to ln(K/S) a constant scales the absorption whatever its level, and no choice of constants leaves 0–1. Three
+// constants for three coordinates: Newton's method with a damped step, the slopes by differences of 1e-5.
+
 #include "foretone/material/relevel.hpp"
 
 #include <algorithm>

@@ -72,7 +72,9 @@ std::vector<Headline> headlines(const FitModel& model) {
             for (const auto& part : laid.step.mix) {
                 const auto& m = model.unknowns().library().at(part.use);
                 const double library = whole_absorbance(model.unknowns().library(), m.id);
-                if ((m.kind != "stock" && m.kind != "dye") || library <= 0 || !seen.insert(m.id).second) continue;
+                if ((m.kind != material::Kind::stock && m.kind != material::Kind::dye) || library <= 0 ||
+                    !seen.insert(m.id).second)
+                    continue;
                 const std::string id = m.id;
                 out.push_back({id, "strength", "", "dyes", true, [id, library](const FitModel& f) {
                                    return whole_absorbance(f.unknowns().shelf(), id) / library;

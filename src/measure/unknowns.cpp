@@ -11,6 +11,7 @@
 #include "fields.hpp"
 #include "foretone/material/gardner.hpp"
 #include "foretone/material/optics_of.hpp"
+#include "foretone/material/references.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/mixture.hpp"
 #include "foretone/schedule/pot.hpp"
@@ -27,16 +28,6 @@ using spectral::Spectrum;
 double as_log(double share) { return share > 0 ? -std::log(1 - std::min(share, 0.8)) : 0; }
 double relative(const Figure& f) { return f.value > 0 ? as_log(f.sd / f.value) : 0; }
 double relative(const std::optional<Figure>& f) { return f ? relative(*f) : 0; }
-
-void add_used(const Shelf& from, const std::string& id, std::set<std::string>& to) {
-    if (id.empty() || !from.count(id) || !to.insert(id).second) return;
-    const auto& data = from.at(id).data;
-    if (const auto* stock = std::get_if<material::Stock>(&data)) {
-        add_used(from, stock->carrier, to);
-        for (const auto& load : stock->mix) add_used(from, load.use, to);
-    }
-    if (const auto* binder = std::get_if<Binder>(&data)) add_used(from, binder->carrier, to);
-}
 
 // ΔE*ab that a shift of ln(K/S) by `curve` makes of a reading.
 double shift_de(const Spectrum& reflectance, const Spectrum& curve, double by, const color::Weights& w) {
@@ -86,7 +77,7 @@ Unknowns::Unknowns(const FitQuestion& question) {
     for (const auto& board : question.boards) {
         woods.insert(board.wood);
         for (const auto& step : board.finish.steps)
-            for (const auto& part : step.mix) add_used(question.shelf, part.use, used);
+            for (const auto& part : step.mix) material::add_with_parts(question.shelf, part.use, used);
     }
     for (const auto& ids : {woods, used})
         for (const auto& id : ids)
@@ -180,7 +171,7 @@ void Unknowns::add_boards(const FitQuestion& question) {
             laid.said = steps[s].wet_um || steps[s].wet_g_per_m2 || steps[s].coverage_m2_per_l;
             laid.step.wet_um = laid.step.wet_g_per_m2 = laid.step.coverage_m2_per_l = std::nullopt;
             laid.number = static_cast<int>(s) + 1;
-            for (const auto& part : steps[s].mix) add_used(library_, part.use, laid.uses);
+            for (const auto& part : steps[s].mix) material::add_with_parts(library_, part.use, laid.uses);
             const std::string binder = laid_material(steps[s], library_);
             if (!binder.empty()) {
                 const auto method = schedule::method_of(steps[s], library_);

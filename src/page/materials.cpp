@@ -6,16 +6,18 @@ namespace {
 
 /// The usual first try with a material (common practice): a step as a scene writes it.
 Json first_step(const material::Material& m) {
-    if (m.kind == "stock") {
+    const auto first = facts(m.kind).first_try;
+    if (first == material::FirstTry::none) return nullptr;
+    if (first == material::FirstTry::thinned) {
         const auto& stock = std::get<material::Stock>(m.data);
         return {{"mix", {{{"use", m.id}, {"parts", 1}}, {{"use", stock.carrier}, {"parts", 9}}}}, {"wet_g_per_m2", 70}};
     }
     const auto* b = std::get_if<material::Binder>(&m.data);
-    if (!b) return nullptr;
     Json step = {{"use", m.id}};
-    if (b->cut_lb || b->resin_density_g_per_ml) step["cut_lb"] = 1.5;
-    step["coats"] = m.kind == "film" && !step.contains("cut_lb") ? 2 : 1;
-    step["method"] = m.kind == "film" ? "brush" : "wipe";
+    if (b && (b->cut_lb || b->resin_density_g_per_ml)) step["cut_lb"] = 1.5;
+    const bool brushed = first == material::FirstTry::brushed;
+    step["coats"] = brushed && !step.contains("cut_lb") ? 2 : 1;
+    step["method"] = brushed ? "brush" : "wipe";
     return step;
 }
 
@@ -23,18 +25,19 @@ Json first_step(const material::Material& m) {
 
 Json materials_json(const scene::Library& library) {
     Json j;
-    for (const auto kind : {"wood", "stock", "oil", "film", "wax"}) {
-        j[kind] = Json::array();
-        for (const auto& id : library.ids(kind)) {
+    for (const auto& row : material::kinds()) {
+        if (!row.base && row.first_try == material::FirstTry::none) continue;
+        auto& list = j[std::string(row.word)] = Json::array();
+        for (const auto& id : library.ids(row.kind)) {
             const auto m = library.material(id);
             Json entry = {{"id", id}, {"name", m.name}};
-            if (std::string(kind) != "wood") entry["step"] = first_step(m);
+            if (!row.base) entry["step"] = first_step(m);
             if (const auto* b = std::get_if<material::Binder>(&m.data))
                 entry["cut"] = b->cut_lb || b->resin_density_g_per_ml;
-            j[kind].push_back(std::move(entry));
+            list.push_back(std::move(entry));
         }
     }
-    j["light"] = library.ids("illuminant");
+    j["light"] = library.lights();
     return j;
 }
 

@@ -44,7 +44,7 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
         Json p = {
             {"use", part.use}, {"amount", amount_keys[static_cast<std::size_t>(part.amount)]}, {"value", part.value}};
         p["name"] = it == shelf.end() ? part.use : it->second.name;
-        p["kind"] = it == shelf.end() ? "" : it->second.kind;
+        p["kind"] = it == shelf.end() ? "" : std::string(word(it->second.kind));
         j["parts"].push_back(std::move(p));
     }
     j["coats"] = step.coats;

@@ -209,7 +209,7 @@ Correction by_card(const Pixels& pixels, const Card& card) {
     const color::Xyz d65{color::srgb_white.x / 100, 1, color::srgb_white.z / 100};
     const double gain = card.reflectance / seen.y;
     out.stops = std::log2(gain);
-    out.to_xyz = rows(gain * color::adaptation_matrix(color::Cat::bradford, white, d65) * matrix(pixels.to_xyz));
+    out.to_xyz = rows(gain * color::adaptation_matrix(color::Cat::cat16, white, d65) * matrix(pixels.to_xyz));
     return out;
 }
 
@@ -238,7 +238,7 @@ Correction by_wood(const Pixels& pixels, const color::Xyz& bare) {
     const color::Xyz from{seen.x / seen.y, 1, seen.z / seen.y}, to{bare.x / bare.y, 1, bare.z / bare.y};
     const double gain = bare.y / 100 / seen.y;
     out.stops = std::log2(gain);
-    out.to_xyz = rows(gain * color::adaptation_matrix(color::Cat::bradford, from, to) * matrix(pixels.to_xyz));
+    out.to_xyz = rows(gain * color::adaptation_matrix(color::Cat::cat16, from, to) * matrix(pixels.to_xyz));
     return out;
 }
 

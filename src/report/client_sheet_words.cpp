@@ -44,9 +44,7 @@ std::string source_text(const std::string& what, const scene::Scene& scene) {
     if (has("level_um") || has("stay")) return "how the film covers the grain";
     if (id == scene.wood) return "the wood itself";
     const auto at = scene.shelf.find(id);
-    if (at != scene.shelf.end() &&
-        (at->second.kind == "dye" || at->second.kind == "stock" || at->second.kind == "pigment"))
-        return "how strong the color is";
+    if (at != scene.shelf.end() && facts(at->second.kind).colorant) return "how strong the color is";
     return "the tint of " + (at == scene.shelf.end() ? id : at->second.name);
 }
 
@@ -77,10 +75,15 @@ std::string light_text(const std::string& id) {
         return id.starts_with(head) ? id.substr(head.size()) : std::string();
     };
     if (id == "A") return "Lamp light, filament (A)";
-    if (!tail("LED-").empty()) return "LED lamp, " + tail("LED-") + " K (" + id + ")";
-    if (id.size() > 1 && id[0] == 'D' && id[1] >= '0' && id[1] <= '9') return "Daylight (" + id + ")";
+    const auto number = [](const std::string& text) { return !text.empty() && text[0] >= '0' && text[0] <= '9'; };
+    if (number(tail("LED-"))) return "LED lamp, " + tail("LED-") + " K (" + id + ")";
+    if (!tail("LED-").empty()) return "LED lamp (" + id + ")";
+    if (number(tail("D")) && id.size() > 4) return "Daylight, " + tail("D") + " K (" + id + ")";
+    if (number(tail("D"))) return "Daylight (" + id + ")";
+    if (number(tail("P"))) return "Filament or candle, " + tail("P") + " K (" + id + ")";
+    if (id.ends_with(".csv")) return "Lamp of its own file, " + id.substr(id.find_last_of("/\\") + 1);
     if (id == "C") return "Daylight, old standard (C)";
-    if (id.size() > 1 && id[0] == 'F' && id[1] >= '0' && id[1] <= '9') return "Fluorescent tube (" + id + ")";
+    if (number(tail("F")) || number(tail("FL"))) return "Fluorescent tube (" + id + ")";
     return id;
 }
 

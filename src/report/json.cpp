@@ -25,6 +25,7 @@ Json color_json(const job::SeenColor& c, const std::string& observer, const std:
     j["geometry"] = geometry;
     j["XYZ"] = {c.xyz.x, c.xyz.y, c.xyz.z};
     j["Lab"] = {c.lab.l, c.lab.a, c.lab.b};
+    j["appearance"] = {{"J", c.seen.lightness}, {"C", c.seen.chroma}, {"h", c.seen.hue_deg}};
     j["sRGB"] = c.screen.rgb;
     j["hex"] = c.screen.hex();
     j["in_gamut"] = c.screen.in_gamut;
@@ -103,6 +104,13 @@ std::string preview_json(const job::Preview& p, const scene::Notebook& notebook)
     for (const auto& d : p.differences)
         j["differences"].push_back(
             {{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});
+    j["across_lights"] = Json::array();
+    for (const auto& a : p.across)
+        j["across_lights"].push_back({{"finish", a.finish},
+                                      {"light", a.to},
+                                      {"beside", a.from},
+                                      {"dE_CAM16_UCS", a.de_ucs},
+                                      {"words", a.words}});
     j["warnings"] = warnings_json(p.warnings);
     j["cautions"] = cautions_json(job::cautions_of(p.scene));
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -81,8 +81,11 @@ private:
         for (const char* key : {"light", "observer", "geometry"})
             if (!look.has(key))
                 look.fault("key-missing", look.here(), std::string("[look] needs the readings' ") + key);
-        if (const auto l = look.choice("light", library_.ids("illuminant"))) out_.light = *l;
-        if (const auto o = look.choice("observer", library_.ids("observer"))) out_.observer = *o;
+        if (const auto l = look.text("light"); l && library_.has_light(*l))
+            out_.light = *l;
+        else if (l)
+            look.choice("light", library_.lights());  // says what would be right
+        if (const auto o = look.choice("observer", library_.observers())) out_.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) out_.question.geometry = geometry_from(*g);
         if (!out_.light.empty() && !out_.observer.empty()) weights_ = weights(out_.light, out_.observer, look.here());
     }
@@ -152,10 +155,10 @@ private:
             take_material(out.wood, board.place_of(*board.table().get("wood")), library_, out_.question.shelf,
                           problems_);
             const auto it = out_.question.shelf.find(out.wood);
-            if (it != out_.question.shelf.end() && it->second.kind != "wood")
+            if (it != out_.question.shelf.end() && it->second.kind != material::Kind::wood)
                 board.fault("material-kind", board.place_of(*board.table().get("wood")),
-                            "'" + out.wood + "' is a " + it->second.kind + ", not a wood." +
-                                suggestion(out.wood, library_.ids("wood")));
+                            "'" + out.wood + "' is a " + std::string(word(it->second.kind)) + ", not a wood." +
+                                suggestion(out.wood, library_.ids(material::Kind::wood)));
         }
         out.finish.name = out.name;
         if (const auto* steps = board.table()["step"].as_array())
@@ -369,7 +372,7 @@ private:
 std::string BoardsFile::written_as(const std::string& id) const {
     const auto it = names.find(id);
     // A liquid is named by every mix and every dye: the fitted one takes its place under the same id.
-    if (it == names.end() && question.shelf.at(id).kind == "liquid") return id;
+    if (it == names.end() && facts(question.shelf.at(id).kind).bare_liquid) return id;
     return it == names.end() ? "my-" + id : it->second;
 }
 

@@ -60,7 +60,7 @@ Material strength_told(Material dye, const std::string& stock) {
 
 std::string material_text(const std::string& id, const std::string& like, Material m, const std::string& fitted) {
     const auto all = material::figures(m);
-    std::string out = "\n[material." + id + "]\nkind = " + base::toml_quoted(m.kind) +
+    std::string out = "\n[material." + id + "]\nkind = " + base::toml_quoted(std::string(word(m.kind))) +
                       "\nname = " + base::toml_quoted(m.name + ", own boards") + "\n";
     if (!like.empty()) out += "like = " + base::toml_quoted(like) + "\n";
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
@@ -116,7 +116,7 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
             for (auto& load : stock->mix) {
                 if (changed(load.use))
                     load.use = boards.written_as(load.use);
-                else if (result.shelf.at(load.use).kind == "dye") {
+                else if (facts(result.shelf.at(load.use).kind).dissolves) {
                     const std::string own = boards.written_as(id) + "-" + load.use;
                     powders += material_text(own, like(load.use),
                                              strength_told(result.shelf.at(load.use), boards.written_as(id)), source);

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "foretone/base/number.hpp"
+#include "foretone/material/companions.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/material_file.hpp"
 #include "foretone/scene/readings.hpp"
@@ -26,59 +27,10 @@ const std::vector<std::string>& mark_words() {
     return words;
 }
 
-std::vector<std::string> kind_words() { return {material::kinds.begin(), material::kinds.end()}; }
-
-void blank(Material& m) {
-    if (m.kind == "wood")
-        m.data = material::Wood{};
-    else if (m.kind == "dye")
-        m.data = material::Dye{};
-    else if (m.kind == "stock")
-        m.data = material::Stock{};
-    else if (m.kind == "pigment")
-        m.data = material::Pigment{};
-    else if (m.kind == "liquid")
-        m.data = material::Liquid{};
-    else
-        m.data = Binder{};
-}
-
-// Lets every optional figure be found; what stays unread is taken out again.
-void engage(Binder& b) {
-    const auto fill = [](auto& f) {
-        if (!f) f.emplace();
-    };
-    fill(b.gardner), fill(b.gardner_solids_volume_percent), fill(b.absorption_per_mm), fill(b.density_g_per_ml);
-    fill(b.solids_volume_percent), fill(b.resin_density_g_per_ml), fill(b.cut_lb);
-    for (auto& w : b.wet_um) fill(w);
-}
-
-void disengage(Binder& b, const std::set<std::string>& known) {
-    const auto drop = [&](auto& f, const std::string& key) {
-        if (!known.count(key)) f.reset();
-    };
-    drop(b.gardner, "gardner"), drop(b.gardner_solids_volume_percent, "gardner_solids_volume_percent");
-    drop(b.absorption_per_mm, "absorption_per_mm"), drop(b.density_g_per_ml, "density_g_per_ml");
-    drop(b.solids_volume_percent, "solids_volume_percent"), drop(b.resin_density_g_per_ml, "resin_density_g_per_ml");
-    drop(b.cut_lb, "cut_lb");
-    for (std::size_t i = 0; i < b.wet_um.size(); ++i)
-        drop(b.wet_um[i], "wet_um." + std::string(material::method_words[i]));
-}
-
-// Keys that may be absent from a complete file.
-bool optional_key(const Material& m, const std::string& key) {
-    static const std::set<std::string> keys = {"gardner",
-                                               "gardner_solids_volume_percent",
-                                               "absorption_per_mm",
-                                               "density_g_per_ml",
-                                               "solids_volume_percent",
-                                               "resin_density_g_per_ml",
-                                               "cut_lb",
-                                               "wet_um.wipe",
-                                               "wet_um.brush",
-                                               "wet_um.spray",
-                                               "wet_um.roll"};
-    return std::holds_alternative<Binder>(m.data) && keys.count(key) > 0;
+std::vector<std::string> kind_words() {
+    std::vector<std::string> out;
+    for (const auto& row : material::kinds()) out.emplace_back(row.word);
+    return out;
 }
 
 const toml::node* find(const toml::table& table, const std::string& key) {
@@ -88,19 +40,11 @@ const toml::node* find(const toml::table& table, const std::string& key) {
     return sub && sub->is_table() ? sub->as_table()->get(key.substr(dot + 1)) : nullptr;
 }
 
-std::string usual_of(const std::string& kind) {
-    if (kind == "wood") return "hard-maple";
-    if (kind == "film") return "oil-varnish";
-    if (kind == "oil") return "boiled-linseed";
-    if (kind == "wax") return "paste-wax";
-    if (kind == "liquid") return "water";
-    return "";
-}
-
 class MaterialReader {
 public:
-    MaterialReader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder)
-        : keys_(keys), library_(library), folder_(folder) {
+    MaterialReader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder,
+           std::vector<Problem>* notes)
+        : keys_(keys), library_(library), folder_(folder), notes_(notes) {
         m_.id = id;
     }
 
@@ -108,8 +52,8 @@ public:
         const auto kind = keys_.choice("kind", kind_words());
         if (!keys_.has("kind")) keys_.fault("key-missing", keys_.here(), "kind is missing: " + either(kind_words()));
         if (!kind) return std::move(m_);
-        m_.kind = *kind;
-        blank(m_);
+        m_.kind = *material::kind_from(*kind);
+        m_.data = material::blank(m_.kind);
         if (library_)
             start_from_library();
         else if (keys_.integer("format", 1, 1); !keys_.has("format"))
@@ -124,13 +68,13 @@ public:
 
 private:
     void start_from_library() {
-        std::string like = keys_.text("like").value_or(usual_of(m_.kind));
+        std::string like = keys_.text("like").value_or(std::string(facts(m_.kind).like));
         if (like.empty()) return;
         const auto* entry = library_->find(like);
         if (!entry || entry->kind != m_.kind) {
             if (keys_.has("like"))
                 keys_.fault("material-unknown", keys_.place_of(*keys_.table().get("like")),
-                            "there is no " + m_.kind + " '" + like + "' to be like." +
+                            "there is no " + std::string(word(m_.kind)) + " '" + like + "' to be like." +
                                 suggestion(like, library_->ids(m_.kind)));
             return;
         }
@@ -145,18 +89,17 @@ private:
             if (std::any_of(given.begin(), given.end(), [&](const char* k) { return keys_.has(k); }))
                 for (const char* k : gone) known_.erase(k);
         };
-        replaces({"gardner"}, {"absorption_per_mm", "gardner_solids_volume_percent"});
+        replaces({"gardner"}, {"absorption_per_mm"});
         replaces({"absorption_per_mm"}, {"gardner", "gardner_solids_volume_percent"});
         replaces({"solids_volume_percent"}, {"resin_density_g_per_ml", "cut_lb"});
         replaces({"resin_density_g_per_ml"}, {"solids_volume_percent", "density_g_per_ml"});
     }
 
     void read_figures() {
-        if (auto* b = std::get_if<Binder>(&m_.data)) engage(*b);
         std::vector<std::string> allowed = {"format", "kind", "name", "note"};
         if (library_) allowed.push_back("like");
         std::string taken;
-        for (const auto& at : material::figures(m_)) {
+        for (const auto& at : material::all_figures(m_)) {
             if (at.key.starts_with("grain.")) continue;  // read_grain's
             allowed.push_back(at.key.substr(0, at.key.find('.')));
             if (const auto* node = find(keys_.table(), at.key)) {
@@ -164,7 +107,7 @@ private:
                     known_.insert(at.key);
             } else if (known_.count(at.key)) {
                 if (at.optical) taken += (taken.empty() ? "" : ", ") + at.key;
-            } else if (!optional_key(m_, at.key)) {
+            } else if (!at.may_lack) {
                 keys_.fault("key-missing", keys_.here(), m_.id + ": " + at.key + " is missing");
             }
         }
@@ -173,7 +116,10 @@ private:
             if (!read_wood_grain(*wood)) taken += (taken.empty() ? "" : ", ") + std::string("grain");
         }
         if (library_ && !taken.empty()) m_.note += m_.id + ": taken from " + like_ + ": " + taken;
-        if (auto* b = std::get_if<Binder>(&m_.data)) finish_binder(*b);
+        settle_gardner();
+        material::keep_figures(m_, known_);
+        if (const auto* b = std::get_if<Binder>(&m_.data)) check_binder(*b);
+        tell_companions();
         for (const char* key : {"carriers", "carrier", "mix", "order"}) allowed.push_back(key);
         keys_.only(allowed);
     }
@@ -195,9 +141,12 @@ private:
             return false;
         }
         const Keys curve(*table, keys_.file(), at.key, keys_.problems());
-        if (at.key == "reflectance")
+        if (at.key == "reflectance") {
             if (const auto g = curve.choice("geometry", geometry_words()))
                 std::get<material::Wood>(m_.data).geometry = geometry_from(*g);
+            else if (!like_.empty() && !curve.has("geometry"))
+                tell_geometry();
+        }
         return read_spectrum(curve, at.key, at.low, at.high, library_ != nullptr, *at.spectrum);
     }
 
@@ -207,6 +156,7 @@ private:
             const auto one = read_one_reflectance(path, *library_);
             const auto grid = spectral::to_grid(one.reflectance);
             if (one.geometry && at.key == "reflectance") std::get<material::Wood>(m_.data).geometry = *one.geometry;
+            if (!one.geometry && at.key == "reflectance" && !like_.empty()) tell_geometry();
             std::string source = "read from " + path.filename().string();
             for (const auto& n : one.notes) source += "; " + n.text;
             *at.spectrum = {grid.spectrum,  0, {material::Mark::stated, source}, grid.resampled, grid.held_below,
@@ -218,14 +168,54 @@ private:
         }
     }
 
-    void finish_binder(Binder& b) {
-        if (library_ && keys_.has("gardner") && !keys_.has("gardner_solids_volume_percent") &&
-            b.solids_volume_percent && known_.count("solids_volume_percent")) {
-            b.gardner_solids_volume_percent =
-                b.solids_volume_percent;  // a data sheet's number is of the liquid as supplied
-            known_.insert("gardner_solids_volume_percent");
+    // A color number says nothing without the solids of the liquid it was read on: what they are taken to be is told.
+    void settle_gardner() {
+        auto* b = std::get_if<Binder>(&m_.data);
+        if (!b || !library_ || !keys_.has("gardner") || keys_.has("gardner_solids_volume_percent")) return;
+        const std::string solids = "gardner_solids_volume_percent";
+        const bool stated = keys_.has("solids_volume_percent") && known_.count("solids_volume_percent");
+        if (stated || (!known_.count(solids) && known_.count("solids_volume_percent"))) {
+            b->gardner_solids_volume_percent = b->solids_volume_percent;
+            known_.insert(solids);
+            tell("gardner is taken to be that of the liquid as supplied, of " +
+                 number(b->solids_volume_percent->value) + " % solids by volume; " + solids + " says otherwise");
+        } else if (!known_.count(solids)) {
+            keys_.fault(
+                "figure-companion", keys_.place_of("gardner"),
+                m_.id + ": gardner needs " + solids +
+                    ": the share of binder, by volume, in the liquid that the number was read on (a 20 % shellac "
+                    "solution has about 14.6, an oil 100)");
         }
-        disengage(b, known_);
+    }
+
+    // One of two figures that go together was stated, the other is another material's.
+    void tell_companions() {
+        if (like_.empty()) return;
+        for (const auto& pair : material::companions(m_.data)) {
+            const std::string key(pair.key), with(pair.with);
+            if (!keys_.has(key) || keys_.has(with) || told_.count(with) || !known(with)) continue;
+            tell(key + " is stated, " + with + " is that of " + like_ + " (" + std::string(pair.why) +
+                 "): state both if they belong together");
+            told_.insert(with);
+        }
+    }
+
+    void tell_geometry() {
+        tell("reflectance is stated without its geometry: " +
+             geometry_word(std::get<material::Wood>(m_.data).geometry) + ", that of " + like_ + ", is taken");
+    }
+
+    bool known(const std::string& key) const {
+        const auto at = known_.lower_bound(key);
+        return at != known_.end() && (*at == key || at->starts_with(key + "."));
+    }
+
+    void tell(const std::string& text) {
+        if (notes_) notes_->push_back({"figure-companion", keys_.here(), m_.id + ": " + text});
+        if (text.starts_with("gardner")) told_.insert("gardner_solids_volume_percent");
+    }
+
+    void check_binder(const Binder& b) {
         if (!b.gardner && !b.absorption_per_mm)
             keys_.fault("key-missing", keys_.here(),
                         m_.id + ": its color is missing: gardner, or a table absorption_per_mm");
@@ -279,8 +269,10 @@ private:
     const Library* library_;
     std::filesystem::path folder_;
     Material m_;
+    std::vector<Problem>* notes_;
     std::string like_;
     std::set<std::string> known_;
+    std::set<std::string> told_;  // companions already told of
 };
 
 }  // namespace
@@ -368,8 +360,8 @@ optics::Geometry geometry_from(const std::string& word) {
 std::string geometry_word(optics::Geometry g) { return geometry_words()[static_cast<std::size_t>(g)]; }
 
 Material read_material(const Keys& keys, const std::string& id, const Library* library,
-                       const std::filesystem::path& folder) {
-    return MaterialReader(keys, id, library, folder).read();
+                       const std::filesystem::path& folder, std::vector<Problem>* notes) {
+    return MaterialReader(keys, id, library, folder, notes).read();
 }
 
 Material read_material_file(std::string_view text, const std::string& file, const std::string& id, Problems& problems) {

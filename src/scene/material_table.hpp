@@ -11,9 +11,10 @@ namespace foretone::scene {
 
 /// Reads the table. With `library` given (a scene's own material) a figure may be a bare number, marked stated, and
 /// what is not given is taken from the material named by `like` (or the usual one of its kind), said in the material's
-/// note; a reflectance may be a CSV path relative to `folder`.
+/// note; a reflectance may be a CSV path relative to `folder`. Figures that were stated without what they go with
+/// (`material::companions`) are told in `notes`.
 material::Material read_material(const Keys& keys, const std::string& id, const Library* library = nullptr,
-                                 const std::filesystem::path& folder = {});
+                                 const std::filesystem::path& folder = {}, std::vector<Problem>* notes = nullptr);
 
 /// A spectrum table ([reflectance] and its like) into `out`. `low`, `high`: valid range of each value.
 bool read_spectrum(const Keys& keys, const std::string& what, double low, double high, bool in_scene,

@@ -1,5 +1,6 @@
 #include "own_materials.hpp"
 
+#include "foretone/material/references.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
 
@@ -30,8 +31,10 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
             continue;
         }
         guarded(root.problems(), place, [&] {
-            auto m =
-                read_material(Keys(*own, root.file(), "[material." + id + "]", root.problems()), id, &library, folder);
+            std::vector<Problem> notes;
+            auto m = read_material(Keys(*own, root.file(), "[material." + id + "]", root.problems()), id, &library,
+                                   folder, &notes);
+            for (auto& note : notes) warn(std::move(note));
             if (!m.note.empty()) warn({"material-filled", root.place_of(*own), m.note});
             shelf[id] = std::move(m);
             places[id] = place;
@@ -70,7 +73,7 @@ void take_material(const std::string& id, const Place& place, const Library& lib
                    Problems& problems) {
     if (id.empty() || shelf.count(id)) return;
     const auto* entry = library.find(id);
-    if (!entry || entry->kind == "illuminant" || entry->kind == "observer") {
+    if (!entry || !entry->kind) {
         auto choices = library.ids();
         for (const auto& [own, m] : shelf) choices.push_back(own);
         problems.add("material-unknown", place,
@@ -87,12 +90,7 @@ void take_material(const std::string& id, const Place& place, const Library& lib
 
 void take_parts(const material::Material& m, const Place& place, const Library& library, material::Shelf& shelf,
                 Problems& problems) {
-    if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
-        take_material(stock->carrier, place, library, shelf, problems);
-        for (const auto& load : stock->mix) take_material(load.use, place, library, shelf, problems);
-    }
-    if (const auto* binder = std::get_if<material::Binder>(&m.data))
-        take_material(binder->carrier, place, library, shelf, problems);
+    for (const auto& part : material::parts(m)) take_material(part, place, library, shelf, problems);
 }
 
 }  // namespace foretone::scene

@@ -31,20 +31,18 @@ bool is_plain_spectrum(std::string_view text) {
 measure::Readings read_from(const std::string& text, const std::string& file, const Library& library,
                             measure::Options stated) {
     stated.white = [&library](const std::string& light, const std::string& observer) -> std::optional<color::Xyz> {
-        const auto lights = library.ids("illuminant"), observers = library.ids("observer");
-        if (std::find(lights.begin(), lights.end(), light) == lights.end() ||
-            std::find(observers.begin(), observers.end(), observer) == observers.end())
+        const auto observers = library.observers();
+        if (!library.has_light(light) || std::find(observers.begin(), observers.end(), observer) == observers.end())
             return std::nullopt;
         return color::make_weights(library.illuminant(light), library.observer(observer)).white;
     };
     try {
         auto out = measure::read(text, stated);
-        const auto lights = library.ids("illuminant");
         for (const auto& r : out.readings)
-            if (!r.light.empty() && std::find(lights.begin(), lights.end(), r.light) == lights.end())
+            if (!r.light.empty() && !library.has_light(r.light))
                 throw InputError("light-unknown", {file, r.line, 1},
                                  "the reading '" + r.name + "' is under '" + r.light + "', a light that is not known." +
-                                     suggestion(r.light, lights));
+                                     suggestion(r.light, library.lights()));
         return out;
     } catch (const measure::Refused& e) {
         throw InputError(e.id, {file, e.line, e.column}, e.what());

@@ -65,12 +65,16 @@ private:
         }
     }
 
-    bool known_light(const std::string& id, const Place& place) {
-        const auto* entry = library_.find(id);
-        if (entry && entry->kind == "illuminant") return true;
-        problems_.add("light-unknown", place,
-                      "there is no light '" + id + "'." + suggestion(id, library_.ids("illuminant")));
-        return false;
+    // The id of a light as the library finds it: a lamp's own file lies beside the scene. Empty, and told, if there is
+    // none.
+    std::string known_light(const std::string& id, const Place& place) {
+        const std::string found = id.ends_with(".csv") ? (folder_ / id).string() : id;
+        std::string out;
+        guarded(place, [&] {
+            library_.illuminant(found);
+            out = found;
+        });
+        return out;
     }
 
     void read_look() {
@@ -81,16 +85,16 @@ private:
         if (const auto lights = look.texts("lights")) {
             scene_.look.lights.clear();
             const auto* nodes = (*table)["lights"].as_array();
-            for (std::size_t i = 0; i < lights->size() && i < nodes->size(); ++i)
-                if (known_light((*lights)[i], look.place_of((*nodes)[i])) &&
-                    std::find(scene_.look.lights.begin(), scene_.look.lights.end(), (*lights)[i]) ==
-                        scene_.look.lights.end())
-                    scene_.look.lights.push_back((*lights)[i]);
+            auto& out = scene_.look.lights;
+            for (std::size_t i = 0; i < lights->size() && i < nodes->size(); ++i) {
+                const auto id = known_light((*lights)[i], look.place_of((*nodes)[i]));
+                if (!id.empty() && std::find(out.begin(), out.end(), id) == out.end()) out.push_back(id);
+            }
             if (nodes->empty())
                 look.fault("value-empty", look.place_of("lights"),
-                           "lights is empty; name at least one." + suggestion("", library_.ids("illuminant")));
+                           "lights is empty; name at least one." + suggestion("", library_.lights()));
         }
-        if (const auto o = look.choice("observer", library_.ids("observer"))) scene_.look.observer = *o;
+        if (const auto o = look.choice("observer", library_.observers())) scene_.look.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) scene_.look.geometry = geometry_from(*g);
     }
 
@@ -127,10 +131,10 @@ private:
                 take(*use, place);
                 scene_.wood = *use;
                 const auto it = scene_.shelf.find(*use);
-                if (it != scene_.shelf.end() && it->second.kind != "wood")
+                if (it != scene_.shelf.end() && it->second.kind != material::Kind::wood)
                     wood.fault("material-kind", place,
-                               "'" + *use + "' is a " + it->second.kind + ", not a wood." +
-                                   suggestion(*use, library_.ids("wood")));
+                               "'" + *use + "' is a " + std::string(word(it->second.kind)) + ", not a wood." +
+                                   suggestion(*use, library_.ids(material::Kind::wood)));
             }
         } else {
             read_measured_wood(wood, by_lab);
@@ -165,7 +169,8 @@ private:
         auto* data = std::get_if<material::Wood>(&m.data);
         if (!data) {
             wood.fault("material-kind", like_place,
-                       "'" + like + "' is a " + m.kind + ", not a wood." + suggestion(like, library_.ids("wood")));
+                       "'" + like + "' is a " + std::string(word(m.kind)) + ", not a wood." +
+                           suggestion(like, library_.ids(material::Kind::wood)));
             return;
         }
         m.id = "board";
@@ -194,11 +199,12 @@ private:
             return std::nullopt;
         }
         const auto l = from.text("light");
-        const auto o = from.choice("observer", library_.ids("observer"));
+        const auto o = from.choice("observer", library_.observers());
         for (const char* key : {"light", "observer"})
             if (!from.has(key)) from.fault("key-missing", from.here(), std::string("a Lab value needs its ") + key);
-        if (!l || !o || !known_light(*l, from.place_of(*from.table().get("light")))) return std::nullopt;
-        light = *l;
+        if (!l || !o) return std::nullopt;
+        light = known_light(*l, from.place_of(*from.table().get("light")));
+        if (light.empty()) return std::nullopt;
         observer = *o;
         return color::Lab{(*lab)[0], (*lab)[1], (*lab)[2]};
     }

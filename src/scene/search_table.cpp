@@ -76,9 +76,15 @@ std::vector<int> whole_values(const Keys& keys, const std::string& key, Allowed 
     return out;
 }
 
+std::vector<std::string> words_of(const std::vector<material::Kind>& kinds) {
+    std::vector<std::string> out;
+    for (const auto kind : kinds) out.emplace_back(word(kind));
+    return out;
+}
+
 /// The materials named under `key`, each of one of `kinds`.
 std::vector<std::string> named(const Keys& keys, const std::string& key, const Take& take,
-                               const std::vector<std::string>& kinds, const std::string& role) {
+                               const std::vector<material::Kind>& kinds, const std::string& role) {
     const auto list = keys.texts(key);
     if (!list) {
         if (!keys.has(key))
@@ -95,7 +101,8 @@ std::vector<std::string> named(const Keys& keys, const std::string& key, const T
         if (!m) continue;
         if (std::find(kinds.begin(), kinds.end(), m->kind) == kinds.end())
             keys.fault("material-kind", place,
-                       "'" + m->id + "' is a " + m->kind + "; here a " + role + " is due: a " + either(kinds));
+                       "'" + m->id + "' is a " + std::string(word(m->kind)) + "; here a " + role + " is due: a " +
+                           either(words_of(kinds)));
         else if (std::find(out.begin(), out.end(), m->id) == out.end())
             out.push_back(m->id);
     }
@@ -113,7 +120,7 @@ bool flag(const Keys& keys, const std::string& key) {
 DyeChoices read_dye(const Keys& keys, const Take& take) {
     keys.only({"use", "at_once", "most_parts", "water", "wet_g_per_m2", "always"});
     DyeChoices out;
-    out.use = named(keys, "use", take, {"stock"}, "ready dye");
+    out.use = named(keys, "use", take, {material::Kind::stock}, "ready dye");
     if (out.use.size() > search::most_stocks)
         keys.fault("search-large", keys.place_of("use"),
                    "no more than " + std::to_string(search::most_stocks) + " dyes can be searched at a time");
@@ -128,7 +135,7 @@ DyeChoices read_dye(const Keys& keys, const Take& take) {
     return out;
 }
 
-CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std::string>& kinds,
+CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<material::Kind>& kinds,
                        const std::string& role, bool may_be_left_out) {
     std::vector<std::string> allowed = {"use", "cut_lb", "coats", "method", "sheen_gu60", "tint", "tint_percent"};
     if (may_be_left_out) allowed.emplace_back("always");
@@ -142,7 +149,7 @@ CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<std
         out.method =
             static_cast<material::Method>(std::find(methods.begin(), methods.end(), *method) - methods.begin());
     out.sheen_gu60 = values(keys, "sheen_gu60", {0, 100, "gloss units"});
-    if (keys.has("tint")) out.tint = named(keys, "tint", take, {"dye"}, "powder dye");
+    if (keys.has("tint")) out.tint = named(keys, "tint", take, {material::Kind::dye}, "powder dye");
     out.tint_percent = values(keys, "tint_percent", {1e-4, 20, "%"});
     if (keys.has("tint") != keys.has("tint_percent"))
         keys.fault("key-missing", keys.here(),
@@ -175,10 +182,12 @@ SearchTable read_search_table(const Keys& keys, const Take& take) {
         return sub;
     };
     if (const auto k = room("dye", out.dye)) out.choices.dye = read_dye(*k, take);
-    if (const auto k = room("oil", out.oil)) out.choices.oil = read_coats(*k, take, {"oil"}, "oil", true);
-    if (const auto k = room("sealer", out.sealer)) out.choices.sealer = read_coats(*k, take, {"film"}, "sealer", true);
+    if (const auto k = room("oil", out.oil)) out.choices.oil = read_coats(*k, take, {material::Kind::oil}, "oil", true);
+    if (const auto k = room("sealer", out.sealer))
+        out.choices.sealer = read_coats(*k, take, {material::Kind::film}, "sealer", true);
     if (const auto k = room("topcoat", out.topcoat))
-        out.choices.topcoat = read_coats(*k, take, {"film", "oil", "wax"}, "topcoat", false);
+        out.choices.topcoat =
+            read_coats(*k, take, {material::Kind::film, material::Kind::oil, material::Kind::wax}, "topcoat", false);
     if (!keys.has("topcoat"))
         keys.fault("search-topcoat", keys.here(),
                    "a search needs [search.topcoat] with use = [\"...\"]: no finish is done without one");

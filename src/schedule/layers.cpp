@@ -25,7 +25,7 @@ void add_dye(Layer& l, const Shelf& shelf, const std::string& id) {
 void add_part(Layer& l, const Shelf& shelf, const Part& part) {
     const Material& m = shelf.at(part.use);
     if (std::holds_alternative<material::Liquid>(m.data)) l.carriers.insert(m.id);
-    if (m.kind == "dye" || m.kind == "pigment") add_dye(l, shelf, m.id);
+    if (facts(m.kind).powder) add_dye(l, shelf, m.id);
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         l.carriers.insert(stock->carrier);
         for (const auto& load : stock->mix) add_dye(l, shelf, load.use);
@@ -43,7 +43,8 @@ Layer layer_of(const Step& step, const Shelf& shelf) {
     for (const auto& part : step.mix) {
         add_part(l, shelf, part);
         const auto& name = shelf.at(part.use).name;
-        if (shelf.at(part.use).kind != "liquid" || step.mix.size() == 1) l.name += (l.name.empty() ? "" : " + ") + name;
+        if (!facts(shelf.at(part.use).kind).bare_liquid || step.mix.size() == 1)
+            l.name += (l.name.empty() ? "" : " + ") + name;
     }
     const Mixture::Binder* most = nullptr;
     for (const auto& b : m.binders)

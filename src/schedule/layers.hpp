@@ -21,8 +21,8 @@ struct Layer {
     std::optional<double> late_h;
 
     const material::Order* order() const { return binder ? &binder->order : nullptr; }
-    bool oil() const { return binder && binder->kind == "oil"; }
-    bool wax() const { return binder && binder->kind == "wax"; }
+    bool oil() const { return binder && binder->kind == material::Kind::oil; }
+    bool wax() const { return binder && binder->kind == material::Kind::wax; }
 };
 
 /// Throws Fault as `mix`.

@@ -52,7 +52,7 @@ const Material& get(const Shelf& shelf, const std::string& id, int part) {
     return it->second;
 }
 
-bool is_powder(const Material& m) { return m.kind == "dye" || m.kind == "pigment"; }
+bool is_powder(const Material& m) { return facts(m.kind).powder; }
 
 double powder_density(const Material& m) {
     if (const auto* d = std::get_if<material::Dye>(&m.data)) return d->density_g_per_cm3.value;
@@ -108,7 +108,7 @@ Held held_by(const Material& m, const Step& step, const Shelf& shelf, int part, 
         h = held_by_binder(m, step, shelf, part, notes);
     } else {
         throw Fault("mix-not-a-finish", part,
-                    "'" + m.id + "' is a " + m.kind + ": it cannot be put on as part of a step");
+                    "'" + m.id + "' is a " + std::string(word(m.kind)) + ": it cannot be put on as part of a step");
     }
     return h;
 }

@@ -26,15 +26,14 @@ std::string carrier_of(const std::string& id, const material::Shelf& shelf) {
 
 // All parts by volume, none a powder.
 bool all_by_volume(const Step& step, const material::Shelf& shelf) {
-    return std::all_of(step.mix.begin(), step.mix.end(), [&](const Part& p) {
-        return by_volume(p.amount) && shelf.at(p.use).kind != "dye" && shelf.at(p.use).kind != "pigment";
-    });
+    return std::all_of(step.mix.begin(), step.mix.end(),
+                       [&](const Part& p) { return by_volume(p.amount) && !facts(shelf.at(p.use).kind).powder; });
 }
 
 // A plain liquid in the mix, or the carrier that a single ready dye can be thinned with.
 std::optional<std::size_t> thinner(Step& step, const material::Shelf& shelf) {
     for (std::size_t i = 0; i < step.mix.size(); ++i)
-        if (shelf.at(step.mix[i].use).kind == "liquid") return i;
+        if (facts(shelf.at(step.mix[i].use).kind).bare_liquid) return i;
     for (const auto& part : step.mix) {
         const std::string carrier = carrier_of(part.use, shelf);
         if (carrier.empty() || !shelf.count(carrier)) continue;
@@ -53,18 +52,14 @@ double rounded(double v, int digits) {
     return std::round(v * scale) / scale;
 }
 
-bool is_colorant(const std::string& id, const material::Shelf& shelf) {
-    const auto& kind = shelf.at(id).kind;
-    return kind == "dye" || kind == "stock" || kind == "pigment";
-}
+bool is_colorant(const std::string& id, const material::Shelf& shelf) { return facts(shelf.at(id).kind).colorant; }
 
 bool has_colorant(const Step& step, const material::Shelf& shelf) {
     return std::any_of(step.mix.begin(), step.mix.end(), [&](const Part& p) { return is_colorant(p.use, shelf); });
 }
 
 bool has_binder(const Step& step, const material::Shelf& shelf) {
-    return std::any_of(step.mix.begin(), step.mix.end(),
-                       [&](const Part& p) { return std::holds_alternative<material::Binder>(shelf.at(p.use).data); });
+    return std::any_of(step.mix.begin(), step.mix.end(), [&](const Part& p) { return is_binder(shelf.at(p.use)); });
 }
 
 bool takes_cut(const Step& step, const material::Shelf& shelf) {
@@ -76,7 +71,7 @@ bool takes_cut(const Step& step, const material::Shelf& shelf) {
 
 bool wiped_oil(const Step& step, const material::Shelf& shelf) {
     return std::any_of(step.mix.begin(), step.mix.end(),
-                       [&](const Part& p) { return shelf.at(p.use).kind == "oil"; }) &&
+                       [&](const Part& p) { return shelf.at(p.use).kind == material::Kind::oil; }) &&
            schedule::deposit(step, shelf).wiped;
 }
 
@@ -112,7 +107,7 @@ std::optional<Step> at_strength(const Step& step, const material::Shelf& shelf, 
 
 std::optional<Step> with_touch(const Step& step, const material::Shelf& shelf, const std::string& id, double amount) {
     Step out = step;
-    if (shelf.at(id).kind == "dye") {
+    if (facts(shelf.at(id).kind).powder) {
         out.mix.push_back({id, Amount::g_per_l, rounded(amount, 2)});
         return out;
     }

@@ -14,7 +14,8 @@ std::string coats_text(int n) { return std::to_string(n) + (n == 1 ? " coat" : "
 
 // A touch by the drop, 20 a millilitre, for a pot of 100 mL.
 std::string drops_text(const Change& change, const material::Shelf& shelf) {
-    if (shelf.at(change.material).kind == "dye") return base::shortest(rounded(change.amount, 2)) + " g/L";
+    if (shelf.at(change.material).kind == material::Kind::dye)
+        return base::shortest(rounded(change.amount, 2)) + " g/L";
     const double drops = change.amount * 100 * 20;
     return drops < 0.95
                ? "under a drop in 100 mL"

@@ -37,7 +37,7 @@ void add_mixes(const DyeChoices& c, const material::Shelf& shelf, Space& space) 
         const auto& stock = std::get<material::Stock>(shelf.at(id).data);
         const auto& carrier = stock.carrier;
         for (const auto& load : stock.mix)
-            if (shelf.at(load.use).kind != "dye")
+            if (!facts(shelf.at(load.use).kind).dissolves)
                 refuse("'" + id + "' holds '" + load.use +
                        "', which is no dye; only dissolved dyes are mixed and thinned");
         if (space.liquid.empty()) space.liquid = carrier;

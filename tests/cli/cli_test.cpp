@@ -82,7 +82,7 @@ TEST_CASE("materials lists, shows and checks") {
     const auto show = run("materials --show hard-maple");
     CHECK(show.out.find("Vrhel") != std::string::npos);
     CHECK(show.out.find("memory:") != std::string::npos);
-    CHECK(run("materials --show LED-2700").out.find("CCT") != std::string::npos);
+    CHECK(run("materials --show LED-2700").out.find("LED-B1") != std::string::npos);
     CHECK(json::parse(run("materials --show honey-dye --json -").out).at("mix").size() >= 1);
     const auto check = run("materials --check");
     CHECK(check.status == 0);

@@ -105,7 +105,7 @@ TEST_CASE("doubling a dye does less than double its change in lightness") {
 }
 
 TEST_CASE("clear finishes darken every wood of the library and warm the pale ones") {
-    for (const auto& id : library().ids("wood")) {
+    for (const auto& id : library().ids(material::Kind::wood)) {
         const auto p =
             worked("format = 1\n[wood]\nuse = \"" + id +
                    "\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"super-blonde-shellac\"\ncoats = 2\n");

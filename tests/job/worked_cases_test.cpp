@@ -115,7 +115,7 @@ TEST_CASE("facts of the order are read with their marks, and what is wrong in th
     CHECK(m.order.holds_wax->value);
     CHECK(library().material("oil-polyurethane").order.sticks_not_to.at("waxed-film").sure ==
           material::Sure::conflicting);
-    for (const auto& id : library().ids("film")) CHECK(library().material(id).order.known());
+    for (const auto& id : library().ids(material::Kind::film)) CHECK(library().material(id).order.known());
     const auto fault = [](const std::string& order) {
         try {
             worked(

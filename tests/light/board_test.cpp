@@ -75,7 +75,7 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
     // inequality.
     double worst = 0, worst_bare = 0, worst_unsettled = 0;
     std::string where, where_unsettled;
-    for (const auto& id : library().ids("wood")) {
+    for (const auto& id : library().ids(material::Kind::wood)) {
 #ifdef FORETONE_SANITIZED
         if (id != "pine" && id != "teak") continue;
 #endif
@@ -134,7 +134,7 @@ TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {
 
 TEST_CASE("a coat lifts the contrast of early and late wood in every wood, and dye drawn unevenly adds to it") {
     std::string where;
-    for (const auto& id : library().ids("wood")) {
+    for (const auto& id : library().ids(material::Kind::wood)) {
         const auto maps = grain::grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
         const Made bare(id, finishes()[0], maps), coated(id, finishes()[1], maps);
         if (!(contrast(maps, coated.tones, maps.shade).ratio > contrast(maps, bare.tones, maps.shade).ratio))

@@ -68,3 +68,61 @@ TEST_CASE("scattering and haze fall with wavelength as their exponents say") {
 }
 
 TEST_CASE("a binder without a color is colorless") { CHECK(absorption_per_mm(Binder{}) == spectral::Spectrum{}); }
+
+TEST_CASE("a stated spectrum goes before a Gardner number, and thinner test liquid means a stronger binder") {
+    Binder b;
+    b.gardner = Figure{10, 1, {}};
+    b.gardner_solids_volume_percent = Figure{50, 1, {}};
+    const auto half = absorption_per_mm(b);
+    b.gardner_solids_volume_percent = Figure{25, 1, {}};
+    const auto quarter = absorption_per_mm(b);
+    for (std::size_t i = 0; i < half.size(); ++i) CHECK_THAT(quarter[i] / half[i], Near(2, closed_form));
+    b.gardner_solids_volume_percent.reset();
+    CHECK_THAT(absorption_per_mm(b)[10] / half[10], Near(0.5, closed_form));
+    b.absorption_per_mm = SpectrumFigure{spectral::Spectrum::constant(3), 0, {}, false, false, false};
+    CHECK(absorption_per_mm(b)[40] == 3);
+}
+
+TEST_CASE("a paler reading is a paler body, and a surface that reflects nothing leaves the reading as the body") {
+    Wood wood;
+    wood.surface_k1.value = 0.04;
+    for (const double k2 : {0.0, 0.25, 0.5}) {
+        wood.surface_k2.value = k2;
+        double before = 0;
+        for (double r = 0.05; r < 0.95; r += 0.05) {
+            wood.reflectance.values = spectral::Spectrum::constant(r);
+            const double body = body_reflectance(wood)[20];
+            CHECK(body > before);
+            CHECK(body < 1);
+            before = body;
+        }
+    }
+    wood.surface_k1.value = wood.surface_k2.value = 0;
+    wood.reflectance.values = spectral::Spectrum::constant(0.37);
+    CHECK_THAT(body_reflectance(wood)[20], Near(0.37, identity));
+    CHECK_THAT(dry_surface(0.04, 0.3, 1), Near(1, identity));  // nothing absorbs: all comes back
+    CHECK_THAT(dry_surface(0.04, 0.3, 0), Near(0.04, identity));
+}
+
+TEST_CASE("a heavier cut has more solids, never as much as the resin alone") {
+    double before = 0;
+    for (double cut = 0.1; cut < 50; cut *= 1.5) {
+        const double v = cut_solids_volume(cut, 1.15);
+        CHECK(v > before);
+        CHECK(v < 1);
+        before = v;
+    }
+    CHECK_THAT(cut_solids_volume(1e-9, 1.15) / (cut_g_per_l_alcohol(1e-9) / 1150), Near(1, closed_form));
+}
+
+TEST_CASE("twice the purity or half the molar mass is twice the strength") {
+    Dye dye;
+    dye.molar_absorptivity.values = spectral::Spectrum::constant(12000);
+    dye.molar_mass_g_per_mol.value = 350;
+    dye.purity.value = 0.4;
+    const double once = mass_absorptivity_m2_per_g(dye)[30];
+    dye.purity.value = 0.8;
+    CHECK_THAT(mass_absorptivity_m2_per_g(dye)[30], Near(2 * once, identity));
+    dye.molar_mass_g_per_mol.value = 175;
+    CHECK_THAT(mass_absorptivity_m2_per_g(dye)[30], Near(4 * once, identity));
+}

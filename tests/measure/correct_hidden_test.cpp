@@ -41,7 +41,7 @@ struct OffBoard {
         if (all)
             for (auto& [id, m] : hidden)
                 for (auto& f : material::figures(m))
-                    if (f.optical && f.sd() > 0 && m.kind != "dye" && m.kind != "stock")
+                    if (f.optical && f.sd() > 0 && m.kind != material::Kind::dye && m.kind != material::Kind::stock)
                         material::move(f, 0.5 * std::clamp(draw(), -2.0, 2.0));
         const double share = (static_cast<double>(draw.below(1000)) + 0.5) / 1000;
         std::get<material::Stock>(hidden.at("honey-dye").data).strength.value = 0.5 * std::pow(1.9 / 0.5, share);

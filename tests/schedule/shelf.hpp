@@ -7,11 +7,8 @@ namespace foretone::test {
 
 inline material::Figure figure(double value) { return {value, 0, {material::Mark::stated, "invented for the tests"}}; }
 
-inline void put(
-    material::Shelf& shelf, const std::string& id, const std::string& kind,
-    std::variant<material::Wood, material::Dye, material::Stock, material::Pigment, material::Binder, material::Liquid>
-        data) {
-    shelf[id] = {id, kind, id, "", std::move(data)};
+inline void put(material::Shelf& shelf, const std::string& id, const std::string& kind, material::Data data) {
+    shelf[id] = {id, material::kind_from(kind).value(), id, "", std::move(data), {}};
 }
 
 inline material::Liquid liquid(double n, double density) {

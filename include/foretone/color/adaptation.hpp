@@ -15,7 +15,7 @@ enum class Cat { bradford, cat02, cat16 };
 /// 2017 (CAT16).
 glm::dmat3 adaptation_matrix(Cat cat, const Xyz& from, const Xyz& to);
 
-/// `c` adapted from white `from` to white `to`.
-Xyz adapt(const Xyz& c, const Xyz& from, const Xyz& to, Cat cat = Cat::bradford);
+/// `c` adapted from white `from` to white `to`: by CAT16 where colors are looked at; ICC profiles use Bradford.
+Xyz adapt(const Xyz& c, const Xyz& from, const Xyz& to, Cat cat = Cat::cat16);
 
 }  // namespace foretone::color

@@ -28,10 +28,10 @@ struct Display {
     std::string hex() const;             ///< "#rrggbb"
 };
 
-/// `c` under `white` as it looks on an sRGB screen: Bradford-adapted to D65; if outside the gamut, CIELAB chroma is
-/// reduced at constant lightness and hue until it fits (to 1e-4 of the chroma), never clipped per channel.
-/// Lighter than white (L* > 100) becomes white, L* < 0 black: no chroma fits there; `in_gamut` is false for both.
-/// Throws std::invalid_argument for a white that no light has.
+/// `c` under `white` as it looks on an sRGB screen: adapted to D65 by CAT16, so that CIECAM16 says the same of both; if
+/// outside the gamut, CIELAB chroma is reduced at constant lightness and hue until it fits (to 1e-4 of the chroma),
+/// never clipped per channel. Lighter than white (L* > 100) becomes white, L* < 0 black: no chroma fits there;
+/// `in_gamut` is false for both. Throws std::invalid_argument for a white that no light has.
 Display to_display(const Xyz& c, const Xyz& white);
 
 }  // namespace foretone::color

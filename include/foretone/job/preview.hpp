@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "foretone/appearance/spread.hpp"
+#include "foretone/color/ciecam16.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/judge.hpp"
@@ -15,8 +16,9 @@ namespace foretone::job {
 /// One color of one stage.
 struct SeenColor {
     std::string light;
-    color::Xyz xyz;  ///< Y = 100
-    color::Lab lab;  ///< relative to the light's own white
+    color::Xyz xyz;          ///< Y = 100
+    color::Lab lab;          ///< relative to the light's own white
+    color::Appearance seen;  ///< what an eye adapted to the light sees (CIECAM16); `screen` shows just that
     color::Display screen;
     double spread_de00 = 0;     ///< one standard deviation
     appearance::Region region;  ///< what the color may turn out as
@@ -39,6 +41,13 @@ struct SeenFinish {
     std::vector<schedule::Finding> findings;  ///< will it hold together?
 };
 
+/// One finished board under two lights, each seen by an eye adapted to it (CIECAM16).
+struct AcrossLights {
+    std::string finish, from, to;  ///< the first light of the look, and another
+    double de_ucs = 0;             ///< in CAM16-UCS
+    std::string words;             ///< how it looks under `to` beside how it looks under `from`
+};
+
 /// Two finished states under one light.
 struct Difference {
     std::string from, to, light;
@@ -53,6 +62,7 @@ struct Preview {
     std::string wood_name;
     std::vector<SeenFinish> finishes;
     std::vector<Difference> differences;   ///< every pair of finishes, every light
+    std::vector<AcrossLights> across;      ///< every finish, the first light with every other
     std::vector<scene::Problem> warnings;  ///< the scene's own
     std::string reference;                 ///< the finish others are compared with: the target's, or the first
 };
@@ -62,5 +72,8 @@ Preview preview(const scene::Scene& scene, const scene::Library& library, const 
 
 /// One reflectance under a light.
 SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, const color::Weights& weights);
+
+/// One color under a light of that white.
+SeenColor see(const color::Xyz& xyz, const std::string& light, const color::Xyz& white);
 
 }  // namespace foretone::job

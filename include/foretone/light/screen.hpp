@@ -21,7 +21,7 @@ struct Tally {
     }
 };
 
-/// Colors under one white, Bradford-adapted to D65. The same codes as color::to_display, one code apart at most
+/// Colors under one white, adapted to D65 by CAT16. The same codes as color::to_display, one code apart at most
 /// (tested); never clipped per channel beyond a third of a code.
 class Screen {
 public:

@@ -1,7 +1,7 @@
 #pragma once
 /// Walks the figures of a material by name: for printing, checking and moving each by its spread.
 
-#include <concepts>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -16,7 +16,8 @@ struct FigureAt {
     double low = 0, high = 0;  ///< valid range of the value (or of each value of the spectrum)
     Figure* figure = nullptr;
     SpectrumFigure* spectrum = nullptr;
-    bool optical = true;  ///< false: no color depends on it
+    bool optical = true;    ///< false: no color depends on it
+    bool may_lack = false;  ///< a complete material may do without it
 
     Provenance& from() const { return figure ? figure->from : spectrum->from; }
     double sd() const { return figure ? figure->sd : spectrum->sd; }
@@ -24,6 +25,12 @@ struct FigureAt {
 
 /// The figures that `m` has, in file order.
 std::vector<FigureAt> figures(Material& m);
+
+/// The same with every figure that `m` may have: those it lacks are put in, empty, so that they can be filled.
+std::vector<FigureAt> all_figures(Material& m);
+
+/// Takes out of `m` the figures it may lack whose keys are not among `keys`.
+void keep_figures(Material& m, const std::set<std::string>& keys);
 
 /// The figures of a grain, in file order, without the prefix "grain." that `figures` gives them. None is optical: they
 /// move no mean color.

@@ -10,6 +10,7 @@
 
 #include "foretone/material/figure.hpp"
 #include "foretone/material/grain.hpp"
+#include "foretone/material/kind.hpp"
 #include "foretone/material/order.hpp"
 #include "foretone/optics/stack.hpp"
 
@@ -91,13 +92,16 @@ struct Liquid {
     Figure fill;      ///< 0–1: share of the pores it fills while the wood is damp
 };
 
+/// What the figures of a kind are read into; oils, films and waxes are all binders.
+using Data = std::variant<Wood, Dye, Stock, Pigment, Binder, Liquid>;
+
 /// One entry of the library or of a scene.
 struct Material {
     std::string id;
-    std::string kind;  ///< wood, dye, stock, pigment, oil, film, wax, liquid
+    Kind kind = Kind::wood;
     std::string name;
     std::string note;
-    std::variant<Wood, Dye, Stock, Pigment, Binder, Liquid> data;
+    Data data;
     Order order{};  ///< what a schedule and the bench must know of it
 };
 
@@ -105,8 +109,9 @@ struct Material {
 /// uses it.
 using Shelf = std::map<std::string, Material>;
 
-/// All kinds, in the order lists are printed.
-inline constexpr std::array<std::string_view, 8> kinds = {"wood", "dye",  "stock", "pigment",
-                                                          "oil",  "film", "wax",   "liquid"};
+/// Data of a kind with nothing in it yet.
+Data blank(Kind kind);
+
+inline bool is_binder(const Material& m) { return std::holds_alternative<Binder>(m.data); }
 
 }  // namespace foretone::material

@@ -42,7 +42,7 @@ struct Correction {
     std::vector<PhotoNote> notes;
 };
 
-/// Correction by a card: it comes out neutral, at its reflectance (von Kries in Bradford's cone space). Throws
+/// Correction by a card: it comes out neutral, at its reflectance (von Kries in the cone space of CAT16). Throws
 /// PhotoFault, each with the figures: `card-outside`, `card-small` (under 12 pixels a side), `card-clipped`,
 /// `card-dark`, `card-uneven` (not one plain surface), `card-colored` (no light is that colored), and
 /// std::invalid_argument for a reflectance out of range. Notes: `card-gradient`, `card-dim` (under a ninth of its

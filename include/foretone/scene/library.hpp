@@ -31,19 +31,31 @@ public:
     /// A folder laid out like it. Throws InputError if it is no folder or holds no material.
     explicit Library(const std::filesystem::path& folder);
 
-    /// One entry: where it lies and what kind its folder says it is ("illuminant" and "observer" included).
+    /// One entry: where it lies, and what its folder says it is: a material of a kind, a light or an observer.
     struct Entry {
-        std::string id, kind, path;
+        std::string id, path;
+        std::optional<material::Kind> kind;  ///< empty for a light and an observer
+        bool light = false;
+
+        /// "wood", …, "illuminant" or "observer".
+        std::string_view word() const;
     };
     const std::vector<Entry>& entries() const { return entries_; }
 
-    /// Ids of one kind, sorted; "" for all materials (no lights, no observers).
-    std::vector<std::string> ids(std::string_view kind = "") const;
+    /// Ids of all materials, or of those of one kind; of the lights and observers that are tables. Sorted.
+    std::vector<std::string> ids(std::optional<material::Kind> kind = std::nullopt) const;
+    std::vector<std::string> lights() const;
+    std::vector<std::string> observers() const;
     const Entry* find(std::string_view id) const;
 
     /// Reads one material. Throws InputError: unknown id (with the nearest), or what is wrong in its file.
     material::Material material(const std::string& id) const;
+    /// A light: a table of the library, "D5500" or "P2700" (daylight or a black body of so many kelvin), or the path of a
+    /// lamp's own file (`*.csv`: wavelength_nm,power). Throws InputError: unknown id (with the nearest), a temperature out
+    /// of range, or what is wrong in the file.
     spectral::Illuminant illuminant(const std::string& id) const;
+    /// Whether `illuminant` would find a light of that id; true for any `.csv`, which may still turn out bad.
+    bool has_light(std::string_view id) const;
     spectral::Observer observer(const std::string& id) const;
     /// The comment lines at the head of a light or observer: its provenance.
     std::vector<std::string> comments(const std::string& id) const;

@@ -1,0 +1,58 @@
+#include "foretone/material/references.hpp"
+
+namespace foretone::material {
+namespace {
+
+struct Collector {
+    std::vector<Reference> out;
+    void operator()(const std::string& id, Kind due, bool part) {
+        if (!id.empty()) out.push_back({id, due, part});
+    }
+};
+
+template <class T>
+void walk(const T&, Collector&) {}
+
+void walk(const Dye& m, Collector& at) {
+    for (const auto& id : m.carriers) at(id, Kind::liquid, false);
+}
+
+void walk(const Stock& m, Collector& at) {
+    at(m.carrier, Kind::liquid, true);
+    for (const auto& load : m.mix) at(load.use, Kind::dye, true);
+}
+
+void walk(const Binder& m, Collector& at) { at(m.carrier, Kind::liquid, true); }
+
+}  // namespace
+
+std::vector<Reference> references(const Material& m) {
+    Collector at;
+    std::visit([&](const auto& data) { walk(data, at); }, m.data);
+    if (m.order.redissolved_by)
+        for (const auto& id : m.order.redissolved_by->value) at(id, Kind::liquid, false);
+    return std::move(at.out);
+}
+
+std::vector<std::string> parts(const Material& m) {
+    std::vector<std::string> out;
+    for (auto& r : references(m))
+        if (r.part) out.push_back(std::move(r.id));
+    return out;
+}
+
+void add_with_parts(const Shelf& from, const std::string& id, std::set<std::string>& to) {
+    const auto it = from.find(id);
+    if (it == from.end() || !to.insert(id).second) return;
+    for (const auto& part : parts(it->second)) add_with_parts(from, part, to);
+}
+
+Shelf with_parts(const Shelf& from, const std::set<std::string>& ids) {
+    std::set<std::string> all;
+    for (const auto& id : ids) add_with_parts(from, id, all);
+    Shelf out;
+    for (const auto& id : all) out.emplace(id, from.at(id));
+    return out;
+}
+
+}  // namespace foretone::material

@@ -1,0 +1,117 @@
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+#include "foretone/material/optics_of.hpp"
+#include "foretone/scene/library.hpp"
+#include "foretone/scene/problem.hpp"
+#include "foretone/scene/scene.hpp"
+
+using namespace foretone;
+
+namespace {
+
+const scene::Library& library() {
+    static const scene::Library l;
+    return l;
+}
+
+// A scene whose own material `x` has these lines.
+scene::Scene scene_with(const std::string& material) {
+    const auto path = std::filesystem::temp_directory_path() / "foretone-companions-test.toml";
+    std::ofstream(path) << "format = 1\ntitle = \"t\"\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"one\"\n"
+                           "[[finish.step]]\nuse = \"oil-varnish\"\n[material.x]\n"
+                        << material;
+    auto out = scene::read_scene(path.string(), library());
+    std::filesystem::remove(path);
+    return out;
+}
+
+// What is told of figures that go together.
+std::vector<std::string> told(const std::string& material) {
+    std::vector<std::string> out;
+    for (const auto& w : scene_with(material).warnings)
+        if (w.id == "figure-companion") out.push_back(w.text);
+    return out;
+}
+
+bool says(const std::vector<std::string>& texts, const std::string& key, const std::string& with) {
+    for (const auto& t : texts)
+        if (t.find(key) != std::string::npos && t.find(with) != std::string::npos) return true;
+    return false;
+}
+
+const material::Binder& binder(const scene::Scene& s) { return std::get<material::Binder>(s.shelf.at("x").data); }
+
+}  // namespace
+
+TEST_CASE("a shellac like orange with its own Gardner number restated is orange, and the solids taken are told") {
+    const auto s = scene_with("kind = \"film\"\nlike = \"orange-shellac\"\ngardner = 15\n");
+    const auto orange = library().material("orange-shellac");
+    CHECK(material::absorption_per_mm(binder(s)) ==
+          material::absorption_per_mm(std::get<material::Binder>(orange.data)));
+    CHECK(says(told("kind = \"film\"\nlike = \"orange-shellac\"\ngardner = 15\n"), "gardner",
+               "gardner_solids_volume_percent"));
+}
+
+TEST_CASE("a varnish with its own number and solids is read as supplied, and a wax as it is melted") {
+    const auto varnish =
+        scene_with("kind = \"film\"\nlike = \"oil-varnish\"\ngardner = 11\nsolids_volume_percent = 50\n");
+    CHECK(binder(varnish).gardner_solids_volume_percent->value == 50);
+    const auto wax = scene_with("kind = \"wax\"\nlike = \"paste-wax\"\ngardner = 6\n");
+    CHECK(binder(wax).gardner_solids_volume_percent->value == 100);
+}
+
+TEST_CASE("a color number with its solids is told nothing, and one at another wavelength is refused") {
+    CHECK(told("kind = \"film\"\nlike = \"oil-varnish\"\ngardner = 9\ngardner_solids_volume_percent = 45\n").empty());
+    // A figure has no key for a wavelength: the index is that at 589 nm, haze and scattering those at 550 nm.
+    CHECK_THROWS_AS(scene_with("kind = \"film\"\nlike = \"oil-varnish\"\nn = { value = 1.5, at_nm = 450 }\n"),
+                    scene::InputError);
+}
+
+TEST_CASE("of each pair stated by halves the other half is told, with where it comes from") {
+    struct Case {
+        const char *material, *key, *with;
+    };
+    for (const auto& c : {
+             Case{"kind = \"film\"\nlike = \"oil-varnish\"\nsolids_volume_percent = 60\n", "solids_volume_percent",
+                  "density_g_per_ml"},
+             Case{"kind = \"film\"\nlike = \"oil-varnish\"\ndensity_g_per_ml = 1\n", "density_g_per_ml",
+                  "solids_volume_percent"},
+             Case{"kind = \"film\"\nlike = \"oil-varnish\"\ngardner_solids_volume_percent = 40\n",
+                  "gardner_solids_volume_percent", "gardner is that of oil-varnish"},
+             Case{"kind = \"film\"\nlike = \"orange-shellac\"\nresin_density_g_per_ml = 1.1\n",
+                  "resin_density_g_per_ml", "cut_lb"},
+             Case{"kind = \"film\"\nlike = \"waterborne-acrylic\"\nhaze_per_mm = 0.5\n", "haze_per_mm",
+                  "haze_exponent"},
+             Case{"kind = \"film\"\nlike = \"oil-varnish\"\nstay = 0.9\n", "stay", "depth_um"},
+             Case{"kind = \"film\"\nlike = \"oil-varnish\"\nwet_um = { brush = 120 }\n", "wet_um", "coverage_m2_per_l"},
+             Case{"kind = \"film\"\nlike = \"oil-varnish\"\ncoverage_m2_per_l = 8\n", "coverage_m2_per_l", "wet_um"},
+             Case{"kind = \"wood\"\nlike = \"cherry\"\nscattering_per_mm = 9\n", "scattering_per_mm",
+                  "scattering_exponent"},
+             Case{"kind = \"wood\"\nlike = \"cherry\"\nsurface_k1 = 0.05\n", "surface_k1", "surface_k2"},
+             Case{"kind = \"wood\"\nlike = \"cherry\"\ndensity_g_per_cm3 = 0.7\n", "density_g_per_cm3", "porosity"},
+             Case{"kind = \"dye\"\nlike = \"acid-red-1\"\nmolar_mass_g_per_mol = 500\n", "molar_mass_g_per_mol",
+                  "molar_absorptivity"},
+             Case{"kind = \"liquid\"\nlike = \"water\"\ndepth_um = 90\n", "depth_um", "fill"},
+         }) {
+        INFO(c.material);
+        CHECK(says(told(c.material), c.key, c.with));
+    }
+}
+
+TEST_CASE("a reflectance stated without its geometry says whose geometry is taken") {
+    std::string values = "[";
+    for (int i = 0; i < 21; ++i) values += "0.4, ";
+    const std::string curve = "[material.x.reflectance]\nstart_nm = 380\nstep_nm = 20\nvalues = " + values + "]\n";
+    CHECK(says(told("kind = \"wood\"\nlike = \"cherry\"\n" + curve), "geometry", "cherry"));
+    const auto whole = told("kind = \"wood\"\nlike = \"cherry\"\n" + curve + "geometry = \"45/0\"\n");
+    CHECK_FALSE(says(whole, "without its geometry", ""));
+}
+
+TEST_CASE("a material that states both halves, or neither, is told nothing of pairs") {
+    CHECK(told("kind = \"film\"\nlike = \"oil-varnish\"\nn = 1.52\n").empty());
+    CHECK(
+        told("kind = \"film\"\nlike = \"oil-varnish\"\nsolids_volume_percent = 60\ndensity_g_per_ml = 0.95\n").empty());
+    CHECK(told("kind = \"film\"\nlike = \"waterborne-acrylic\"\nhaze_per_mm = 0.5\nhaze_exponent = 2\n").empty());
+}
