@@ -51,6 +51,7 @@ void add_binder(Board& board, const Deposit& d, const Wood& wood, double open) {
     accumulate(coat.absorption_per_mm, scaled(d.dye_absorbance, per_mm));
     accumulate(coat.absorption_per_mm, scaled(d.pigment_absorbance, per_mm));
     accumulate(coat.haze_per_mm, scaled(d.pigment_scattering, per_mm));
+    coat.contact = d.contact;
     board.coats.push_back(coat);
     board.film_um += film;
     board.sheen_gu60 = d.sheen_gu60;

@@ -48,7 +48,7 @@ void engage(Binder& b) {
         if (!f) f.emplace();
     };
     fill(b.gardner), fill(b.gardner_solids_volume_percent), fill(b.absorption_per_mm), fill(b.density_g_per_ml);
-    fill(b.solids_volume_percent), fill(b.resin_density_g_per_ml), fill(b.cut_lb);
+    fill(b.solids_volume_percent), fill(b.resin_density_g_per_ml), fill(b.cut_lb), fill(b.contact);
     for (auto& w : b.wet_um) fill(w);
 }
 
@@ -59,7 +59,7 @@ void disengage(Binder& b, const std::set<std::string>& known) {
     drop(b.gardner, "gardner"), drop(b.gardner_solids_volume_percent, "gardner_solids_volume_percent");
     drop(b.absorption_per_mm, "absorption_per_mm"), drop(b.density_g_per_ml, "density_g_per_ml");
     drop(b.solids_volume_percent, "solids_volume_percent"), drop(b.resin_density_g_per_ml, "resin_density_g_per_ml");
-    drop(b.cut_lb, "cut_lb");
+    drop(b.cut_lb, "cut_lb"), drop(b.contact, "contact");
     for (std::size_t i = 0; i < b.wet_um.size(); ++i)
         drop(b.wet_um[i], "wet_um." + std::string(material::method_words[i]));
 }
@@ -73,6 +73,7 @@ bool optional_key(const Material& m, const std::string& key) {
                                                "solids_volume_percent",
                                                "resin_density_g_per_ml",
                                                "cut_lb",
+                                               "contact",
                                                "wet_um.wipe",
                                                "wet_um.brush",
                                                "wet_um.spray",

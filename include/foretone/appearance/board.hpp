@@ -23,6 +23,7 @@ struct Coat {
     double n = 1.5;
     spectral::Spectrum absorption_per_mm{};
     spectral::Spectrum haze_per_mm{};  ///< µs′
+    double contact = 1;                ///< share of it that fills the cut cells below, no air between
 };
 
 /// A board between two steps.
