@@ -6,16 +6,17 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
+
 #include "columns.hpp"
-#include "foretone/spectral/text.hpp"
 #include "separated.hpp"
 #include "table.hpp"
 
 namespace foretone::measure {
 namespace {
 
-const HowToSay say{"add the lines '# light: D65' and '# observer: 2deg' above the table",
-                   "add the line '# scale: percent' or '# scale: fraction' above the table"};
+const HowToSay say_in_csv{"add the lines '# light: D65' and '# observer: 2deg' above the table",
+                          "add the line '# scale: percent' or '# scale: fraction' above the table"};
 
 using Row = std::vector<Cell>;
 
@@ -28,9 +29,9 @@ bool all_empty(const Row& row) {
     return std::all_of(row.begin(), row.end(), [](const Cell& c) { return c.text.empty(); });
 }
 
-class Reader {
+class CsvReader {
 public:
-    Reader(const Options& stated, Notes& notes)
+    CsvReader(const Options& stated, Notes& notes)
         : stated_(stated), notes_(notes), numbers_(notes), budget_(stated.most_fields) {}
 
     void run(const Lines& lines, Readings& out) {
@@ -46,7 +47,7 @@ public:
                           "one direction: a row a sample, or a column a sample");
         RawTable raw = across ? read_across() : read_down();
         if (raw.said_line == 0 && conditions_.percent) raw.said_line = conditions_.percent_line, raw.said_column = 1;
-        settle(std::move(raw), stated_, say, notes_, out.readings);
+        settle(std::move(raw), stated_, say_in_csv, notes_, out.readings);
     }
 
 private:
@@ -191,7 +192,7 @@ private:
             fit(rows_[i], length);
             const double nm = wavelength(rows_[i][0]);
             for (std::size_t c = 1; c < length; ++c) {
-                const auto v = numbers_.read(rows_[i][c], "the reflectance at " + spectral::text(nm) + " nm");
+                const auto v = numbers_.read(rows_[i][c], "the reflectance at " + base::shortest(nm) + " nm");
                 out.readings[c - 1].samples.push_back(
                     {nm, v.value, rows_[i][c].line, rows_[i][c].column, v.percent_sign});
             }
@@ -259,7 +260,7 @@ Readings read_csv(std::string_view text, const Options& stated) {
     Lines lines;
     clean(text, stated, notes, lines);
     Readings out{"CSV", {}, {}, {}};
-    Reader(stated, notes).run(lines, out);
+    CsvReader(stated, notes).run(lines, out);
     out.notes = notes.list();
     return out;
 }

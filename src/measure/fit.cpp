@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
+
 #include "fit_shelf.hpp"
 #include "fit_work.hpp"
 #include "headlines.hpp"
@@ -15,7 +17,6 @@
 namespace foretone::measure {
 namespace {
 using color::Lab;
-using Kind = Unknown::Kind;
 
 constexpr double felt_de = 0.1;      // a figure that moves no reading by this much, per standard deviation, is left out
 constexpr double told_share = 0.95;  // a figure is told if its error falls below this share of the library's
@@ -23,16 +24,6 @@ constexpr double most_times_noise = 4;  // one reading
 constexpr double most_rms_noise = 2.5;  // all of them
 constexpr double most_far = 4.5;        // standard deviations from the library,
 constexpr double most_far_noise = 6;    // or of noise
-
-std::string text(double v, int digits) {
-    const double scale = std::pow(10.0, digits);
-    std::string s = std::to_string(static_cast<long long>(std::llround(std::abs(v) * scale)));
-    if (digits > 0) {
-        while (s.size() <= static_cast<std::size_t>(digits)) s.insert(0, "0");
-        s.insert(s.size() - static_cast<std::size_t>(digits), ".");
-    }
-    return v < 0 ? "-" + s : s;
-}
 
 void check(const FitQuestion& q) {
     const auto refuse = [](const std::string& what) { throw std::invalid_argument("fit: " + what); };
@@ -59,14 +50,14 @@ void check(const FitQuestion& q) {
 // An unknown of a material in words.
 std::string label(const Unknown& u) {
     switch (u.kind) {
-        case Kind::wood:
+        case Unknown::Kind::wood:
             return u.material + " reflectance";
-        case Kind::film:
+        case Unknown::Kind::film:
             return u.material + " absorption";
-        case Kind::dye:
-        case Kind::stock:
+        case Unknown::Kind::dye:
+        case Unknown::Kind::stock:
             return u.material + " strength";
-        case Kind::build:
+        case Unknown::Kind::build:
             return u.material + " build";
         default:
             return u.material + " " + u.at.key;
@@ -82,7 +73,7 @@ void Fit::Work::choose_active() {
         for (Eigen::Index r = 0; r < moves.rows(); r += 3)
             most = std::max(most, moves.block<3, 1>(r, static_cast<Eigen::Index>(k)).norm());
         const auto& u = model.unknowns().all()[k];
-        if (most >= (u.kind == Kind::figure ? felt_de : 1e-3)) felt.push_back(k);
+        if (most >= (u.kind == Unknown::Kind::figure ? felt_de : 1e-3)) felt.push_back(k);
     }
     active = felt;
 }
@@ -100,8 +91,8 @@ void Fit::Work::refuse_contradictions() const {
             if (d > most_times_noise * noise)
                 throw NoFit("fit-contradiction",
                             "readings \"" + b.name + "\" and \"" + a.name +
-                                "\" are said to be of the same board in the same state, yet they are " + text(d, 1) +
-                                " apart (dE*ab) where their noise allows " + text(noise, 1) +
+                                "\" are said to be of the same board in the same state, yet they are " +
+                                base::fixed(d, 1) + " apart (dE*ab) where their noise allows " + base::fixed(noise, 1) +
                                 ": check which reading is which, or state place_de");
         }
 }
@@ -125,7 +116,7 @@ void Fit::Work::judge_figures() {
     }
     for (const std::size_t k : felt) {
         const auto& u = model.unknowns().all()[k];
-        if (u.kind != Kind::figure) continue;
+        if (u.kind != Unknown::Kind::figure) continue;
         Eigen::VectorXd g = Eigen::VectorXd::Zero(model.size());
         g(static_cast<Eigen::Index>(k)) = u.sd;
         FittedFigure f{u.material,     u.at.key, u.at.unit, u.at.figure ? u.value : 1, u.sd, 0,
@@ -176,7 +167,7 @@ void Fit::Work::judge_readings() {
         again.de00 = color::delta_e_00(again.read, again.predicted);
         std::vector<Eigen::Vector3d> noise;
         for (std::size_t k = 0; k < model.unknowns().all().size(); ++k)
-            if (model.unknowns().all()[k].noise() && model.unknowns().all()[k].kind != Kind::instrument)
+            if (model.unknowns().all()[k].noise() && model.unknowns().all()[k].kind != Unknown::Kind::instrument)
                 noise.emplace_back(now.block<3, 1>(static_cast<Eigen::Index>(3 * r), static_cast<Eigen::Index>(k)));
         const double sd = q.readings[r].spread_de / std::sqrt(3.0);
         for (int axis = 0; axis < 3; ++axis) noise.emplace_back(sd * Eigen::Vector3d::Unit(axis));
@@ -198,18 +189,19 @@ void Fit::Work::refuse_bad() const {
     const double rms = std::sqrt(sum / static_cast<double>(result.readings.size()));
     if (worst->de00 > most_times_noise * worst->expected_de00 || rms > most_rms_noise)
         throw NoFit("fit-residual", "no set of materials explains these readings: the best one leaves dE00 " +
-                                        text(worst->de00, 1) + " on \"" + worst->name + "\" where its noise allows " +
-                                        text(worst->expected_de00, 1) +
+                                        base::fixed(worst->de00, 1) + " on \"" + worst->name +
+                                        "\" where its noise allows " + base::fixed(worst->expected_de00, 1) +
                                         "; is it the right reading, the right state, the right geometry?");
     for (const auto& u : model.unknowns().all()) {
         const auto k = static_cast<Eigen::Index>(&u - model.unknowns().all().data());
         if (std::abs(p(k)) <= (u.noise() ? most_far_noise : most_far)) continue;
         const std::string where =
-            u.noise() ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
+            u.noise() ? "the noise of " + (u.kind == Unknown::Kind::board || u.kind == Unknown::Kind::coat
                                                ? "board \"" + model.question().boards[u.where].name + "\""
                                                : "reading \"" + model.question().readings[u.where].name + "\"")
                       : label(u);
-        throw NoFit("fit-far", "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
+        throw NoFit("fit-far", "to explain these readings " + where + " would have to lie " +
+                                   base::fixed(std::abs(p(k)), 1) +
                                    " standard deviations from what is usual; check what was put on, or give the "
                                    "material its own figures first");
     }
