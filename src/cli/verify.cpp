@@ -24,6 +24,8 @@ int run(const Options& options) {
     job::Verdict verdict;
     verdict.streams = options.streams;
     verdict.tables = job::judge_tables(options.streams);
+    verdict.calibration = job::calibrate(lib);
+    verdict.rankings = job::judge_rankings(lib);
     const unsigned threads = std::max(1u, std::thread::hardware_concurrency());
     verdict.agreement = job::judge_library(lib, options.streams, 1, threads, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;

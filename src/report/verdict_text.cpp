@@ -4,6 +4,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
 #include "foretone/scene/version.hpp"
+#include "published.hpp"
 
 namespace foretone::report {
 namespace {
@@ -31,7 +32,7 @@ std::string verdict_markdown(const job::Verdict& v) {
            " finishes (45/0, D65, 2°): ΔE00 median " + fixed(a.median) + ", 95th percentile " + fixed(a.p95) +
            ", worst " + fixed(a.worst) + " on " + a.worst_board + " (" + fixed(a.worst_without_haze) +
            " without its haze, " + fixed(a.worst_without_dye) + " without its dye).\n";
-    return out;
+    return out + published_markdown(v);
 }
 
 std::string verdict_json(const job::Verdict& v) {
@@ -57,6 +58,7 @@ std::string verdict_json(const job::Verdict& v) {
                       {"worst_board", a.worst_board},
                       {"worst_without_haze_dE00", a.worst_without_haze},
                       {"worst_without_dye_dE00", a.worst_without_dye}};
+    add_published(j, v);
     return j.dump(2) + "\n";
 }
 

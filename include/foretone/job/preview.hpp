@@ -6,6 +6,7 @@
 
 #include "foretone/appearance/spread.hpp"
 #include "foretone/color/srgb.hpp"
+#include "foretone/job/published.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/judge.hpp"
 
@@ -18,6 +19,7 @@ struct SeenColor {
     color::Lab lab;  ///< relative to the light's own white
     color::Display screen;
     double spread_de00 = 0;     ///< one standard deviation
+    int published_boards = 0;   ///< rows that judge the kinds of finish it has, the fewest; 0 for wood without finish
     appearance::Region region;  ///< what the color may turn out as
 };
 
@@ -30,6 +32,7 @@ struct SeenStage {
 struct SeenFinish {
     std::string name;
     std::vector<SeenStage> stages;
+    PublishedFooting footing;  ///< what published boards say of its kinds of finish
     appearance::Spread spread;
     std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
     std::vector<scene::Problem> warnings;
