@@ -5,6 +5,7 @@
 #include <map>
 
 #include "foretone/appearance/render.hpp"
+#include "foretone/color/lab.hpp"
 #include "foretone/color/xyz.hpp"
 #include "foretone/schedule/deposit.hpp"
 
