@@ -8,8 +8,6 @@
 namespace foretone::appearance {
 namespace {
 
-double level_um(const Board&, const material::Wood& wood) { return wood.level_um.value; }
-
 // Binder within the outermost cells.
 struct Wetting {
     double um = 0;     // as a film thickness
@@ -35,6 +33,7 @@ double filled_share(const Wetting& wet, double level) { return -std::expm1(-wet.
 double contact(const Board& board, double level) {
     double below = 0, area = 0, touched = 0;
     for (const auto& coat : board.coats) {
+        if (coat.loose) continue;  // dried color is no film
         const double above = below + coat.thickness_um;
         const double share = std::exp(-below / level) - std::exp(-above / level);
         area += share;
@@ -47,7 +46,7 @@ double contact(const Board& board, double level) {
 }  // namespace
 
 SurfaceShares surface_shares(const Board& board, const material::Wood& wood) {
-    const double level = level_um(board, wood), wet = filled_share(wetting(board, wood), level);
+    const double level = board.level_um(wood), wet = filled_share(wetting(board, wood), level);
     if (board.coats.empty()) return {0, 0, wet};
     if (board.under_liquid) return {1, 1, wet};
     const double film = board.covered(wood);
@@ -62,7 +61,7 @@ SurfacePair open_surface(const Board& board, const material::Wood& wood) {
     if (wet.um <= 0) return {k1, k2};
     const double dry = (1 - k1) / (1 - k2), n_w = wood.n.value;
     const double air = std::max(0.0, 1 - (dry - 1) / (n_w * n_w - 1));
-    const double filled = filled_share(wet, level_um(board, wood));
+    const double filled = filled_share(wet, board.level_um(wood));
     return {k1, 1 - (1 - k1) / (dry + air * filled * (wet.index * wet.index - 1))};
 }
 
@@ -70,14 +69,14 @@ double open_first_surface(const Board& board, const material::Wood& wood, optics
     const double dry = wood.surface_k1.value;
     const auto wet = wetting(board, wood);
     if (wet.um <= 0) return dry;
-    const double filled = filled_share(wet, level_um(board, wood));
+    const double filled = filled_share(wet, board.level_um(wood));
     return (1 - filled) * dry + filled * optics::surface_radiance(scratch_roughness, wet.index, geometry);
 }
 
-double film_roughness(const Board& board, const material::Wood& wood) {
+double film_roughness(const Board& board, const material::Wood& wood, double n) {
     if (board.under_liquid) return 0;
-    const double own = optics::roughness_from_gu60(board.sheen_gu60, board.coats.back().n);
-    const double shows = scratch_roughness * std::exp(-board.film_um / level_um(board, wood));
+    const double own = optics::roughness_from_gu60(board.sheen_gu60, n);
+    const double shows = scratch_roughness * std::exp(-board.film_um / board.level_um(wood));
     return std::min(1.0, std::hypot(own, shows));
 }
 

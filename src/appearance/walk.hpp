@@ -2,6 +2,7 @@
 // A schedule put on a board coat by coat: what the stages of a finish and the draws of its spread have in common.
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "foretone/appearance/stages.hpp"
@@ -23,8 +24,9 @@ using WetFactors = std::vector<std::vector<double>>;
 
 /// How a walk departs from the schedule.
 struct Departure {
-    WetFactors wet;           ///< empty: all 1
-    std::vector<bool> soaks;  ///< by step: seen damp and dry, or as a film; empty: as each deposit says
+    WetFactors wet;                          ///< empty: all 1
+    std::vector<bool> soaks;                 ///< by step: seen damp and dry, or as a film; empty: as each deposit says
+    std::optional<schedule::UptakeLaw> law;  ///< other figures of common practice
 };
 
 /// Visits the stages in order. Throws schedule::Fault, `step_of_fault` as `stages` says; also for a coat that its

@@ -30,7 +30,7 @@ Board oiled(double fill) {
 
 Board filmed(double um, double contact, double gu60 = 85) {
     Board b;
-    b.coats.push_back({um, 1.5, {}, {}, contact});
+    b.coats.push_back({um, 1.5, {}, {}, false, contact});
     b.film_um = um;
     b.sheen_gu60 = gu60;
     return b;
@@ -163,14 +163,14 @@ TEST_CASE("air under a film leaves the wood below as it was; binder soaked in fi
 
 TEST_CASE("a coat touches the wood where those below it left it open") {
     Board b = filmed(1000, 0.4);
-    b.coats.push_back({50, 1.5, {}, {}, 1});
+    b.coats.push_back({50, 1.5, {}, {}, false, 1});
     b.film_um += 50;
     CHECK_THAT(surface_shares(b, wood).touched, Near(0.4, closed_form));
 }
 
 TEST_CASE("a thin film shows the scratches, a thick one its own gloss") {
-    const double own = film_roughness(filmed(1000, 1), wood), thin = film_roughness(filmed(0.01, 1), wood);
+    const double own = film_roughness(filmed(1000, 1), wood, 1.5), thin = film_roughness(filmed(0.01, 1), wood, 1.5);
     CHECK(own < 0.02);
     CHECK_THAT(thin, Near(std::hypot(own, scratch_roughness), 1e-2));
-    CHECK(film_roughness(filmed(5, 1), wood) < thin);
+    CHECK(film_roughness(filmed(5, 1), wood, 1.5) < thin);
 }

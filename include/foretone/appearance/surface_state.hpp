@@ -61,9 +61,9 @@ SurfacePair open_surface(const Board& board, const material::Wood& wood);
 /// fibres scatter it; of wetted ones the lobe of a film that follows the scratches; by φ between them.
 double open_first_surface(const Board& board, const material::Wood& wood, optics::Geometry geometry);
 
-/// GGX roughness of the film's surface: its own, and the scratches' slopes as far as they show through,
+/// GGX roughness of the surface of a film of index `n`: its own, and the scratches' slopes as far as they show through,
 /// α² = α_film² + α_scratch² exp(−2t/ℓ), at most 1. A liquid is level at once.
-double film_roughness(const Board& board, const material::Wood& wood);
+double film_roughness(const Board& board, const material::Wood& wood, double n);
 
 /// k2 of dry wood whose outermost plane holds the share `solid` (0–1) of cell wall of index `n`, under an outer
 /// reflection k1.
