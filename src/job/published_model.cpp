@@ -97,8 +97,7 @@ material::Shelf PublishedModel::shelf(const PublishedBoard& board, const std::ve
 Change PublishedModel::change(const PublishedBoard& board, const std::vector<double>& x) const {
     const auto on = wood(board, x);
     const auto deposit = schedule::deposit(brushed(board), shelf(board, x));
-    appearance::Board done;
-    for (int coat = 0; coat < board.coats; ++coat) done = appearance::after_drying(done, deposit, on);
+    const auto done = appearance::after_coats({}, deposit, board.coats, on);
     static const auto solver = appearance::two_flux_solver();
     const double excluded = logistic(value(What::geometry, board.paper, x, 0));
     const auto with = appearance::render(done, on, Geometry::d8_included, solver).total();

@@ -34,9 +34,7 @@ public:
         step.mix = {{use, schedule::Amount::parts, 1}};
         const auto deposit = schedule::deposit(step, shelf_);
         const auto& wood = wood_of(wood_id);
-        appearance::Board board;
-        for (int coat = 0; coat < 2; ++coat) board = appearance::after_drying(board, deposit, wood);
-        return color::delta_e_ab(seen(board, wood), seen({}, wood));
+        return color::delta_e_ab(seen(appearance::after_coats({}, deposit, 2, wood), wood), seen({}, wood));
     }
 
     /// The same under a film of water.
