@@ -37,7 +37,7 @@ void print_comparison(const job::Correction& c) {
                  "materials too\n";
     std::cout << (c.prediction_holds
                       ? "the board is what was predicted, within the noise\n"
-                      : "the board is not what was predicted: the materials are taken anew from the reading\n");
+                      : "the board is not what was predicted: the materials are fitted again to the reading\n");
 }
 
 void print_proposal(const std::string& head, const job::Proposal& p, const job::Correction& c) {

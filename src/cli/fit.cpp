@@ -44,7 +44,7 @@ void print_figures(const measure::FitResult& result, bool headlines) {
         const std::string unit = f.unit.empty() ? "" : " " + f.unit;
         rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
                         three(f.low()) + " to " + three(f.high()) + (f.cut() ? " (cut)" : ""),
-                        f.told ? "told" : "not told: library kept"});
+                        f.told ? "from the readings" : "library figure kept"});
     }
     if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
 }

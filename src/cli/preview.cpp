@@ -100,11 +100,11 @@ void print_differences(const job::Preview& p) {
     std::cout << table(rows, numeric);
 }
 
-// Earlier readings of a finish beside what is foretold for it now.
+// Earlier readings of a finish beside today's prediction.
 void print_earlier(const std::vector<job::EarlierReading>& earlier) {
     if (earlier.empty()) return;
     std::vector<std::vector<std::string>> rows = {
-        {"read before", "board", "light", "read  L*     a*     b*", "foretold now", "dE00", ""}};
+        {"read before", "board", "light", "read  L*     a*     b*", "predicted now", "dE00", ""}};
     for (const auto& e : earlier)
         rows.push_back({e.date, e.sample, e.light, lab_text(e.read), lab_text(e.now), fixed(e.de00, 1),
                         e.same_recipe ? "same recipe" : "another recipe"});
