@@ -108,6 +108,7 @@ void add_binder(Board& board, const Deposit& d, const Uptake& u) {
     accumulate(coat.absorption_per_mm, d.dye_absorbance, u.dye_on * per_mm);
     accumulate(coat.absorption_per_mm, d.pigment_absorbance, u.pigment_on * per_mm);
     accumulate(coat.haze_per_mm, d.pigment_scattering, u.pigment_on * per_mm);
+    coat.contact = d.contact;
     board.coats.push_back(coat);
     board.film_um += u.film_um;
     board.last_film_um = u.film_um;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "foretone/appearance/surface_state.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/angular.hpp"
 #include "foretone/optics/calibration.hpp"
@@ -100,11 +101,11 @@ double boundary_index(const std::vector<Coat>& coats) {
     return sum + left * coats.back().n;
 }
 
-Reading covered_reading(const Board& board, const optics::Stack& stack, optics::Geometry geometry,
+Reading covered_reading(const Board& board, const Wood& wood, const optics::Stack& stack, optics::Geometry geometry,
                         const Solver& solver) {
     const auto seen = solver.radiance(stack, geometry);
     const double n_top = layer_index(board.coats, board.coats.size() - 1);
-    const double alpha = board.under_liquid ? 0 : optics::roughness_from_gu60(board.sheen_gu60, n_top);
+    const double alpha = film_roughness(board, wood, n_top);
     const double lobe = optics::surface_radiance(alpha, n_top, geometry);
     const double smooth = optics::surface_radiance(0, n_top, optics::Geometry::d8_included);
     Reading out;
@@ -118,12 +119,14 @@ Reading covered_reading(const Board& board, const optics::Stack& stack, optics::
     return out;
 }
 
-Reading open_reading(const optics::Stack& stack, const Wood& wood, const Solver& solver) {
+Reading open_reading(const Board& board, const Wood& wood, const optics::Stack& stack, optics::Geometry geometry,
+                     const Solver& solver) {
     const auto inside = solver.inside(stack);
-    const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
+    const auto [k1, k2] = open_surface(board, wood);
+    const double first = open_first_surface(board, wood, geometry);
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
-        out.surface[i] = k1;
+        out.surface[i] = first;
         out.body[i] = material::dry_surface(k1, k2, inside[i]) - k1;
     }
     return out;
@@ -169,19 +172,19 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
 }
 
 Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
-    const double w = board.coats.empty() ? 0 : board.covered(wood);
-    if (w <= 0) return open_reading(stack_of(board, wood, false), wood, solver);
+    const auto shares = surface_shares(board, wood);
+    if (shares.film <= 0) return open_reading(board, wood, stack_of(board, wood, false), geometry, solver);
     optics::Stack stack = stack_of(board, wood, true);
-    const Reading film = covered_reading(board, stack, geometry, solver);
-    if (w >= 1) return film;
+    const Reading film = covered_reading(board, wood, stack, geometry, solver);
+    if (shares.touched >= 1) return film;
     // The same zone without the coats, and with the wood's own index.
     stack.layers.erase(stack.layers.begin(), stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
     for (auto& layer : stack.layers) layer.n = wood.n.value;
-    const Reading open = open_reading(stack, wood, solver);
+    const Reading open = open_reading(board, wood, stack, geometry, solver);
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
-        out.body[i] = w * film.body[i] + (1 - w) * open.body[i];
-        out.surface[i] = w * film.surface[i] + (1 - w) * open.surface[i];
+        out.body[i] = shares.touched * film.body[i] + (1 - shares.touched) * open.body[i];
+        out.surface[i] = shares.film * film.surface[i] + (1 - shares.film) * open.surface[i];
     }
     return out;
 }

@@ -23,6 +23,15 @@ struct PreviewOptions : Common {
     bool end_grain = false;
 };
 
+std::string footing_text(const job::PublishedFooting& footing) {
+    if (footing.rows < 0) return "";
+    if (footing.without.empty())
+        return "published boards of this kind: " + std::to_string(footing.rows) + " (foretone verify)\n";
+    std::string kinds;
+    for (const auto& kind : footing.without) kinds += (kinds.empty() ? "" : ", ") + kind;
+    return "no published board of this kind was found: " + kinds + "; the spread is wider for it\n";
+}
+
 void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
     std::cout << "\n" << finish.name << "\n";
     std::vector<std::vector<std::string>> rows(1);
@@ -62,7 +71,7 @@ void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric);
-    std::cout << "rests on: " << rests_on(finish.spread) << "\n";
+    std::cout << "rests on: " << rests_on(finish.spread) << "\n" << footing_text(finish.footing);
     std::cout << "least sure of:";
     for (std::size_t i = 0; i < finish.spread.contributions.size() && i < 3; ++i)
         std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 "

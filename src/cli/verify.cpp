@@ -22,6 +22,8 @@ int run_verify(const VerifyOptions& options) {
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
     verdict.streams = options.streams;
+    verdict.calibration = job::calibrate(lib);
+    verdict.rankings = job::judge_rankings(lib);
     verdict.agreement = job::judge_library(lib, options.streams, 1, 0, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });

@@ -29,6 +29,15 @@ void warn_out_of_gamut(SeenFinish& finish, const scene::Place& place) {
                          " is beyond what an sRGB screen shows; its picture has less chroma, same hue and lightness"});
 }
 
+// What published boards say of a finish up to a step (1-based; 0 is bare wood).
+PublishedFooting footing_of(const schedule::Finish& finish, int up_to_step, const material::Shelf& shelf) {
+    std::vector<std::string> used;
+    for (std::size_t s = 0; s < finish.steps.size() && static_cast<int>(s) < up_to_step; ++s)
+        if (finish.steps[s].coats > 0)
+            for (const auto& part : finish.steps[s].mix) used.push_back(part.use);
+    return published_footing(used, shelf);
+}
+
 SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appearance::Solver& solver,
                       const std::vector<color::Weights>& lights) {
     const auto& finish = scene.finishes[index];
@@ -58,6 +67,8 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
         for (std::size_t l = 0; l < lights.size(); ++l) {
             seen.colors.push_back(see(seen.reflectance, scene.look.lights[l], lights[l]));
             seen.colors.back().spread_de00 = out.spread.de00(s, l);
+            seen.colors.back().published_boards =
+                std::max(0, footing_of(finish, worked.stages[s].after_step, scene.shelf).rows);
             seen.colors.back().region = out.spread.regions[s][l];
         }
         out.stages.push_back(std::move(seen));
@@ -68,6 +79,7 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
              appearance::plausible(out.spread.finished[l], out.spread.regions.back()[l], plausible_boards))
             out.may_be.back().push_back(color::to_display(color::from_lab(lab, lights[l].white), lights[l].white));
     }
+    out.footing = footing_of(finish, static_cast<int>(finish.steps.size()), scene.shelf);
     warn_out_of_gamut(out, place);
     out.findings = schedule::judge(finish, scene.shelf);
     return out;

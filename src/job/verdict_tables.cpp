@@ -3,13 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
-#include <sstream>
 
-#include "foretone/base/number.hpp"
 #include "foretone/optics/angular.hpp"
 #include "foretone/optics/two_flux.hpp"
 #include "foretone/job/verdict.hpp"
+#include "table_rows.hpp"
 
 namespace foretone::job {
 namespace {
@@ -19,46 +17,7 @@ using optics::Layer;
 using optics::Light;
 using optics::Stack;
 
-using Row = std::map<std::string, std::string>;
-
-std::vector<std::string> split(const std::string& line, char at) {
-    std::vector<std::string> cells(1);
-    bool quoted = false;
-    for (const char c : line) {
-        if (c == '"')
-            quoted = !quoted;
-        else if (c == at && !quoted)
-            cells.emplace_back();
-        else if (c != '\r')
-            cells.back() += c;
-    }
-    return cells;
-}
-
-std::vector<Row> rows_of(const std::string& table) {
-    std::vector<Row> rows;
-    for (const auto& file : scene::embedded_tables()) {
-        if (file.path != table + ".csv") continue;
-        std::istringstream in{std::string(file.text)};
-        std::string line;
-        std::getline(in, line);
-        const auto names = split(line, ',');
-        while (std::getline(in, line)) {
-            const auto cells = split(line, ',');
-            Row row;
-            for (std::size_t i = 0; i < names.size() && i < cells.size(); ++i) row[names[i]] = cells[i];
-            rows.push_back(std::move(row));
-        }
-    }
-    return rows;
-}
-
-double number_in(const std::string& text) {
-    if (text == "inf") return std::numeric_limits<double>::infinity();
-    return base::number_in(text).value_or(std::numeric_limits<double>::quiet_NaN());
-}
-
-double at(const Row& row, const std::string& column) { return number_in(row.at(column)); }
+double at(const Row& row, const std::string& column) { return number(row, column); }
 
 Layer film(double n, double depth) { return {n, 1, {depth}, {}, 0}; }
 
@@ -111,7 +70,7 @@ const char* const computed = "computed to convergence (discrete ordinates)";
 
 void interfaces(const Solver& solver, std::vector<TableError>& out) {
     Errors e("fresnel_diffuse", "Walsh's closed form, Ryde 1931", "diffuse light on a bare interface", solver.name);
-    for (const auto& row : rows_of("fresnel_diffuse"))
+    for (const auto& row : table_rows("fresnel_diffuse"))
         e.add(solver.fluxes(stack({film(at(row, "n"), 0)}, Base::Kind::black), {true, 0}).reflectance[0],
               at(row, "r_ext_diffuse_Walsh"), "n " + row.at("n"));
     out.push_back(e.close());
@@ -123,7 +82,7 @@ void clear_films(const Solver& solver, std::vector<TableError>& out) {
         sphere(table, source, "radiance factor d/0, specular excluded", solver.name);
     Errors normal(table, source, "hemispherical, normal light", solver.name),
         diffuse(table, source, "hemispherical, diffuse light", solver.name);
-    for (const auto& row : rows_of(table)) {
+    for (const auto& row : table_rows(table)) {
         const auto s =
             stack({film(at(row, "n"), -std::log(at(row, "t_normal")))}, Base::Kind::lambertian, at(row, "rho_base"));
         const std::string name = "n " + row.at("n") + ", t " + row.at("t_normal") + ", base " + row.at("rho_base");
@@ -140,7 +99,7 @@ void clear_films(const Solver& solver, std::vector<TableError>& out) {
 void wet(const Solver& solver, std::vector<TableError>& out) {
     Errors e("wet_look_lekner_dorf", "clear-film columns, computed", "wet albedo under a liquid film, 0/d",
              solver.name);
-    for (const auto& row : rows_of("wet_look_lekner_dorf"))
+    for (const auto& row : table_rows("wet_look_lekner_dorf"))
         e.add(solver
                   .fluxes(stack({film(at(row, "n_liquid"), 0)}, Base::Kind::lambertian, at(row, "albedo_dry")),
                           {false, 0})
@@ -160,7 +119,7 @@ void slabs(const Solver& solver, std::vector<TableError>& out) {
         t(table, source, "transmittance, collimated", solver.name);
     Errors rd(table, source, "reflectance, diffuse", solver.name),
         td(table, source, "transmittance, diffuse", solver.name);
-    for (const auto& row : rows_of(table)) {
+    for (const auto& row : table_rows(table)) {
         std::vector<Layer> layers;
         const double top = at(row, "n_top_slide"), bottom = at(row, "n_bottom_slide"), b = at(row, "b");
         if (top != 1) layers.push_back(film(top, 0));
@@ -182,11 +141,12 @@ void layers_over_base(const Solver& solver, std::vector<TableError>& out) {
     const std::string table = "transport_layer_over_lambertian";
     Errors normal(table, computed, "reflectance, normal light", solver.name),
         diffuse(table, computed, "reflectance, diffuse light", solver.name);
-    for (const auto& row : rows_of(table)) {
-        const auto a = split(row.at("a"), '|'), b = split(row.at("b"), '|'), g = split(row.at("g"), '|');
+    for (const auto& row : table_rows(table)) {
+        const auto a = table_cells(row.at("a"), '|'), b = table_cells(row.at("b"), '|'),
+                   g = table_cells(row.at("g"), '|');
         std::vector<Layer> layers;
         for (std::size_t i = 0; i < a.size(); ++i)
-            layers.push_back(turbid(at(row, "n"), number_in(a[i]), number_in(b[i]), number_in(g[i])));
+            layers.push_back(turbid(at(row, "n"), table_number(a[i]), table_number(b[i]), table_number(g[i])));
         const auto s = stack(layers, Base::Kind::lambertian, at(row, "rho_substrate"));
         normal.add(solver.fluxes(s, {false, 0}).reflectance[0], at(row, "UR1_normal_incl_spec"), row.at("id"));
         diffuse.add(solver.fluxes(s, {true, 0}).reflectance[0], at(row, "URU_diffuse_incl"), row.at("id"));

@@ -78,6 +78,7 @@ void walk(Binder& m, Collector& at) {
     at("cut_lb", "lb/gal", 0.1, 6, m.cut_lb);
     at("haze_per_mm", "1/mm", 0, 50, m.haze_per_mm);
     at("haze_exponent", "", -1, 5, m.haze_exponent);
+    at("contact", "", 0.2, 1, m.contact);
     at("stay", "", 0, 1, m.stay);
     at("depth_um", "um", 1, 1000, m.depth_um);
     at("sheen_gu60", "GU", 0, 100, m.sheen_gu60);

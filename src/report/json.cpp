@@ -31,6 +31,7 @@ Json color_json(const job::SeenColor& c, const std::string& observer, const std:
     j["in_gamut"] = c.screen.in_gamut;
     if (with_spread) {
         j["spread_dE00"] = c.spread_de00;
+        j["rests_on_published_boards"] = c.published_boards;
         j["range"] = range_json(c.region);
     }
     return j;
@@ -60,6 +61,7 @@ Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
     for (const auto& s : f.stages) j["stages"].push_back(stage_json(s, look));
     if (f.end_grain) j["end_grain"] = stage_json(*f.end_grain, look);
     j["rests_on"] = {{"mark", material::word(f.spread.rests_on)}, {"materials", f.spread.weakest}};
+    j["no_published_board_of"] = f.footing.without;
     j["spread_from"] = Json::array();
     for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)
         j["spread_from"].push_back(

@@ -5,6 +5,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
 #include "foretone/scene/version.hpp"
+#include "published.hpp"
 
 namespace foretone::report {
 namespace {
@@ -28,7 +29,7 @@ std::string verdict_markdown(const job::Verdict& v) {
         "percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
         v.streams, a.woods, a.finishes, difference(a.median), difference(a.p95), difference(a.worst), a.worst_board,
         difference(a.worst_without_haze), difference(a.worst_without_dye));
-    return out;
+    return out + published_markdown(v);
 }
 
 std::string verdict_json(const job::Verdict& v) {
@@ -54,6 +55,7 @@ std::string verdict_json(const job::Verdict& v) {
                       {"worst_board", a.worst_board},
                       {"worst_without_haze_dE00", a.worst_without_haze},
                       {"worst_without_dye_dE00", a.worst_without_dye}};
+    add_published(j, v);
     return j.dump(2) + "\n";
 }
 

@@ -97,12 +97,13 @@ void add_binders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
     const double solids = m.solids_share();
     if (!(solids > 0)) return;
     d.binder_um = d.wet_um * solids;
-    d.binder_n = 0;
+    d.binder_n = d.contact = 0;
     for (const auto& part : m.binders) {
         const auto& b = std::get<Binder>(shelf.at(part.id).data);
         const double w = part.dry_share / solids;
         d.binder_n += w * b.n.value;
         d.stay += w * b.stay.value;
+        d.contact += w * (b.contact ? b.contact->value : 1);
         d.binder_depth_um += w * b.depth_um.value;
         d.sheen_gu60 += w * b.sheen_gu60.value;
         add_scaled(d.binder_absorption_per_mm, material::absorption_per_mm(b), w);

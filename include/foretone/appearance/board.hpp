@@ -26,6 +26,7 @@ struct Coat {
     spectral::Spectrum absorption_per_mm{};
     spectral::Spectrum haze_per_mm{};  ///< µs′
     bool loose = false;                ///< color without binder that dried on top: it rubs off until it is coated
+    double contact = 1;                ///< share of it that fills the cut cells below, no air between
 };
 
 /// One coat of a board's past, so that any spot of it can be worked out by the same account.

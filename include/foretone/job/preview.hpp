@@ -8,6 +8,7 @@
 #include "foretone/appearance/spread.hpp"
 #include "foretone/color/ciecam16.hpp"
 #include "foretone/color/srgb.hpp"
+#include "foretone/job/published.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/judge.hpp"
 
@@ -21,6 +22,7 @@ struct SeenColor {
     color::Appearance seen;  ///< what an eye adapted to the light sees (CIECAM16); `screen` shows just that
     color::Display screen;
     double spread_de00 = 0;     ///< one standard deviation
+    int published_boards = 0;   ///< rows that judge the kinds of finish it has, the fewest; 0 for wood without finish
     appearance::Region region;  ///< what the color may turn out as
 };
 
@@ -35,6 +37,7 @@ struct SeenFinish {
     std::string name;
     std::vector<SeenStage> stages;
     std::optional<SeenStage> end_grain;  ///< the finished end of the board, where asked for
+    PublishedFooting footing;  ///< what published boards say of its kinds of finish
     appearance::Spread spread;
     std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
     std::vector<scene::Problem> warnings;

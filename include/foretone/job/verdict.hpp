@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "foretone/job/calibration.hpp"
+#include "foretone/job/rankings.hpp"
 #include "foretone/scene/library.hpp"
 #include "foretone/schedule/step.hpp"
 
@@ -34,6 +36,8 @@ struct Verdict {
     int streams = 0;
     std::vector<TableError> tables;
     Agreement agreement;
+    Calibration calibration;        ///< published boards, each predicted without its paper
+    std::vector<Ranking> rankings;  ///< published orders
 };
 
 /// The fixed set of finishes that the solvers are compared over: 8 colors × 5 seals × 5 topcoats.

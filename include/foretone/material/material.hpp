@@ -76,9 +76,10 @@ struct Binder {
     std::optional<Figure> cut_lb;                         ///< usual cut, lb per US gal of alcohol
     Figure haze_per_mm;                                   ///< µs′ of the dry film at 550 nm
     Figure haze_exponent;                                 ///< µs′ ∝ (λ/550)^−x
-    Figure stay;                                  ///< 0–1: share of a coat's solids that stays on open wood's surface
-    Figure depth_um;                              ///< how deep the rest soaks, at absorbency 1
-    Figure sheen_gu60;                            ///< 60° gloss units as supplied
+    std::optional<Figure> contact;  ///< 0–1: share of its film that fills the cut cells below; 1 if not given
+    Figure stay;                    ///< 0–1: share of a coat's solids that stays on open wood's surface
+    Figure depth_um;                ///< how deep the rest soaks, at absorbency 1
+    Figure sheen_gu60;              ///< 60° gloss units as supplied
     std::array<std::optional<Figure>, 4> wet_um;  ///< wet film of one coat, by `Method`
     Figure coverage_m2_per_l;
     std::string carrier;

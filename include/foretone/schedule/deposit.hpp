@@ -43,7 +43,8 @@ struct Deposit {
     double binder_n = 1.5;
     spectral::Spectrum binder_absorption_per_mm{};
     spectral::Spectrum binder_haze_per_mm{};
-    double stay = 0;  ///< share of the binder that stays on open wood's surface
+    double contact = 1;  ///< share of its film that fills the cut cells below
+    double stay = 0;     ///< share of the binder that stays on open wood's surface
     double binder_depth_um = 0;
     double sheen_gu60 = 0;
     bool wiped = true;  ///< the excess is taken off again

@@ -1,0 +1,126 @@
+/// Coated against bare wood as published.
+
+#include "foretone/job/published.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "foretone/job/calibration.hpp"
+#include "foretone/job/rankings.hpp"
+#include "support/tolerance.hpp"
+
+using namespace foretone;
+using namespace foretone::test;
+
+namespace {
+
+const scene::Library library;
+
+const job::Calibration& calibration() {
+    static const auto c = job::calibrate(library);
+    return c;
+}
+
+const material::Binder& binder(const std::string& id) {
+    static std::map<std::string, material::Material> held;
+    return std::get<material::Binder>(held.emplace(id, library.material(id)).first->second.data);
+}
+
+const job::FittedFigure& figure(const std::string& what) {
+    for (const auto& f : calibration().figures)
+        if (f.what == what) return f;
+    FAIL("no figure " << what);
+    return calibration().figures.front();
+}
+
+}  // namespace
+
+TEST_CASE("the table holds every published board with its source, and what a paper does not state as a spread") {
+    const auto boards = job::published_boards();
+    CHECK(boards.size() == 19);
+    for (const auto& b : boards) {
+        INFO(b.paper << ", " << b.species);
+        CHECK_FALSE(b.source.empty());
+        CHECK(b.de_ab > 0);
+        for (const double sd : b.bare_sd) CHECK(sd > 0);
+        CHECK(library.find(b.like));
+        for (const auto& id : b.finish) CHECK(library.find(id));
+        if (b.finish.size() == 1) CHECK(b.kind == job::finish_kind(library.material(b.finish[0])));
+    }
+}
+
+TEST_CASE("90 % ranges hold 80 to 100 % of each kind's boards when the board's own paper is left out") {
+    for (const auto& k : calibration().coverage) {
+        INFO(k.kind << ": " << k.inside << " of " << k.rows << ", bias " << k.bias << ", rms " << k.rms);
+        CHECK(k.inside >= 0.8 * k.rows);
+        CHECK(std::isfinite(k.rms));
+    }
+}
+
+TEST_CASE("waxed boards darken, redden and yellow as printed, within 3.5 of the printed difference, left out") {
+    // The worst pair of the table itself: white oak, whose second coat is printed 1.4 above its third.
+    for (const auto& j : calibration().boards) {
+        if (j.board.kind != "wax") continue;
+        INFO(j.board.species << ", " << j.board.coats << " coats: " << j.de_ab << " for " << j.board.de_ab);
+        CHECK(j.change.l < 0);
+        CHECK(std::abs(j.de_ab - j.board.de_ab) < 3.5);
+        if (j.board.paper.starts_with("ayata")) CHECK(j.signs_met);
+    }
+}
+
+TEST_CASE("the library holds what the fit gives: half a standard deviation is as far as rounding may go") {
+    const auto near = [](const material::Figure& f, const std::string& what) {
+        INFO(what << ": " << f.value << " in the library, " << figure(what).after << " ± " << figure(what).after_sd);
+        CHECK(std::abs(f.value - figure(what).after) < 0.5 * figure(what).after_sd);
+        CHECK(f.sd > 0.5 * figure(what).after_sd);
+    };
+    near(*binder("paste-wax").contact, "contact, wax");
+    near(*binder("oil-varnish").contact, "contact, oil varnish");
+    near(*binder("oil-varnish").gardner, "gardner, oil varnish");
+    near(*binder("paste-wax").gardner, "gardner, wax");
+    for (const auto& id : library.ids("wood")) {
+        const auto m = library.material(id);
+        const auto& wood = std::get<material::Wood>(m.data);
+        const double n2 = (1 - wood.surface_k1.value) / (1 - wood.surface_k2.value);
+        const double share = (n2 - 1) / (wood.n.value * wood.n.value - 1) / (1 - wood.porosity.value);
+        INFO(id << ": cell wall in the outermost plane " << share << " of 1 - porosity");
+        CHECK(std::abs(share - calibration().solid_share) < 0.5 * calibration().figures.front().after_sd);
+    }
+}
+
+TEST_CASE("kinds of finish without a published board carry a wider spread than those with") {
+    const double widest = std::max(binder("paste-wax").contact->sd, binder("oil-varnish").contact->sd);
+    for (const auto& group : {"film", "oil"})
+        for (const auto& id : library.ids(group)) {
+            const auto m = library.material(id);
+            const std::string kind = job::finish_kind(m);
+            INFO(id << ": " << kind);
+            CHECK_FALSE(kind.empty());
+            if (job::published_rows(kind) == 0) CHECK(std::get<material::Binder>(m.data).contact->sd >= widest);
+        }
+    CHECK(job::published_rows("waterborne") == 0);
+    CHECK(job::published_rows("wax") == 12);
+}
+
+TEST_CASE("a finish rests on the fewest boards that any of its kinds has") {
+    material::Shelf shelf;
+    for (const auto& id : library.ids()) shelf[id] = library.material(id);
+    CHECK(job::published_footing({"honey-dye", "water"}, shelf).rows == -1);
+    CHECK(job::published_footing({"paste-wax"}, shelf).rows == 12);
+    CHECK(job::published_footing({"paste-wax", "oil-varnish"}, shelf).rows == 4);
+    const auto both = job::published_footing({"boiled-linseed", "waterborne-acrylic", "oil-varnish"}, shelf);
+    CHECK(both.rows == 0);
+    CHECK(both.without == std::vector<std::string>{"oil", "waterborne"});
+}
+
+TEST_CASE("published orders are told met or not, each with its source and what was found") {
+    const auto all = job::judge_rankings(library);
+    CHECK(all.size() == 6);
+    int met = 0;
+    for (const auto& r : all) {
+        CHECK_FALSE(r.source.empty());
+        CHECK_FALSE(r.found.empty());
+        met += r.met;
+    }
+    CHECK(met >= 3);  // some contradict each other: waterborne is printed both as least and as more than polyurethane
+}
