@@ -10,11 +10,17 @@
 // dimensions, where it is most even (Imai & Tan 2006), and a few hundred worlds do what thousands would. Materials and
 // boards are turned apart, as each world has two boards for its materials.
 //
+// Control variate: of the colors' linear part c₀ + J z the quantile q* is known, for it is normal; the worlds drawn
+// give it as q₀. What they give of the colors themselves, q, is off much alike: q q*/q₀ is told. Without J's help three
+// times the worlds would be needed.
+//
 // Materials' and boards' parts: with c and c′ two boards of one world, ½ E|c − c′|² is the variance that is left when
 // the materials are known, averaged over what they may be; the rest of the whole is the materials'.
 
 #include "foretone/appearance/spread.hpp"
 
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
 #include <Eigen/SVD>
 #include <algorithm>
 #include <cmath>
@@ -43,13 +49,14 @@ public:
     std::vector<Colors> look(bool only_finished) {
         std::vector<Colors> out;
         bare_.clear();
-        for (std::size_t f = 0; f < q_.finishes.size(); ++f) out.push_back(look_at(f, only_finished));
+        for (std::size_t f = 0; f < q_.finishes.size(); ++f)
+            out.push_back(look_at(f, only_finished || !q_.every_stage));
         return out;
     }
-    /// The finished ones; nothing if a schedule is impossible.
-    std::optional<std::vector<Colors>> finished() {
+    /// All; nothing if a schedule is impossible.
+    std::optional<std::vector<Colors>> try_all() {
         try {
-            return look(true);
+            return look(false);
         } catch (const schedule::Fault&) {
             return std::nullopt;
         }
@@ -83,30 +90,47 @@ private:
     std::vector<Lab> bare_;
 };
 
-// Moves of the finished colors by each coordinate alone, [coordinate][finish][light]: +1 sd, or −1 (turned round).
+// Moves of all colors by each coordinate alone: +1 sd, or −1 (turned round).
 struct Slopes {
-    Eigen::MatrixXd lab;                    // three rows a finish, under the first light
-    std::vector<std::vector<double>> de00;  // [finish][coordinate]
+    std::vector<std::vector<std::vector<Eigen::MatrixXd>>> lab;  // [finish][stage][light], 3 × coordinates
+    std::vector<std::vector<double>> de00;                       // [finish][coordinate], finished, first light
+
+    /// Three rows a finish: the finished colors under the first light.
+    Eigen::MatrixXd finished() const {
+        const auto& any = lab.front().back().front();
+        Eigen::MatrixXd out(static_cast<Eigen::Index>(3 * lab.size()), any.cols());
+        for (std::size_t f = 0; f < lab.size(); ++f)
+            out.middleRows(static_cast<Eigen::Index>(3 * f), 3) = lab[f].back().front();
+        return out;
+    }
 };
 
-Slopes one_at_a_time(UncertainFigures& figures, Eye& eye, std::size_t finishes) {
+Slopes one_at_a_time(UncertainFigures& figures, Eye& eye) {
     const std::size_t count = figures.coordinates().size();
-    Slopes out{Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(3 * finishes), static_cast<Eigen::Index>(count)),
-               std::vector<std::vector<double>>(finishes, std::vector<double>(count, 0.0))};
     World world(count, 0.0);
     figures.set(world);
-    const auto base = eye.look(true);
+    const auto base = eye.look(false);
+    Slopes out;
+    for (const auto& finish : base) {
+        out.lab.emplace_back();
+        out.de00.emplace_back(count, 0.0);
+        for (const auto& stage : finish)
+            out.lab.back().emplace_back(stage.size(), Eigen::MatrixXd::Zero(3, static_cast<Eigen::Index>(count)));
+    }
     for (std::size_t c = 0; c < count; ++c) {
         for (const double sigmas : {1.0, -1.0}) {
             world[c] = sigmas;
             figures.set(world);
-            const auto moved = eye.finished();
+            const auto moved = eye.try_all();
             if (!moved) continue;
-            for (std::size_t f = 0; f < finishes; ++f) {
-                const Lab &p = base[f].back().front(), &q = (*moved)[f].back().front();
-                out.de00[f][c] = color::delta_e_00(p, q);
-                out.lab.block<3, 1>(static_cast<Eigen::Index>(3 * f), static_cast<Eigen::Index>(c)) =
-                    sigmas * Eigen::Vector3d(q.l - p.l, q.a - p.a, q.b - p.b);
+            for (std::size_t f = 0; f < base.size(); ++f) {
+                for (std::size_t s = 0; s < base[f].size(); ++s)
+                    for (std::size_t l = 0; l < base[f][s].size(); ++l) {
+                        const Lab &p = base[f][s][l], &q = (*moved)[f][s][l];
+                        out.lab[f][s][l].col(static_cast<Eigen::Index>(c)) =
+                            sigmas * Eigen::Vector3d(q.l - p.l, q.a - p.a, q.b - p.b);
+                    }
+                out.de00[f][c] = color::delta_e_00(base[f].back().front(), (*moved)[f].back().front());
             }
             break;
         }
@@ -146,14 +170,14 @@ struct Turned {
     std::vector<double> size;  // of each u: what it does to the finished colors, largest first
 };
 
-Turned turned(const UncertainFigures& figures, const Slopes& slopes, Origin origin) {
+Turned turned(const UncertainFigures& figures, const Eigen::MatrixXd& slopes, Origin origin) {
     Turned out;
     for (std::size_t c = 0; c < figures.coordinates().size(); ++c)
         if (figures.coordinates()[c].origin == origin) out.which.push_back(c);
     const auto n = static_cast<Eigen::Index>(out.which.size());
-    Eigen::MatrixXd part(slopes.lab.rows(), n);
+    Eigen::MatrixXd part(slopes.rows(), n);
     for (Eigen::Index i = 0; i < n; ++i)
-        part.col(i) = slopes.lab.col(static_cast<Eigen::Index>(out.which[static_cast<std::size_t>(i)]));
+        part.col(i) = slopes.col(static_cast<Eigen::Index>(out.which[static_cast<std::size_t>(i)]));
     if (n == 0) return out;
     const Eigen::JacobiSVD<Eigen::MatrixXd> svd(part, Eigen::ComputeFullV);
     out.turn = svd.matrixV();
@@ -171,7 +195,7 @@ Turned turned(const UncertainFigures& figures, const Slopes& slopes, Origin orig
 // Which dimension of the lattice each u takes: the larger its effect, the earlier. Materials first, then the boards.
 class Plan {
 public:
-    Plan(const UncertainFigures& figures, const Slopes& slopes)
+    Plan(const UncertainFigures& figures, const Eigen::MatrixXd& slopes)
         : count_(figures.coordinates().size()),
           parts_{turned(figures, slopes, Origin::materials), turned(figures, slopes, Origin::boards)} {
         struct Wanted {
@@ -213,90 +237,171 @@ private:
     std::vector<std::vector<std::size_t>> dimensions_;  // [materials, board 1, board 2][u]
 };
 
-// All draws of all finishes.
-class Drawing {
-public:
-    Drawing(const SpreadQuestion& q, UncertainFigures& figures, Eye& eye, const Plan& plan)
-        : q_(q), figures_(figures), eye_(eye), plan_(plan) {}
-
-    /// [finish][stage][light][draw].
-    std::vector<std::vector<std::vector<Draws>>> all(std::size_t& redrawn) {
-        const std::uint64_t seed = seed_of(figures_);
-        for (std::size_t set = 0; set < draw_sets; ++set) {
-            const ShiftedLattice lattice(plan_.dimensions(), mixed(seed, set));
-            for (std::size_t point = 0; point < lattice_points; ++point) draw(lattice, point, redrawn);
-        }
-        return std::move(seen_);
-    }
-
-private:
-    // Both boards of a world. An impossible schedule is drawn again from the same point of other shifts; a point that
-    // fails every time is left out.
-    void draw(const ShiftedLattice& lattice, std::size_t point, std::size_t& redrawn) {
-        constexpr unsigned most_shifts = 64;
-        for (unsigned again = 0; again < most_shifts; ++again) {
-            try {
-                std::array<std::vector<Colors>, boards_of_a_world> boards;
-                for (std::size_t b = 0; b < boards_of_a_world; ++b) {
-                    figures_.set(plan_.world(lattice, point, b, again));
-                    boards[b] = eye_.look(!q_.every_stage);
-                }
-                for (const auto& board : boards) keep(board);
-                return;
-            } catch (const schedule::Fault&) {
-                ++redrawn;
-            }
-        }
-    }
-
-    void keep(const std::vector<Colors>& colors) {
-        seen_.resize(colors.size());
-        for (std::size_t f = 0; f < colors.size(); ++f) {
-            seen_[f].resize(colors[f].size());
-            for (std::size_t s = 0; s < colors[f].size(); ++s) {
-                seen_[f][s].resize(colors[f][s].size());
-                for (std::size_t l = 0; l < colors[f][s].size(); ++l) seen_[f][s][l].push_back(colors[f][s][l]);
-            }
-        }
-    }
-
-    const SpreadQuestion& q_;
-    UncertainFigures& figures_;
-    Eye& eye_;
-    const Plan& plan_;
-    std::vector<std::vector<std::vector<Draws>>> seen_;
+// A world as it was drawn, and what was seen of it.
+struct Seen {
+    std::array<World, boards_of_a_world> world;
+    std::vector<Colors> first;                 // [finish][stage][light], of the first board
+    std::vector<std::vector<Lab>> on_another;  // [finish][light], finished, of the other one
 };
 
-// How far the sets' own quantiles lie apart is how sure the quantile of all is: sd/√sets.
-double quantile_error(const Draws& draws, const Region& of) {
-    if (!(of.de00_90 > 0)) return 0;
-    const std::size_t each = draws.size() / draw_sets;
-    double sum = 0, squares = 0;
-    for (std::size_t set = 0; set < draw_sets; ++set) {
-        std::vector<double> de;
-        for (std::size_t i = 0; i < each; ++i) de.push_back(color::delta_e_00(draws[set * each + i], of.mean));
-        const double q = quantile(std::move(de), region_share) / of.de00_90;
-        sum += q;
-        squares += q * q;
-    }
-    constexpr auto n = static_cast<double>(draw_sets);
-    return std::sqrt(std::max(0.0, squares - sum * sum / n) / (n - 1) / n);
+// One set of worlds. An impossible schedule is drawn again from the same point of other shifts; a point that fails
+// every time is left out.
+struct Set {
+    std::vector<Seen> seen;
+    std::size_t redrawn = 0;
+};
+
+Set draw_set(const SpreadQuestion& q, const Plan& plan, std::uint64_t seed) {
+    constexpr unsigned most_shifts = 64;
+    UncertainFigures figures(q.shelf, q.wood, q.finishes, q.lights.front(), q.knowledge);
+    Eye eye(q, figures);
+    const ShiftedLattice lattice(plan.dimensions(), seed);
+    Set out;
+    for (std::size_t point = 0; point < lattice_points; ++point)
+        for (unsigned again = 0; again < most_shifts; ++again) {
+            try {
+                Seen one;
+                for (std::size_t b = 0; b < boards_of_a_world; ++b) one.world[b] = plan.world(lattice, point, b, again);
+                figures.set(one.world[0]);
+                one.first = eye.look(false);
+                figures.set(one.world[1]);
+                for (auto& finish : eye.look(true)) one.on_another.push_back(std::move(finish.back()));
+                out.seen.push_back(std::move(one));
+                break;
+            } catch (const schedule::Fault&) {
+                ++out.redrawn;
+            }
+        }
+    return out;
 }
 
-Region region_of(const Draws& draws) {
-    Region out = region(draws);
-    out.de00_90_error = quantile_error(draws, out);
+// ΔE00 near a color as a quadratic form: its values along the axes and the diagonals between them.
+Eigen::Matrix3d metric(const Lab& at) {
+    const auto square = [&](const Eigen::Vector3d& v) {
+        const double de = color::delta_e_00(at, {at.l + v(0), at.a + v(1), at.b + v(2)});
+        return de * de;
+    };
+    Eigen::Matrix3d g;
+    for (int i = 0; i < 3; ++i) g(i, i) = square(Eigen::Vector3d::Unit(i));
+    for (int i = 0; i < 3; ++i)
+        for (int j = 0; j < i; ++j) {
+            const Eigen::Vector3d p = Eigen::Vector3d::Unit(i), q = Eigen::Vector3d::Unit(j);
+            g(i, j) = g(j, i) = (square(p + q) - square(p - q)) / 4;
+        }
+    return g;
+}
+
+// The quantile of √(Σ λ_k n_k²), n normal: of 4,096 evenly spread points (the additive recurrence of the plastic
+// number's kin for three dimensions).
+double normal_radius(const Eigen::Vector3d& lambda) {
+    static const auto squares = [] {
+        std::vector<Eigen::Vector3d> out;
+        constexpr double g = 1.2207440846057596;  // g⁴ = g + 1
+        for (int i = 1; i <= 4096; ++i) {
+            Eigen::Vector3d n;
+            for (int k = 0; k < 3; ++k) {
+                double u = 0.5 + i * std::pow(g, -1 - k);
+                u = std::clamp(u - std::floor(u), 1e-6, 1 - 1e-6);
+                const double z = normal_quantile(u);
+                n(k) = z * z;
+            }
+            out.push_back(n);
+        }
+        return out;
+    }();
+    std::vector<double> sums;
+    for (const auto& n : squares) sums.push_back(n.dot(lambda));
+    return std::sqrt(quantile(std::move(sums), region_share));
+}
+
+// The colors of one stage under one light with what is needed to judge them.
+struct Sample {
+    std::vector<Draws> sets;
+    std::vector<std::vector<const World*>> worlds;  // of the same
+
+    Draws all() const {
+        Draws out;
+        for (const auto& set : sets) out.insert(out.end(), set.begin(), set.end());
+        return out;
+    }
+};
+
+// Of the first boards, or of both boards of each world in turn.
+Sample sampled(const std::vector<Set>& sets, std::size_t finish, std::size_t stage, std::size_t light, bool both) {
+    Sample out;
+    for (const auto& set : sets) {
+        out.sets.emplace_back();
+        out.worlds.emplace_back();
+        for (const auto& one : set.seen) {
+            out.sets.back().push_back(one.first[finish][stage][light]);
+            out.worlds.back().push_back(&one.world[0]);
+            if (!both) continue;
+            out.sets.back().push_back(one.on_another[finish][light]);
+            out.worlds.back().push_back(&one.world[1]);
+        }
+    }
+    return out;
+}
+
+// Quantile and standard error by the control variate; boards' share of the variance, to first order.
+void judge(Region& region, const Sample& sample, const Eigen::MatrixXd& slopes,
+           const std::vector<Coordinate>& coordinates) {
+    if (!(region.de00_90 > 0)) return;
+    const Eigen::Matrix3d g = metric(region.mean);
+    const Eigen::LLT<Eigen::Matrix3d> llt(g + 1e-9 * g.trace() * Eigen::Matrix3d::Identity());
+    const Eigen::MatrixXd j = llt.matrixU() * slopes;  // |j z| is ΔE00 of the linear part
+    double boards = 0;
+    for (std::size_t c = 0; c < coordinates.size(); ++c)
+        if (coordinates[c].origin == Origin::boards) boards += j.col(static_cast<Eigen::Index>(c)).squaredNorm();
+    const double whole = j.squaredNorm();
+    region.boards_de00 = whole > 0 ? region.rms_de00 * std::sqrt(boards / whole) : 0;
+    const Eigen::Matrix3d spread = j * j.transpose();
+    const double known = normal_radius(
+        Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(spread, Eigen::EigenvaluesOnly).eigenvalues().cwiseMax(0.0));
+    std::vector<double> ratio, of, linear, all, all_linear;
+    for (std::size_t set = 0; set < sample.sets.size(); ++set) {
+        of.clear(), linear.clear();
+        for (std::size_t i = 0; i < sample.sets[set].size(); ++i) {
+            of.push_back(color::delta_e_00(sample.sets[set][i], region.mean));
+            const auto& world = *sample.worlds[set][i];
+            linear.push_back(
+                (j * Eigen::Map<const Eigen::VectorXd>(world.data(), static_cast<Eigen::Index>(world.size()))).norm());
+        }
+        all.insert(all.end(), of.begin(), of.end());
+        all_linear.insert(all_linear.end(), linear.begin(), linear.end());
+        if (of.empty()) continue;
+        const double q0 = quantile(linear, region_share);
+        ratio.push_back(q0 > 0 ? quantile(of, region_share) / q0 : 0);
+    }
+    const double q0 = quantile(all_linear, region_share);
+    if (!(q0 > 0) || !(known > 0)) return;
+    const double q = quantile(all, region_share) / q0;
+    region.de00_90 = q * known;
+    double squares = 0;
+    for (const double r : ratio) squares += (r / q - 1) * (r / q - 1);
+    const auto n = static_cast<double>(ratio.size());
+    region.de00_90_error = n > 1 ? std::sqrt(squares / (n - 1) / n) : 0;
+}
+
+Region region_of(const Sample& sample, const Eigen::MatrixXd& slopes, const std::vector<Coordinate>& coordinates) {
+    Region out = region(sample.all());
+    judge(out, sample, slopes, coordinates);
+    out.materials_de00 = std::sqrt(std::max(0.0, out.rms_de00 * out.rms_de00 - out.boards_de00 * out.boards_de00));
+    return out;
+}
+
+// What boards do, from pairs of boards of one world.
+void part(Region& region, const Draws& draws) {
     double squares = 0;
     for (std::size_t i = 0; i + 1 < draws.size(); i += 2) {
         const double de = color::delta_e_00(draws[i], draws[i + 1]);
         squares += de * de;
     }
-    out.boards_de00 = std::min(out.rms_de00, std::sqrt(squares / static_cast<double>(draws.size())));
-    out.materials_de00 = std::sqrt(out.rms_de00 * out.rms_de00 - out.boards_de00 * out.boards_de00);
-    return out;
+    region.boards_de00 = std::min(region.rms_de00, std::sqrt(squares / static_cast<double>(draws.size())));
+    region.materials_de00 = std::sqrt(region.rms_de00 * region.rms_de00 - region.boards_de00 * region.boards_de00);
 }
 
-// If the materials were known: the mean and, about it, half of what two boards of a world differ by, to both sides.
+// If the materials were known: the mean and, about it, what two boards of a world differ by, over √2, to both sides.
 Region boards_alone(const Draws& draws, const Lab& mean) {
     Draws alone;
     for (std::size_t i = 0; i + 1 < draws.size(); i += 2) {
@@ -307,7 +412,6 @@ Region boards_alone(const Draws& draws, const Lab& mean) {
     }
     Region out = region(alone);
     out.boards_de00 = out.rms_de00;
-    out.de00_90_error = quantile_error(alone, out);
     return out;
 }
 
@@ -334,22 +438,38 @@ void require_pairs(const Draws& from, const Draws& to) {
 
 std::vector<Spread> spreads(const SpreadQuestion& q) {
     if (q.lights.empty()) throw std::invalid_argument("spreads: no light");
+    if (q.finishes.empty()) return {};
     UncertainFigures figures(q.shelf, q.wood, q.finishes, q.lights.front(), q.knowledge);
     Eye eye(q, figures);
-    const auto slopes = one_at_a_time(figures, eye, q.finishes.size());
-    const Plan plan(figures, slopes);
-    std::size_t redrawn = 0;
-    auto seen = Drawing(q, figures, eye, plan).all(redrawn);
+    const auto slopes = one_at_a_time(figures, eye);
+    const Plan plan(figures, slopes.finished());
+    const std::uint64_t seed = seed_of(figures);
+    std::vector<Set> sets(draw_sets);
+    const auto draw = [&](std::size_t set) { sets[set] = draw_set(q, plan, mixed(seed, set)); };
+    if (q.for_each)
+        q.for_each(draw_sets, draw);
+    else
+        for (std::size_t set = 0; set < draw_sets; ++set) draw(set);
+
     std::vector<Spread> out(q.finishes.size());
     for (std::size_t f = 0; f < out.size(); ++f) {
-        out[f].redrawn = redrawn;
+        for (const auto& set : sets) out[f].redrawn += set.redrawn;
         out[f].contributions = contributions(figures, slopes.de00[f], f);
         weakest_marks(figures.shelf(), figures.used(f), out[f]);
-        for (const auto& stage : seen[f]) {
+        const std::size_t stages = slopes.lab[f].size();
+        for (std::size_t s = 0; s < stages; ++s) {
             out[f].regions.emplace_back();
-            for (const auto& draws : stage) out[f].regions.back().push_back(region_of(draws));
+            for (std::size_t l = 0; l < q.lights.size(); ++l) {
+                const Sample sample = sampled(sets, f, s, l, s + 1 == stages);
+                out[f].regions.back().push_back(region_of(sample, slopes.lab[f][s][l], figures.coordinates()));
+                if (s + 1 == stages) {
+                    out[f].finished.push_back(sample.all());
+                    part(out[f].regions.back().back(), out[f].finished.back());
+                }
+                if (l == 0)
+                    out[f].stages.push_back(s + 1 == stages ? sampled(sets, f, s, l, false).all() : sample.all());
+            }
         }
-        out[f].finished = std::move(seen[f].back());
         for (std::size_t l = 0; l < q.lights.size(); ++l)
             out[f].boards.push_back(boards_alone(out[f].finished[l], out[f].regions.back()[l].mean));
     }

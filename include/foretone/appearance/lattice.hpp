@@ -8,7 +8,7 @@
 
 namespace foretone::appearance {
 
-inline constexpr std::size_t lattice_points = 257;  ///< a prime, so that every generator spreads over all of them
+inline constexpr std::size_t lattice_points = 67;  ///< a prime, so that every generator spreads over all of them
 inline constexpr std::size_t lattice_dimensions = 24;
 
 /// Generating vector of a rank-1 lattice of `lattice_points` points, built component by component (Sloan & Reztsov

@@ -2,6 +2,7 @@
 /// How sure colors are, and differences of colors: everything that is not known drawn at once, many times, the same
 /// worlds for every finish.
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -33,6 +34,7 @@ struct Spread {
     std::vector<std::vector<Region>> regions;  ///< [stage][light], boards and materials together
     std::vector<Region> boards;                ///< [light]: the finished color if the materials were known
     std::vector<Draws> finished;               ///< [light]
+    std::vector<Draws> stages;                 ///< [stage], under the first light: the first board of each world
     std::vector<Contribution> contributions;   ///< largest first
     std::size_t redrawn = 0;  ///< worlds in which some schedule could not be worked out and that were drawn again
     material::Mark rests_on = material::Mark::measured;  ///< weakest mark among the figures used
@@ -52,14 +54,19 @@ struct SpreadQuestion {
     std::vector<color::Weights> lights;
     bool every_stage = true;  ///< else each finish has one stage, the finished one
     Knowledge knowledge{};
+    /// Calls job(i) for i = 0 … count − 1, in any order, perhaps at once; none: one after the other. The outcome is the
+    /// same.
+    std::function<void(std::size_t count, const std::function<void(std::size_t)>& job)> for_each{};
 };
 
 /// Spread of each finish, all by the same quasi-random worlds (lattice.hpp, uncertain.hpp): draw i of one finish and
 /// draw i of another are of one wood, one set of cans, one board. A world in which a schedule cannot be worked out is
 /// drawn again. The lattice's shifts come from the names of what is uncertain, so that the same input gives the same
-/// bytes. Colors are solved at every fourth wavelength, within ΔE00 0.05. The contributions are the finished color's
-/// moves by one coordinate at a time, +1 sd, or −1 where +1 cannot be; those of one name are added in squares. Throws
-/// schedule::Fault if a schedule is impossible as it stands.
+/// bytes. Colors are solved at every fourth wavelength, within ΔE00 0.05. Finished colors are
+/// seen on both boards of a world, the stages before on the first alone. Quantiles are corrected by what the same
+/// worlds make of the colors' linear part, whose quantile is known (a control variate). The contributions are the
+/// finished color's moves by one coordinate at a time, +1 sd, or −1 where +1 cannot be; those of one name are added in
+/// squares. Throws schedule::Fault if a schedule is impossible as it stands.
 std::vector<Spread> spreads(const SpreadQuestion& question);
 
 /// Of one finish alone.
