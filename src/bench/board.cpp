@@ -3,8 +3,8 @@
 #include <benchmark/benchmark.h>
 #include <lcms2.h>
 
-#include "foretone/picture/board.hpp"
-#include "foretone/picture/png.hpp"
+#include "foretone/light/board.hpp"
+#include "foretone/format/png.hpp"
 #include "foretone/scene/library.hpp"
 
 namespace {
@@ -25,15 +25,15 @@ struct Board {
         board = appearance::boards(shelf, "cherry", {"dye, varnish", {dye, varnish}}).back();
     }
     const material::Wood& wood() const { return std::get<material::Wood>(shelf.at("cherry").data); }
-    picture::Maps maps() const { return picture::grain(wood(), picture::Cut::flat, width, height, 0.15, 1); }
-    appearance::ToneTable tones(const picture::Maps& m) const {
+    grain::Maps maps() const { return grain::grain(wood(), grain::Cut::flat, width, height, 0.15, 1); }
+    appearance::ToneTable tones(const grain::Maps& m) const {
         return {
             appearance::ToneSpectra(board, appearance::centred(wood(), m.shade), optics::Geometry::g45_0,
                                     appearance::two_flux_solver(), appearance::ToneRange::covering(m.shade, m.uptake)),
             color::make_weights(library.illuminant("D65"), library.observer("2deg"))};
     }
-    picture::Finished finished(const appearance::ToneTable& tones) const {
-        return {tones, picture::sheen_of(board, wood()), picture::fibres_of(wood())};
+    light::Finished finished(const appearance::ToneTable& tones) const {
+        return {tones, light::sheen_of(board, wood()), light::fibres_of(wood())};
     }
     scene::Library library;
     material::Shelf shelf;
@@ -45,8 +45,8 @@ const Board& made() {
     return b;
 }
 
-picture::PngOptions packed() {
-    picture::PngOptions o;
+format::PngOptions packed() {
+    format::PngOptions o;
     o.photograph = true;
     return o;
 }
@@ -56,18 +56,18 @@ void board_tables(benchmark::State& state) {
     for (auto _ : state) benchmark::DoNotOptimize(made().tones(maps).white());
 }
 
-void board_light(benchmark::State& state, picture::View view) {
+void board_light(benchmark::State& state, light::View view) {
     const auto maps = made().maps();
     const auto tones = made().tones(maps);
     for (auto _ : state)
-        benchmark::DoNotOptimize(picture::light_board(maps, made().finished(tones), {view, 0}).image.rgb.data());
+        benchmark::DoNotOptimize(light::light_board(maps, made().finished(tones), {view, 0}).image.rgb.data());
 }
 
 void board_png(benchmark::State& state) {
     const auto maps = made().maps();
     const auto tones = made().tones(maps);
-    const auto image = picture::light_board(maps, made().finished(tones), {picture::View::window, 0}).image;
-    for (auto _ : state) benchmark::DoNotOptimize(picture::encode_png(image, packed()).size());
+    const auto image = light::light_board(maps, made().finished(tones), {light::View::window, 0}).image;
+    for (auto _ : state) benchmark::DoNotOptimize(format::encode_png(image, packed()).size());
 }
 
 // Grain, tables and light, with and without the file.
@@ -75,8 +75,8 @@ void board_whole(benchmark::State& state, bool png) {
     for (auto _ : state) {
         const auto maps = made().maps();
         const auto tones = made().tones(maps);
-        const auto lit = picture::light_board(maps, made().finished(tones), {picture::View::window, 0});
-        if (png) benchmark::DoNotOptimize(picture::encode_png(lit.image, packed()).size());
+        const auto lit = light::light_board(maps, made().finished(tones), {light::View::window, 0});
+        if (png) benchmark::DoNotOptimize(format::encode_png(lit.image, packed()).size());
     }
 }
 
@@ -84,7 +84,7 @@ void board_whole(benchmark::State& state, bool png) {
 void lcms_table(benchmark::State& state) {
     const auto maps = made().maps();
     const auto tones = made().tones(maps);
-    const auto image = picture::light_board(maps, made().finished(tones), {picture::View::window, 0}).image;
+    const auto image = light::light_board(maps, made().finished(tones), {light::View::window, 0}).image;
     cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
     cmsStage* table = cmsStageAllocCLut16bit(nullptr, 33, 3, 3, nullptr);
     cmsStageSampleCLut16bit(
@@ -120,8 +120,8 @@ void lcms_table(benchmark::State& state) {
 }  // namespace
 
 BENCHMARK(board_tables)->Unit(benchmark::kMillisecond)->UseRealTime();
-BENCHMARK_CAPTURE(board_light, window, picture::View::window)->Unit(benchmark::kMillisecond)->UseRealTime();
-BENCHMARK_CAPTURE(board_light, flat, picture::View::flat)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK_CAPTURE(board_light, window, light::View::window)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK_CAPTURE(board_light, flat, light::View::flat)->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK(board_png)->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK_CAPTURE(board_whole, without_png, false)->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK_CAPTURE(board_whole, with_png, true)->Unit(benchmark::kMillisecond)->UseRealTime();

@@ -17,10 +17,10 @@
 
 #include "foretone/appearance/tones.hpp"
 #include "foretone/color/srgb.hpp"
-#include "foretone/picture/grain.hpp"
-#include "foretone/picture/photo.hpp"
-#include "foretone/picture/photo_file.hpp"
-#include "foretone/picture/png.hpp"
+#include "foretone/grain/grain.hpp"
+#include "foretone/photo/photo.hpp"
+#include "foretone/photo/photo_file.hpp"
+#include "foretone/format/png.hpp"
 #include "foretone/scene/library.hpp"
 
 namespace {
@@ -28,15 +28,15 @@ namespace {
 using namespace foretone;
 
 constexpr int width = 4000, height = 3000;
-const picture::Card card{{60, 60, 300, 300}, 0.9};
+const photo::Card card{{60, 60, 300, 300}, 0.9};
 
 struct Set {
     material::Shelf shelf;
     std::vector<std::uint8_t> codes, jpeg;
-    picture::Pixels pixels;
-    picture::Correction correction;
+    photo::Pixels pixels;
+    photo::Correction correction;
     std::unique_ptr<appearance::ToneTable> bare, coat, dye;
-    std::unique_ptr<picture::PhotoBoard> board;
+    std::unique_ptr<photo::PhotoBoard> board;
 };
 
 std::unique_ptr<appearance::ToneTable> table(const Set& set, const schedule::Finish& finish) {
@@ -92,7 +92,7 @@ const Set& set() {
         s.coat = table(s, {"varnish", {coat}});
         s.dye = table(s, {"dye, varnish", {dye, coat}});
         // A board over the middle, the card at the upper left; noise of a camera, by a fixed sequence.
-        const auto maps = picture::grain(wood, picture::Cut::flat, width - 800, height - 600, 0.1, 3);
+        const auto maps = grain::grain(wood, grain::Cut::flat, width - 800, height - 600, 0.1, 3);
         std::uint32_t noise = 1;
         for (int y = 0; y < height; ++y) {
             for (int x = 0; x < width; ++x) {
@@ -108,9 +108,9 @@ const Set& set() {
                 }
             }
         }
-        s.pixels = picture::pixels_of_srgb(width, height, 3, s.codes.data(), s.codes.size());
-        s.correction = picture::by_card(s.pixels, card);
-        s.board = std::make_unique<picture::PhotoBoard>(s.pixels, s.correction, *s.bare, wood, &card.box);
+        s.pixels = photo::pixels_of_srgb(width, height, 3, s.codes.data(), s.codes.size());
+        s.correction = photo::by_card(s.pixels, card);
+        s.board = std::make_unique<photo::PhotoBoard>(s.pixels, s.correction, *s.bare, wood, &card.box);
         s.jpeg = jpeg_of(s.codes);
         return true;
     }(made);
@@ -121,13 +121,13 @@ const material::Wood& wood() { return std::get<material::Wood>(set().shelf.at("c
 
 void photo_decode_jpeg(benchmark::State& state) {
     set();
-    for (auto _ : state) benchmark::DoNotOptimize(picture::read_photo(set().jpeg));
+    for (auto _ : state) benchmark::DoNotOptimize(photo::read_photo(set().jpeg));
 }
 
 void photo_find_board(benchmark::State& state) {
     set();
     for (auto _ : state)
-        benchmark::DoNotOptimize(picture::PhotoBoard(set().pixels, set().correction, *set().bare, wood(), &card.box));
+        benchmark::DoNotOptimize(photo::PhotoBoard(set().pixels, set().correction, *set().bare, wood(), &card.box));
 }
 
 void photo_finish_clear(benchmark::State& state) {
@@ -144,8 +144,8 @@ void photo_finish_dyed(benchmark::State& state) {
 void photo_whole_without_files(benchmark::State& state) {
     set();
     for (auto _ : state) {
-        const auto correction = picture::by_card(set().pixels, card);
-        const picture::PhotoBoard board(set().pixels, correction, *set().bare, wood(), &card.box);
+        const auto correction = photo::by_card(set().pixels, card);
+        const photo::PhotoBoard board(set().pixels, correction, *set().bare, wood(), &card.box);
         benchmark::DoNotOptimize(board.finished(*set().coat));
     }
 }
@@ -153,18 +153,18 @@ void photo_whole_without_files(benchmark::State& state) {
 void photo_whole_with_decoding(benchmark::State& state) {
     set();
     for (auto _ : state) {
-        const auto photo = picture::read_photo(set().jpeg);
-        const auto correction = picture::by_card(photo.pixels, card);
-        const picture::PhotoBoard board(photo.pixels, correction, *set().bare, wood(), &card.box);
+        const auto photo = photo::read_photo(set().jpeg);
+        const auto correction = photo::by_card(photo.pixels, card);
+        const photo::PhotoBoard board(photo.pixels, correction, *set().bare, wood(), &card.box);
         benchmark::DoNotOptimize(board.finished(*set().coat));
     }
 }
 
 void photo_pack_png(benchmark::State& state) {
     const auto photo = set().board->finished(*set().coat);
-    picture::PngOptions options;
+    format::PngOptions options;
     options.photograph = true;
-    for (auto _ : state) benchmark::DoNotOptimize(picture::encode_png(photo.image, options));
+    for (auto _ : state) benchmark::DoNotOptimize(format::encode_png(photo.image, options));
 }
 
 // The yardstick: one color table applied to every pixel.

@@ -4,8 +4,9 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/schedule/measure.hpp"
-#include "foretone/scene/cautions.hpp"
-#include "foretone/scene/json.hpp"
+#include "foretone/scene/version.hpp"
+#include "foretone/job/cautions.hpp"
+#include "foretone/report/json.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -20,7 +21,7 @@ std::string json_of(const Answer& a) {
     j["formulas"] = a.formulas;
     j["notes"] = a.notes;
     j["cautions"] = nlohmann::ordered_json::array();
-    for (const auto& c : scene::all_cautions(a.cautions)) j["cautions"].push_back({{"id", c.id}, {"text", c.text}});
+    for (const auto& c : job::all_cautions(a.cautions)) j["cautions"].push_back({{"id", c.id}, {"text", c.text}});
     return j.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 

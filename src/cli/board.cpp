@@ -9,15 +9,16 @@
 
 #include "findings.hpp"
 #include "foretone/color/srgb.hpp"
-#include "foretone/picture/png.hpp"
+#include "foretone/report/json.hpp"
+#include "foretone/format/png.hpp"
 #include "foretone/scene/output.hpp"
 #include "seed.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
 namespace {
-using picture::Cut;
-using picture::View;
+using grain::Cut;
+using light::View;
 
 constexpr const char* size_help = "two numbers above 0 with an x between, like 300x200";
 
@@ -42,7 +43,7 @@ std::string no_width(const std::string& text) {
 }
 
 // Any two of millimetres, pixels and scale give the third; one alone goes with the usual other.
-void set_size(const BoardOptions& o, scene::BoardRequest& r) {
+void set_size(const BoardOptions& o, job::BoardRequest& r) {
     if (o.mm_per_px != 0) r.mm_per_px = o.mm_per_px;
     if (!o.size_mm.empty()) std::tie(r.width_mm, r.height_mm) = sides("--size-mm", o.size_mm);
     if (o.px.empty()) return;
@@ -64,8 +65,8 @@ void set_size(const BoardOptions& o, scene::BoardRequest& r) {
                              " down");
 }
 
-scene::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
-    scene::BoardRequest r;
+job::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
+    job::BoardRequest r;
     r.finishes = o.finishes;
     r.lights = o.lights;
     r.cut = o.cut == "quarter" ? Cut::quarter : o.cut == "rift" ? Cut::rift : Cut::flat;
@@ -77,15 +78,15 @@ scene::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene)
 }
 
 // One PNG a board, and one a strip, named after scene, finish, view and light.
-std::vector<scene::OutputFile> files_of(const scene::Boards& b, const std::string& scene_file,
+std::vector<scene::OutputFile> files_of(const job::Boards& b, const std::string& scene_file,
                                         const std::filesystem::path& folder) {
     const std::string stem = scene::file_word(std::filesystem::path(scene_file).stem().string());
     const bool many_lights = b.request.lights.size() > 1;
     std::vector<scene::OutputFile> files;
     std::set<std::string> names;
-    const picture::PngOptions base{25.4 / b.request.mm_per_px, "", ""};
+    const format::PngOptions base{25.4 / b.request.mm_per_px, "", ""};
     for (const auto& s : b.boards) {
-        const auto add = [&](const std::string& kind, const picture::Image& image, const std::string& what) {
+        const auto add = [&](const std::string& kind, const light::Image& image, const std::string& what) {
             std::string name = stem + "-board-" + scene::file_word(s.finish) + "-" + kind;
             if (many_lights) name += "-" + scene::file_word(s.light);
             for (int n = 2; !names.insert(name).second; ++n) name += "-" + std::to_string(n);
@@ -95,16 +96,16 @@ std::vector<scene::OutputFile> files_of(const scene::Boards& b, const std::strin
             options.title = b.title + ": " + s.finish;
             options.description = b.wood_name + ", " + what + ", light " + s.light + ", seed " +
                                   std::to_string(b.request.seed) + ". A picture of what to expect, not a sample.";
-            files.push_back({folder / (name + ".png"), picture::encode_png(image, options)});
+            files.push_back({folder / (name + ".png"), format::encode_png(image, options)});
         };
-        add(std::string(picture::word(b.request.view)), s.image, std::string(picture::word(b.request.view)) + " view");
+        add(std::string(light::word(b.request.view)), s.image, std::string(light::word(b.request.view)) + " view");
         if (b.request.tilt) add("tilt", s.strip, "a light passing over");
     }
     return files;
 }
 
 // How the grain stands out, and against the bare wood's if that is shown: "1.56 -> 2.02 bolder".
-std::string grain_text(const scene::Boards& b, const scene::SeenBoard& s) {
+std::string grain_text(const job::Boards& b, const job::SeenBoard& s) {
     const auto own = fixed(s.contrast.ratio, 2);
     for (const auto& other : b.boards) {
         if (other.finish != "bare" || other.light != s.light || s.finish == "bare") continue;
@@ -119,13 +120,13 @@ std::string grain_text(const scene::Boards& b, const scene::SeenBoard& s) {
     return own;
 }
 
-std::string row_name(const scene::Boards& b, const std::string& finish) {
+std::string row_name(const job::Boards& b, const std::string& finish) {
     for (const auto& f : b.finishes)
         if (f.name == finish) return marked(finish, f.findings);
     return finish;
 }
 
-void print(const scene::Boards& b) {
+void print(const job::Boards& b) {
     const auto& r = b.request;
     std::cout << b.title << "\n"
               << b.wood_name << " · "
@@ -157,10 +158,10 @@ int run(const BoardOptions& o) {
     if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo);
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
-    const auto b = scene::boards(scene, lib, request_of(o, scene));
+    const auto b = job::boards(scene, lib, request_of(o, scene));
     auto files = files_of(b, o.scene, o.out);
     const std::size_t pictures = files.size();
-    const std::string json = o.json.empty() ? "" : scene::boards_json(b);
+    const std::string json = o.json.empty() ? "" : report::boards_json(b);
     if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, json));
     scene::write_all(files);
     print_warnings(o, b.warnings);

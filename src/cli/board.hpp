@@ -3,7 +3,7 @@
 
 #include "board_photo.hpp"
 #include "common.hpp"
-#include "foretone/scene/board.hpp"
+#include "foretone/job/board.hpp"
 
 namespace foretone::cli {
 

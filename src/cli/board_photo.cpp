@@ -6,10 +6,11 @@
 #include <set>
 
 #include "findings.hpp"
-#include "foretone/picture/photo_page.hpp"
-#include "foretone/picture/png.hpp"
-#include "foretone/scene/board_photo.hpp"
-#include "foretone/scene/cautions.hpp"
+#include "foretone/layout/photo_page.hpp"
+#include "foretone/report/json.hpp"
+#include "foretone/format/png.hpp"
+#include "foretone/job/board_photo.hpp"
+#include "foretone/job/cautions.hpp"
 #include "foretone/scene/output.hpp"
 #include "terminal.hpp"
 
@@ -20,13 +21,13 @@ constexpr int pair_width = 1000, page_width = 760, panel_height = 1000;
 constexpr const char* no_promise = "No card in the photograph: colors are relative, no color is promised.";
 constexpr const char* not_the_sample = "Screens and prints are not the sample: make one board before the job.";
 
-std::string light_text(const scene::BoardPhotoQuestion& q) {
+std::string light_text(const job::BoardPhotoQuestion& q) {
     return "photographed under " + (q.light_assumed
                                         ? "a light taken to be " + q.photo_light + "; name the light with --photo-light"
                                         : q.photo_light);
 }
 
-std::optional<picture::Box> box_of(const std::string& text) {
+std::optional<light::Box> box_of(const std::string& text) {
     int v[4] = {};
     const char* at = text.data();
     const char* const end = at + text.size();
@@ -39,10 +40,10 @@ std::optional<picture::Box> box_of(const std::string& text) {
         if (i < 3 && (at == end || *at++ != ',')) return std::nullopt;
     }
     if (at != end) return std::nullopt;
-    return picture::Box{v[0], v[1], v[2], v[3]};
+    return light::Box{v[0], v[1], v[2], v[3]};
 }
 
-std::string doubt(const scene::BoardPhoto& b) {
+std::string doubt(const job::BoardPhoto& b) {
     return "What was found is ΔE00 " + fixed(b.bare.to_prediction, 0) + " from bare " + b.wood +
            ": it may not be the board.";
 }
@@ -55,34 +56,34 @@ public:
           folder_(std::move(folder)),
           stem_(scene::file_word(std::filesystem::path(scene.file).stem().string()) + "-photo") {}
 
-    void add(int index, picture::FinishedPhoto& photo, const scene::PhotoFinish& what, bool promise) {
+    void add(int index, photo::FinishedPhoto& photo, const job::PhotoFinish& what, bool promise) {
         std::string name = index < 0 ? stem_ + "-bare" : stem_ + "-" + scene::file_word(what.name);
         if (!names_.insert(name).second) names_.insert(name += "-" + std::to_string(index + 1));
-        const auto small = picture::shrunk(photo.image, page_width, panel_height);
-        const auto larger = picture::shrunk(photo.image, pair_width, panel_height);
+        const auto small = layout::shrunk(photo.image, page_width, panel_height);
+        const auto larger = layout::shrunk(photo.image, pair_width, panel_height);
         if (index < 0) {
             bare_ = {larger, "bare", {}};
             bare_.captions = captions(what, index, promise);
         } else {
-            picture::PhotoPage page{title_,
-                                    "before and after",
-                                    {bare_, {larger, what.name, captions(what, index, promise)}},
-                                    {not_the_sample},
-                                    promise ? "" : no_promise};
-            pairs_.push_back(file(name + "-pair", picture::photo_page(page), 150, what.name));
+            layout::PhotoPage page{title_,
+                                   "before and after",
+                                   {bare_, {larger, what.name, captions(what, index, promise)}},
+                                   {not_the_sample},
+                                   promise ? "" : no_promise};
+            pairs_.push_back(file(name + "-pair", layout::photo_page(page), 150, what.name));
         }
         panels_.push_back({small, index < 0 ? "bare" : what.name, captions(what, index, promise)});
-        if (!promise) photo.image = picture::with_strip(photo.image, no_promise);
+        if (!promise) photo.image = layout::with_strip(photo.image, no_promise);
         pictures_.push_back(file(name, photo.image, 300, what.name));
         photo.image = {};
     }
 
-    std::vector<scene::OutputFile> files(const scene::BoardPhoto& b) {
-        picture::PhotoPage page{title_,
-                                b.wood + " · your board · light " + b.light + " · " + light_text(b.question),
-                                std::move(panels_),
-                                {},
-                                {}};
+    std::vector<scene::OutputFile> files(const job::BoardPhoto& b) {
+        layout::PhotoPage page{title_,
+                               b.wood + " · your board · light " + b.light + " · " + light_text(b.question),
+                               std::move(panels_),
+                               {},
+                               {}};
         page.notes.push_back(
             b.correction.promise
                 ? "Colors by the card in the photograph. ΔE00 against the prediction for the library's wood is "
@@ -95,12 +96,12 @@ public:
         if (b.doubtful()) page.alarm = doubt(b);
         auto out = std::move(pictures_);
         out.insert(out.end(), std::make_move_iterator(pairs_.begin()), std::make_move_iterator(pairs_.end()));
-        out.push_back(file(stem_, picture::photo_page(page), 150, "all finishes"));
+        out.push_back(file(stem_, layout::photo_page(page), 150, "all finishes"));
         return out;
     }
 
 private:
-    static std::vector<std::string> captions(const scene::PhotoFinish& what, int index, bool promise) {
+    static std::vector<std::string> captions(const job::PhotoFinish& what, int index, bool promise) {
         std::vector<std::string> parts, out;
         if (promise) parts.push_back("mean L* a* b* " + lab_text(what.board.lab));
         if (what.out_of_gamut > 0.005)
@@ -112,26 +113,26 @@ private:
         return out;
     }
 
-    scene::OutputFile file(const std::string& name, const picture::Image& image, double dpi,
+    scene::OutputFile file(const std::string& name, const light::Image& image, double dpi,
                            const std::string& what) const {
         return {folder_ / (name + ".png"),
-                picture::encode_png(image, {dpi, title_ + ": " + what, not_the_sample, true})};
+                format::encode_png(image, {dpi, title_ + ": " + what, not_the_sample, true})};
     }
 
     std::string title_;
     std::filesystem::path folder_;
     std::string stem_;
     std::set<std::string> names_;
-    picture::PhotoPanel bare_;
-    std::vector<picture::PhotoPanel> panels_;
+    layout::PhotoPanel bare_;
+    std::vector<layout::PhotoPanel> panels_;
     std::vector<scene::OutputFile> pictures_, pairs_;
 };
 
-std::string promised_table(const scene::BoardPhoto& b) {
+std::string promised_table(const job::BoardPhoto& b) {
     std::vector<std::vector<std::string>> rows = {
         {"", "", "board L*   a*   b*", "prediction", "dE00", "than bare", ""}};
     const Chips how = chips();
-    const auto row = [&](const scene::PhotoFinish& f, bool bare) {
+    const auto row = [&](const job::PhotoFinish& f, bool bare) {
         rows.push_back({chip(f.board.screen.code, how), marked(f.name, f.findings), lab_text(f.board.lab),
                         lab_text(f.prediction.lab), fixed(f.to_prediction, 1), bare ? "" : fixed(f.from_bare, 1),
                         bare ? "" : f.words});
@@ -142,14 +143,14 @@ std::string promised_table(const scene::BoardPhoto& b) {
 }
 
 // Without a card: what the finishes change, and no color.
-std::string relative_table(const scene::BoardPhoto& b) {
+std::string relative_table(const job::BoardPhoto& b) {
     std::vector<std::vector<std::string>> rows = {{"", "than bare dL*  da*  db*", "dE00", ""}};
     for (const auto& f : b.finishes)
         rows.push_back({marked(f.name, f.findings), lab_text(f.difference), fixed(f.from_bare, 1), f.words});
     return table(rows, {false, true, true, false});
 }
 
-void print(const scene::BoardPhoto& b) {
+void print(const job::BoardPhoto& b) {
     const auto share = [](double v) { return fixed(100 * v, 1) + " %"; };
     if (b.doubtful()) std::cout << "warning: " << doubt(b) << "\n\n";
     std::cout << b.scene << "\n"
@@ -204,9 +205,9 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
                                 "a photograph is shown in one light at a time; give one --light");
     const auto lib = library(common);
     const auto scene = scene::read_scene(scene_file, lib);
-    scene::BoardPhotoQuestion question;
+    job::BoardPhotoQuestion question;
     question.photo = options.photo;
-    if (const auto box = box_of(options.card)) question.card = picture::Card{*box, options.card_reflectance};
+    if (const auto box = box_of(options.card)) question.card = photo::Card{*box, options.card_reflectance};
     question.no_card = options.no_card;
     question.light_assumed = options.photo_light.empty();
     if (!question.light_assumed) question.photo_light = options.photo_light;
@@ -215,14 +216,14 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
 
     Album album(scene, common.out);
     const bool promise = question.card.has_value();
-    const auto b = scene::board_photo(scene, lib, appearance::two_flux_solver(), question,
-                                      [&](int index, picture::FinishedPhoto& photo, const scene::PhotoFinish& what) {
-                                          album.add(index, photo, what, promise);
-                                      });
+    const auto b = job::board_photo(scene, lib, appearance::two_flux_solver(), question,
+                                    [&](int index, photo::FinishedPhoto& photo, const job::PhotoFinish& what) {
+                                        album.add(index, photo, what, promise);
+                                    });
     auto files = album.files(b);
     std::vector<std::string> names;
     for (const auto& f : files) names.push_back(f.path.string());
-    const std::string json = common.json.empty() ? "" : scene::board_photo_json(b, names, scene);
+    const std::string json = common.json.empty() ? "" : report::board_photo_json(b, names, scene);
     if (!common.json.empty() && !common.json_to_stdout()) files.push_back(scene::OutputFile::text(common.json, json));
     scene::write_all(files);
     print_warnings(common, b.warnings);
@@ -233,7 +234,7 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
         for (std::size_t i = names.size(); i-- > 0;) std::cout << "\n  " << names[i];
         std::cout << "\n";
     }
-    print_cautions(common, scene::cautions_of(scene));
+    print_cautions(common, job::cautions_of(scene));
     return 0;
 }
 

@@ -1,10 +1,12 @@
-#include "foretone/scene/coats.hpp"
+#include "foretone/job/coats.hpp"
+#include "foretone/report/json.hpp"
 
 #include <iostream>
 #include <memory>
 
 #include "common.hpp"
-#include "foretone/picture/ladder.hpp"
+#include "foretone/layout/ladder.hpp"
+#include "foretone/format/sheet_png.hpp"
 #include "foretone/scene/output.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
@@ -14,21 +16,21 @@ namespace {
 
 struct Options : Common {
     std::string scene;
-    scene::CoatsQuestion question;
+    job::CoatsQuestion question;
     bool no_pictures = false;
 };
 
 std::string coats_text(int n) { return n == 0 ? "none" : std::to_string(n) + (n == 1 ? " coat" : " coats"); }
 
-const appearance::Spread& weakest(const scene::Coats& c) {
+const appearance::Spread& weakest(const job::Coats& c) {
     const auto* out = &c.rungs.front().rests_on;
     for (const auto& r : c.rungs)
         if (r.rests_on.rests_on > out->rests_on) out = &r.rests_on;
     return *out;
 }
 
-picture::Ladder ladder(const scene::Scene& scene, const scene::Coats& c) {
-    picture::Ladder out;
+layout::Ladder ladder(const scene::Scene& scene, const job::Coats& c) {
+    layout::Ladder out;
     out.scene = scene.title;
     out.finish = c.finish;
     out.step = c.what;
@@ -41,7 +43,7 @@ picture::Ladder ladder(const scene::Scene& scene, const scene::Coats& c) {
         out.target_name = c.target->name;
     }
     for (const auto& r : c.rungs) {
-        picture::LadderColumn column{coats_text(r.coats), "", {}, r.added};
+        layout::LadderColumn column{coats_text(r.coats), "", {}, r.added};
         if (c.verdict.nearest == r.coats) column.remark = "nearest the target";
         if (c.verdict.settled == r.coats)
             column.remark += column.remark.empty() ? "more is not seen" : "; more is not seen";
@@ -53,7 +55,7 @@ picture::Ladder ladder(const scene::Scene& scene, const scene::Coats& c) {
     return out;
 }
 
-void print_table(const scene::Coats& c) {
+void print_table(const job::Coats& c) {
     const Chips how = chips();
     std::vector<std::vector<std::string>> rows = {{"coats", "film um"}};
     std::vector<bool> numeric = {true, true};
@@ -90,7 +92,7 @@ void print_table(const scene::Coats& c) {
     std::cout << table(rows, numeric);
 }
 
-void print(const scene::Scene& scene, const scene::Coats& c) {
+void print(const scene::Scene& scene, const job::Coats& c) {
     std::cout << scene.title << "\n"
               << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · finish \""
               << c.finish << "\", step " << c.step << ": " << c.what << "\n";
@@ -119,12 +121,12 @@ void print(const scene::Scene& scene, const scene::Coats& c) {
 int run(const Options& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
-    const auto c = scene::coats(scene, lib, appearance::two_flux_solver(), options.question);
+    const auto c = job::coats(scene, lib, appearance::two_flux_solver(), options.question);
     std::vector<scene::OutputFile> files;
     const auto stem = scene::file_word(std::filesystem::path(options.scene).stem().string());
     const auto picture = std::filesystem::path(options.out) / (stem + "-coats.png");
-    if (!options.no_pictures) files.push_back({picture, picture::ladder_png(ladder(scene, c))});
-    const std::string json = options.json.empty() ? "" : scene::coats_json(scene, c);
+    if (!options.no_pictures) files.push_back({picture, format::sheet_png(layout::lay_out(ladder(scene, c)))});
+    const std::string json = options.json.empty() ? "" : report::coats_json(scene, c);
     if (!options.json.empty() && !options.json_to_stdout())
         files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);

@@ -2,7 +2,7 @@
 #include <memory>
 
 #include "common.hpp"
-#include "foretone/scene/json.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/scene/readings.hpp"
 #include "terminal.hpp"
 
@@ -22,9 +22,9 @@ int run(const Options& options) {
     const auto& sampled = one.reflectance;
     const auto grid = spectral::to_grid(sampled);
     const auto observer = lib.observer(options.observer);
-    std::vector<scene::SeenColor> colors;
+    std::vector<job::SeenColor> colors;
     for (const auto& id : options.lights)
-        colors.push_back(scene::see(grid.spectrum, id, color::make_weights(lib.illuminant(id), observer)));
+        colors.push_back(job::see(grid.spectrum, id, color::make_weights(lib.illuminant(id), observer)));
 
     auto warnings = one.notes;
     if (grid.resampled) warnings.push_back({"spectrum-resampled", {options.spectrum}, "resampled to 380-780 nm, 5 nm"});
@@ -41,7 +41,7 @@ int run(const Options& options) {
                  "under " + c.light + " the color is beyond sRGB; chroma was reduced at constant hue and lightness"});
     print_warnings(options, warnings);
 
-    put_json(options, scene::colors_json(colors, options.observer, "as read", warnings));
+    put_json(options, report::colors_json(colors, options.observer, "as read", warnings));
     if (!options.speaks()) return 0;
 
     std::vector<std::vector<std::string>> rows = {{"light", "", "X", "Y", "Z", "L*", "a*", "b*", "hex"}};

@@ -3,7 +3,7 @@
 #include <iostream>
 #include <set>
 
-#include "foretone/scene/cautions.hpp"
+#include "foretone/job/cautions.hpp"
 #include "foretone/scene/output.hpp"
 
 namespace foretone::cli {
@@ -39,7 +39,7 @@ void print_warnings(const Common& common, const std::vector<scene::Problem>& war
 }
 
 void print_cautions(const Common& common, const std::vector<std::string>& words) {
-    const auto cautions = scene::all_cautions(words);
+    const auto cautions = job::all_cautions(words);
     if (common.speaks()) {
         std::cout << "\ncautions\n";
         for (const auto& c : cautions) std::cout << "  " << c.id << ": " << c.text << "\n";

@@ -1,10 +1,11 @@
-#include "foretone/scene/correct.hpp"
+#include "foretone/job/correct.hpp"
+#include "foretone/report/json.hpp"
 
 #include <iostream>
 #include <memory>
 
 #include "common.hpp"
-#include "foretone/scene/cautions.hpp"
+#include "foretone/job/cautions.hpp"
 #include "foretone/scene/notebook.hpp"
 #include "foretone/scene/output.hpp"
 #include "terminal.hpp"
@@ -14,10 +15,10 @@ namespace {
 
 struct Options : Common {
     std::string scene, measured, keep;
-    scene::CorrectQuestion question;
+    job::CorrectQuestion question;
 };
 
-void print_comparison(const scene::Correction& c) {
+void print_comparison(const job::Correction& c) {
     std::cout << c.finish << ": " << c.recipe << "\nboard \"" << c.sample << "\" · " << c.geometry << " · observer "
               << c.observer << " · target: " << c.target << "\n\n";
     std::vector<std::vector<std::string>> rows = {{"light", "board  L*     a*     b*", "predicted  L*     a*     b*",
@@ -39,7 +40,7 @@ void print_comparison(const scene::Correction& c) {
                       : "the board is not what was predicted: the materials are taken anew from the reading\n");
 }
 
-void print_proposal(const std::string& head, const scene::Proposal& p, const scene::Correction& c) {
+void print_proposal(const std::string& head, const job::Proposal& p, const job::Correction& c) {
     std::cout << head << p.text << "\n    expected:";
     for (std::size_t l = 0; l < p.expected.size(); ++l)
         std::cout << (l ? ";" : "") << " " << c.lights[l].light << " " << lab_text(p.expected[l]) << ", dE00 "
@@ -48,7 +49,7 @@ void print_proposal(const std::string& head, const scene::Proposal& p, const sce
     if (!p.caution.empty()) std::cout << "    caution: " << p.caution << "\n";
 }
 
-void print(const scene::Correction& c) {
+void print(const job::Correction& c) {
     print_comparison(c);
     if (c.done) {
         std::cout << "\nthe board is within the noise of " << (c.target_is_prediction ? "the prediction" : "the target")
@@ -75,7 +76,7 @@ void print(const scene::Correction& c) {
     for (const auto& a : c.advice) std::cout << "note: " << a << "\n";
 }
 
-scene::NotebookEntry entry_of(const scene::Scene& scene, const scene::Correction& c, const std::string& date) {
+scene::NotebookEntry entry_of(const scene::Scene& scene, const job::Correction& c, const std::string& date) {
     scene::NotebookEntry e;
     e.date = date;
     e.finish = c.finish;
@@ -99,11 +100,11 @@ int run(const Options& options) {
     const auto scene = scene::read_scene(options.scene, lib);
     auto question = options.question;
     question.measured = options.measured;
-    const auto c = scene::correct(scene, lib, question);
+    const auto c = job::correct(scene, lib, question);
     std::vector<scene::OutputFile> files;
     if (!options.keep.empty())
         files.push_back(scene::with_entry(options.scene, scene.title, entry_of(scene, c, options.keep)));
-    const std::string json = scene::correct_json(scene, c);
+    const std::string json = report::correct_json(scene, c);
     if (!options.json.empty() && !options.json_to_stdout())
         files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
@@ -114,7 +115,7 @@ int run(const Options& options) {
         print(c);
         if (!options.keep.empty()) std::cout << "kept in " << files.front().path.generic_string() << "\n";
     }
-    print_cautions(options, scene::cautions_of(scene));
+    print_cautions(options, job::cautions_of(scene));
     return 0;
 }
 

@@ -1,4 +1,5 @@
-#include "foretone/scene/export.hpp"
+#include "foretone/job/export.hpp"
+#include "foretone/report/json.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -8,7 +9,7 @@
 
 #include "common.hpp"
 #include "findings.hpp"
-#include "foretone/scene/cautions.hpp"
+#include "foretone/job/cautions.hpp"
 #include "seed.hpp"
 #include "terminal.hpp"
 
@@ -46,9 +47,9 @@ std::array<double, 2> pair_of(const std::string& option, const std::string& text
     return out;
 }
 
-scene::ExportRequest request_of(const Options& o, const std::string& title) {
-    using scene::ExportKind;
-    scene::ExportRequest r;
+job::ExportRequest request_of(const Options& o, const std::string& title) {
+    using job::ExportKind;
+    job::ExportRequest r;
     const std::array<std::pair<bool, ExportKind>, 5> kinds = {{{o.exr, ExportKind::exr},
                                                                {o.spectral_exr, ExportKind::spectral_exr},
                                                                {o.open_pbr, ExportKind::open_pbr},
@@ -58,7 +59,7 @@ scene::ExportRequest request_of(const Options& o, const std::string& title) {
         if (wanted) r.kinds.push_back(kind);
     r.finishes = o.finishes;
     r.lights = o.lights;
-    r.cut = o.cut == "quarter" ? picture::Cut::quarter : o.cut == "rift" ? picture::Cut::rift : picture::Cut::flat;
+    r.cut = o.cut == "quarter" ? grain::Cut::quarter : o.cut == "rift" ? grain::Cut::rift : grain::Cut::flat;
     if (!o.size_mm.empty()) {
         const auto size = pair_of("--size-mm", o.size_mm, false);
         r.width_mm = size[0];
@@ -76,7 +77,7 @@ scene::ExportRequest request_of(const Options& o, const std::string& title) {
                                         " wide, not " + scene::number(px[1]));
     }
     r.seed = seed_from("export", o.seed, title);
-    r.precision = o.float32 ? picture::Precision::full : picture::Precision::half;
+    r.precision = o.float32 ? format::Precision::full : format::Precision::half;
     r.grain = !o.one_color;
     return r;
 }
@@ -87,13 +88,13 @@ std::string size_text(std::size_t bytes) {
 }
 
 // What the materials' colors lose, and what they could not hold.
-void print_losses(const scene::Export& made) {
+void print_losses(const job::Export& made) {
     if (made.materials.empty()) return;
     std::cout << "\nwhat a renderer with three channels loses, dE00 against the spectral result at 45/0\n";
     std::vector<std::vector<std::string>> rows = {
         {"material", "finish", "D65", "lamp A", "texels D65", "worst", "texels A", "worst"}};
     for (const auto& m : made.materials) {
-        std::vector<std::string> row = {std::string(scene::export_words[static_cast<std::size_t>(m.kind)]), m.finish,
+        std::vector<std::string> row = {std::string(job::export_words[static_cast<std::size_t>(m.kind)]), m.finish,
                                         fixed(m.loss.d65, 2), fixed(m.loss.a, 2)};
         for (int i = 0; i < 4; ++i) {
             const auto& t = m.texels;
@@ -117,7 +118,7 @@ void print_losses(const scene::Export& made) {
     }
 }
 
-void print(const scene::Export& made) {
+void print(const job::Export& made) {
     std::cout << made.preview.scene.title << "\n" << made.preview.wood_name << "\n\n";
     std::vector<std::vector<std::string>> rows = {{"file", "what", "light", "size"}};
     for (const auto& f : made.files)
@@ -130,10 +131,10 @@ void print(const scene::Export& made) {
 int run(const Options& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
-    const auto made = scene::export_scene(scene, lib, request_of(options, scene.title), options.out);
+    const auto made = job::export_scene(scene, lib, request_of(options, scene.title), options.out);
     std::vector<scene::OutputFile> files;
     for (const auto& f : made.files) files.push_back(f.file);
-    const std::string json = options.json.empty() ? "" : scene::export_json(made);
+    const std::string json = options.json.empty() ? "" : report::export_json(made);
     if (!options.json.empty() && !options.json_to_stdout())
         files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
@@ -144,7 +145,7 @@ int run(const Options& options) {
         std::cout
             << "\nPredicted, not measured. Screens and prints are not the sample: make one board before the job.\n";
     }
-    print_cautions(options, scene::cautions_of(made.preview.scene));
+    print_cautions(options, job::cautions_of(made.preview.scene));
     return 0;
 }
 

@@ -4,6 +4,7 @@
 
 #include "common.hpp"
 #include "foretone/scene/boards.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/scene/output.hpp"
 #include "terminal.hpp"
 
@@ -55,7 +56,7 @@ int run(const Options& options) {
     const auto& result = fit.result();
     const auto file = std::filesystem::path(options.out) / (scene::file_word(boards.title) + ".toml");
     std::vector<scene::OutputFile> files = {scene::OutputFile::text(file, scene::fitted_toml(boards, result))};
-    const std::string json = scene::fit_json(boards, result, file.generic_string());
+    const std::string json = report::fit_json(boards, result, file.generic_string());
     if (!options.json.empty() && !options.json_to_stdout())
         files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);

@@ -2,7 +2,8 @@
 
 #include "common.hpp"
 #include "foretone/schedule/step.hpp"
-#include "foretone/scene/json.hpp"
+#include "foretone/report/json.hpp"
+#include "foretone/scene/version.hpp"
 
 int main(int argc, char** argv) {
     using namespace foretone;

@@ -1,4 +1,5 @@
-#include "foretone/scene/match.hpp"
+#include "foretone/job/match.hpp"
+#include "foretone/report/json.hpp"
 
 #include <unistd.h>
 
@@ -12,8 +13,9 @@
 
 #include "common.hpp"
 #include "findings.hpp"
-#include "foretone/scene/cautions.hpp"
-#include "foretone/picture/candidates.hpp"
+#include "foretone/job/cautions.hpp"
+#include "foretone/layout/candidates.hpp"
+#include "foretone/format/sheet_png.hpp"
 #include "foretone/scene/output.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
@@ -74,14 +76,14 @@ void on_threads(unsigned threads, std::size_t count, const std::function<void(st
 }
 
 struct Outcome {
-    search::Best best{scene::Search::keep};
+    search::Best best{job::Search::keep};
     std::size_t ways = 0;  ///< judged: the first so many
     std::string stopped;   ///< why not all were: "the budget of 5 s was used up"
 };
 
 /// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many
 /// whatever the threads did.
-Outcome judge_all(const scene::Search& search, const Options& options, unsigned threads, Clock::time_point start) {
+Outcome judge_all(const job::Search& search, const Options& options, unsigned threads, Clock::time_point start) {
     const StopOnInterrupt interrupt;
     const std::size_t count = search.space().ways.size();
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
@@ -97,7 +99,7 @@ Outcome judge_all(const scene::Search& search, const Options& options, unsigned 
         return why == 0;
     };
     on_threads(threads, threads, [&](std::size_t) {
-        search::Best own(scene::Search::keep);
+        search::Best own(job::Search::keep);
         while (go_on()) {
             const std::size_t way = next++;
             if (way >= count) break;
@@ -128,8 +130,8 @@ std::string effort_text(const search::Effort& e) {
            (e.colorants ? ", " + std::to_string(e.colorants) + (e.colorants == 1 ? " color" : " colors") : "");
 }
 
-picture::Candidates candidates(const scene::Scene& scene, const scene::Match& m) {
-    picture::Candidates out;
+layout::Candidates candidates(const scene::Scene& scene, const job::Match& m) {
+    layout::Candidates out;
     out.scene = scene.title;
     out.wood = scene.shelf.at(scene.wood).name;
     out.geometry = scene::geometry_text(scene.look.geometry);
@@ -137,10 +139,10 @@ picture::Candidates candidates(const scene::Scene& scene, const scene::Match& m)
     out.lights = m.target.lights;
     out.target = fields(m.target.colors);
     out.target_name = m.target.name;
-    const scene::Candidate* weakest = &m.candidates.front();
+    const job::Candidate* weakest = &m.candidates.front();
     for (std::size_t i = 0; i < m.candidates.size(); ++i) {
         const auto& c = m.candidates[i];
-        picture::CandidateColumn column{std::to_string(i + 1), c.line, effort_text(c.effort), percent(c.chance), {}};
+        layout::CandidateColumn column{std::to_string(i + 1), c.line, effort_text(c.effort), percent(c.chance), {}};
         for (std::size_t l = 0; l < c.colors.size(); ++l)
             column.by_light.push_back({field(c.colors[l]), c.de00[l], c.words[l]});
         out.columns.push_back(std::move(column));
@@ -151,7 +153,7 @@ picture::Candidates candidates(const scene::Scene& scene, const scene::Match& m)
     return out;
 }
 
-void print_candidates(const scene::Match& m) {
+void print_candidates(const job::Match& m) {
     std::vector<std::vector<std::string>> rows = {{"", ""}};
     std::vector<bool> numeric = {true, false};
     const Chips how = chips();
@@ -164,7 +166,7 @@ void print_candidates(const scene::Match& m) {
                                    "its order", "steps", "colors", several ? "it is, at worst" : "it is"});
     numeric.insert(numeric.end(), 8, true);
     numeric.push_back(false);
-    const auto row_of = [&](const std::string& name, const std::vector<scene::SeenColor>& colors) {
+    const auto row_of = [&](const std::string& name, const std::vector<job::SeenColor>& colors) {
         std::vector<std::string> row = {name, ""};
         for (const auto& c : colors) row.insert(row.end(), {chip(c.screen.code, how), lab_text(c.lab), ""});
         return row;
@@ -189,7 +191,7 @@ void print_candidates(const scene::Match& m) {
                   << findings_text(m.candidates[i].findings);
 }
 
-void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
+void print(const scene::Scene& scene, const job::Match& m, double seconds) {
     std::cout << scene.title << "\n"
               << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · observer "
               << m.target.observer << " · target: " << m.target.name << "\n";
@@ -204,8 +206,7 @@ void print(const scene::Scene& scene, const scene::Match& m, double seconds) {
     print_candidates(m);
     std::cout << "\n* none is as close with as few steps and as few colors. Order: closeness under the worst light in "
                  "steps of "
-              << fixed(scene::Search::as_good, 1)
-              << ", then the smaller spread, then fewer steps, then fewer colors.\n";
+              << fixed(job::Search::as_good, 1) << ", then the smaller spread, then fewer steps, then fewer colors.\n";
     std::cout << "seen: the chance that a client sees a difference (dE00 above 2). angular: worst dE00 by the angular "
                  "solver ("
               << m.streams << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
@@ -220,7 +221,7 @@ int run(const Options& options) {
     const auto scene = scene::read_scene(options.scene, lib);
     const auto solver = appearance::two_flux_solver();
     const unsigned threads = options.threads ? options.threads : std::max(1U, std::thread::hardware_concurrency());
-    const scene::Search search(scene, lib, solver);
+    const job::Search search(scene, lib, solver);
     const auto outcome = judge_all(search, options, threads, start);
     const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
     auto match = search.conclude(outcome.best, outcome.ways,
@@ -232,8 +233,8 @@ int run(const Options& options) {
     const auto picture = std::filesystem::path(options.out) /
                          (scene::file_word(std::filesystem::path(options.scene).stem().string()) + "-match.png");
     const bool pictured = !options.no_pictures && !match.candidates.empty();
-    if (pictured) files.push_back({picture, picture::candidates_png(candidates(scene, match))});
-    const std::string json = options.json.empty() ? "" : scene::match_json(scene, match);
+    if (pictured) files.push_back({picture, format::sheet_png(layout::lay_out(candidates(scene, match)))});
+    const std::string json = options.json.empty() ? "" : report::match_json(scene, match);
     if (!options.json.empty() && !options.json_to_stdout())
         files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
@@ -244,7 +245,7 @@ int run(const Options& options) {
         if (pictured) std::cout << "open:\n  " << picture.string() << "\n";
     }
     if (!match.candidates.empty())
-        print_cautions(options, scene::cautions_of(scene.shelf, match.candidates.front().finish));
+        print_cautions(options, job::cautions_of(scene.shelf, match.candidates.front().finish));
     return 0;
 }
 

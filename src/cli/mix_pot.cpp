@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "foretone/appearance/render.hpp"
-#include "foretone/scene/cautions.hpp"
-#include "foretone/scene/pot_color.hpp"
+#include "foretone/job/cautions.hpp"
+#include "foretone/job/pot_color.hpp"
 #include "mix_verbs.hpp"
 
 namespace foretone::cli {
@@ -56,14 +56,14 @@ int mix_pot(const MixOptions& o) {
                                       : "mL (exactly " + rounded_text(m.exact, 3) + ")",
                             4});
     a.values.push_back({"total_ml", "makes", pot.measured_ml, "mL", 1});
-    const auto errors = scene::rounding_de00(scene, f, s, pot, lib, appearance::two_flux_solver());
+    const auto errors = job::rounding_de00(scene, f, s, pot, lib, appearance::two_flux_solver());
     for (std::size_t i = 0; i < errors.size(); ++i)
         a.values.push_back({"rounding_dE00_" + scene.look.lights[i], "color error of rounding, " + scene.look.lights[i],
                             errors[i], "dE00", 3});
     a.formulas.push_back("each measure = nearest whole step of the tool: scale " + o.scale + ", syringe " + o.syringe);
     a.formulas.push_back("color error = dE00 of the finished board, as written against as measured");
     a.notes = pot.notes;
-    a.cautions = scene::cautions_of(scene.shelf, finish);
+    a.cautions = job::cautions_of(scene.shelf, finish);
     return give(a, o);
 }
 

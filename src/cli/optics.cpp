@@ -3,6 +3,7 @@
 
 #include "common.hpp"
 #include "foretone/optics/angular.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/optics/two_flux.hpp"
 #include "foretone/scene/stack_file.hpp"
 #include "terminal.hpp"
@@ -20,7 +21,7 @@ int run(const Options& options) {
     const auto file = scene::read_stack(options.stack);
     const auto fluxes = options.solver == "angular" ? optics::angular(file.stack, file.light, {options.streams, false})
                                                     : optics::two_flux(file.stack, file.light);
-    put_json(options, scene::fluxes_json(options.solver, file, fluxes));
+    put_json(options, report::fluxes_json(options.solver, file, fluxes));
     if (!options.speaks()) return 0;
 
     std::vector<std::vector<std::string>> rows = {{"nm", "reflectance", "of it surface", "transmittance"}};

@@ -5,24 +5,25 @@
 #include <set>
 
 #include "foretone/color/words.hpp"
-#include "foretone/picture/comparison.hpp"
-#include "foretone/picture/step_board.hpp"
+#include "foretone/layout/comparison.hpp"
+#include "foretone/format/sheet_png.hpp"
+#include "foretone/layout/step_board.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
 namespace {
 using appearance::StageKind;
-using scene::Preview;
-using scene::SeenColor;
-using scene::SeenFinish;
+using job::Preview;
+using job::SeenColor;
+using job::SeenFinish;
 
 std::string action_text(const appearance::Stage& stage, int coats) {
     if (stage.kind == StageKind::bare) return "";
     return stage.action + (coats > 1 ? ", coat " + std::to_string(stage.coat) : "");
 }
 
-picture::MayBe may_be(const SeenFinish& finish, std::size_t light) {
-    picture::MayBe out;
+layout::MayBe may_be(const SeenFinish& finish, std::size_t light) {
+    layout::MayBe out;
     for (const auto& shown : finish.may_be[light]) {
         out.codes.push_back(shown.code);
         out.in_gamut = out.in_gamut && shown.in_gamut;
@@ -32,9 +33,9 @@ picture::MayBe may_be(const SeenFinish& finish, std::size_t light) {
     return out;
 }
 
-picture::StepBoard step_board(const Preview& p, std::size_t index) {
+layout::StepBoard step_board(const Preview& p, std::size_t index) {
     const auto& finish = p.finishes[index];
-    picture::StepBoard board;
+    layout::StepBoard board;
     board.scene = p.scene.title;
     board.finish = finish.name;
     board.wood = p.wood_name;
@@ -66,8 +67,8 @@ std::string summary(const SeenFinish& finish) {
     return text;
 }
 
-picture::Comparison comparison(const Preview& p) {
-    picture::Comparison c;
+layout::Comparison comparison(const Preview& p) {
+    layout::Comparison c;
     c.scene = p.scene.title;
     c.wood = p.wood_name;
     c.geometry = scene::geometry_text(p.scene.look.geometry);
@@ -83,7 +84,7 @@ picture::Comparison comparison(const Preview& p) {
     }
     const SeenFinish* weakest = order.front();
     for (const auto* f : order) {
-        picture::ComparedFinish out{f->name, summary(*f), {}};
+        layout::ComparedFinish out{f->name, summary(*f), {}};
         for (std::size_t l = 0; l < c.lights.size(); ++l) {
             const auto& reference = order.front()->stages.back().colors[l];
             const auto& own = f->stages.back().colors[l];
@@ -100,12 +101,12 @@ picture::Comparison comparison(const Preview& p) {
 
 }  // namespace
 
-picture::Field field(const SeenColor& c) {
+layout::Field field(const SeenColor& c) {
     return {c.screen.code, c.screen.hex(), {c.lab.l, c.lab.a, c.lab.b}, c.screen.in_gamut, c.spread_de00};
 }
 
-std::vector<picture::Field> fields(const std::vector<SeenColor>& colors) {
-    std::vector<picture::Field> out;
+std::vector<layout::Field> fields(const std::vector<SeenColor>& colors) {
+    std::vector<layout::Field> out;
     for (const auto& c : colors) out.push_back(field(c));
     return out;
 }
@@ -139,9 +140,9 @@ std::vector<scene::OutputFile> pictures(const Preview& p, const std::filesystem:
         std::string name = stem + "-" + scene::file_word(p.finishes[i].name);
         if (!names.insert(name).second) name += "-" + std::to_string(i + 1);
         names.insert(name);
-        out.push_back({folder / (name + ".png"), picture::step_board_png(step_board(p, i))});
+        out.push_back({folder / (name + ".png"), format::sheet_png(layout::lay_out(step_board(p, i)))});
     }
-    out.push_back({folder / (stem + ".png"), picture::comparison_png(comparison(p))});
+    out.push_back({folder / (stem + ".png"), format::sheet_png(layout::lay_out(comparison(p)))});
     return out;
 }
 

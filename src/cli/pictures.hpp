@@ -1,21 +1,21 @@
 #pragma once
 /// A preview as pictures: a step board for each finish, one comparison of the finished states.
 
-#include "foretone/picture/field.hpp"
+#include "foretone/layout/field.hpp"
 #include "foretone/scene/output.hpp"
-#include "foretone/scene/preview.hpp"
+#include "foretone/job/preview.hpp"
 
 namespace foretone::cli {
 
 /// The pictures of a preview as files in `folder`, named after the scene file and the finishes.
-std::vector<scene::OutputFile> pictures(const scene::Preview& preview, const std::filesystem::path& folder);
+std::vector<scene::OutputFile> pictures(const job::Preview& preview, const std::filesystem::path& folder);
 
 /// "memory (hard-maple, water)": the weakest mark and what has it.
 std::string rests_on(const appearance::Spread& spread);
 
 /// Seen colors as a picture shows them.
-picture::Field field(const scene::SeenColor& color);
-std::vector<picture::Field> fields(const std::vector<scene::SeenColor>& colors);
+layout::Field field(const job::SeenColor& color);
+std::vector<layout::Field> fields(const std::vector<job::SeenColor>& colors);
 
 /// "2° observer"
 std::string observer_text(const std::string& id);

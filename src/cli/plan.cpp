@@ -1,4 +1,6 @@
-#include "foretone/scene/plan.hpp"
+#include "foretone/job/plan.hpp"
+#include "foretone/report/plan_card.hpp"
+#include "foretone/report/json.hpp"
 
 #include <algorithm>
 #include <iostream>
@@ -23,8 +25,8 @@ std::string first_finish(const scene::Scene& s) {
     return s.target && !s.target->finish.empty() ? s.target->finish : s.finishes.front().name;
 }
 
-scene::PlanRequest request_of(const Options& o, const scene::Scene& s) {
-    scene::PlanRequest r;
+job::PlanRequest request_of(const Options& o, const scene::Scene& s) {
+    job::PlanRequest r;
     const std::string wanted = o.finish.empty() ? first_finish(s) : o.finish;
     std::vector<std::string> names;
     for (const auto& f : s.finishes) names.push_back(f.name);
@@ -42,11 +44,11 @@ scene::PlanRequest request_of(const Options& o, const scene::Scene& s) {
     r.tools = {schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000),
                schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000)};
     r.start = o.start;
-    if (!o.start.empty()) scene::moment(o.start, 0);
+    if (!o.start.empty()) job::moment(o.start, 0);
     return r;
 }
 
-void print_steps(const scene::Plan& p) {
+void print_steps(const job::Plan& p) {
     std::vector<std::vector<std::string>> rows = {{"step", "what", "how", "wet um", "dry um", "m2/L", "loss", "mL"}};
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
         const auto& s = p.steps[i];
@@ -66,7 +68,7 @@ void print_steps(const scene::Plan& p) {
     }
 }
 
-void print_times(const scene::Plan& p) {
+void print_times(const job::Plan& p) {
     std::vector<std::vector<std::string>> rows = {{"when", "coat", "first", "wipe", "next from", "until"}};
     for (std::size_t i = 0; i < p.timeline.coats.size(); ++i) {
         const auto& c = p.timeline.coats[i];
@@ -81,7 +83,7 @@ void print_times(const scene::Plan& p) {
     std::cout << "\n";
 }
 
-void print(const scene::Plan& p) {
+void print(const job::Plan& p) {
     std::cout << p.title << "\n"
               << p.wood << " · " << p.finish << " · " << rounded_text(p.request.area_m2, 3) << " m2 ("
               << rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) << " ft2) · "
@@ -106,14 +108,14 @@ void print(const scene::Plan& p) {
 int run(const Options& o) {
     const auto lib = library(o);
     const auto s = scene::read_scene(o.scene, lib);
-    const auto p = scene::plan(s, request_of(o, s));
+    const auto p = job::plan(s, request_of(o, s));
     const std::filesystem::path stem = std::filesystem::path(o.scene).stem();
     std::vector<scene::OutputFile> files = {scene::OutputFile::text(
         std::filesystem::path(o.out) / (scene::file_word(stem.string() + " " + p.finish) + "-card.html"),
-        scene::plan_card(p))};
-    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, scene::plan_json(p)));
+        report::plan_card(p))};
+    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, report::plan_json(p)));
     scene::write_all(files);
-    if (o.json_to_stdout()) std::cout << scene::plan_json(p);
+    if (o.json_to_stdout()) std::cout << report::plan_json(p);
     print_warnings(o, s.warnings);
     if (o.speaks()) {
         print(p);

@@ -1,14 +1,14 @@
-#include "foretone/scene/preview.hpp"
+#include "foretone/job/preview.hpp"
 
 #include <algorithm>
 #include <iostream>
 #include <memory>
 
 #include "common.hpp"
-#include "foretone/scene/json.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/scene/output.hpp"
 #include "findings.hpp"
-#include "foretone/scene/cautions.hpp"
+#include "foretone/job/cautions.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
 
@@ -20,7 +20,7 @@ struct Options : Common {
     bool no_pictures = false;
 };
 
-void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
+void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
     std::cout << "\n" << finish.name << "\n";
     std::vector<std::vector<std::string>> rows(1);
     rows[0] = {"stage", "what", "film um"};
@@ -60,7 +60,7 @@ void print_finish(const scene::SeenFinish& finish, const scene::Look& look) {
     std::cout << findings_text(finish.findings);
 }
 
-void print_differences(const scene::Preview& p) {
+void print_differences(const job::Preview& p) {
     if (p.finishes.size() < 2) return;
     std::cout << "\nfinished, against \"" << p.reference << "\"\n";
     std::vector<std::vector<std::string>> rows(1);
@@ -92,7 +92,7 @@ void print_differences(const scene::Preview& p) {
 }
 
 // Earlier readings of a finish beside what is foretold for it now.
-void print_earlier(const std::vector<scene::EarlierReading>& earlier) {
+void print_earlier(const std::vector<job::EarlierReading>& earlier) {
     if (earlier.empty()) return;
     std::vector<std::vector<std::string>> rows = {
         {"read before", "board", "light", "read  L*     a*     b*", "foretold now", "dE00", ""}};
@@ -102,14 +102,14 @@ void print_earlier(const std::vector<scene::EarlierReading>& earlier) {
     std::cout << table(rows, {false, false, false, true, true, true, false});
 }
 
-void print(const scene::Preview& p, const scene::Notebook& notebook) {
+void print(const job::Preview& p, const scene::Notebook& notebook) {
     const auto& look = p.scene.look;
     std::cout << p.scene.title << "\n"
               << p.wood_name << " · " << scene::geometry_text(look.geometry) << " · observer " << look.observer
               << " · solver " << p.solver << "\n";
     for (std::size_t i = 0; i < p.finishes.size(); ++i) {
         print_finish(p.finishes[i], look);
-        print_earlier(scene::earlier_readings(notebook, p, i));
+        print_earlier(job::earlier_readings(notebook, p, i));
     }
     print_differences(p);
 }
@@ -130,13 +130,13 @@ scene::Notebook notebook_of(const std::string& scene, std::vector<scene::Problem
 int run(const Options& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
-    auto p = scene::preview(scene, lib, appearance::two_flux_solver());
+    auto p = job::preview(scene, lib, appearance::two_flux_solver());
     const auto notebook = notebook_of(options.scene, p.warnings);
 
     std::vector<scene::OutputFile> files;
     if (!options.no_pictures) files = pictures(p, options.out);
     const std::size_t picture_count = files.size();
-    const std::string json = options.json.empty() ? "" : scene::preview_json(p, notebook);
+    const std::string json = options.json.empty() ? "" : report::preview_json(p, notebook);
     if (!options.json.empty() && !options.json_to_stdout())
         files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
@@ -155,7 +155,7 @@ int run(const Options& options) {
             std::cout << "\n";
         }
     }
-    print_cautions(options, scene::cautions_of(scene));
+    print_cautions(options, job::cautions_of(scene));
     return 0;
 }
 

@@ -3,13 +3,13 @@
 
 #include "common.hpp"
 #include "findings.hpp"
-#include "foretone/picture/png.hpp"
-#include "foretone/picture/sheet_html.hpp"
-#include "foretone/scene/cautions.hpp"
-#include "foretone/scene/client_sheet.hpp"
+#include "foretone/format/sheet_png.hpp"
+#include "foretone/format/sheet_html.hpp"
+#include "foretone/job/cautions.hpp"
+#include "foretone/report/client_sheet.hpp"
 #include "foretone/scene/output.hpp"
 #include "seed.hpp"
-#include "sheet_boards.hpp"
+#include "foretone/job/sheet_boards.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -21,21 +21,19 @@ struct Options : Common {
     std::string seed;
 };
 
-SheetBoards boards_of(const Options& o, const scene::Scene& s) {
-    const auto cut = o.cut == "quarter" ? picture::Cut::quarter
-                     : o.cut == "rift"  ? picture::Cut::rift
-                                        : picture::Cut::flat;
+job::SheetBoards boards_of(const Options& o, const scene::Scene& s) {
+    const auto cut = o.cut == "quarter" ? grain::Cut::quarter : o.cut == "rift" ? grain::Cut::rift : grain::Cut::flat;
     return {cut, seed_from("sheet", o.seed, s.title)};
 }
 
-void print(const scene::ClientSheetWork& work) {
+void print(const report::WrittenSheet& work) {
     const auto& page = work.page;
     std::cout << page.title << "\n" << page.wood << "\n\n";
     for (const auto& r : page.refusals) std::cout << "do not sign: " << r << "\n\n";
     std::vector<std::vector<std::string>> rows = {{"", "finish", "sheen", "against clear", "90 % within dE00"}};
     for (std::size_t i = 0; i < work.shown; ++i) {
         const auto& colors = work.preview.finishes[i].stages.back().colors;
-        rows.push_back({picture::letter_of(i), marked(page.finishes[i].name, work.preview.finishes[i].findings),
+        rows.push_back({layout::letter_of(i), marked(page.finishes[i].name, work.preview.finishes[i].findings),
                         page.finishes[i].sheen, page.finishes[i].against,
                         fixed(largest({colors[0].region.de00_90, colors[1].region.de00_90}), 1)});
     }
@@ -52,19 +50,20 @@ void print(const scene::ClientSheetWork& work) {
 
 int run(const Options& o) {
     const auto lib = library(o);
-    const auto paper = o.paper == "letter" ? picture::Paper::letter : picture::Paper::a4;
+    const auto paper = o.paper == "letter" ? layout::Paper::letter : layout::Paper::a4;
     const auto work =
-        scene::client_sheet(scene::read_scene(o.scene, lib), lib, appearance::two_flux_solver(), {o.finishes, o.date});
-    const auto size = picture::size_of(paper);
-    const auto sheet = picture::lay_out(work.page, paper, board_painter(work, lib, boards_of(o, work.preview.scene)));
+        report::client_sheet(scene::read_scene(o.scene, lib), lib, appearance::two_flux_solver(), {o.finishes, o.date});
+    const auto size = layout::size_of(paper);
+    const auto sheet =
+        layout::lay_out(work.page, paper, job::board_painter(work, lib, boards_of(o, work.preview.scene)));
     const std::string stem =
         scene::file_word(std::filesystem::path(o.scene).stem().string()) + "-sheet-" + std::string(size.word);
     const std::filesystem::path folder = o.out;
     std::vector<scene::OutputFile> files = {
-        {folder / (stem + ".png"), picture::sheet_png(sheet)},
+        {folder / (stem + ".png"), format::sheet_png(sheet)},
         scene::OutputFile::text(folder / (stem + ".html"),
-                                picture::sheet_html(sheet, {size.css, size.width_mm, size.height_mm}))};
-    const std::string json = o.json.empty() ? "" : scene::client_sheet_json(work, paper);
+                                format::sheet_html(sheet, {size.css, size.width_mm, size.height_mm}))};
+    const std::string json = o.json.empty() ? "" : report::client_sheet_json(work, paper);
     if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, json));
     scene::write_all(files);
     if (o.json_to_stdout()) std::cout << json;
@@ -83,7 +82,7 @@ int run(const Options& o) {
     }
     scene::Scene shown = work.preview.scene;
     shown.finishes.resize(work.shown);
-    print_cautions(o, scene::cautions_of(shown));
+    print_cautions(o, job::cautions_of(shown));
     return 0;
 }
 

@@ -6,8 +6,10 @@
 
 #include "common.hpp"
 #include "foretone/optics/angular.hpp"
+#include "foretone/report/verdict.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/scene/output.hpp"
-#include "foretone/scene/verdict.hpp"
+#include "foretone/job/verdict.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -19,16 +21,16 @@ struct Options : Common {
 int run(const Options& options) {
     const auto lib = library(options);
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
-    scene::Verdict verdict;
+    job::Verdict verdict;
     verdict.streams = options.streams;
-    verdict.tables = scene::judge_tables(options.streams);
+    verdict.tables = job::judge_tables(options.streams);
     const unsigned threads = std::max(1u, std::thread::hardware_concurrency());
-    verdict.agreement = scene::judge_library(lib, options.streams, 1, threads, [shown](double share) {
+    verdict.agreement = job::judge_library(lib, options.streams, 1, threads, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
     if (shown) std::cerr << "\r                        \r";
 
-    const std::string json = scene::verdict_json(verdict), markdown = scene::verdict_markdown(verdict);
+    const std::string json = report::verdict_json(verdict), markdown = report::verdict_markdown(verdict);
     std::vector<scene::OutputFile> files = {
         scene::OutputFile::text(std::filesystem::path(options.out) / "verify.md", markdown)};
     if (!options.json.empty() && !options.json_to_stdout())

@@ -2,22 +2,22 @@
 // since the page last had it is not drawn again.
 #include <algorithm>
 
-#include "foretone/scene/board.hpp"
+#include "foretone/job/board.hpp"
 #include "session.hpp"
 
 namespace foretone::page {
 namespace {
 
-picture::Cut cut_from(const std::string& word) {
-    if (word == "quarter") return picture::Cut::quarter;
-    if (word == "rift") return picture::Cut::rift;
-    return picture::Cut::flat;
+grain::Cut cut_from(const std::string& word) {
+    if (word == "quarter") return grain::Cut::quarter;
+    if (word == "rift") return grain::Cut::rift;
+    return grain::Cut::flat;
 }
 
-picture::View view_from(const std::string& word) {
-    for (const auto view : {picture::View::window, picture::View::lamp})
-        if (picture::word(view) == word) return view;
-    return picture::View::flat;
+light::View view_from(const std::string& word) {
+    for (const auto view : {light::View::window, light::View::lamp})
+        if (light::word(view) == word) return view;
+    return light::View::flat;
 }
 
 }  // namespace
@@ -31,19 +31,19 @@ std::size_t Session::stage_wanted(const appearance::Stages& stages, const Json& 
     return kind == "coated" ? count - 1 : 0;
 }
 
-std::pair<const picture::Maps*, std::string> Session::maps(const scene::Scene& s, const Json& request) {
+std::pair<const grain::Maps*, std::string> Session::maps(const scene::Scene& s, const Json& request) {
     const int width = std::clamp(request.value("width", 400), 16, 1600),
               height = std::clamp(request.value("height", 300), 16, 1600);
     const double mm = std::clamp(request.value("mm", 0.4), 0.05, 5.0);
     const auto cut = request.value("cut", std::string("flat"));
-    const auto seed = scene::seed_of(s.title);  // the piece of wood that the command line would show
+    const auto seed = job::seed_of(s.title);  // the piece of wood that the command line would show
     const auto key = std::to_string(seed) + s.wood + "/" + cut + "/" + std::to_string(width) + "/" +
                      std::to_string(height) + "/" + scene::number(mm);
     auto it = maps_.find(key);
     if (it == maps_.end()) {
         if (maps_.size() > 6) maps_.clear();
         const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
-        it = maps_.emplace(key, picture::grain(wood, cut_from(cut), width, height, mm, seed, 1)).first;
+        it = maps_.emplace(key, grain::grain(wood, cut_from(cut), width, height, mm, seed, 1)).first;
     }
     return {&it->second, key};
 }
@@ -55,7 +55,7 @@ const std::vector<appearance::Board>& Session::boards(const scene::Scene& s, std
     return boards_[key] = appearance::boards(s.shelf, s.wood, s.finishes[finish]);
 }
 
-void Session::show(const picture::Image& image) {
+void Session::show(const light::Image& image) {
     const auto count = image.rgb.size() / 3;
     pixels_.resize(4 * count);
     for (std::size_t i = 0; i < count; ++i) {
@@ -65,7 +65,7 @@ void Session::show(const picture::Image& image) {
 }
 
 const appearance::ToneTable& Session::tones(const scene::Scene& s, std::size_t finish, std::size_t stage,
-                                            const std::string& light, const picture::Maps& m, const std::string& key) {
+                                            const std::string& light, const grain::Maps& m, const std::string& key) {
     if (const auto it = tables_.find(key + "/" + light); it != tables_.end()) return it->second;
     if (tables_.size() > 40) tables_.clear();
     if (spectra_.size() > 20) spectra_.clear();
@@ -101,10 +101,10 @@ Json Session::board(const Json& request) {
     }
     const auto& table = tones(s, finish, stage, light, *m, tones_key);
     const auto view = view_from(request.value("view", std::string("flat")));
-    if (view == picture::View::flat) {
+    if (view == light::View::flat) {
         // The reading itself, spot by spot.
-        const picture::Screen screen(table.white());
-        picture::Tally tally;
+        const light::Screen screen(table.white());
+        light::Tally tally;
         pixels_.resize(4 * m->shade.size());
         for (std::size_t i = 0; i < m->shade.size(); ++i) {
             const auto t = table.at(m->shade[i], m->uptake[i]);
@@ -116,9 +116,8 @@ Json Session::board(const Json& request) {
         return out;
     }
     const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
-    const picture::Finished finished{table, picture::sheen_of(boards(s, finish).at(stage), wood),
-                                     picture::fibres_of(wood)};
-    show(picture::light_board(*m, finished, {view, 0}, 1).image);
+    const light::Finished finished{table, light::sheen_of(boards(s, finish).at(stage), wood), light::fibres_of(wood)};
+    show(light::light_board(*m, finished, {view, 0}, 1).image);
     return out;
 }
 

@@ -3,7 +3,8 @@
 #include <cmath>
 
 #include "foretone/color/srgb.hpp"
-#include "foretone/scene/recipe.hpp"
+#include "foretone/report/json.hpp"
+#include "foretone/report/recipe.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/mixture.hpp"
 #include "foretone/schedule/pot.hpp"
@@ -56,7 +57,7 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
                            {"said", step.cut_lb.has_value()}};
         j["sheen_gu60"] = {{"value", step.sheen_gu60.value_or(b->sheen_gu60.value)},
                            {"said", step.sheen_gu60.has_value()},
-                           {"word", scene::sheen_text(step.sheen_gu60.value_or(b->sheen_gu60.value))}};
+                           {"word", report::sheen_text(step.sheen_gu60.value_or(b->sheen_gu60.value))}};
         j["kind"] = "binder";
     }
     if (step.wet_g_per_m2) j["wet_g_per_m2"] = *step.wet_g_per_m2;

@@ -1,19 +1,19 @@
 // The user's own board: a photograph with a card, and each finish on it.
-#include "foretone/picture/photo.hpp"
+#include "foretone/photo/photo.hpp"
 
 #include "session.hpp"
 
 namespace foretone::page {
 namespace {
 
-picture::Box box_of(const Json& j) {
+light::Box box_of(const Json& j) {
     return {j.at(0).get<int>(), j.at(1).get<int>(), j.at(2).get<int>(), j.at(3).get<int>()};
 }
 
 }  // namespace
 
 void Session::hold_photo(int width, int height, const std::uint8_t* rgba, std::size_t size) {
-    photo_ = picture::pixels_of_srgb(width, height, 4, rgba, size);
+    photo_ = photo::pixels_of_srgb(width, height, 4, rgba, size);
 }
 
 // {card: [x, y, w, h], reflectance, finish (none: as it is), kind, light}. Pixels follow.
@@ -23,14 +23,14 @@ Json Session::photo(const Json& request) {
     const auto& s = *last_;
     const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
     const auto box = box_of(request.at("card"));
-    const auto correction = picture::by_card(photo_, {box, request.at("reflectance").get<double>()});
+    const auto correction = photo::by_card(photo_, {box, request.at("reflectance").get<double>()});
     const auto table = [&](const appearance::Board& board, const std::string& light) {
         return appearance::ToneTable(appearance::ToneSpectra(board, wood, s.look.geometry, solver_, {}),
                                      weights(light, s.look.observer));
     };
     const auto light = request.value("light", std::string("D65"));
-    const picture::PhotoBoard board(photo_, correction, table({}, "D65"), wood, &box, 1);
-    picture::FinishedPhoto out;
+    const photo::PhotoBoard board(photo_, correction, table({}, "D65"), wood, &box, 1);
+    photo::FinishedPhoto out;
     if (request.contains("finish")) {
         const auto i = request["finish"].get<std::size_t>();
         if (i >= s.finishes.size())

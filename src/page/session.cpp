@@ -14,12 +14,12 @@
 #include <algorithm>
 #include <numeric>
 
-#include "findings_json.hpp"
+#include "foretone/report/findings_json.hpp"
 #include "foretone/color/words.hpp"
-#include "foretone/scene/coats.hpp"
+#include "foretone/job/coats.hpp"
 #include "foretone/scene/edit.hpp"
-#include "foretone/scene/json.hpp"
-#include "foretone/scene/plan.hpp"
+#include "foretone/report/json.hpp"
+#include "foretone/job/plan.hpp"
 #include "foretone/schedule/measure.hpp"
 
 namespace foretone::page {
@@ -60,7 +60,7 @@ void check(const scene::Scene& s) {
     }
 }
 
-Json color_json(const scene::SeenColor& c) {
+Json color_json(const job::SeenColor& c) {
     return {{"light", c.light},
             {"Lab", {c.lab.l, c.lab.a, c.lab.b}},
             {"hex", c.screen.hex()},
@@ -71,8 +71,8 @@ Json color_json(const scene::SeenColor& c) {
 
 struct Session::Search {
     scene::Scene scene;
-    scene::Search search;
-    search::Best best{scene::Search::keep};
+    job::Search search;
+    search::Best best{job::Search::keep};
     std::size_t next = 0;
 
     Search(scene::Scene s, const scene::Library& library, const appearance::Solver& solver)
@@ -90,7 +90,7 @@ std::string Session::answer(const std::string& request) {
         out = {{"problems", problems(e)}};
     } catch (const schedule::Fault& e) {
         out = {{"problems", {problem(e.id, "", e.what())}}};
-    } catch (const picture::PhotoFault& e) {
+    } catch (const photo::PhotoFault& e) {
         out = {{"problems", {problem(e.id, "", e.what())}}};
     } catch (const std::exception& e) {
         out = {{"problems", {problem("unexpected", "", e.what())}}};
@@ -179,12 +179,12 @@ Json Session::look(const Json& request) {
     const auto shown = request.value("light", lights.front());
     if (std::find(lights.begin(), lights.end(), shown) == lights.end()) lights.push_back(shown);
 
-    std::optional<scene::TargetView> target;
+    std::optional<job::TargetView> target;
     if (s.target) {
         std::string key = common_;
         for (std::size_t i = 0; i < s.finishes.size(); ++i)
             if (s.finishes[i].name == s.target->finish) key += key_of(s, i);
-        if (key != target_key_) target_ = scene::view_target(s, library_, solver_);
+        if (key != target_key_) target_ = job::view_target(s, library_, solver_);
         target_key_ = key;
         target = target_;
     }
@@ -207,7 +207,7 @@ Json Session::look(const Json& request) {
                       {"colors", Json::array()}};
             const auto total = stage.reading.total();
             for (const auto& light : lights)
-                j["colors"].push_back(color_json(scene::see(total, light, weights(light, s.look.observer))));
+                j["colors"].push_back(color_json(job::see(total, light, weights(light, s.look.observer))));
             f["stages"].push_back(std::move(j));
         }
         const auto finished = w.stages.stages.back().reading.total();
@@ -224,12 +224,12 @@ Json Session::look(const Json& request) {
             }
             f["worst"] = worst;
         }
-        f["findings"] = scene::findings_json(schedule::judge(s.finishes[i], s.shelf));
+        f["findings"] = report::findings_json(schedule::judge(s.finishes[i], s.shelf));
         f["notes"] = w.stages.notes;
-        f["cautions"] = scene::cautions_of(s.shelf, s.finishes[i]);
+        f["cautions"] = job::cautions_of(s.shelf, s.finishes[i]);
         out["finishes"].push_back(std::move(f));
     }
-    out["cautions"] = scene::cautions_json(scene::cautions_of(s));
+    out["cautions"] = report::cautions_json(job::cautions_of(s));
     out["warnings"] = Json::array();
     for (const auto& w : s.warnings) out["warnings"].push_back(problem(w.id, w.place.text(), w.text));
     last_text_ = request.at("text");
@@ -239,8 +239,8 @@ Json Session::look(const Json& request) {
 
 Json Session::details(const Json& request) {
     const auto s = read(request);
-    const auto p = scene::preview(s, library_, solver_);
-    Json out = {{"json", scene::preview_json(p)}, {"may_be", Json::array()}};
+    const auto p = job::preview(s, library_, solver_);
+    Json out = {{"json", report::preview_json(p)}, {"may_be", Json::array()}};
     for (const auto& f : p.finishes) {
         Json lights = Json::array();
         for (const auto& light : f.may_be) {
@@ -254,20 +254,20 @@ Json Session::details(const Json& request) {
 
 Json Session::coats(const Json& request) {
     const auto s = read(request);
-    const scene::CoatsQuestion question{request.value("finish", std::string()), request.value("step", 0),
-                                        request.value("upto", 6)};
-    return {{"json", scene::coats_json(s, scene::coats(s, library_, solver_, question))}};
+    const job::CoatsQuestion question{request.value("finish", std::string()), request.value("step", 0),
+                                      request.value("upto", 6)};
+    return {{"json", report::coats_json(s, job::coats(s, library_, solver_, question))}};
 }
 
 Json Session::plan(const Json& request) {
     const auto s = read(request);
-    scene::PlanRequest r;
+    job::PlanRequest r;
     r.finish = request.at("finish").get<std::size_t>();
     if (r.finish >= s.finishes.size())
         throw std::invalid_argument("page::Session: there is no finish " + std::to_string(r.finish));
     r.area_m2 = schedule::amount_in(request.at("area").get<std::string>(), schedule::Dimension::area, 1e-4, 1e5);
-    const auto p = scene::plan(s, r);
-    return {{"json", scene::plan_json(p)}, {"card", scene::plan_card(p)}};
+    const auto p = job::plan(s, r);
+    return {{"json", report::plan_json(p)}, {"card", report::plan_card(p)}};
 }
 
 // A match goes in rounds, so that it can be watched and stopped: "begin", "go" until it says it is done, "end".
@@ -289,7 +289,7 @@ Json Session::match(const Json& request) {
                     progress(static_cast<double>(i + 1) / static_cast<double>(n));
                 }
             });
-        Json out = {{"json", scene::match_json(s.scene, found)}};
+        Json out = {{"json", report::match_json(s.scene, found)}};
         search_.reset();
         return out;
     }

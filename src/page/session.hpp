@@ -12,9 +12,9 @@
 
 #include "foretone/appearance/stages.hpp"
 #include "foretone/appearance/tones.hpp"
-#include "foretone/picture/board.hpp"
-#include "foretone/picture/pixels.hpp"
-#include "foretone/scene/match.hpp"
+#include "foretone/light/board.hpp"
+#include "foretone/photo/pixels.hpp"
+#include "foretone/job/match.hpp"
 #include "foretone/scene/scene.hpp"
 
 namespace foretone::page {
@@ -67,26 +67,26 @@ private:
     std::string key_of(const scene::Scene& scene, std::size_t finish);
     const Worked& worked(const scene::Scene& scene, std::size_t finish);
     std::size_t stage_wanted(const appearance::Stages& stages, const Json& request);
-    std::pair<const picture::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
+    std::pair<const grain::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
     const std::vector<appearance::Board>& boards(const scene::Scene& scene, std::size_t finish);
     const appearance::ToneTable& tones(const scene::Scene& scene, std::size_t finish, std::size_t stage,
-                                       const std::string& light, const picture::Maps& maps, const std::string& key);
+                                       const std::string& light, const grain::Maps& maps, const std::string& key);
 
-    void show(const picture::Image& image);
+    void show(const light::Image& image);
 
     scene::Library library_;
     appearance::Solver solver_;
     std::map<std::string, color::Weights> weights_;
     std::map<std::string, Worked> worked_;
     std::string common_;  ///< what lies outside the finishes: while it stays, a finish of the same key is the same
-    std::map<std::string, picture::Maps> maps_;
+    std::map<std::string, grain::Maps> maps_;
     std::map<std::string, std::vector<appearance::Board>> boards_;
-    picture::Pixels photo_;
+    photo::Pixels photo_;
     std::map<std::string, appearance::ToneSpectra> spectra_;
     std::map<std::string, appearance::ToneTable> tables_;
     std::optional<scene::Scene> last_;  ///< the scene of the last look
     std::string last_text_;
-    std::optional<scene::TargetView> target_;  ///< the last look's
+    std::optional<job::TargetView> target_;  ///< the last look's
     std::string target_key_;
     std::unique_ptr<Search> search_;
     std::vector<std::uint8_t> pixels_;

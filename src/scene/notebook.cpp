@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "foretone/scene/text_file.hpp"
-#include "foretone/search/words.hpp"
 #include "material_table.hpp"
 #include "toml_keys.hpp"
 
@@ -191,23 +190,6 @@ OutputFile with_entry(const std::filesystem::path& scene, const std::string& tit
     auto out = OutputFile::text(path, text);
     out.otherwise =
         "the notebook lies beside its scene: copy the scene into a folder that can be written, or leave out --keep";
-    return out;
-}
-
-std::vector<EarlierReading> earlier_readings(const Notebook& notebook, const Preview& preview, std::size_t finish) {
-    const auto& seen = preview.finishes.at(finish);
-    const auto& look = preview.scene.look;
-    std::vector<EarlierReading> out;
-    for (const auto& e : notebook.entries) {
-        if (e.finish != seen.name || e.geometry != geometry_text(look.geometry)) continue;
-        for (const auto& r : e.read) {
-            if (r.observer != look.observer) continue;
-            for (const auto& c : seen.stages.back().colors)
-                if (c.light == r.light)
-                    out.push_back({e.date, e.sample, r.light, r.lab, c.lab, color::delta_e_00(r.lab, c.lab),
-                                   e.recipe == search::mixing_line(preview.scene.finishes.at(finish))});
-        }
-    }
     return out;
 }
 

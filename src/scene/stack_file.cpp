@@ -198,14 +198,4 @@ StackFile read_stack_text(const std::string& text, const std::string& file) {
 
 StackFile read_stack(const std::filesystem::path& file) { return read_stack_text(read_text(file), file.string()); }
 
-std::string fluxes_json(const std::string& solver, const StackFile& file, const optics::Fluxes& fluxes) {
-    nlohmann::ordered_json j;
-    j["solver"] = solver;
-    j["wavelengths_nm"] = file.wavelengths_nm;
-    j["reflectance"] = fluxes.reflectance;
-    j["surface_reflectance"] = fluxes.surface;
-    j["transmittance"] = fluxes.transmittance;
-    return j.dump(2) + "\n";
-}
-
 }  // namespace foretone::scene

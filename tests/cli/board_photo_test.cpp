@@ -4,7 +4,7 @@
 #include <random>
 
 #include "cli/program.hpp"
-#include "picture/photo_maker.hpp"
+#include "photo/photo_maker.hpp"
 
 using namespace foretone::test;
 using nlohmann::json;

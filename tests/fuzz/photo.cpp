@@ -1,13 +1,13 @@
 #include <cstdint>
 
-#include "foretone/picture/photo_file.hpp"
+#include "foretone/photo/photo_file.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-    foretone::picture::PhotoLimits limits;
+    foretone::photo::PhotoLimits limits;
     limits.megapixels = 0.25;
     limits.memory = std::size_t(16) << 20;
     try {
-        foretone::picture::read_photo({data, size}, limits);
-    } catch (const foretone::picture::PhotoFault&) {}
+        foretone::photo::read_photo({data, size}, limits);
+    } catch (const foretone::photo::PhotoFault&) {}
     return 0;
 }

@@ -4,8 +4,8 @@
 
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/boards.hpp"
-#include "foretone/scene/json.hpp"
-#include "foretone/scene/preview.hpp"
+#include "foretone/report/json.hpp"
+#include "foretone/job/preview.hpp"
 #include "scene/demo.hpp"
 #include "scene/folder.hpp"
 
@@ -111,7 +111,7 @@ TEST_CASE(
         "\"spray\"\n";
     const auto scene = scene::read_scene(f.write("scene.toml", scene_text), library());
     CHECK(scene.warnings.empty());
-    const auto preview = scene::preview(scene, library(), appearance::two_flux_solver());
+    const auto preview = job::preview(scene, library(), appearance::two_flux_solver());
     double worst = 0, over = 0;
     std::string at;
     for (std::size_t i = 0; i < result.readings.size(); ++i) {

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "foretone/scene/preview.hpp"
+#include "foretone/job/preview.hpp"
 
 namespace foretone::test {
 
@@ -12,15 +12,15 @@ inline const scene::Library& library() {
     return lib;
 }
 
-inline scene::Preview demo(const std::string& file) {
-    return scene::preview(scene::read_scene(std::string(FORETONE_SCENES) + "/" + file, library()), library(),
-                          appearance::two_flux_solver());
+inline job::Preview demo(const std::string& file) {
+    return job::preview(scene::read_scene(std::string(FORETONE_SCENES) + "/" + file, library()), library(),
+                        appearance::two_flux_solver());
 }
 
 /// A scene from text, worked out.
-inline scene::Preview worked(const std::string& text) {
-    return scene::preview(scene::read_scene_text(text, "test.toml", ".", library()), library(),
-                          appearance::two_flux_solver());
+inline job::Preview worked(const std::string& text) {
+    return job::preview(scene::read_scene_text(text, "test.toml", ".", library()), library(),
+                        appearance::two_flux_solver());
 }
 
 inline const char* const demos[] = {"stool-maple.toml", "shelf-pine.toml", "desk-walnut.toml", "library-oak.toml"};

@@ -19,7 +19,7 @@ struct Case {
 std::vector<scene::Problem> problems(const std::string& text) {
     try {
         const auto s = scene::read_scene_text(text, "test.toml", FORETONE_SCENES, library());
-        scene::preview(s, library(), appearance::two_flux_solver());
+        job::preview(s, library(), appearance::two_flux_solver());
     } catch (const scene::InputError& e) {
         return e.problems;
     }

@@ -5,14 +5,14 @@
 #include "foretone/color/xyz.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/material/optics_of.hpp"
-#include "foretone/picture/grain.hpp"
+#include "foretone/grain/grain.hpp"
 #include "foretone/scene/material_file.hpp"
 #include "scene/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
 using material::Pores;
-using picture::Cut;
+using grain::Cut;
 
 namespace {
 
@@ -102,7 +102,7 @@ TEST_CASE("every wood in every cut drinks 1 and reads as its file says, in the m
         const auto& wood = wood_of(m);
         const auto body = material::body_reflectance(wood);
         for (const Cut cut : {Cut::flat, Cut::quarter, Cut::rift}) {
-            const auto maps = picture::grain(wood, cut, width, height, 0.25, 9);
+            const auto maps = grain::grain(wood, cut, width, height, 0.25, 9);
             const auto pixels = static_cast<double>(maps.shade.size());
             double drunk = 0;
             for (const float u : maps.uptake) drunk += static_cast<double>(u);
@@ -153,7 +153,7 @@ TEST_CASE("the mean luminance of a board is its wood's") {
             luminance.push_back(color::xyz(r, weights).y);
         }
         for (const Cut cut : {Cut::flat, Cut::quarter, Cut::rift}) {
-            const auto maps = picture::grain(wood, cut, 120, 90, 0.4, 2);
+            const auto maps = grain::grain(wood, cut, 120, 90, 0.4, 2);
             double sum = 0;
             for (const float s : maps.shade) {
                 const double u = (static_cast<double>(s) + 2.5) * 100;
@@ -175,7 +175,7 @@ TEST_CASE("earlywood of softwoods and ring-porous woods drinks more than latewoo
         CHECK(wood_of(library().material(id)).grain->late_uptake.value < 0.75);
     }
     // On the board: where bare pine is dark it takes less.
-    const auto maps = picture::grain(wood_of(library().material("pine")), Cut::quarter, 400, 300, 0.2, 1);
+    const auto maps = grain::grain(wood_of(library().material("pine")), Cut::quarter, 400, 300, 0.2, 1);
     double dark = 0, pale = 0, darks = 0, pales = 0;
     for (std::size_t i = 0; i < maps.shade.size(); ++i) {
         if (maps.shade[i] > 0.5f) dark += static_cast<double>(maps.uptake[i]), ++darks;
@@ -210,8 +210,8 @@ TEST_CASE("a wood that does not tell its grain is drawn as a plain one") {
     CHECK_FALSE(wood_of(m).grain.has_value());
     auto plain = wood_of(m);
     plain.grain = material::plain_grain();
-    CHECK(picture::grain(wood_of(m), Cut::flat, 60, 40, 0.5, 1).shade ==
-          picture::grain(plain, Cut::flat, 60, 40, 0.5, 1).shade);
+    CHECK(grain::grain(wood_of(m), Cut::flat, 60, 40, 0.5, 1).shade ==
+          grain::grain(plain, Cut::flat, 60, 40, 0.5, 1).shade);
 }
 
 TEST_CASE("a wood of one's own may tell some of its grain, all, or none") {

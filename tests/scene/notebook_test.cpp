@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "foretone/scene/json.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/scene/notebook.hpp"
 #include "foretone/search/words.hpp"
 #include "scene/demo.hpp"
@@ -96,15 +96,15 @@ TEST_CASE("preview sets earlier readings beside what is foretold now, and says n
     const Folder f("notebook-preview");
     const auto path = f.write("s.toml", scene_text);
     const auto s = scene::read_scene(path, library());
-    const auto p = scene::preview(s, library(), appearance::two_flux_solver());
-    CHECK_FALSE(nlohmann::json::parse(scene::preview_json(p, scene::read_notebook(path)))
+    const auto p = job::preview(s, library(), appearance::two_flux_solver());
+    CHECK_FALSE(nlohmann::json::parse(report::preview_json(p, scene::read_notebook(path)))
                     .at("finishes")
                     .at(0)
                     .contains("earlier"));
     auto e = an_entry("2026-03-02");
     e.recipe = search::mixing_line(s.finishes[0]);
     scene::write_all({scene::with_entry(path, "x", e)});
-    const auto j = nlohmann::json::parse(scene::preview_json(p, scene::read_notebook(path)));
+    const auto j = nlohmann::json::parse(report::preview_json(p, scene::read_notebook(path)));
     const auto& earlier = j.at("finishes").at(0).at("earlier");
     REQUIRE(earlier.size() == 1);  // the look has no light A
     CHECK(earlier[0].at("date") == "2026-03-02");

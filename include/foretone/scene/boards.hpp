@@ -38,7 +38,4 @@ measure::Fit fit_boards(const BoardsFile& boards);
 /// told marked `fitted`.
 std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& result);
 
-/// As JSON.
-std::string fit_json(const BoardsFile& boards, const measure::FitResult& result, const std::string& material_file);
-
 }  // namespace foretone::scene

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "foretone/scene/output.hpp"
-#include "foretone/scene/preview.hpp"
+#include "foretone/color/lab.hpp"
 
 namespace foretone::scene {
 
@@ -49,16 +49,5 @@ Notebook read_notebook(const std::filesystem::path& scene);
 /// The file with one more entry at its end, all that stands in it kept to the byte. Throws InputError: as
 /// `read_notebook`, date-syntax.
 OutputFile with_entry(const std::filesystem::path& scene, const std::string& title, const NotebookEntry& entry);
-
-/// An earlier reading of a finish beside what is foretold for it now.
-struct EarlierReading {
-    std::string date, sample, light;
-    color::Lab read, now;
-    double de00 = 0;
-    bool same_recipe = false;  ///< the finish is still as it was then
-};
-
-/// The readings of `finish` that can be compared: same geometry, and a light of the look by its observer.
-std::vector<EarlierReading> earlier_readings(const Notebook& notebook, const Preview& preview, std::size_t finish);
 
 }  // namespace foretone::scene

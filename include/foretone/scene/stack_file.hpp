@@ -21,8 +21,4 @@ struct StackFile {
 StackFile read_stack(const std::filesystem::path& file);
 StackFile read_stack_text(const std::string& text, const std::string& file);
 
-/// What a solver made of it, as JSON: {"solver", "wavelengths_nm", "reflectance", "surface_reflectance",
-/// "transmittance"}.
-std::string fluxes_json(const std::string& solver, const StackFile& file, const optics::Fluxes& fluxes);
-
 }  // namespace foretone::scene

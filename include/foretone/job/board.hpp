@@ -1,0 +1,72 @@
+#pragma once
+/// A scene's finishes on a board with grain, lit.
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "foretone/light/board.hpp"
+#include "foretone/grain/contrast.hpp"
+#include "foretone/scene/scene.hpp"
+#include "foretone/schedule/judge.hpp"
+
+namespace foretone::job {
+
+/// Most pixels of one board: 20 bytes each while it is worked out.
+inline constexpr double most_board_pixels = 30e6;
+
+/// What to show.
+struct BoardRequest {
+    std::vector<std::string> finishes;  ///< by name; "bare" is the wood alone; empty: bare and all
+    std::vector<std::string> lights;    ///< ids; empty: the look's
+    grain::Cut cut = grain::Cut::flat;
+    double width_mm = 300, height_mm = 200;
+    double mm_per_px = 0.25;
+    std::uint64_t seed = 0;
+    light::View view = light::View::window;
+    bool tilt = false;  ///< also the strip under a passing light
+
+    int width() const;  ///< pixels
+    int height() const;
+};
+
+/// Seeds end at 2^53 − 1: JSON readers that hold numbers as doubles keep them all.
+inline constexpr std::uint64_t largest_seed = (std::uint64_t{1} << 53) - 1;
+
+/// A seed from a scene's title: the same title, the same board.
+std::uint64_t seed_of(const std::string& title);
+
+/// One finish under one light.
+struct SeenBoard {
+    std::string finish, light;  ///< finish "bare" for the wood alone
+    light::Image image;
+    light::Image strip;    ///< empty if not asked for
+    color::Lab mean;       ///< reading (45/0) of the whole board
+    color::Lab predicted;  ///< reading of the mean wood at mean uptake: what `preview` says in that geometry
+    double de00 = 0;       ///< between the two
+    double uneven_de00 =
+        0;  ///< what was settled (appearance/settled.hpp): the mean of unsettled spots from `predicted`
+    grain::Contrast contrast;
+    double reduced_share = 0;  ///< of pixels, chroma reduced to fit the screen
+    double white_share = 0;    ///< of pixels, lighter than the screen's white
+};
+
+/// What there is to say of a finish's schedule.
+struct JudgedFinish {
+    std::string name;
+    std::vector<schedule::Finding> findings;
+};
+
+struct Boards {
+    std::string title, wood, wood_name, observer;
+    BoardRequest request;
+    std::vector<SeenBoard> boards;  ///< finishes in order, lights within
+    std::vector<scene::Problem> warnings;
+    std::vector<JudgedFinish> finishes;  ///< of the scene, those shown, in its order
+    std::vector<std::string> cautions;   ///< words of material::caution_words for the scene
+};
+
+/// Throws InputError: an unknown finish or light, a board too large or too small, a step that cannot be worked out.
+Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request);
+
+}  // namespace foretone::job

@@ -1,0 +1,66 @@
+#pragma once
+/// One finish of a scene as bench work: what to mix, buy and do, and when.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "foretone/scene/scene.hpp"
+#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/pot.hpp"
+#include "foretone/schedule/timeline.hpp"
+
+namespace foretone::job {
+
+struct PlanRequest {
+    std::size_t finish = 0;
+    double area_m2 = 1;
+    schedule::Air air;
+    schedule::Tools tools;
+    std::string start;  ///< "2026-03-02 08:00", or empty: hours are counted
+};
+
+struct PlanStep {
+    std::string action;  ///< "Orange shellac (dewaxed), 1-lb cut"
+    material::Method method = material::Method::wipe;
+    int coats = 1;
+    double wet_um = 0, dry_um = 0;  ///< of one coat; `dry_um` is binder, soaked in or not
+    double coverage_m2_per_l = 0;
+    double loss = 0;  ///< share
+    double ml = 0;    ///< all coats, loss included
+    std::optional<double> sheen_gu60;
+    schedule::Pot pot;
+};
+
+/// All that the job takes of one material.
+struct Purchase {
+    std::string id, name;
+    bool weighed = false;
+    double amount = 0;  ///< g or mL
+    int packs = 0;      ///< 0: no price is given
+    double cost = 0;
+};
+
+struct Plan {
+    std::string title, wood, finish, currency;
+    PlanRequest request;
+    std::vector<PlanStep> steps;
+    schedule::Timeline timeline;
+    std::vector<std::string> when;  ///< for each coat: "day 1, 08:00" or a date
+    std::string done;               ///< when the last coat is dry
+    std::vector<Purchase> purchases;
+    double cost = 0;  ///< of what has a price
+    std::vector<std::string> notes, label;
+    std::vector<schedule::Finding> findings;
+    std::vector<std::string> cautions;
+};
+
+/// Works out the plan. Throws InputError: what `deposit` refuses, placed at its step; start-syntax; and, for a finish
+/// that the order rules fail, each failure at its step with its mends.
+Plan plan(const scene::Scene& scene, const PlanRequest& request);
+
+/// A point in time `hours` after `start` ("2026-03-02 08:00"), or "day 3, +04:30" if `start` is empty. Throws
+/// InputError start-syntax.
+std::string moment(const std::string& start, double hours);
+
+}  // namespace foretone::job

@@ -1,0 +1,63 @@
+#pragma once
+/// The main job: a scene into every stage's color under every light, with spread, provenance and warnings.
+
+#include <string>
+#include <vector>
+
+#include "foretone/appearance/spread.hpp"
+#include "foretone/color/srgb.hpp"
+#include "foretone/scene/scene.hpp"
+#include "foretone/schedule/judge.hpp"
+
+namespace foretone::job {
+
+/// One color of one stage.
+struct SeenColor {
+    std::string light;
+    color::Xyz xyz;  ///< Y = 100
+    color::Lab lab;  ///< relative to the light's own white
+    color::Display screen;
+    double spread_de00 = 0;     ///< one standard deviation
+    appearance::Region region;  ///< what the color may turn out as
+};
+
+struct SeenStage {
+    appearance::Stage stage;
+    spectral::Spectrum reflectance{};
+    std::vector<SeenColor> colors;  ///< one a light of the look
+};
+
+struct SeenFinish {
+    std::string name;
+    std::vector<SeenStage> stages;
+    appearance::Spread spread;
+    std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
+    std::vector<scene::Problem> warnings;
+    std::vector<schedule::Finding> findings;  ///< will it hold together?
+};
+
+/// Two finished states under one light.
+struct Difference {
+    std::string from, to, light;
+    double de00 = 0;
+    std::string words;          ///< what `to` is, seen from `from`: "darker, redder"
+    std::string reverse_words;  ///< what `from` is, seen from `to`
+};
+
+struct Preview {
+    scene::Scene scene;
+    std::string solver;
+    std::string wood_name;
+    std::vector<SeenFinish> finishes;
+    std::vector<Difference> differences;   ///< every pair of finishes, every light
+    std::vector<scene::Problem> warnings;  ///< the scene's own
+    std::string reference;                 ///< the finish others are compared with: the target's, or the first
+};
+
+/// Works out all finishes. Throws InputError for a step that cannot be worked out, with its place.
+Preview preview(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver);
+
+/// One reflectance under a light.
+SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, const color::Weights& weights);
+
+}  // namespace foretone::job

@@ -1,0 +1,150 @@
+#pragma once
+/// A photograph of a bare board, and the same board finished. Pure: pixels in, pixels out.
+///
+/// A card of known reflectance in the picture takes out exposure and cast. Every pixel of the board then becomes a spot
+/// of its wood: how dark the wood is there (shade, as in appearance/tones.hpp), and a small difference in color that
+/// stays with it. What is brighter than the wood can be is light from its surface and is laid on top again; what has
+/// another color is left as it is.
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+#include "foretone/appearance/tones.hpp"
+#include "foretone/color/lab.hpp"
+#include "foretone/light/image.hpp"
+#include "foretone/photo/pixels.hpp"
+
+namespace foretone::photo {
+
+/// A neutral card in the picture.
+struct Card {
+    light::Box
+        box;  ///< a part of the card, without its edges; pixels from the upper left corner of the picture as seen
+    double reflectance = 0.90;  ///< 0.02–1; a white card 0.90, a photographer's grey card 0.18
+};
+
+/// What the card looks like in the picture.
+struct CardReading {
+    std::array<double, 3> rgb{};  ///< mean linear light, share of the most the file can say
+    double brightness = 0;        ///< relative luminance, 1 = white of the file
+    double gradient = 0;          ///< even rise of brightness across it: brightest over darkest, less 1
+    double unevenness = 0;        ///< what is left beside that rise, root mean square, relative
+    color::Lab as_seen;           ///< its color in the uncorrected picture, under D65
+};
+
+/// From a file's linear light to XYZ under D65, the perfect white diffuser at Y = 1.
+struct Correction {
+    ToXyz to_xyz{};
+    bool promise = false;  ///< true: by a card, colors are colors; false: they are relative
+    CardReading card;      ///< if by a card
+    double stops = 0;      ///< exposure that was added, in stops of two
+    std::vector<PhotoNote> notes;
+};
+
+/// Correction by a card: it comes out neutral, at its reflectance (von Kries in Bradford's cone space). Throws
+/// PhotoFault, each with the figures: `card-outside`, `card-small` (under 12 pixels a side), `card-clipped`,
+/// `card-dark`, `card-uneven` (not one plain surface), `card-colored` (no light is that colored), and
+/// std::invalid_argument for a reflectance out of range. Notes: `card-gradient`, `card-dim` (under a ninth of its
+/// reflectance).
+Correction by_card(const Pixels& pixels, const Card& card);
+
+/// Without a card: the middle of the picture is taken to be the wood as `bare` (XYZ under D65, Y = 100) has it. Only
+/// differences mean anything then. Throws PhotoFault `photo-dark` if there is next to no light in the middle.
+Correction by_wood(const Pixels& pixels, const color::Xyz& bare);
+
+/// One look of the board in the photograph.
+struct FinishedPhoto {
+    light::Image image;       ///< sRGB, corrected; chroma reduced at constant hue and lightness where the screen ends
+    color::Xyz mean;          ///< of the board without its highlights, under D65, Y = 100
+    double out_of_gamut = 0;  ///< share of the board's pixels whose chroma was reduced
+};
+
+/// The board found in a photograph.
+class PhotoBoard {
+public:
+    /// `bare` is the wood's table of bare wood under the light of the photograph (D65 if that is not known: the card
+    /// has made its white neutral, but not its spectrum another); `wood` its figures. Pixels are kept by reference:
+    /// they must outlive this. `card`: left as it is. `threads` 0: as many as the machine has; the result is the same
+    /// for any number. Throws PhotoFault `photo-no-wood` if hardly anything in the picture could be this wood.
+    PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
+               const material::Wood& wood, const light::Box* card = nullptr, int threads = 0);
+
+    /// The corrected picture without any finish.
+    FinishedPhoto before() const;
+    /// The picture with the board finished; `finished` over the same wood, under the light that the finished board is
+    /// to be seen in, shown adapted to D65. With the table of bare wood under that light: the bare board in it.
+    FinishedPhoto finished(const appearance::ToneTable& finished) const;
+
+    double shade() const { return shade_; }  ///< median of the board against the library's wood
+    double chroma_offset() const {
+        return offset_de_;
+    }                                            ///< ΔE*ab of its hue and chroma from that wood at the same lightness
+    double wood_share() const { return wood_; }  ///< share of the picture that is finished (soft edges in part)
+    double highlight_share() const {
+        return highlight_;
+    }  ///< of it, brighter than the wood can be: surface light kept on top
+    double limited_share() const { return limited_; }  ///< of it, whose own color went further than the wood's can
+    double untouched_share() const { return 1 - wood_; }
+
+    /// How much of pixel (x, y) is wood, 0–1.
+    float weight(int x, int y) const;
+
+private:
+    struct Entry {                 // for one luminance: what the wood's color would be, and what becomes of it
+        float px = 0, pz = 0;      // X and Z of the bare wood
+        float gx = 0, gz = 0;      // how a difference in X and Z carries over, as an exponent
+        std::array<float, 3> q{};  // the finished color
+        float above = 0;           // 1: brighter than the wood can be
+    };
+    using Curve = std::vector<Entry>;
+    struct Spot {
+        double shade = 0, surface = 0, shadow = 1;
+    };
+
+    struct MaskRow {
+        std::vector<float> sure, maybe;
+    };
+    struct Edge {  // colors nearby, on either side of the board's edge
+        std::array<float, 3> wood{}, rest{};
+    };
+    struct Part {
+        float wood = 0;               // how much of a pixel is wood
+        std::array<float, 3> rest{};  // the color of what else is in it
+    };
+
+    void find(const appearance::ToneTable& bare, const material::Wood& wood, const light::Box* card);
+    void mask(const Curve& bare, const light::Box* card);
+    void find_edges(const std::vector<float>& inside, const std::vector<float>& within);
+    void measure(const Curve& bare);
+    Spot spot(double luminance) const;
+    Curve curve(const appearance::ToneTable* finished) const;
+    float likeness(const Curve& bare, const std::array<float, 3>& xyz) const;
+    void mask_row(int y, MaskRow& row) const;
+    std::array<float, 3> color_of(const std::uint16_t* v) const {
+        const float r = v[0], g = v[1], b = v[2];
+        std::array<float, 3> c{};
+        for (std::size_t k = 0; k < 3; ++k) c[k] = m_[k][0] * r + m_[k][1] * g + m_[k][2] * b;
+        return c;
+    }
+    Part part(const MaskRow& row, int x, int y, const std::array<float, 3>& xyz) const;
+    FinishedPhoto paint(const Curve& curve, bool finish) const;
+
+    const Pixels& pixels_;
+    std::array<std::array<float, 3>, 3> m_{};  // 16-bit values to XYZ, Y = 1
+    int threads_ = 0;
+    int block_ = 1, columns_ = 0, rows_ = 0;   // the mask is worked out on blocks of pixels
+    std::vector<std::array<float, 3>> means_;  // XYZ of each block
+    std::vector<float> sure_, maybe_;          // weights inside the board's edge, and as far out as it may lie
+    std::vector<int> edge_;                    // for each block: its place in edges_, −1 if it has none
+    std::vector<Edge> edges_;
+    Curve own_;                                          // this board, bare
+    std::vector<std::array<double, 3>> tones_, slopes_;  // bare wood over shade: XYZ (Y = 1, D65) and d ln/d shade
+    std::vector<double> uptakes_;                        // over shade, for this board
+    double first_shade_ = 0, shade_step_ = 0;
+    double shade_ = 0, palest_ = 0, offset_de_ = 0, uptake_scale_ = 1;
+    std::array<double, 3> offset_{};  // of the board's color from the wood's, as shade of each channel
+    double wood_ = 0, highlight_ = 0, limited_ = 0;
+};
+
+}  // namespace foretone::photo

@@ -1,0 +1,103 @@
+// One ring, p from 0 (spring) to 1 (autumn): earlywood, a passage as abrupt as the species has it, latewood, a last
+// line. Widths are lognormal about the figure, neighbours alike by half; each ring has its own latewood.
+
+#include "grain_rings.hpp"
+
+#include <algorithm>
+
+#include "foretone/grain/noise.hpp"
+
+namespace foretone::grain {
+namespace {
+
+double smooth(double t) {
+    t = std::clamp(t, 0.0, 1.0);
+    return t * t * (3 - 2 * t);
+}
+
+struct Ring {
+    double start, width, late_share, late_shade, line_shade, level;
+};
+
+Ring make_ring(const material::Grain& g, std::int64_t k, double start, std::uint64_t seed) {
+    const LineNoise years(seed + 1, 2.3);
+    const auto draw = [&](int n) { return centred(hash(seed + 2, k, n)); };
+    const double s = g.ring_variation.value;
+    const double n = 0.55 * years(static_cast<double>(k)) + 0.83 * draw(0);
+    Ring r{};
+    r.start = start;
+    r.width = g.ring_mm.value * std::exp(s * n - 0.5 * s * s);
+    r.late_share = std::clamp(g.late_share.value * (1 + 0.22 * draw(1) - 0.15 * n * s), 0.02, 0.9);
+    r.late_shade = g.late_shade.value * std::max(0.2, 1 + 0.22 * draw(2));
+    r.line_shade = g.line_shade.value * std::max(0.1, 1 + 0.35 * draw(3));
+    r.level = 0.12 * g.late_shade.value * draw(4);
+    return r;
+}
+
+struct Wood {
+    double shade, uptake, large, small, size;
+};
+
+Wood inside(const material::Grain& g, const Ring& ring, double p) {
+    const double late_start = 1 - ring.late_share;
+    const double passage = 2 * std::min(late_start, ring.late_share) * (1 - g.late_abrupt.value) + 0.04;
+    const double late = smooth((p - late_start) / passage + 0.5);
+    const double from_end = (1 - p) * ring.width;
+    const double line = g.line_mm.value > 0 ? 1 - smooth(from_end / g.line_mm.value) : 0;
+    Wood w{};
+    w.shade = ring.level + ring.late_shade * (0.88 * late + 0.12 * p) + ring.line_shade * line;
+    w.uptake = 1 + (g.late_uptake.value - 1) * late;
+    const double zone = std::max(0.02, g.pore_zone.value);
+    switch (g.pores) {
+        case material::Pores::ring:
+            w.large = 1 - smooth((p - zone) / (0.35 * zone) + 0.5);
+            w.size = 1 - 0.25 * p / zone;
+            w.small = 1 - w.large;
+            break;
+        case material::Pores::semi_ring:
+            w.large = 1 - 0.75 * smooth(p / zone);
+            w.size = 1 - 0.55 * smooth(p / zone);
+            w.small = smooth(p / zone);
+            break;
+        case material::Pores::diffuse:
+            w.large = 1 - 0.55 * smooth((p - 0.75) / 0.25);
+            w.size = 1 - 0.2 * p;
+            break;
+        case material::Pores::resin:
+            w.large = smooth((p - (1 - zone)) / (0.3 * zone) + 0.5);
+            w.size = 1;
+            break;
+        case material::Pores::none:
+            break;
+    }
+    return w;
+}
+
+}  // namespace
+
+Rings::Rings(const material::Grain& g, const Tone& tone, double low_mm, double high_mm, std::uint64_t seed)
+    : low_(step_mm * std::floor(std::max(0.0, low_mm) / step_mm)) {
+    const auto count = static_cast<std::size_t>(std::max(2.0, std::ceil((high_mm - low_) / step_mm)));
+    sums_.resize(count + 1);
+    local_.resize(count);
+    const double cell = std::max(0.2, 0.5 * g.streak_mm.value);
+    const LineNoise streak[] = {{seed + 5, cell}, {seed + 6, cell}},
+                    fine[] = {{seed + 7, 0.31 * cell}, {seed + 8, 0.31 * cell}};
+    const LineNoise twist(seed + 9, 0.36 * std::max(1.0, g.ribbon_mm.value));
+    Ring ring = make_ring(g, 0, 0, seed);
+    std::int64_t k = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        const double r = low_ + (static_cast<double>(i) + 0.5) * step_mm;
+        while (r >= ring.start + ring.width) ++k, ring = make_ring(g, k, ring.start + ring.width, seed);
+        const Wood w = inside(g, ring, (r - ring.start) / ring.width);
+        sums_[i + 1] = {sums_[i].bright + static_cast<double>(tone.bright(static_cast<float>(w.shade))),
+                        sums_[i].uptake + w.uptake};
+        Local& local = local_[i];
+        for (int n = 0; n < 2; ++n) local.streak[n] = static_cast<float>(0.85 * streak[n](r) + 0.53 * fine[n](r));
+        local.twist = static_cast<float>(twist(r));
+        local.large = static_cast<float>(w.large), local.small = static_cast<float>(w.small),
+        local.size = static_cast<float>(w.size);
+    }
+}
+
+}  // namespace foretone::grain

@@ -1,0 +1,154 @@
+#include "foretone/job/board.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "even_pigment.hpp"
+#include "foretone/appearance/settled.hpp"
+#include "foretone/layout/tilt.hpp"
+#include "foretone/job/cautions.hpp"
+#include "foretone/scene/version.hpp"
+#include "foretone/scene/version.hpp"
+
+namespace foretone::job {
+namespace {
+constexpr const char* bare = "bare";
+
+void check(const scene::Scene& scene, const scene::Library& library, const BoardRequest& r) {
+    scene::Problems problems;
+    std::vector<std::string> names = {bare};
+    for (const auto& f : scene.finishes) names.push_back(f.name);
+    for (const auto& name : r.finishes)
+        if (std::find(names.begin(), names.end(), name) == names.end())
+            problems.add("finish-unknown", {scene.file},
+                         "there is no finish \"" + name + "\"." + scene::suggestion(name, names));
+    const auto lights = library.ids("illuminant");
+    for (const auto& id : r.lights)
+        if (std::find(lights.begin(), lights.end(), id) == lights.end())
+            problems.add("light-unknown", {scene.file},
+                         "there is no light \"" + id + "\"." + scene::suggestion(id, lights));
+    if (!(r.mm_per_px >= 0.02 && r.mm_per_px <= 2))
+        problems.add("board-scale", {scene.file},
+                     "a pixel is between 0.02 and 2 mm wide, not " + scene::number(r.mm_per_px));
+    else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 &&
+               std::max(r.width(), r.height()) <= 20000 && 1.0 * r.width() * r.height() <= most_board_pixels))
+        problems.add("board-size", {scene.file},
+                     "a board is at least 32 pixels a side and at most 20000, 30 million in all; " +
+                         scene::number(r.width_mm) + " x " + scene::number(r.height_mm) + " mm at " +
+                         scene::number(r.mm_per_px) + " mm a pixel is " + std::to_string(r.width()) + " x " +
+                         std::to_string(r.height()) + ". Make the board smaller or the pixels larger");
+    problems.raise();
+}
+
+appearance::Board board_of(const scene::Scene& scene, const std::string& name, Boards& out) {
+    for (std::size_t i = 0; i < scene.finishes.size(); ++i) {
+        if (scene.finishes[i].name != name) continue;
+        int step = 0;
+        try {
+            const auto worked = appearance::stages(scene.shelf, scene.wood, scene.finishes[i], optics::Geometry::g45_0,
+                                                   appearance::two_flux_solver(), &step);
+            for (const auto& note : worked.notes) {
+                const std::size_t number =
+                    note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
+                out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
+            }
+            for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
+            return appearance::boards(scene.shelf, scene.wood, scene.finishes[i]).back();
+        } catch (const schedule::Fault& fault) {
+            throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
+        }
+    }
+    return {};  // `bare`, which is no finish of the scene
+}
+
+std::string percent(double share) { return scene::number(std::round(share * 1000) / 10) + " %"; }
+
+void warn_of_screen(const SeenBoard& b, const scene::Scene& scene, std::vector<scene::Problem>& warnings) {
+    if (b.reduced_share > 0)
+        warnings.push_back(
+            {"out-of-gamut",
+             {scene.file},
+             percent(b.reduced_share) + " of the pixels of \"" + b.finish + "\" under " + b.light +
+                 " are beyond what an sRGB screen shows; they have less chroma, same hue and lightness"});
+}
+
+void keep_first_of_each(std::vector<std::string>& list) {
+    std::vector<std::string> once;
+    for (auto& word : list)
+        if (std::find(once.begin(), once.end(), word) == once.end()) once.push_back(std::move(word));
+    list = std::move(once);
+}
+
+// What is said of the finishes shown, whatever they look like.
+void judge_finishes(const scene::Scene& scene, Boards& out) {
+    const auto& shown = out.request.finishes;
+    for (const auto& f : scene.finishes)
+        if (std::find(shown.begin(), shown.end(), f.name) != shown.end())
+            out.finishes.push_back({f.name, schedule::judge(f, scene.shelf)});
+    out.cautions = cautions_of(scene);
+}
+
+}  // namespace
+
+int BoardRequest::width() const { return static_cast<int>(std::lround(std::min(1e6, width_mm / mm_per_px))); }
+int BoardRequest::height() const { return static_cast<int>(std::lround(std::min(1e6, height_mm / mm_per_px))); }
+
+// FNV-1a, the low 53 of its 64 bits.
+std::uint64_t seed_of(const std::string& title) {
+    std::uint64_t h = 0xcbf29ce484222325ULL;
+    for (const char c : title) h = (h ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+    return h & largest_seed;
+}
+
+Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request) {
+    check(scene, library, request);
+    const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
+    Boards out{scene.title,         scene.wood, scene.shelf.at(scene.wood).name,
+               scene.look.observer, request,    {},
+               scene.warnings,      {},         {}};
+    auto& names = out.request.finishes;
+    if (names.empty()) {
+        for (const auto& f : scene.finishes) names.push_back(f.name);
+        if (std::find(names.begin(), names.end(), bare) == names.end()) names.insert(names.begin(), bare);
+    }
+    if (out.request.lights.empty()) out.request.lights = scene.look.lights;
+    keep_first_of_each(names);
+    keep_first_of_each(out.request.lights);
+
+    const auto maps =
+        grain::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
+    const auto spots = appearance::centred(wood, maps.shade);
+    const auto solver = appearance::two_flux_solver();
+    const auto observer = library.observer(scene.look.observer);
+    for (const auto& name : names) {
+        const auto board = board_of(scene, name, out);
+        const auto settled =
+            appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver, maps.shade, maps.uptake);
+        const auto mean = settled.spectra.mean(maps.shade, maps.uptake).total();
+        for (const auto& id : out.request.lights) {
+            const auto weights = color::make_weights(library.illuminant(id), observer);
+            const appearance::ToneTable tones(settled.spectra, weights);
+            const light::Finished finished{tones, light::sheen_of(board, wood), light::fibres_of(wood)};
+            auto lit = light::light_board(maps, finished, {request.view, 0});
+            SeenBoard seen;
+            seen.finish = name;
+            seen.light = id;
+            seen.reduced_share = lit.reduced_share();
+            seen.white_share = lit.white_share();
+            seen.image = std::move(lit.image);
+            if (request.tilt) seen.strip = layout::tilt_strip(maps, finished);
+            seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
+            seen.predicted = color::to_lab(color::xyz(settled.due, weights), weights.white);
+            seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
+            seen.uneven_de00 =
+                color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
+            seen.contrast = grain::contrast(maps, tones);
+            warn_of_screen(seen, scene, out.warnings);
+            out.boards.push_back(std::move(seen));
+        }
+    }
+    judge_finishes(scene, out);
+    return out;
+}
+
+}  // namespace foretone::job

@@ -1,0 +1,241 @@
+#include "foretone/job/board_photo.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+
+#include "even_pigment.hpp"
+#include "foretone/appearance/tones.hpp"
+#include "foretone/color/adaptation.hpp"
+#include "foretone/color/words.hpp"
+
+namespace foretone::job {
+namespace {
+
+constexpr std::uintmax_t largest_picture_file = 1'000'000'000;
+constexpr double other_wood = 6;  // ΔE00 from the library's bare wood at which it is told
+
+constexpr const char* without_card =
+    "the photograph has no card, and without one no color can be promised. Lay a plain white card (or a photographer's "
+    "grey card) flat "
+    "on the board, light both evenly from one side, set the camera to no flash and no filter, and photograph from "
+    "straight above; then "
+    "say where the card is: --card X,Y,W,H in pixels (a part inside its edges), and --card-reflectance if it is not "
+    "0.90. "
+    "--no-card goes on without: then only differences mean anything";
+
+color::Weights weights_of(const scene::Library& library, const std::string& light, const std::string& observer) {
+    return color::make_weights(library.illuminant(light), library.observer(observer));
+}
+
+std::vector<std::size_t> chosen(const scene::Scene& scene, const std::vector<std::string>& wanted) {
+    std::vector<std::size_t> out;
+    std::vector<std::string> names;
+    for (const auto& f : scene.finishes) names.push_back(f.name);
+    if (names.empty())
+        throw scene::InputError("finish-empty", {scene.file, 1, 1},
+                                "there is no finish to show: add [[finish]] with its steps");
+    for (const auto& name : wanted) {
+        const auto at = std::find(names.begin(), names.end(), name);
+        if (at == names.end() && name == "bare") continue;
+        if (at == names.end())
+            throw scene::InputError("finish-unknown", {scene.file},
+                                    "there is no finish \"" + name + "\"." + scene::suggestion(name, names));
+        const auto i = static_cast<std::size_t>(at - names.begin());
+        if (std::find(out.begin(), out.end(), i) == out.end()) out.push_back(i);
+    }
+    for (std::size_t i = 0; i < names.size() && wanted.empty(); ++i) out.push_back(i);
+    return out;
+}
+
+// A picture's mean, which is under D65, as a color under `white`.
+SeenColor seen(const color::Xyz& under_d65, const std::string& light, const color::Xyz& white) {
+    SeenColor out;
+    out.light = light;
+    out.xyz = color::adapt(under_d65, color::srgb_white, white);
+    out.lab = color::to_lab(out.xyz, white);
+    out.screen = color::to_display(out.xyz, white);
+    return out;
+}
+
+struct Worker {
+    const scene::Scene& scene;
+    const appearance::Solver& solver;
+    const material::Wood& wood;
+
+    appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
+        const auto boards = appearance::boards(scene.shelf, scene.wood, finish);
+        return {appearance::ToneSpectra(boards.back(), wood, scene.look.geometry, solver), light};
+    }
+};
+
+PhotoFinish finish_of(const std::string& name, const photo::FinishedPhoto& photo, const SeenColor& prediction,
+                      const color::Xyz& white) {
+    PhotoFinish out;
+    out.name = name;
+    out.board = seen(photo.mean, prediction.light, white);
+    out.prediction = prediction;
+    out.to_prediction = color::delta_e_00(out.board.lab, prediction.lab);
+    out.out_of_gamut = photo.out_of_gamut;
+    return out;
+}
+
+template <class F>
+auto in_photo(const std::string& file, const F& f) {
+    try {
+        return f();
+    } catch (const photo::PhotoFault& fault) {
+        throw scene::InputError(fault.id, {file}, fault.what());
+    }
+}
+
+// A dye, a stain or an oil that no film holds together.
+bool soaks_in(const schedule::Step& step, const material::Shelf& shelf) {
+    bool soaks = false;
+    for (const auto& part : step.mix) {
+        const auto& kind = shelf.at(part.use).kind;
+        if (kind == "film" || kind == "wax") return false;
+        soaks = soaks || kind == "dye" || kind == "stock" || kind == "oil";
+    }
+    return soaks;
+}
+
+void warn_of_thirst(const scene::Scene& scene, const std::vector<std::size_t>& shown, BoardPhoto& out) {
+    std::vector<std::string> names;
+    for (const auto i : shown) {
+        const auto& f = scene.finishes[i];
+        if (std::any_of(f.steps.begin(), f.steps.end(), [&](const auto& step) { return soaks_in(step, scene.shelf); }))
+            names.push_back("\"" + f.name + "\"");
+    }
+    if (names.empty()) return;
+    std::string list;
+    for (const auto& name : names) list += (list.empty() ? "" : ", ") + name;
+    out.warnings.push_back({"photo-uptake",
+                            {out.question.photo},
+                            "a photograph does not show how the wood drinks: where dye or oil soaks in (" + list +
+                                ") the grain may come out bolder than in the picture"});
+}
+
+void warn(BoardPhoto& out, const std::string& file) {
+    if (!out.correction.promise) {
+        out.warnings.push_back({"no-card",
+                                {file},
+                                "no card: the middle of the picture was taken to be bare " + out.wood +
+                                    " as the library has it. Colors are relative and no promise"});
+    }
+    for (const auto& note : out.correction.notes) out.warnings.push_back({note.id, {file}, note.text});
+    if (out.correction.promise && out.bare.to_prediction > other_wood) {
+        const auto rounded = scene::number(std::round(10 * out.bare.to_prediction) / 10);
+        const auto at = out.doubtful() ? out.warnings.begin() : out.warnings.end();
+        out.warnings.insert(
+            at, {"photo-other-wood",
+                 {file},
+                 "the board in the picture is ΔE00 " + rounded + " from bare " + out.wood +
+                     " as the library has it: it is " + color::describe(out.bare.prediction.lab, out.bare.board.lab) +
+                     (out.doubtful() ? ". It may not be the board at all: look at the pictures" : "") +
+                     ". It was worked out as such a board of that wood; if it is another wood, name it in [wood], or "
+                     "give a "
+                     "reading of the board"});
+    }
+}
+
+}  // namespace
+
+std::vector<std::uint8_t> read_picture(const std::string& file) {
+    namespace fs = std::filesystem;
+    std::error_code error;
+    const auto status = fs::status(file, error);
+    if (!fs::exists(status))
+        throw scene::InputError("picture-missing", {file},
+                                "there is no such file; a JPEG or PNG photograph was expected");
+    if (fs::is_directory(status))
+        throw scene::InputError("picture-directory", {file}, "this is a folder; a JPEG or PNG photograph was expected");
+    const auto size = fs::is_regular_file(status) ? fs::file_size(file, error) : 0;
+    if (size > largest_picture_file) {
+        throw scene::InputError(
+            "picture-size", {file},
+            "the file has " + std::to_string(size / 1'000'000) + " MB; up to 1000 are read. Is it a photograph?");
+    }
+    std::ifstream in(file, std::ios::binary);
+    std::vector<std::uint8_t> bytes(static_cast<std::size_t>(size));
+    if (size > 0) in.read(reinterpret_cast<char*>(bytes.data()), static_cast<std::streamsize>(size));
+    if (!in) throw scene::InputError("picture-unreadable", {file}, "the file cannot be read");
+    return bytes;
+}
+
+BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver,
+                       const BoardPhotoQuestion& question, const PhotoSink& sink) {
+    if (!question.card && !question.no_card) throw scene::InputError("card-missing", {question.photo}, without_card);
+    const auto list = chosen(scene, question.finishes);
+    const std::string light = question.light.empty() ? scene.look.lights.front() : question.light;
+    const auto view = weights_of(library, light, scene.look.observer);
+    const auto lamp = weights_of(library, question.photo_light, scene.look.observer);
+    const auto& wood_material = scene.shelf.at(scene.wood);
+    const Worker worker{scene, solver, std::get<material::Wood>(wood_material.data)};
+
+    BoardPhoto out;
+    out.scene = scene.title;
+    out.wood = wood_material.name;
+    out.light = light;
+    out.observer = scene.look.observer;
+    out.geometry = scene.look.geometry;
+    out.question = question;
+    out.warnings = scene.warnings;
+
+    // Every finish is worked out before the picture is opened: a schedule at fault is told at once.
+    std::vector<SeenColor> predictions;
+    for (const auto i : list) {
+        int step = 0;
+        try {
+            const auto worked =
+                appearance::stages(scene.shelf, scene.wood, scene.finishes[i], scene.look.geometry, solver, &step);
+            predictions.push_back(see(worked.stages.back().reading.total(), light, view));
+            for (auto& w : even_pigment(scene, i)) out.warnings.push_back(std::move(w));
+        } catch (const schedule::Fault& fault) {
+            throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
+        }
+    }
+    const schedule::Finish nothing{"bare", {}};
+    const auto bare = worker.table(nothing, lamp);
+    const auto photo = in_photo(question.photo, [&] { return photo::read_photo(read_picture(question.photo)); });
+    out.head = photo.head;
+    for (const auto& note : photo.notes) out.warnings.push_back({note.id, {question.photo}, note.text});
+    out.correction = in_photo(question.photo, [&] {
+        if (question.card) return photo::by_card(photo.pixels, *question.card);
+        return photo::by_wood(photo.pixels, color::adapt(bare.reading(0, 1), bare.white(), color::srgb_white));
+    });
+    const light::Box* box = question.card ? &question.card->box : nullptr;
+    const auto board = in_photo(question.photo, [&] {
+        return photo::PhotoBoard(photo.pixels, out.correction, bare, worker.wood, box, question.threads);
+    });
+    out.shade = board.shade();
+    out.chroma_offset = board.chroma_offset();
+    out.wood_share = board.wood_share();
+    out.highlight_share = board.highlight_share();
+    out.limited_share = board.limited_share();
+
+    // The bare board in the look's light: as photographed if that is the photograph's own.
+    const bool same_light = light == question.photo_light;
+    auto first = same_light ? board.before() : board.finished(worker.table(nothing, view));
+    const auto bare_stages = appearance::stages(scene.shelf, scene.wood, nothing, scene.look.geometry, solver);
+    out.bare = finish_of("bare", first, see(bare_stages.stages.front().reading.total(), light, view), view.white);
+    sink(-1, first, out.bare);
+    for (std::size_t k = 0; k < list.size(); ++k) {
+        const auto& finish = scene.finishes[list[k]];
+        auto shown = board.finished(worker.table(finish, view));
+        auto what = finish_of(finish.name, shown, predictions[k], view.white);
+        what.from_bare = color::delta_e_00(out.bare.board.lab, what.board.lab);
+        const auto &before = out.bare.board.lab, &after = what.board.lab;
+        what.difference = {after.l - before.l, after.a - before.a, after.b - before.b};
+        what.words = color::describe(out.bare.board.lab, what.board.lab);
+        what.findings = schedule::judge(finish, scene.shelf);
+        sink(static_cast<int>(k), shown, what);
+        out.finishes.push_back(std::move(what));
+    }
+    warn_of_thirst(scene, list, out);
+    warn(out, question.photo);
+    return out;
+}
+
+}  // namespace foretone::job

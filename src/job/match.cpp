@@ -1,0 +1,230 @@
+#include "foretone/job/match.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <set>
+#include <tuple>
+
+#include "foretone/color/words.hpp"
+#include "foretone/search/chance.hpp"
+#include "foretone/search/words.hpp"
+
+namespace foretone::job {
+namespace {
+
+// Every option by itself, so that one which cannot be mixed is told at its table.
+void check_options(const scene::Scene& scene, const search::Space& space) {
+    const auto& table = *scene.search;
+    const auto attempt = [&](const schedule::Step& step, const scene::Place& place) {
+        try {
+            schedule::deposit(step, scene.shelf);
+        } catch (const schedule::Fault& fault) {
+            throw scene::InputError(fault.id, place, search::mixing_line({"", {step}}) + ": " + fault.what());
+        }
+    };
+    const std::array<scene::Place, 3> places = {table.oil, table.sealer, table.topcoat};
+    for (std::size_t r = 0; r < 3; ++r)
+        for (const auto& option : space.options[r]) attempt(option.step, places[r]);
+    for (const auto& mix : space.mixes)
+        if (mix) attempt(search::dye_step(space, *mix), table.dye);
+}
+
+// Ways that the order rules say cannot hold together are not searched: the reason of the first is told.
+std::string leave_out_failing(search::Space& space, const scene::Scene& scene) {
+    const auto judged = [&](std::size_t way) {
+        return schedule::judge(search::recipe(space, way * space.mixes.size()), scene.shelf);
+    };
+    std::vector<search::Way> holding;
+    std::string first;
+    for (std::size_t w = 0; w < space.ways.size(); ++w) {
+        const auto findings = judged(w);
+        if (!schedule::fails(findings)) {
+            holding.push_back(space.ways[w]);
+            continue;
+        }
+        if (!first.empty()) continue;
+        const auto failure = std::find_if(findings.begin(), findings.end(),
+                                          [](const auto& f) { return f.severity == schedule::Severity::failure; });
+        first = search::mixing_line(search::recipe(space, w * space.mixes.size())) + " (" + failure->what + ")";
+    }
+    const std::size_t failing = space.ways.size() - holding.size();
+    if (failing == 0) return "";
+    if (holding.empty())
+        throw scene::InputError("search-all-fail", scene.search->place,
+                                "no order of these materials holds together: " + first);
+    space.ways = std::move(holding);
+    return std::to_string(failing) + " of " + std::to_string(failing + space.ways.size()) +
+           " ways of oil, sealer and topcoat were left out because they would fail, such as " + first;
+}
+
+search::Space space_of(const scene::Scene& scene, std::string& left_out) {
+    if (!scene.search)
+        throw scene::InputError(
+            "search-missing", {scene.file, 1, 1},
+            "there is no [search]: say what may be used, such as [search.dye], [search.sealer] and [search.topcoat]");
+    try {
+        auto space = search::make_space(scene.search->choices, scene.shelf);
+        check_options(scene, space);
+        left_out = leave_out_failing(space, scene);
+        return space;
+    } catch (const std::invalid_argument& e) {
+        throw scene::InputError("search-space", scene.search->place, e.what());
+    }
+}
+
+double largest(const std::vector<double>& v) { return *std::max_element(v.begin(), v.end()); }
+
+// Places 1, 2, … by closeness.
+std::vector<std::size_t> places_by(const std::vector<double>& de00) {
+    std::vector<std::size_t> order(de00.size()), place(de00.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](auto a, auto b) { return de00[a] < de00[b]; });
+    for (std::size_t i = 0; i < order.size(); ++i) place[order[i]] = i + 1;
+    return place;
+}
+
+std::set<std::string> materials(const schedule::Finish& finish) {
+    std::set<std::string> out;
+    for (const auto& step : finish.steps)
+        for (const auto& part : step.mix) out.insert(part.use);
+    return out;
+}
+
+std::string not_examined(const search::Space& space, std::size_t from) {
+    if (from >= space.ways.size()) return "";
+    const auto left = space.recipes(from, space.ways.size());
+    const auto percent = 100.0 * static_cast<double>(left) / static_cast<double>(space.size());
+    const auto& way = space.ways[from];
+    return std::to_string(left) + " recipes (" + scene::number(std::round(percent * 10) / 10) +
+           " %) were not examined: those with " + std::to_string(way.steps) + (way.steps == 1 ? " step" : " steps") +
+           " after the dye and " + std::to_string(way.coats) + " coats or more, from \"" +
+           search::mixing_line(search::recipe(space, from * space.mixes.size())) + "\" on";
+}
+
+}  // namespace
+
+Search::Search(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver)
+    : scene_(scene),
+      library_(library),
+      solver_(solver),
+      target_(view_target(scene, library, solver)),
+      space_(space_of(scene, left_out_)) {
+    engine_ = std::make_unique<search::Engine>(
+        space_, search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, target_.aim);
+}
+
+Candidate Search::candidate(const search::Found& found) const {
+    Candidate out;
+    out.number = found.number;
+    out.finish = search::recipe(space_, found.number);
+    out.line = search::mixing_line(out.finish);
+    out.effort = search::effort(space_, found.number);
+    out.findings = schedule::judge(out.finish, scene_.shelf);
+    const auto reflectance = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, out.finish);
+    out.rests_on =
+        appearance::spread(scene_.shelf, scene_.wood, out.finish, scene_.look.geometry, solver_, target_.weights);
+    for (std::size_t l = 0; l < target_.lights.size(); ++l) {
+        out.colors.push_back(see(reflectance, target_.lights[l], target_.weights[l]));
+        auto& c = out.colors.back();
+        c.spread_de00 = out.rests_on.de00(out.rests_on.regions.size() - 1, l);
+        const auto& aim = target_.aim.lights[l].lab;
+        out.de00.push_back(color::delta_e_00(aim, c.lab));
+        out.words.push_back(color::describe(aim, c.lab));
+        out.spread = std::max(out.spread, c.spread_de00);
+        out.chance =
+            std::max(out.chance, search::chance_beyond(search::client_sees_de00, aim, out.rests_on.finished[l]));
+        if (target_.reflectance)
+            out.special_index.push_back(l == 0
+                                            ? 0
+                                            : color::special_metamerism_index(*target_.reflectance, reflectance,
+                                                                              target_.weights[0], target_.weights[l]));
+    }
+    out.worst = largest(out.de00);
+    return out;
+}
+
+void Search::judge(std::vector<search::Found>& found, std::vector<double>& judged, const ForEach& for_each) const {
+    const auto solver = appearance::angular_solver(streams);
+    const search::Aim aim = scene_.target->finish.empty() ? target_.aim : view_target(scene_, library_, solver).aim;
+    const search::Bench bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver};
+    judged.assign(found.size(), 0);
+    for_each(found.size(), [&](std::size_t i) {
+        judged[i] = search::worst_difference(aim, search::finished(bench, search::recipe(space_, found[i].number)));
+    });
+}
+
+Match Search::conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const {
+    Match out;
+    out.target = target_;
+    out.recipes = space_.size();
+    out.examined = space_.recipes(0, examined_ways);
+    out.not_examined = not_examined(space_, examined_ways);
+    out.streams = streams;
+    out.left_out = left_out_;
+    out.warnings = scene_.warnings;
+    for (auto& w : target_warnings(scene_)) out.warnings.push_back(std::move(w));
+
+    // A dye can still be what a coat above does not hold on: such a recipe is never shown.
+    const auto holding = [&](std::vector<search::Found> list) {
+        std::erase_if(list, [&](const auto& f) {
+            return schedule::fails(schedule::judge(search::recipe(space_, f.number), scene_.shelf));
+        });
+        return list;
+    };
+    const auto front = holding(best.front());
+    auto found = holding(best.closest(keep));
+    const std::size_t ranked = found.size();
+    for (const auto& f : front)
+        if (std::find(found.begin(), found.end(), f) == found.end()) found.push_back(f);
+    if (found.empty()) return out;
+    std::vector<double> judged;
+    judge(found, judged, for_each);
+    out.judged = found.size();
+    const auto judge_places = places_by(judged);
+
+    // Shown: the front, the judge's first, and then the closest of other materials until there are enough.
+    std::vector<std::size_t> shown_index;
+    const auto show = [&](std::size_t i) {
+        if (std::find(shown_index.begin(), shown_index.end(), i) == shown_index.end()) shown_index.push_back(i);
+    };
+    for (const auto& f : front)
+        show(static_cast<std::size_t>(std::find(found.begin(), found.end(), f) - found.begin()));
+    show(static_cast<std::size_t>(std::find(judge_places.begin(), judge_places.end(), 1U) - judge_places.begin()));
+    // Two recipes of the same materials are one idea: the closer one stands for it.
+    std::set<std::set<std::string>> ideas;
+    for (const std::size_t i : shown_index) ideas.insert(materials(search::recipe(space_, found[i].number)));
+    for (std::size_t i = 0; i < ranked && shown_index.size() < shown; ++i)
+        if (ideas.insert(materials(search::recipe(space_, found[i].number))).second) show(i);
+
+    out.candidates.resize(shown_index.size());
+    for_each(shown_index.size(), [&](std::size_t k) {
+        const std::size_t i = shown_index[k];
+        Candidate c = candidate(found[i]);
+        c.place = i < ranked ? i + 1 : 0;
+        c.judge_worst = judged[i];
+        c.judge_place = judge_places[i];
+        c.best_of_kind = std::find(front.begin(), front.end(), found[i]) != front.end();
+        out.candidates[k] = std::move(c);
+    });
+    const auto rank = [](const Candidate& c) {
+        return std::tuple(std::floor(c.worst / as_good), c.spread, c.effort.steps, c.effort.colorants, c.number);
+    };
+    std::sort(out.candidates.begin(), out.candidates.end(),
+              [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+
+    const auto nearest = std::min_element(out.candidates.begin(), out.candidates.end(),
+                                          [](const auto& a, const auto& b) { return a.worst < b.worst; });
+    if (nearest->worst > unreachable_de00) {
+        const auto worst = static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) -
+                                                    nearest->de00.begin());
+        const auto bare = see(search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, {}),
+                              target_.lights[worst], target_.weights[worst]);
+        out.unreachable = search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) +
+                          " (" + target_.lights[worst] + ", dE00 " +
+                          scene::number(std::round(nearest->worst * 10) / 10) + ")";
+    }
+    return out;
+}
+
+}  // namespace foretone::job

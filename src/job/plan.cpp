@@ -1,0 +1,162 @@
+#include "foretone/job/plan.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <chrono>
+#include <cmath>
+
+#include "foretone/job/cautions.hpp"
+#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/deposit.hpp"
+
+namespace foretone::job {
+namespace {
+using schedule::rounded_text;
+
+std::string two(int v) { return (v < 10 ? "0" : "") + std::to_string(v); }
+
+std::string action_of(const schedule::Step& step, const material::Shelf& shelf) {
+    std::string text;
+    for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + shelf.at(part.use).name;
+    if (step.cut_lb) text += ", " + rounded_text(*step.cut_lb, 2) + "-lb cut";
+    if (step.ready_cut_lb) text += " (from a ready " + rounded_text(*step.ready_cut_lb, 2) + "-lb cut)";
+    return text;
+}
+
+PlanStep plan_step(const schedule::Step& step, const material::Shelf& shelf, const PlanRequest& request) {
+    const auto d = schedule::deposit(step, shelf);
+    PlanStep out;
+    out.action = action_of(step, shelf);
+    out.method = schedule::method_of(step, shelf);
+    out.coats = step.coats;
+    out.wet_um = d.wet_um;
+    out.dry_um = d.binder_um;
+    out.coverage_m2_per_l = schedule::coverage_m2_per_l(d.wet_um);
+    out.loss = schedule::loss_share(out.method);
+    out.ml = schedule::ml_for_area(step, shelf, request.area_m2);
+    out.sheen_gu60 = step.sheen_gu60;
+    out.pot = schedule::pot(step, shelf, out.ml, request.tools);
+    return out;
+}
+
+void refuse_failures(const scene::Scene& scene, std::size_t finish, const std::vector<schedule::Finding>& findings) {
+    scene::Problems problems;
+    for (const auto& f : findings) {
+        if (f.severity != schedule::Severity::failure) continue;
+        std::string text = f.what + ": " + f.why + ".";
+        for (std::size_t i = 0; i < f.mends.size(); ++i) text += (i == 0 ? " Mend: " : "; or ") + f.mends[i].text;
+        problems.add(f.id, scene.places.at(finish).at(static_cast<std::size_t>(f.step)).step, text);
+    }
+    problems.raise();
+}
+
+// Water comes from the tap; all else is added up over the steps, and rounded up to packs where the scene prices them.
+void purchases(const scene::Scene& scene, Plan& out) {
+    for (const auto& step : out.steps)
+        for (const auto& m : step.pot.measures) {
+            if (m.id == "water" || !(m.exact > 0)) continue;
+            auto at = std::find_if(out.purchases.begin(), out.purchases.end(),
+                                   [&](const auto& p) { return p.id == m.id && p.weighed == m.weighed; });
+            if (at == out.purchases.end())
+                at = out.purchases.insert(at, {m.id, scene.shelf.at(m.id).name, m.weighed, 0, 0, 0});
+            at->amount += std::max(m.exact, m.measured);
+        }
+    for (auto& p : out.purchases) {
+        const auto pack = scene.prices.packs.find(p.id);
+        if (pack == scene.prices.packs.end()) continue;
+        const double size = p.weighed ? pack->second.g : pack->second.ml;
+        if (!(size > 0)) {
+            out.notes.push_back("the price of " + p.name + " is by " + (p.weighed ? "volume" : "weight") +
+                                ", but it is measured the other way: not counted");
+            continue;
+        }
+        p.packs = static_cast<int>(std::ceil(p.amount / size - 1e-9));
+        p.cost = p.packs * pack->second.price;
+        out.cost += p.cost;
+    }
+    for (const auto& [id, pack] : scene.prices.packs)
+        if (std::none_of(out.purchases.begin(), out.purchases.end(),
+                         [&, name = id](const auto& p) { return p.id == name; }))
+            out.notes.push_back("a price is given for '" + id + "', which this finish does not use");
+}
+
+void write_label(Plan& out) {
+    out.label = {out.title, out.wood, out.finish};
+    for (std::size_t i = 0; i < out.steps.size(); ++i) {
+        const auto& s = out.steps[i];
+        std::string line = std::to_string(i + 1) + ". " + s.action + ", " +
+                           std::string(material::method_words[static_cast<std::size_t>(s.method)]) + ", " +
+                           std::to_string(s.coats) + (s.coats == 1 ? " coat" : " coats") + " of " +
+                           rounded_text(s.wet_um, 0) + " um wet";
+        if (s.sheen_gu60) line += ", " + rounded_text(*s.sheen_gu60, 0) + " GU at 60 degrees";
+        out.label.push_back(std::move(line));
+    }
+    out.label.emplace_back("board: ________  date: ________  by: ________");
+}
+
+}  // namespace
+
+std::string moment(const std::string& start, double hours) {
+    namespace ch = std::chrono;
+    const auto minutes = static_cast<long>(std::lround(hours * 60));
+    if (start.empty()) {
+        const long rest = minutes % (24 * 60);
+        return "day " + std::to_string(minutes / (24 * 60) + 1) + ", +" + two(static_cast<int>(rest / 60)) + ":" +
+               two(static_cast<int>(rest % 60));
+    }
+    int v[5] = {0, 0, 0, 0, 0};
+    const std::string form = "dddd-dd-dd dd:dd";
+    bool good = start.size() == form.size();
+    for (std::size_t i = 0, field = 0; good && i < form.size(); ++i) {
+        if (form[i] == 'd') {
+            good = start[i] >= '0' && start[i] <= '9';
+            v[field] = v[field] * 10 + (start[i] - '0');
+        } else {
+            good = start[i] == form[i] || (form[i] == ' ' && start[i] == 'T');
+            ++field;
+        }
+    }
+    const ch::year_month_day day{ch::year(v[0]), ch::month(static_cast<unsigned>(v[1])),
+                                 ch::day(static_cast<unsigned>(v[2]))};
+    if (!good || !day.ok() || v[3] > 23 || v[4] > 59)
+        throw scene::InputError("start-syntax", {"--start"},
+                                "'" + start.substr(0, 40) + "' is no time: write 2026-03-02 08:00");
+    const auto at = ch::sys_days(day) + ch::minutes(v[3] * 60 + v[4] + minutes);
+    const auto date = ch::floor<ch::days>(at);
+    const ch::year_month_day ymd(date);
+    const int clock = static_cast<int>((at - date).count());
+    return std::to_string(static_cast<int>(ymd.year())) + "-" +
+           two(static_cast<int>(static_cast<unsigned>(ymd.month()))) + "-" +
+           two(static_cast<int>(static_cast<unsigned>(ymd.day()))) + " " + two(clock / 60) + ":" + two(clock % 60);
+}
+
+Plan plan(const scene::Scene& scene, const PlanRequest& request) {
+    const auto& finish = scene.finishes.at(request.finish);
+    Plan out;
+    out.title = scene.title;
+    out.wood = scene.shelf.at(scene.wood).name;
+    out.finish = finish.name;
+    out.currency = scene.prices.currency;
+    out.request = request;
+    out.notes = schedule::air_notes(request.air);
+    out.findings = schedule::judge(finish, scene.shelf);
+    refuse_failures(scene, request.finish, out.findings);
+    for (std::size_t s = 0; s < finish.steps.size(); ++s) {
+        try {
+            out.steps.push_back(plan_step(finish.steps[s], scene.shelf, request));
+        } catch (const schedule::Fault& fault) {
+            throw scene.at(fault, request.finish, s);
+        }
+        for (const auto& note : out.steps.back().pot.notes)
+            out.notes.push_back("step " + std::to_string(s + 1) + ": " + note);
+    }
+    out.timeline = schedule::timeline(finish, scene.shelf, request.air);
+    for (const auto& c : out.timeline.coats) out.when.push_back(moment(request.start, c.at_h));
+    out.done = moment(request.start, out.timeline.elapsed_h);
+    purchases(scene, out);
+    write_label(out);
+    out.cautions = cautions_of(scene.shelf, finish);
+    return out;
+}
+
+}  // namespace foretone::job

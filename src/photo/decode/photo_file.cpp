@@ -1,0 +1,147 @@
+#include "foretone/photo/photo_file.hpp"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <string_view>
+
+#include "decode.hpp"
+
+namespace foretone::photo {
+namespace {
+
+constexpr std::string_view wanted = "Foretone reads JPEG and PNG: save or export the photograph as one of them";
+
+bool begins(std::span<const std::uint8_t> file, std::string_view magic, std::size_t at = 0) {
+    return file.size() >= at + magic.size() &&
+           std::equal(magic.begin(), magic.end(), file.begin() + std::ptrdiff_t(at),
+                      [](char a, std::uint8_t b) { return static_cast<std::uint8_t>(a) == b; });
+}
+
+// What else people take for a photograph, by the first bytes of the file; empty: not known.
+std::string kind_of(std::span<const std::uint8_t> file) {
+    using namespace std::string_view_literals;
+    struct Known {
+        std::string_view magic;
+        std::size_t at;
+        std::string_view name;
+    };
+    static constexpr Known known[] = {
+        {"ftypheic"sv, 4, "an HEIC picture (phones write them; set the camera to \"most compatible\")"},
+        {"ftypheix"sv, 4, "an HEIC picture (phones write them; set the camera to \"most compatible\")"},
+        {"ftypmif1"sv, 4, "an HEIF picture (phones write them; set the camera to \"most compatible\")"},
+        {"ftypavif"sv, 4, "an AVIF picture"},
+        {"ftypcrx "sv, 4, "a camera's raw file"},
+        {"ftyp"sv, 4, "a film or a picture in a film's container"},
+        {"II*\0\x10\0\0\0CR"sv, 0, "a camera's raw file"},
+        {"II*\0"sv, 0, "a TIFF picture or a camera's raw file"},
+        {"MM\0*"sv, 0, "a TIFF picture or a camera's raw file"},
+        {"FUJIFILM"sv, 0, "a camera's raw file"},
+        {"GIF8"sv, 0, "a GIF picture"},
+        {"BM"sv, 0, "a BMP picture"},
+        {"WEBP"sv, 8, "a WebP picture"},
+        {"%PDF"sv, 0, "a PDF file"},
+        {"\0\0\0\x0cjP  "sv, 0, "a JPEG 2000 picture"},
+        {"\0\0\0\x0cJXL "sv, 0, "a JPEG XL picture"},
+        {"\xff\x0a"sv, 0, "a JPEG XL picture"},
+        {"8BPS"sv, 0, "a layered picture of a picture editor"},
+        {"PK\x03\x04"sv, 0, "a ZIP archive"},
+    };
+    for (const auto& k : known) {
+        if (begins(file, k.magic, k.at)) return std::string(k.name);
+    }
+    const auto head = file.first(std::min<std::size_t>(file.size(), 512));
+    const bool text =
+        std::all_of(head.begin(), head.end(), [](std::uint8_t b) { return b >= 0x20 || (b >= 9 && b <= 13); });
+    return text ? "text" : "";
+}
+
+std::string shown(double v, int digits) {
+    std::array<char, 32> buffer{};
+    const auto end =
+        std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, digits).ptr;
+    return {buffer.data(), end};
+}
+
+std::string megapixels(const PhotoHead& head) { return shown(double(head.width) * double(head.height) / 1e6, 1); }
+
+}  // namespace
+
+std::string sides(const PhotoHead& head) { return std::to_string(head.width) + " × " + std::to_string(head.height); }
+
+void check_size(const PhotoHead& head, const PhotoLimits& limits) {
+    if (double(head.width) * double(head.height) > limits.megapixels * 1e6) {
+        throw PhotoFault("picture-size", "the picture says it is " + sides(head) + " pixels, " + megapixels(head) +
+                                             " megapixels; up to " + shown(limits.megapixels, 0) +
+                                             " are read. Make it smaller: 12 megapixels show all there is to see");
+    }
+    if (head.memory > limits.memory) {
+        throw PhotoFault(
+            "picture-size",
+            "decoding these " + sides(head) + " pixels would take " + shown(double(head.memory) / 1048576, 0) +
+                " MB of memory; up to " + shown(double(limits.memory) / 1048576, 0) +
+                " are taken. Make the picture smaller, or save it without interlacing or progressive display");
+    }
+}
+
+CodeMeaning meaning_of(std::span<const std::uint8_t> profile, PhotoHead& head, std::vector<PhotoNote>& notes) {
+    if (profile.empty()) {
+        notes.push_back({"picture-no-profile", "the picture names no color profile: its codes are taken as sRGB"});
+        return CodeMeaning::srgb(head.bits);
+    }
+    auto meaning = CodeMeaning::icc(head.bits, profile);
+    if (!meaning) {
+        notes.push_back(
+            {"picture-profile",
+             "the picture's color profile cannot be used (damaged, or not for RGB): its codes are taken as sRGB"});
+        return CodeMeaning::srgb(head.bits);
+    }
+    head.profile = meaning->name();
+    if (!meaning->like_srgb())
+        notes.push_back({"picture-profile", "the picture's color profile \"" + head.profile + "\" was applied"});
+    return *std::move(meaning);
+}
+
+void turn(PhotoHead& head, std::vector<PhotoNote>& notes) {
+    if (head.orientation == 1) return;
+    if (head.orientation >= 5) std::swap(head.width, head.height);
+    notes.push_back({"picture-turned", "the picture was turned as its EXIF orientation (" +
+                                           std::to_string(head.orientation) + ") says: it is " + sides(head) +
+                                           " pixels, and the card is counted on it as seen"});
+}
+
+void refuse_truncated(const PhotoHead& head, long long rows) {
+    const std::string where = rows < 0
+                                  ? "before the picture is whole"
+                                  : "after " + std::to_string(rows) + " of " + std::to_string(head.height) + " rows";
+    throw PhotoFault("picture-truncated",
+                     "the " + head.format + " file ends " + where + ": copy it again from the camera or card");
+}
+
+void refuse_damaged(const PhotoHead& head, const std::string& words) {
+    throw PhotoFault("picture-damaged", "the " + head.format + " file is damaged (" + words +
+                                            "): copy it again, or save it anew from a program that can show it");
+}
+
+void refuse_grey(const PhotoHead& head) {
+    throw PhotoFault("picture-grey",
+                     "the " + head.format + " is in shades of grey and holds no color: photograph the board in color");
+}
+
+Photo read_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits) {
+    if (file.empty()) throw PhotoFault("picture-empty", "the file is empty; a JPEG or PNG photograph was expected");
+    if (begins(file, "\xff\xd8\xff")) return read_jpeg(file, limits);
+    if (begins(file, "\x89PNG\r\n\x1a\n")) return read_png_photo(file, limits);
+    if (begins(file, "\x89PNG") || begins(file, "\xff\xd8")) {
+        throw PhotoFault(
+            "picture-damaged",
+            "the file begins like a picture and then breaks off or was altered (copied as text?): copy it again");
+    }
+    const std::string kind = kind_of(file);
+    throw PhotoFault("picture-kind",
+                     (kind.empty() ? "the file is no picture that Foretone knows" : "the file is " + kind) + ". " +
+                         std::string(wanted));
+}
+
+}  // namespace foretone::photo

@@ -1,0 +1,300 @@
+// Finding the board: which pixels could be this wood, and how this board differs from the library's.
+//
+// Symbols: Y luminance · s shade that bare wood of luminance Y has · P(Y) color of that wood · offset: the board's hue
+// and chroma against P, found as the mode over blocks of pixels in Δa*, Δb*, then kept as a difference in shade for X
+// and for Z alone, so that it grows and shrinks with the wood as K/S does. A block's distance d is √(Δa*² + Δb*²) from
+// P with the offset: L* agrees by construction. Full weight below d = 8 or 0.4 of P's chroma, none above 16 or 0.75 of
+// it, whichever is less (choices; grey things are a full chroma away). Specks under about four blocks are taken with
+// what surrounds them, so that pores and glints belong to the wood and single pixels of noise do not. Where board and
+// surroundings meet, each pixel is judged by itself (photo_edge.cpp).
+
+#include <algorithm>
+#include <cmath>
+
+#include "foretone/color/adaptation.hpp"
+#include "foretone/color/srgb.hpp"
+#include "foretone/photo/photo.hpp"
+#include "foretone/grain/rows.hpp"
+#include "photo_curve.hpp"
+#include "photo_uptake.hpp"
+
+namespace foretone::photo {
+namespace {
+
+constexpr std::size_t shade_samples = 513;
+constexpr double far_offset = 25, least_chroma = 0.3;  // what may be this wood at all: ΔE*ab, share of its chroma
+constexpr double window = 8;
+constexpr double least_share = 0.02;
+constexpr int closing = 2;  // blocks
+
+float root(float v) { return v > 0.008856452F ? std::cbrt(v) : 7.787037F * v + 4.0F / 29.0F; }
+
+struct Chroma {
+    float a = 0, b = 0;
+};
+
+Chroma chroma(float x, float y, float z) {
+    const float fy = root(y);
+    return {500 * (root(x / d65_white[0]) - fy), 200 * (fy - root(z / d65_white[2]))};
+}
+
+// Lowest (or highest) of each run of 2r + 1 along rows, then along columns.
+std::vector<float> extreme(const std::vector<float>& from, int columns, int rows, int r, bool highest) {
+    const auto pass = [&](const std::vector<float>& in, int n, int lines, std::size_t step, std::size_t line_step) {
+        std::vector<float> out(in.size());
+        for (int l = 0; l < lines; ++l) {
+            for (int i = 0; i < n; ++i) {
+                float best = in[std::size_t(l) * line_step + std::size_t(i) * step];
+                for (int k = std::max(0, i - r); k <= std::min(n - 1, i + r); ++k) {
+                    const float v = in[std::size_t(l) * line_step + std::size_t(k) * step];
+                    best = highest ? std::max(best, v) : std::min(best, v);
+                }
+                out[std::size_t(l) * line_step + std::size_t(i) * step] = best;
+            }
+        }
+        return out;
+    };
+    return pass(pass(from, columns, rows, 1, std::size_t(columns)), rows, columns, std::size_t(columns), 1);
+}
+
+std::vector<float> softened(const std::vector<float>& from, int columns, int rows) {
+    std::vector<float> out(from.size());
+    for (int y = 0; y < rows; ++y) {
+        for (int x = 0; x < columns; ++x) {
+            float sum = 0;
+            int n = 0;
+            for (int j = std::max(0, y - 1); j <= std::min(rows - 1, y + 1); ++j)
+                for (int i = std::max(0, x - 1); i <= std::min(columns - 1, x + 1); ++i, ++n)
+                    sum += from[std::size_t(j * columns + i)];
+            out[std::size_t(y * columns + x)] = sum / float(n);
+        }
+    }
+    return out;
+}
+
+// The densest spot of weighted points within ±far_offset: peak of a histogram of 2-unit cells, then the mean of its
+// window.
+struct Point {
+    double a = 0, b = 0, weight = 0;
+};
+
+Point mode(const std::vector<Point>& points) {
+    constexpr int n = 26;
+    std::vector<double> cells(std::size_t(n * n));
+    const auto cell = [](double v) { return std::clamp(static_cast<int>((v + far_offset) / 2), 0, n - 1); };
+    for (const auto& p : points) cells[std::size_t(cell(p.b) * n + cell(p.a))] += p.weight;
+    double most = -1;
+    Point at;
+    for (int j = 0; j < n; ++j) {
+        for (int i = 0; i < n; ++i) {
+            double sum = 0;
+            for (int v = std::max(0, j - 1); v <= std::min(n - 1, j + 1); ++v)
+                for (int u = std::max(0, i - 1); u <= std::min(n - 1, i + 1); ++u) sum += cells[std::size_t(v * n + u)];
+            if (sum <= most) continue;
+            most = sum;
+            at = {2 * i + 1 - far_offset, 2 * j + 1 - far_offset, sum};
+        }
+    }
+    for (int round = 0; round < 8; ++round) {
+        Point sum;
+        for (const auto& p : points) {
+            if (std::hypot(p.a - at.a, p.b - at.b) > window) continue;
+            sum.a += p.weight * p.a;
+            sum.b += p.weight * p.b;
+            sum.weight += p.weight;
+        }
+        if (sum.weight > 0) at = {sum.a / sum.weight, sum.b / sum.weight, sum.weight};
+    }
+    return at;
+}
+
+double median(std::vector<double> v) {
+    const auto half = v.begin() + std::ptrdiff_t(v.size() / 2);
+    std::nth_element(v.begin(), half, v.end());
+    return *half;
+}
+
+}  // namespace
+
+PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
+                       const material::Wood& wood, const light::Box* card, int threads)
+    : pixels_(pixels), threads_(threads) {
+    const std::size_t count = 3 * std::size_t(std::max(pixels.width, 0)) * std::size_t(std::max(pixels.height, 0));
+    if (count == 0 || pixels.rgb.size() != count)
+        throw std::invalid_argument("photo::PhotoBoard: sides and pixels disagree");
+    for (std::size_t r = 0; r < 3; ++r)
+        for (std::size_t c = 0; c < 3; ++c) m_[r][c] = static_cast<float>(correction.to_xyz[r][c] / 65535);
+    block_ = std::max(2, (std::max(pixels.width, pixels.height) + 500) / 1000);
+    columns_ = (pixels.width + block_ - 1) / block_;
+    rows_ = (pixels.height + block_ - 1) / block_;
+    means_.resize(std::size_t(columns_) * std::size_t(rows_));
+    grain::for_rows(rows_, threads_, [&](int first, int end) {
+        for (int j = first; j < end; ++j) {
+            for (int i = 0; i < columns_; ++i) {
+                const int x0 = i * block_, x1 = std::min(x0 + block_, pixels_.width),
+                          y1 = std::min((j + 1) * block_, pixels_.height);
+                std::uint64_t sum[3] = {};
+                for (int y = j * block_; y < y1; ++y) {
+                    const auto* v = &pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x0))];
+                    for (int x = x0; x < x1; ++x, v += 3)
+                        for (int c = 0; c < 3; ++c) sum[c] += v[c];
+                }
+                const float n = float((x1 - x0) * (y1 - j * block_));
+                auto& mean = means_[std::size_t(j * columns_ + i)];
+                for (std::size_t r = 0; r < 3; ++r) {
+                    mean[r] = (m_[r][0] * float(sum[0]) + m_[r][1] * float(sum[1]) + m_[r][2] * float(sum[2])) / n;
+                }
+            }
+        }
+    });
+    find(bare, wood, card);
+}
+
+void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& wood, const light::Box* card) {
+    first_shade_ = bare.range().shade_low;
+    shade_step_ = (bare.range().shade_high - first_shade_) / double(shade_samples - 1);
+    for (std::size_t i = 0; i < shade_samples; ++i) {
+        const auto c =
+            color::adapt(bare.reading(first_shade_ + double(i) * shade_step_, 1), bare.white(), color::srgb_white);
+        tones_.push_back({c.x / 100, c.y / 100, c.z / 100});
+    }
+    slopes_ = log_slopes(tones_, shade_step_);
+    palest_ = first_shade_;
+
+    // What may be this wood, and how its color differs; the middle of the picture counts most.
+    const Curve plain = curve(nullptr);
+    std::vector<Point> points;
+    std::vector<std::array<double, 3>> shades;  // of each channel: Y, and what X and Z have beside it
+    for (int j = 0; j < rows_; ++j) {
+        for (int i = 0; i < columns_; ++i) {
+            const auto& v = means_[std::size_t(j * columns_ + i)];
+            if (!(v[1] < tones_.front()[1] && v[1] > tones_.back()[1])) continue;
+            const Entry e = entry_at(plain, v[1]);
+            const Chroma own = chroma(v[0], v[1], v[2]), due = chroma(e.px, v[1], e.pz);
+            const double da = double(own.a) - double(due.a), db = double(own.b) - double(due.b);
+            const bool colored = std::hypot(own.a, own.b) > float(least_chroma) * std::hypot(due.a, due.b);
+            if (!colored || std::hypot(da, db) > far_offset || !(v[0] > 0 && v[2] > 0)) continue;
+            const double u = 2.0 * i / columns_ - 1, w = 2.0 * j / rows_ - 1;
+            points.push_back({da, db, 1.25 - std::max(std::abs(u), std::abs(w))});
+            const double s = spot(double(v[1])).shade;
+            const auto& slope =
+                slopes_[std::min(std::size_t(std::max(0.0, (s - first_shade_) / shade_step_)), shade_samples - 1)];
+            shades.push_back({std::log(double(v[0] / e.px)) / slope[0], s, std::log(double(v[2] / e.pz)) / slope[2]});
+        }
+    }
+    const auto like_share = double(points.size()) / double(means_.size());
+    const Point at = points.empty() ? Point{} : mode(points);
+    std::vector<double> near_shades, near_x, near_z;
+    for (std::size_t k = 0; k < points.size(); ++k) {
+        if (std::hypot(points[k].a - at.a, points[k].b - at.b) > window) continue;
+        near_x.push_back(shades[k][0]);
+        near_shades.push_back(shades[k][1]);
+        near_z.push_back(shades[k][2]);
+    }
+    if (double(near_shades.size()) < least_share * double(means_.size())) {
+        throw PhotoFault("photo-no-wood",
+                         "hardly anything in the picture could be this wood: of " + std::to_string(means_.size()) +
+                             " spots " + std::to_string(near_shades.size()) + " have one color near the wood's, " +
+                             std::to_string(std::lround(100 * like_share)) +
+                             " % are at all like it. Is it the wood that the scene names, is the card marked "
+                             "right, and does the board fill the picture?");
+    }
+    offset_de_ = std::hypot(at.a, at.b);
+    shade_ = median(near_shades);
+    offset_ = {median(near_x), 0, median(near_z)};
+
+    const UptakeOfShade thirst(wood);
+    palest_ = std::max(first_shade_, shade_ + thirst.palest());
+    for (std::size_t i = 0; i < shade_samples; ++i)
+        uptakes_.push_back(thirst.at(first_shade_ + double(i) * shade_step_ - shade_));
+    own_ = curve(nullptr);
+    mask(own_, card);
+    measure(own_);
+}
+
+void PhotoBoard::mask(const Curve& bare, const light::Box* card) {
+    std::vector<float> w(means_.size());
+    grain::for_rows(rows_, threads_, [&](int first, int end) {
+        for (std::size_t k = std::size_t(first * columns_); k < std::size_t(end * columns_); ++k)
+            w[k] = likeness(bare, means_[k]);
+    });
+    // Closing fills what is small within the wood, opening removes what is small outside it.
+    w = extreme(extreme(w, columns_, rows_, closing, true), columns_, rows_, closing, false);
+    w = extreme(extreme(w, columns_, rows_, closing, false), columns_, rows_, closing, true);
+    const auto inside = extreme(w, columns_, rows_, 1, false), within = extreme(w, columns_, rows_, 1, true);
+    sure_ = softened(inside, columns_, rows_);
+    maybe_ = softened(within, columns_, rows_);
+    find_edges(inside, within);
+    if (card == nullptr) return;
+    const int x0 = card->x / block_, x1 = std::min(columns_ - 1, (card->x + card->width - 1) / block_);
+    const int y0 = card->y / block_, y1 = std::min(rows_ - 1, (card->y + card->height - 1) / block_);
+    for (int y = y0; y <= y1; ++y)
+        for (int x = x0; x <= x1; ++x) sure_[std::size_t(y * columns_ + x)] = maybe_[std::size_t(y * columns_ + x)] = 0;
+}
+
+float PhotoBoard::likeness(const Curve& bare, const std::array<float, 3>& c) const {
+    const Entry e = entry_at(bare, c[1]);
+    const Chroma own = chroma(c[0], c[1], c[2]), due = chroma(e.px, c[1], e.pz);
+    const float d = std::hypot(own.a - due.a, own.b - due.b), all = std::hypot(due.a, due.b);
+    const float inner = std::min(8.0F, 0.4F * all), outer = std::min(16.0F, 0.75F * all);
+    const float t = std::clamp((outer - d) / std::max(outer - inner, 1e-3F), 0.0F, 1.0F);
+    return t * t * (3 - 2 * t);
+}
+
+void PhotoBoard::mask_row(int y, MaskRow& row) const {
+    const float v = std::clamp((float(y) + 0.5F) / float(block_) - 0.5F, 0.0F, float(rows_ - 1));
+    const int j = std::min(static_cast<int>(v), std::max(rows_ - 2, 0));
+    const float f = v - float(j);
+    const std::size_t down = rows_ > 1 ? std::size_t(columns_) : 0, at = std::size_t(j) * std::size_t(columns_);
+    row.sure.resize(std::size_t(columns_) + 1);
+    row.maybe.resize(std::size_t(columns_) + 1);
+    for (std::size_t i = 0; i < std::size_t(columns_); ++i) {
+        row.sure[i] = sure_[at + i] + f * (sure_[at + down + i] - sure_[at + i]);
+        row.maybe[i] = maybe_[at + i] + f * (maybe_[at + down + i] - maybe_[at + i]);
+    }
+    row.sure.back() = row.sure[row.sure.size() - 2];
+    row.maybe.back() = row.maybe[row.maybe.size() - 2];
+}
+
+float PhotoBoard::weight(int x, int y) const {
+    MaskRow row;
+    mask_row(y, row);
+    const auto* v = &pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))];
+    return part(row, x, y, color_of(v)).wood;
+}
+
+// Shares and the mean uptake, over a regular sample of at most about a million pixels.
+void PhotoBoard::measure(const Curve& bare) {
+    const int step = std::max(1, static_cast<int>(std::sqrt(double(pixels_.width) * pixels_.height / 1e6)));
+    double n = 0, sum = 0, above = 0, limited = 0, uptake = 0;
+    MaskRow row;
+    for (int y = step / 2; y < pixels_.height; y += step) {
+        mask_row(y, row);
+        for (int x = step / 2; x < pixels_.width; x += step) {
+            ++n;
+            const auto c = color_of(&pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))]);
+            const double w = double(part(row, x, y, c).wood);
+            if (w <= 0) continue;
+            const Entry e = entry_at(bare, c[1]);
+            const double s = spot(double(c[1])).shade;
+            sum += w;
+            above += w * double(e.above > 0.5F);
+            const float rx = c[0] / e.px, rz = c[2] / e.pz;
+            limited += w * double(rx < 1 / x_limit || rx > x_limit || rz < 1 / z_limit || rz > z_limit);
+            uptake += w * uptakes_[std::min(std::size_t(std::max(0.0, (s - first_shade_) / shade_step_ + 0.5)),
+                                            shade_samples - 1)];
+        }
+    }
+    if (!(sum > 0.005 * n)) {
+        throw PhotoFault("photo-no-wood",
+                         "only " + std::to_string(std::lround(1000 * sum / n)) +
+                             " of 1000 pixels could be this wood. Is it the wood that the scene names, is the card "
+                             "marked right, and does the board fill the picture?");
+    }
+    wood_ = sum / n;
+    highlight_ = above / sum;
+    limited_ = limited / sum;
+    uptake_scale_ = sum / uptake;
+}
+
+}  // namespace foretone::photo

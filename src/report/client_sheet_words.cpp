@@ -1,0 +1,149 @@
+#include "client_sheet_words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "foretone/report/recipe.hpp"
+#include "foretone/schedule/deposit.hpp"
+#include "foretone/schedule/measure.hpp"
+
+namespace foretone::report {
+namespace {
+using schedule::rounded_text;
+
+/// From these ΔE00 of the 90 % region on, a difference between two such boards is said stronger (common practice).
+constexpr double a_little = 1, plainly = 2.5, a_lot = 5;
+
+std::string tenths(double v) {
+    const std::string text = rounded_text(v, 1);
+    return text.find('.') == std::string::npos ? text + ".0" : text;
+}
+
+const appearance::Region& widest(const job::SeenStage& stage) {
+    return std::max_element(stage.colors.begin(), stage.colors.end(),
+                            [](const auto& a, const auto& b) { return a.region.de00_90 < b.region.de00_90; })
+        ->region;
+}
+
+std::string direction_text(const appearance::Region& region) {
+    const auto& d = region.axes[0].direction;
+    const std::size_t most = static_cast<std::size_t>(
+        std::max_element(d.begin(), d.end(), [](double a, double b) { return std::abs(a) < std::abs(b); }) - d.begin());
+    return most == 0 ? "lighter or darker" : most == 1 ? "redder or greener" : "yellower or bluer";
+}
+
+/// What a contribution of the spread is about, in a finisher's words. They are "id key" or "step N wet film".
+std::string source_text(const std::string& what, const scene::Scene& scene) {
+    const auto space = what.find(' ');
+    const std::string id = what.substr(0, space), key = space == std::string::npos ? "" : what.substr(space + 1);
+    const auto has = [&](const char* word) { return key.find(word) != std::string::npos; };
+    if (has("wet film") || has("wet_um") || has("solids") || has("cut_lb")) return "how thick the coats go on";
+    if (has("depth_um") || has("absorbency") || has("porosity") || has("fill")) return "how deep it soaks in";
+    if (has("level_um") || has("stay")) return "how the film covers the grain";
+    if (id == scene.wood) return "the wood itself";
+    const auto at = scene.shelf.find(id);
+    if (at != scene.shelf.end() &&
+        (at->second.kind == "dye" || at->second.kind == "stock" || at->second.kind == "pigment"))
+        return "how strong the color is";
+    return "the tint of " + (at == scene.shelf.end() ? id : at->second.name);
+}
+
+std::string mark_text(material::Mark mark) {
+    switch (mark) {
+        case material::Mark::measured:
+            return "measured boards and materials";
+        case material::Mark::published:
+            return "published figures";
+        case material::Mark::computed:
+            return "figures computed from published ones";
+        case material::Mark::fitted:
+            return "figures fitted to measured boards";
+        case material::Mark::practice:
+            return "common practice, without a source";
+        case material::Mark::stated:
+            return "figures stated by the finisher, without a source";
+        case material::Mark::memory:
+            return "typical values from memory, not checked";
+    }
+    return "";
+}
+
+}  // namespace
+
+std::string light_text(const std::string& id) {
+    const auto tail = [&](const std::string& head) {
+        return id.starts_with(head) ? id.substr(head.size()) : std::string();
+    };
+    if (id == "A") return "Lamp light, filament (A)";
+    if (!tail("LED-").empty()) return "LED lamp, " + tail("LED-") + " K (" + id + ")";
+    if (id.size() > 1 && id[0] == 'D' && id[1] >= '0' && id[1] <= '9') return "Daylight (" + id + ")";
+    if (id == "C") return "Daylight, old standard (C)";
+    if (id.size() > 1 && id[0] == 'F' && id[1] >= '0' && id[1] <= '9') return "Fluorescent tube (" + id + ")";
+    return id;
+}
+
+std::string spread_text(const job::SeenStage& finished) {
+    const auto& r = widest(finished);
+    const char* how = r.de00_90 < a_little  ? "hardly"
+                      : r.de00_90 < plainly ? "a little"
+                      : r.de00_90 < a_lot   ? "plainly"
+                                            : "a lot";
+    return std::string("Boards may differ ") + how + ": 9 of 10 within ΔE00 " + tenths(r.de00_90) +
+           " of their mean, mostly " + direction_text(r);
+}
+
+std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
+                                const material::Shelf& shelf) {
+    if (seen.stages.back().stage.film_um < 0.5) return "no film: the wood's own sheen";
+    for (auto step = finish.steps.rbegin(); step != finish.steps.rend(); ++step) {
+        const auto d = schedule::deposit(*step, shelf);
+        if (d.binder_um > 0) return sheen_text(d.sheen_gu60) + ", " + rounded_text(d.sheen_gu60, 0) + " gloss units";
+    }
+    return "";
+}
+
+std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const scene::Scene& scene) {
+    std::map<std::string, double> squares;
+    for (const auto* f : shown)
+        for (const auto& c : f->spread.contributions) squares[source_text(c.what, scene)] += c.de00 * c.de00;
+    std::vector<std::pair<double, std::string>> sources;
+    for (const auto& [text, square] : squares) sources.emplace_back(-square, text);
+    std::sort(sources.begin(), sources.end());
+    std::string text =
+        "Grain and color differ from board to board, and no two coats are of one thickness. Light and years change "
+        "wood and "
+        "finish "
+        "further.";
+    if (sources.empty()) return text;
+    text += " Most of the spread here comes from " + sources[0].second;
+    for (std::size_t i = 1; i < std::min<std::size_t>(3, sources.size()); ++i)
+        text += (i == 1 ? ", then from " : " and ") + sources[i].second;
+    return text + ".";
+}
+
+std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, const material::Shelf& shelf) {
+    material::Mark weakest = material::Mark::measured;
+    for (const auto* f : shown) weakest = material::weaker(weakest, f->spread.rests_on);
+    std::set<std::string> names;
+    for (const auto* f : shown) {
+        if (f->spread.rests_on != weakest) continue;
+        for (const auto& id : f->spread.weakest) names.insert(shelf.count(id) ? shelf.at(id).name : id);
+    }
+    std::string text = std::string(material::word(weakest)) + " (" + mark_text(weakest) + ")";
+    bool first = true;
+    for (const auto& n : names) text += (first ? " for " : ", ") + n, first = false;
+    return text + ".";
+}
+
+std::string finding_text(const schedule::Finding& f, const std::string& letter) {
+    const char* verdict = f.severity == schedule::Severity::failure   ? " WILL NOT HOLD: "
+                          : f.severity == schedule::Severity::warning ? " may fail: "
+                                                                      : ": ";
+    std::string text = letter + verdict + f.what + " (" + std::string(material::word(f.sure)) + ").";
+    for (std::size_t i = 0; i < f.mends.size(); ++i) text += (i == 0 ? " Mend: " : "; or ") + f.mends[i].text;
+    return text + (f.mends.empty() ? "" : ".");
+}
+
+}  // namespace foretone::report

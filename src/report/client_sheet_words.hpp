@@ -1,0 +1,31 @@
+#pragma once
+/// The sentences of the client's sheet.
+
+#include <string>
+#include <vector>
+
+#include "foretone/job/preview.hpp"
+
+namespace foretone::report {
+
+/// "Daylight (D65)", "Lamp, filament (A)" …; an id of one's own as it is.
+std::string light_text(const std::string& id);
+
+/// How far boards may differ, under the light where they differ most: "Boards may differ plainly: 9 of 10 within
+/// ΔE00 4.1 of their mean, mostly lighter or darker".
+std::string spread_text(const job::SeenStage& finished);
+
+/// Sheen of the finished surface: "satin, 30 gloss units"; "no film: the wood's own sheen".
+std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
+                                const material::Shelf& shelf);
+
+/// What boards differ by, and what most of the computed spread comes from.
+std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const scene::Scene& scene);
+
+/// The weakest mark, what it means, and the materials with such a figure.
+std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, const material::Shelf& shelf);
+
+/// What an order rule says of the finish lettered `letter`: "B will not hold: … Mend: …".
+std::string finding_text(const schedule::Finding& finding, const std::string& letter);
+
+}  // namespace foretone::report

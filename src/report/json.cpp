@@ -1,0 +1,117 @@
+#include "foretone/report/json.hpp"
+
+#include "foretone/report/findings_json.hpp"
+#include "foretone/scene/version.hpp"
+
+namespace foretone::report {
+namespace {
+using Json = nlohmann::ordered_json;
+
+Json range_json(const appearance::Region& r) {
+    Json j;
+    j["mean_Lab"] = {r.mean.l, r.mean.a, r.mean.b};
+    j["covariance_Lab"] = r.covariance;
+    j["dE00_90"] = r.de00_90;
+    j["half_axes_Lab"] = Json::array();
+    for (const auto& axis : r.axes)
+        j["half_axes_Lab"].push_back({{"length", axis.length}, {"direction", axis.direction}});
+    return j;
+}
+
+Json color_json(const job::SeenColor& c, const std::string& observer, const std::string& geometry, bool with_spread) {
+    Json j;
+    j["light"] = c.light;
+    j["observer"] = observer;
+    j["geometry"] = geometry;
+    j["XYZ"] = {c.xyz.x, c.xyz.y, c.xyz.z};
+    j["Lab"] = {c.lab.l, c.lab.a, c.lab.b};
+    j["sRGB"] = c.screen.rgb;
+    j["hex"] = c.screen.hex();
+    j["in_gamut"] = c.screen.in_gamut;
+    if (with_spread) {
+        j["spread_dE00"] = c.spread_de00;
+        j["range"] = range_json(c.region);
+    }
+    return j;
+}
+
+Json warnings_json(const std::vector<scene::Problem>& list) {
+    Json j = Json::array();
+    for (const auto& w : list) j.push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    return j;
+}
+
+Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
+    Json j;
+    j["name"] = f.name;
+    j["stages"] = Json::array();
+    for (const auto& s : f.stages) {
+        Json stage;
+        stage["stage"] = appearance::word(s.stage.kind);
+        stage["after_step"] = s.stage.after_step;
+        stage["coat"] = s.stage.coat;
+        stage["action"] = s.stage.action;
+        stage["film_um"] = s.stage.film_um;
+        stage["reflectance"] = {{"start_nm", spectral::grid_start_nm},
+                                {"step_nm", spectral::grid_step_nm},
+                                {"values", s.reflectance.values}};
+        stage["colors"] = Json::array();
+        for (const auto& c : s.colors)
+            stage["colors"].push_back(color_json(c, look.observer, scene::geometry_text(look.geometry), true));
+        j["stages"].push_back(std::move(stage));
+    }
+    j["rests_on"] = {{"mark", material::word(f.spread.rests_on)}, {"materials", f.spread.weakest}};
+    j["spread_from"] = Json::array();
+    for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)
+        j["spread_from"].push_back(
+            {{"figure", f.spread.contributions[i].what}, {"dE00", f.spread.contributions[i].de00}});
+    j["warnings"] = warnings_json(f.warnings);
+    j["findings"] = findings_json(f.findings);
+    return j;
+}
+
+Json earlier_json(const std::vector<job::EarlierReading>& list) {
+    Json j = Json::array();
+    for (const auto& e : list)
+        j.push_back({{"date", e.date},
+                     {"sample", e.sample},
+                     {"light", e.light},
+                     {"read_Lab", {e.read.l, e.read.a, e.read.b}},
+                     {"now_Lab", {e.now.l, e.now.a, e.now.b}},
+                     {"dE00", e.de00},
+                     {"same_recipe", e.same_recipe}});
+    return j;
+}
+
+}  // namespace
+
+std::string preview_json(const job::Preview& p, const scene::Notebook& notebook) {
+    Json j;
+    j["tool"] = {{"name", "foretone"}, {"version", scene::version}, {"solver", p.solver}};
+    j["scene"] = p.scene.title;
+    j["wood"] = p.wood_name;
+    j["finishes"] = Json::array();
+    for (std::size_t i = 0; i < p.finishes.size(); ++i) {
+        j["finishes"].push_back(finish_json(p.finishes[i], p.scene.look));
+        if (notebook.there) j["finishes"].back()["earlier"] = earlier_json(job::earlier_readings(notebook, p, i));
+    }
+    j["differences"] = Json::array();
+    for (const auto& d : p.differences)
+        j["differences"].push_back(
+            {{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});
+    j["warnings"] = warnings_json(p.warnings);
+    j["cautions"] = cautions_json(job::cautions_of(p.scene));
+    return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string colors_json(const std::vector<job::SeenColor>& colors, const std::string& observer,
+                        const std::string& geometry, const std::vector<scene::Problem>& warnings) {
+    Json j;
+    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["colors"] = Json::array();
+    for (const auto& c : colors) j["colors"].push_back(color_json(c, observer, geometry, false));
+    j["warnings"] = warnings_json(warnings);
+    return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace foretone::report

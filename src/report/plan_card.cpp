@@ -1,0 +1,141 @@
+// The bench card: one HTML page, no outside files, readable on paper. Every piece of text goes through `html_text`.
+
+#include "foretone/job/cautions.hpp"
+#include "foretone/report/plan_card.hpp"
+#include "foretone/schedule/measure.hpp"
+#include "foretone/schedule/units.hpp"
+
+namespace foretone::report {
+namespace {
+using schedule::rounded_text;
+
+constexpr const char* style =
+    "@page{size:A4;margin:12mm}body{font:10pt/1.35 sans-serif;color:#111;max-width:190mm;margin:6mm "
+    "auto}h1{font-size:15pt;margin:0}h2{font-size:11pt;margin:"
+    "3mm 0 1mm}table{border-collapse:collapse;width:100%}th,td{border-bottom:1px solid #bbb;padding:1mm 2mm 1mm "
+    "0;text-align:left;vertical-align:top}"
+    "td.n{text-align:right;white-space:nowrap}td.box{width:5mm;border:1px solid #111}.label{border:1px dashed "
+    "#111;padding:3mm;margin-top:4mm;page-break-inside:"
+    "avoid}.warn{font-weight:bold}ul{margin:0;padding-left:5mm}.small{font-size:8pt}";
+
+std::string cell(const std::string& text, const char* kind = "") {
+    return "<td" + std::string(kind) + ">" + html_text(text) + "</td>";
+}
+
+std::string measures(const job::PlanStep& s) {
+    std::string out;
+    for (const auto& m : s.pot.measures)
+        out += (out.empty() ? "" : "; ") + m.id + " " + rounded_text(m.measured, 3) + (m.weighed ? " g" : " mL");
+    return out;
+}
+
+std::string steps_table(const job::Plan& p) {
+    std::string out =
+        "<h2>Mix</h2><table><tr><th>step</th><th>what</th><th>how</th><th>wet / dry, one coat</th><th>in the "
+        "pot</th></tr>";
+    for (std::size_t i = 0; i < p.steps.size(); ++i) {
+        const auto& s = p.steps[i];
+        std::string how =
+            std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]);
+        if (s.sheen_gu60) how += ", " + rounded_text(*s.sheen_gu60, 0) + " GU at 60°";
+        out += "<tr>" + cell(std::to_string(i + 1)) + cell(s.action) + cell(how) +
+               cell(rounded_text(s.wet_um, 0) + " / " + rounded_text(s.dry_um, 1) + " um") +
+               cell(rounded_text(s.ml, 0) + " mL: " + measures(s)) + "</tr>";
+    }
+    return out + "</table>";
+}
+
+std::string time_table(const job::Plan& p) {
+    std::string out =
+        "<h2>Do</h2><table><tr><th></th><th>when</th><th>coat</th><th>first</th><th>wipe off after</th><th>next "
+        "coat</th></tr>";
+    for (std::size_t i = 0; i < p.timeline.coats.size(); ++i) {
+        const auto& c = p.timeline.coats[i];
+        out += "<tr><td class=\"box\"></td>" + cell(p.when[i]) +
+               cell("step " + std::to_string(c.step + 1) + ", coat " + std::to_string(c.coat)) + cell(c.before) +
+               cell(c.wipe_min > 0 ? rounded_text(c.wipe_min, 0) + " min" : "") +
+               cell("after " + rounded_text(c.earliest_h, 1) + " h" +
+                    (c.latest_h ? ", before " + rounded_text(*c.latest_h, 0) + " h or scuffed" : "")) +
+               "</tr>";
+    }
+    out += "</table><p>Dry: " + html_text(p.done) + " (" + rounded_text(p.timeline.elapsed_h / 24, 1) + " days)";
+    if (p.timeline.cured_days) out += "; hard about " + rounded_text(*p.timeline.cured_days, 0) + " days later";
+    return out + ".</p>";
+}
+
+std::string buy_table(const job::Plan& p) {
+    std::string out = "<h2>Buy</h2><table>";
+    for (const auto& b : p.purchases)
+        out += "<tr>" + cell(b.name) +
+               cell(rounded_text(b.amount, b.weighed ? 1 : 0) + (b.weighed ? " g" : " mL"), " class=\"n\"") +
+               cell(b.packs > 0 ? std::to_string(b.packs) + " pack" + (b.packs > 1 ? "s" : "") + ", " +
+                                      rounded_text(b.cost, 2) + " " + p.currency
+                                : "") +
+               "</tr>";
+    out += "</table>";
+    if (p.cost > 0)
+        out += "<p>Together " + rounded_text(p.cost, 2) + " " + html_text(p.currency) +
+               ", as far as prices are given.</p>";
+    return out;
+}
+
+std::string findings_list(const job::Plan& p) {
+    if (p.findings.empty() && p.notes.empty()) return "";
+    std::string out = "<h2>Mind</h2><ul>";
+    for (const auto& f : p.findings) {
+        out += "<li><span class=\"warn\">" + std::string(schedule::word(f.severity)) + ", step " +
+               std::to_string(f.step + 1) + ":</span> " + html_text(f.what + ". " + f.why) + " (" +
+               std::string(material::word(f.sure)) + ").";
+        for (std::size_t i = 0; i < f.mends.size(); ++i)
+            out += (i == 0 ? " Mend: " : "; or ") + html_text(f.mends[i].text);
+        out += "</li>";
+    }
+    for (const auto& n : p.notes) out += "<li>" + html_text(n) + "</li>";
+    return out + "</ul>";
+}
+
+}  // namespace
+
+std::string html_text(const std::string& text) {
+    std::string out;
+    for (const char c : text) {
+        switch (c) {
+            case '&':
+                out += "&amp;";
+                break;
+            case '<':
+                out += "&lt;";
+                break;
+            case '>':
+                out += "&gt;";
+                break;
+            case '"':
+                out += "&quot;";
+                break;
+            case '\'':
+                out += "&#39;";
+                break;
+            default:
+                out += c;
+        }
+    }
+    return out;
+}
+
+std::string plan_card(const job::Plan& p) {
+    std::string out = "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>" +
+                      html_text(p.title + ": " + p.finish) + "</title><style>" + style + "</style></head><body>\n<h1>" +
+                      html_text(p.title) + "</h1><p>" + html_text(p.wood) + " · " + html_text(p.finish) + " · " +
+                      rounded_text(p.request.area_m2, 2) + " m² (" +
+                      rounded_text(p.request.area_m2 / schedule::m2_per_ft2, 1) + " ft²) · " +
+                      rounded_text(p.request.air.celsius, 1) + " °C · " +
+                      rounded_text(p.request.air.humidity_percent, 0) + " % humidity</p>\n";
+    out += steps_table(p) + "\n" + time_table(p) + "\n" + buy_table(p) + "\n" + findings_list(p) +
+           "\n<h2>Cautions</h2><ul class=\"small\">";
+    for (const auto& c : job::all_cautions(p.cautions)) out += "<li>" + html_text(c.text) + "</li>";
+    out += "</ul>\n<div class=\"label\">";
+    for (const auto& line : p.label) out += html_text(line) + "<br>";
+    return out + "</div>\n</body></html>\n";
+}
+
+}  // namespace foretone::report

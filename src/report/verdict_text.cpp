@@ -1,0 +1,63 @@
+#include <charconv>
+#include <nlohmann/json.hpp>
+
+#include "foretone/report/json.hpp"
+#include "foretone/job/verdict.hpp"
+#include "foretone/scene/version.hpp"
+
+namespace foretone::report {
+namespace {
+
+std::string formatted(double v, std::chars_format how, int digits) {
+    char buffer[64];
+    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v, how, digits).ptr};
+}
+
+std::string scientific(double v) { return formatted(v, std::chars_format::scientific, 1); }
+std::string fixed(double v) { return formatted(v, std::chars_format::fixed, 2); }
+
+}  // namespace
+
+std::string verdict_markdown(const job::Verdict& v) {
+    std::string out =
+        "| table (source) | quantity | rows | solver | median error | worst error | worst row "
+        "|\n|---|---|---|---|---|---|---|\n";
+    for (const auto& t : v.tables)
+        out += "| `" + t.table + "` (" + t.source + ") | " + t.quantity + " | " + std::to_string(t.rows) + " | " +
+               t.solver + " | " + scientific(t.median) + " | " + scientific(t.worst) + " | " + t.worst_row + " |\n";
+    const auto& a = v.agreement;
+    out += "\nAngular solver: " + std::to_string(v.streams) + " streams. The two solvers over " +
+           std::to_string(a.woods) + " woods × " + std::to_string(a.finishes) +
+           " finishes (45/0, D65, 2°): ΔE00 median " + fixed(a.median) + ", 95th percentile " + fixed(a.p95) +
+           ", worst " + fixed(a.worst) + " on " + a.worst_board + " (" + fixed(a.worst_without_haze) +
+           " without its haze, " + fixed(a.worst_without_dye) + " without its dye).\n";
+    return out;
+}
+
+std::string verdict_json(const job::Verdict& v) {
+    nlohmann::ordered_json j;
+    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["streams"] = v.streams;
+    j["tables"] = nlohmann::ordered_json::array();
+    for (const auto& t : v.tables)
+        j["tables"].push_back({{"table", t.table},
+                               {"source", t.source},
+                               {"quantity", t.quantity},
+                               {"solver", t.solver},
+                               {"rows", t.rows},
+                               {"median", t.median},
+                               {"worst", t.worst},
+                               {"worst_row", t.worst_row}});
+    const auto& a = v.agreement;
+    j["agreement"] = {{"woods", a.woods},
+                      {"finishes", a.finishes},
+                      {"median_dE00", a.median},
+                      {"p95_dE00", a.p95},
+                      {"worst_dE00", a.worst},
+                      {"worst_board", a.worst_board},
+                      {"worst_without_haze_dE00", a.worst_without_haze},
+                      {"worst_without_dye_dE00", a.worst_without_dye}};
+    return j.dump(2) + "\n";
+}
+
+}  // namespace foretone::report

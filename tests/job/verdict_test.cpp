@@ -1,0 +1,73 @@
+/// The published verdict on the solvers is what the program finds.
+
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <sstream>
+#include <thread>
+
+#include "foretone/optics/angular.hpp"
+#include "foretone/job/verdict.hpp"
+#include "scene/demo.hpp"
+
+using namespace foretone;
+using namespace foretone::test;
+
+namespace {
+
+std::string readme() {
+    std::ifstream in(README_FILE);
+    std::stringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
+// The tables judged at the default streams, once for all that ask.
+const auto& usual_tables() {
+    static const auto tables = job::judge_tables(optics::AngularOptions{}.streams);
+    return tables;
+}
+
+}  // namespace
+
+TEST_CASE("the angular solver meets every table to 2e-4 at its default streams, and to 2e-5 at 32") {
+    const auto judged = [](const auto& tables, double bound) {
+        for (const auto& t : tables) {
+            if (t.solver != "angular") continue;
+            INFO(t.table << ", " << t.quantity << ", bound " << bound << ": worst " << t.worst << " at "
+                         << t.worst_row);
+            CHECK(t.rows >= 30);
+            CHECK(t.worst <= bound);
+        }
+    };
+    judged(usual_tables(), 2e-4);
+#ifndef FORETONE_SANITIZED  // the same code with larger matrices: minutes there, for nothing new
+    judged(job::judge_tables(32), 2e-5);
+#endif
+}
+
+TEST_CASE("the error table in the README is the one that verify prints") {
+    job::Verdict verdict;
+    verdict.streams = optics::AngularOptions{}.streams;
+    verdict.tables = usual_tables();
+    const std::string found = report::verdict_markdown(verdict);
+    const std::string table = found.substr(0, found.find("\n\n") + 1);
+    CHECK(readme().find(table) != std::string::npos);
+}
+
+TEST_CASE("the solvers agree over a sample of the library, whatever the number of threads") {
+    // Every 61st of the boards (under the sanitizers every 305th); the whole set is what `foretone verify` judges and
+    // the README prints.
+#ifdef FORETONE_SANITIZED
+    constexpr int stride = 305, at_least = 40;
+#else
+    constexpr int stride = 61, at_least = 200;
+#endif
+    const auto one = job::judge_library(library(), 16, stride, 1, {});
+    CHECK(one.finishes >= at_least);
+    CHECK(one.median <= 0.3);
+    CHECK(one.p95 <= 1.0);
+    const auto two = job::judge_library(library(), 16, stride, 2, {});
+    CHECK(two.median == one.median);
+    CHECK(two.worst == one.worst);
+    CHECK(two.worst_board == one.worst_board);
+}
