@@ -18,7 +18,7 @@
 namespace foretone::measure {
 namespace {
 
-const HowToSay say{
+const HowToSay say_in_cgats{
     "add the lines ILLUMINATION_NAME \"D65\" and OBSERVER_ANGLE \"2\" with the light and observer they were computed "
     "for",
     "add the line SPECTRAL_NORM 100 for percent or SPECTRAL_NORM 1 for fractions"};
@@ -31,7 +31,7 @@ bool is_word(const Cell& c, std::string_view word) {
 
 // The separator of a CGATS file that a spreadsheet saved, '\0' for blanks: by what follows BEGIN_DATA_FORMAT and stands
 // between the names below it.
-char separator_of(const Lines& lines) {
+char cgats_separator_of(const Lines& lines) {
     for (std::size_t i = 0; i < lines.list.size(); ++i) {
         const std::string line = lower(lines.list[i].text);
         const auto at = line.find("begin_data_format");
@@ -45,13 +45,13 @@ char separator_of(const Lines& lines) {
     return '\0';
 }
 
-class Reader {
+class CgatsReader {
 public:
-    Reader(const Options& stated, Notes& notes)
+    CgatsReader(const Options& stated, Notes& notes)
         : stated_(stated), notes_(notes), numbers_(notes), budget_(stated.most_fields) {}
 
     void run(const Lines& lines, Readings& out) {
-        separator_ = separator_of(lines);
+        separator_ = cgats_separator_of(lines);
         if (separator_ != '\0')
             notes_.add("cgats-separated", 1, 1,
                        std::string("the table is separated by '") + separator_ +
@@ -249,7 +249,7 @@ private:
             return notes_.add("table-skipped", opened_, 1, "a table holds no reflectance, Lab or XYZ; it was left out");
         auto raw = read_columns({columns_, std::move(rows_)}, conditions_, false, numbers_, notes_);
         const std::size_t before = out.readings.size();
-        settle(std::move(raw), stated_, say, notes_, out.readings);
+        settle(std::move(raw), stated_, say_in_cgats, notes_, out.readings);
         if (before > 0) ++read_tables_;
         if (read_tables_ > 1)
             for (std::size_t i = before; i < out.readings.size(); ++i)
@@ -277,7 +277,7 @@ Readings read_cgats(std::string_view text, const Options& stated) {
     Lines lines;
     clean(text, stated, notes, lines);
     Readings out{"CGATS", {}, {}, {}};
-    Reader(stated, notes).run(lines, out);
+    CgatsReader(stated, notes).run(lines, out);
     out.notes = notes.list();
     return out;
 }

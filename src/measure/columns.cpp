@@ -11,8 +11,6 @@
 namespace foretone::measure {
 namespace {
 
-using Kind = Column::Kind;
-
 // Wavelengths that an instrument for surface colors may list, nm.
 constexpr double least_nm = 200, most_nm = 2500;
 
@@ -89,7 +87,7 @@ bool heads_wavelengths(std::string_view heading) {
 
 std::optional<Column> wavelength_column(std::string_view heading, bool plain_numbers) {
     std::string low = lower(trimmed(heading));
-    Column out{Kind::wavelength, 0, std::nullopt};
+    Column out{Column::Kind::wavelength, 0, std::nullopt};
     bool unit = false;
     if (low.ends_with('%')) {
         out.percent = true;
@@ -113,36 +111,38 @@ std::optional<Column> wavelength_column(std::string_view heading, bool plain_num
 
 Column column_of(std::string_view heading, bool plain_numbers) {
     const std::string word(trimmed(heading));
-    if (word.empty()) return {Kind::nothing, 0, std::nullopt};
+    if (word.empty()) return {Column::Kind::nothing, 0, std::nullopt};
     if (const auto w = wavelength_column(word, plain_numbers)) return *w;
     std::string key = key_of(word);
     if (is_one_of(key, {"sample_name", "samplename", "name", "sample", "patch", "board"}))
-        return {Kind::name, 0, std::nullopt};
-    if (is_one_of(key, {"sample_id", "sampleid", "id", "no", "nr", "number", "#"})) return {Kind::id, 0, std::nullopt};
-    if (is_one_of(key, {"spectral_nm", "spectrum_nm"})) return {Kind::pair_nm, 0, std::nullopt};
-    if (key == "spectral_pct") return {Kind::pair_value, 0, true};
-    if (key == "spectral_dec") return {Kind::pair_value, 0, false};
-    if (is_one_of(key, {"light", "illuminant"})) return {Kind::light, 0, std::nullopt};
-    if (key == "observer") return {Kind::observer, 0, std::nullopt};
-    if (key == "geometry") return {Kind::geometry, 0, std::nullopt};
-    if (is_one_of(key, {"stdev_de", "spread_de", "spread", "sd_de", "sd"})) return {Kind::spread, 0, std::nullopt};
+        return {Column::Kind::name, 0, std::nullopt};
+    if (is_one_of(key, {"sample_id", "sampleid", "id", "no", "nr", "number", "#"}))
+        return {Column::Kind::id, 0, std::nullopt};
+    if (is_one_of(key, {"spectral_nm", "spectrum_nm"})) return {Column::Kind::pair_nm, 0, std::nullopt};
+    if (key == "spectral_pct") return {Column::Kind::pair_value, 0, true};
+    if (key == "spectral_dec") return {Column::Kind::pair_value, 0, false};
+    if (is_one_of(key, {"light", "illuminant"})) return {Column::Kind::light, 0, std::nullopt};
+    if (key == "observer") return {Column::Kind::observer, 0, std::nullopt};
+    if (key == "geometry") return {Column::Kind::geometry, 0, std::nullopt};
+    if (is_one_of(key, {"stdev_de", "spread_de", "spread", "sd_de", "sd"}))
+        return {Column::Kind::spread, 0, std::nullopt};
     std::erase(key, '*');
-    constexpr std::pair<std::string_view, Kind> values[] = {
-        {"lab_l", Kind::lab_l}, {"lab_a", Kind::lab_a}, {"lab_b", Kind::lab_b},
-        {"xyz_x", Kind::xyz_x}, {"xyz_y", Kind::xyz_y}, {"xyz_z", Kind::xyz_z},
-        {"cie_l", Kind::lab_l}, {"cie_a", Kind::lab_a}, {"cie_b", Kind::lab_b}};
+    constexpr std::pair<std::string_view, Column::Kind> values[] = {
+        {"lab_l", Column::Kind::lab_l}, {"lab_a", Column::Kind::lab_a}, {"lab_b", Column::Kind::lab_b},
+        {"xyz_x", Column::Kind::xyz_x}, {"xyz_y", Column::Kind::xyz_y}, {"xyz_z", Column::Kind::xyz_z},
+        {"cie_l", Column::Kind::lab_l}, {"cie_a", Column::Kind::lab_a}, {"cie_b", Column::Kind::lab_b}};
     for (const auto& [name, kind] : values)
         if (key == name) return {kind, 0, std::nullopt};
     // Plain letters: L or L* in either case, but a X is not an x (a chromaticity).
     if (plain_numbers) {
-        if (is_one_of(word, {"L", "L*", "l", "l*"})) return {Kind::lab_l, 0, std::nullopt};
-        if (is_one_of(word, {"a", "a*"})) return {Kind::lab_a, 0, std::nullopt};
-        if (is_one_of(word, {"b", "b*"})) return {Kind::lab_b, 0, std::nullopt};
-        if (word == "X") return {Kind::xyz_x, 0, std::nullopt};
-        if (word == "Y") return {Kind::xyz_y, 0, std::nullopt};
-        if (word == "Z") return {Kind::xyz_z, 0, std::nullopt};
+        if (is_one_of(word, {"L", "L*", "l", "l*"})) return {Column::Kind::lab_l, 0, std::nullopt};
+        if (is_one_of(word, {"a", "a*"})) return {Column::Kind::lab_a, 0, std::nullopt};
+        if (is_one_of(word, {"b", "b*"})) return {Column::Kind::lab_b, 0, std::nullopt};
+        if (word == "X") return {Column::Kind::xyz_x, 0, std::nullopt};
+        if (word == "Y") return {Column::Kind::xyz_y, 0, std::nullopt};
+        if (word == "Z") return {Column::Kind::xyz_z, 0, std::nullopt};
     }
-    return {Kind::tag, 0, std::nullopt};
+    return {Column::Kind::tag, 0, std::nullopt};
 }
 
 }  // namespace foretone::measure

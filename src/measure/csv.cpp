@@ -14,8 +14,8 @@
 namespace foretone::measure {
 namespace {
 
-const HowToSay say{"add the lines '# light: D65' and '# observer: 2deg' above the table",
-                   "add the line '# scale: percent' or '# scale: fraction' above the table"};
+const HowToSay say_in_csv{"add the lines '# light: D65' and '# observer: 2deg' above the table",
+                          "add the line '# scale: percent' or '# scale: fraction' above the table"};
 
 using Row = std::vector<Cell>;
 
@@ -28,9 +28,9 @@ bool all_empty(const Row& row) {
     return std::all_of(row.begin(), row.end(), [](const Cell& c) { return c.text.empty(); });
 }
 
-class Reader {
+class CsvReader {
 public:
-    Reader(const Options& stated, Notes& notes)
+    CsvReader(const Options& stated, Notes& notes)
         : stated_(stated), notes_(notes), numbers_(notes), budget_(stated.most_fields) {}
 
     void run(const Lines& lines, Readings& out) {
@@ -46,7 +46,7 @@ public:
                           "one direction: a row a sample, or a column a sample");
         RawTable raw = across ? read_across() : read_down();
         if (raw.said_line == 0 && conditions_.percent) raw.said_line = conditions_.percent_line, raw.said_column = 1;
-        settle(std::move(raw), stated_, say, notes_, out.readings);
+        settle(std::move(raw), stated_, say_in_csv, notes_, out.readings);
     }
 
 private:
@@ -259,7 +259,7 @@ Readings read_csv(std::string_view text, const Options& stated) {
     Lines lines;
     clean(text, stated, notes, lines);
     Readings out{"CSV", {}, {}, {}};
-    Reader(stated, notes).run(lines, out);
+    CsvReader(stated, notes).run(lines, out);
     out.notes = notes.list();
     return out;
 }

@@ -15,7 +15,6 @@
 namespace foretone::measure {
 namespace {
 using color::Lab;
-using Kind = Unknown::Kind;
 
 constexpr double felt_de = 0.1;      // a figure that moves no reading by this much, per standard deviation, is left out
 constexpr double told_share = 0.95;  // a figure is told if its error falls below this share of the library's
@@ -59,14 +58,14 @@ void check(const FitQuestion& q) {
 // An unknown of a material in words.
 std::string label(const Unknown& u) {
     switch (u.kind) {
-        case Kind::wood:
+        case Unknown::Kind::wood:
             return u.material + " reflectance";
-        case Kind::film:
+        case Unknown::Kind::film:
             return u.material + " absorption";
-        case Kind::dye:
-        case Kind::stock:
+        case Unknown::Kind::dye:
+        case Unknown::Kind::stock:
             return u.material + " strength";
-        case Kind::build:
+        case Unknown::Kind::build:
             return u.material + " build";
         default:
             return u.material + " " + u.at.key;
@@ -82,7 +81,7 @@ void Fit::Work::choose_active() {
         for (Eigen::Index r = 0; r < moves.rows(); r += 3)
             most = std::max(most, moves.block<3, 1>(r, static_cast<Eigen::Index>(k)).norm());
         const auto& u = model.unknowns().all()[k];
-        if (most >= (u.kind == Kind::figure ? felt_de : 1e-3)) felt.push_back(k);
+        if (most >= (u.kind == Unknown::Kind::figure ? felt_de : 1e-3)) felt.push_back(k);
     }
     active = felt;
 }
@@ -125,7 +124,7 @@ void Fit::Work::judge_figures() {
     }
     for (const std::size_t k : felt) {
         const auto& u = model.unknowns().all()[k];
-        if (u.kind != Kind::figure) continue;
+        if (u.kind != Unknown::Kind::figure) continue;
         Eigen::VectorXd g = Eigen::VectorXd::Zero(model.size());
         g(static_cast<Eigen::Index>(k)) = u.sd;
         FittedFigure f{u.material,     u.at.key, u.at.unit, u.at.figure ? u.value : 1, u.sd, 0,
@@ -176,7 +175,7 @@ void Fit::Work::judge_readings() {
         again.de00 = color::delta_e_00(again.read, again.predicted);
         std::vector<Eigen::Vector3d> noise;
         for (std::size_t k = 0; k < model.unknowns().all().size(); ++k)
-            if (model.unknowns().all()[k].noise() && model.unknowns().all()[k].kind != Kind::instrument)
+            if (model.unknowns().all()[k].noise() && model.unknowns().all()[k].kind != Unknown::Kind::instrument)
                 noise.emplace_back(now.block<3, 1>(static_cast<Eigen::Index>(3 * r), static_cast<Eigen::Index>(k)));
         const double sd = q.readings[r].spread_de / std::sqrt(3.0);
         for (int axis = 0; axis < 3; ++axis) noise.emplace_back(sd * Eigen::Vector3d::Unit(axis));
@@ -205,7 +204,7 @@ void Fit::Work::refuse_bad() const {
         const auto k = static_cast<Eigen::Index>(&u - model.unknowns().all().data());
         if (std::abs(p(k)) <= (u.noise() ? most_far_noise : most_far)) continue;
         const std::string where =
-            u.noise() ? "the noise of " + (u.kind == Kind::board || u.kind == Kind::coat
+            u.noise() ? "the noise of " + (u.kind == Unknown::Kind::board || u.kind == Unknown::Kind::coat
                                                ? "board \"" + model.question().boards[u.where].name + "\""
                                                : "reading \"" + model.question().readings[u.where].name + "\"")
                       : label(u);

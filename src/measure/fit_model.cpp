@@ -16,7 +16,6 @@ namespace foretone::measure {
 namespace {
 using color::Lab;
 using spectral::Spectrum;
-using Kind = Unknown::Kind;
 
 constexpr double sample_sd = 0.006;  // of ln R at one wavelength
 constexpr double h = 1e-4;           // step of a derivative, in standard deviations or in a logarithm
@@ -83,8 +82,10 @@ Spectrum FitModel::seen(std::size_t reading, bool noise, double shift) const {
     Spectrum by = Spectrum::constant(shift), instrument;
     for (std::size_t k = 0; noise && k < unknowns_.all().size(); ++k) {
         const auto& u = unknowns_.all()[k];
-        if (!u.noise() || u.kind == Kind::coat || u.where != (u.kind == Kind::board ? r.board : reading)) continue;
-        Spectrum& sum = u.kind == Kind::instrument ? instrument : by;
+        if (!u.noise() || u.kind == Unknown::Kind::coat ||
+            u.where != (u.kind == Unknown::Kind::board ? r.board : reading))
+            continue;
+        Spectrum& sum = u.kind == Unknown::Kind::instrument ? instrument : by;
         for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += p_(static_cast<Eigen::Index>(k)) * u.curve[i];
     }
     for (std::size_t i = 0; i < by.size(); ++i)
@@ -126,7 +127,7 @@ Spectrum FitModel::film_slope(std::size_t reading, const std::string& film, cons
 Spectrum FitModel::lone_slope(std::size_t reading, std::size_t unknown, const Spectrum& base) {
     const auto k = static_cast<Eigen::Index>(unknown);
     const double value = p_(k);
-    const bool coat = unknowns_.all()[unknown].kind == Kind::coat;
+    const bool coat = unknowns_.all()[unknown].kind == Unknown::Kind::coat;
     const double step = value > 0 ? -h : h;  // inwards: a figure at the end of its range moves that way alone
     p_(k) = value + step;
     if (!coat) unknowns_.apply(p_);
@@ -139,13 +140,13 @@ Spectrum FitModel::lone_slope(std::size_t reading, std::size_t unknown, const Sp
 bool FitModel::acts_on(const Unknown& u, std::size_t index, std::size_t reading) const {
     const auto& r = question_.readings[reading];
     switch (u.kind) {
-        case Kind::board:
+        case Unknown::Kind::board:
             return u.where == r.board;
-        case Kind::place:
-        case Kind::instrument:
+        case Unknown::Kind::place:
+        case Unknown::Kind::instrument:
             return u.where == reading;
-        case Kind::coat:
-        case Kind::build: {
+        case Unknown::Kind::coat:
+        case Unknown::Kind::build: {
             const auto& coats = unknowns_.coats()[r.board];
             for (std::size_t c = 0; c < coats_on_[reading]; ++c)
                 if (coats[c].own == index || coats[c].hand == index || coats[c].build == index) return true;
@@ -166,11 +167,11 @@ std::vector<Spectrum> FitModel::slopes(std::size_t reading, const std::vector<st
         out.emplace_back();
         if (!acts_on(u, k, reading)) continue;
         const Spectrum* whole = nullptr;
-        if (u.kind == Kind::wood || u.kind == Kind::board || u.kind == Kind::place)
+        if (u.kind == Unknown::Kind::wood || u.kind == Unknown::Kind::board || u.kind == Unknown::Kind::place)
             whole = &wood;
-        else if (u.kind == Kind::instrument)
+        else if (u.kind == Unknown::Kind::instrument)
             whole = &base;
-        else if (u.kind == Kind::film) {
+        else if (u.kind == Unknown::Kind::film) {
             if (!films.count(u.material)) films[u.material] = film_slope(reading, u.material, base);
             whole = &films[u.material];
         }

@@ -13,7 +13,6 @@ namespace foretone::measure {
 namespace {
 using material::Binder;
 using material::Mark;
-using Kind = Unknown::Kind;
 
 const FittedFigure* find(const FitResult& result, const std::string& material, const std::string& figure) {
     for (const auto& f : result.figures)

@@ -11,7 +11,6 @@
 
 namespace foretone::measure {
 using color::Lab;
-using Kind = Unknown::Kind;
 
 double de00_of(const Lab& at, const std::vector<Eigen::Vector3d>& moves) {
     double sum = 0;
@@ -69,7 +68,7 @@ double Fit::spread_de00(const std::string& wood, const schedule::Finish& finish,
     Eigen::MatrixXd g = Eigen::MatrixXd::Zero(3, static_cast<Eigen::Index>(work_->felt.size()));
     for (std::size_t a = 0; a < work_->felt.size(); ++a) {
         const auto& u = model.unknowns().all()[work_->felt[a]];
-        if (u.noise() || (u.kind == Kind::wood && u.material != wood)) continue;
+        if (u.noise() || (u.kind == Unknown::Kind::wood && u.material != wood)) continue;
         const auto k = static_cast<Eigen::Index>(work_->felt[a]);
         Eigen::VectorXd moved = work_->p;
         moved(k) += h;

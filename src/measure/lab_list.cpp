@@ -13,7 +13,7 @@
 namespace foretone::measure {
 namespace {
 
-const HowToSay say{"add the lines 'light: D65' and 'observer: 2deg' above the list", ""};
+const HowToSay say_in_lab_list{"add the lines 'light: D65' and 'observer: 2deg' above the list", ""};
 
 using Row = std::vector<Cell>;
 
@@ -29,9 +29,9 @@ bool is_reading(const Row& row, bool blanks) {
     return std::all_of(row.end() - 3, row.end(), [](const Cell& c) { return Numbers::look(c.text).has_value(); });
 }
 
-class Reader {
+class LabListReader {
 public:
-    Reader(const Options& stated, Notes& notes)
+    LabListReader(const Options& stated, Notes& notes)
         : stated_(stated), notes_(notes), numbers_(notes), budget_(stated.most_fields) {}
 
     void run(const Lines& lines, Readings& out) {
@@ -41,7 +41,7 @@ public:
         choose_separator();
         RawTable table;
         for (const auto& line : list_) table.readings.push_back(reading(line, table.readings.size() + 1));
-        settle(std::move(table), stated_, say, notes_, out.readings);
+        settle(std::move(table), stated_, say_in_lab_list, notes_, out.readings);
     }
 
 private:
@@ -156,7 +156,7 @@ Readings read_lab_list(std::string_view text, const Options& stated) {
     Lines lines;
     clean(text, stated, notes, lines);
     Readings out{"Lab list", {}, {}, {}};
-    Reader(stated, notes).run(lines, out);
+    LabListReader(stated, notes).run(lines, out);
     out.notes = notes.list();
     return out;
 }

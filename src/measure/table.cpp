@@ -8,8 +8,6 @@
 namespace foretone::measure {
 namespace {
 
-using Kind = Column::Kind;
-
 class Builder {
 public:
     Builder(const Table& table, const Conditions& conditions, bool plain, Numbers& numbers, Notes& notes)
@@ -31,13 +29,13 @@ private:
             const auto& h = table_.headings[i];
             auto c = column_of(h.text, plain_);
             // A lone L, X or Y is no color and one reflectance no spectrum: columns like any other.
-            if ((c.kind >= Kind::lab_l && c.kind <= Kind::lab_b && !has_.lab) ||
-                (c.kind >= Kind::xyz_x && c.kind <= Kind::xyz_z && !has_.xyz) ||
-                (c.kind == Kind::wavelength && has_.wavelengths == 0))
+            if ((c.kind >= Column::Kind::lab_l && c.kind <= Column::Kind::lab_b && !has_.lab) ||
+                (c.kind >= Column::Kind::xyz_x && c.kind <= Column::Kind::xyz_z && !has_.xyz) ||
+                (c.kind == Column::Kind::wavelength && has_.wavelengths == 0))
                 c = {};
-            if (c.kind == Kind::nothing && i == 0) c.kind = Kind::id;
+            if (c.kind == Column::Kind::nothing && i == 0) c.kind = Column::Kind::id;
             if (c.percent) say_percent(*c.percent, h);
-            if (c.kind == Kind::pair_nm) ++pairs_;
+            if (c.kind == Column::Kind::pair_nm) ++pairs_;
             columns_.push_back(c);
         }
         for (std::size_t i = 0; i < columns_.size(); ++i) pair_at(i);
@@ -45,9 +43,9 @@ private:
 
     // A wavelength column of the pair form is followed by its value, a value preceded by its wavelength.
     void pair_at(std::size_t i) const {
-        const bool nm = columns_[i].kind == Kind::pair_nm, value = columns_[i].kind == Kind::pair_value;
-        if ((nm && (i + 1 == columns_.size() || columns_[i + 1].kind != Kind::pair_value)) ||
-            (value && (i == 0 || columns_[i - 1].kind != Kind::pair_nm)))
+        const bool nm = columns_[i].kind == Column::Kind::pair_nm, value = columns_[i].kind == Column::Kind::pair_value;
+        if ((nm && (i + 1 == columns_.size() || columns_[i + 1].kind != Column::Kind::pair_value)) ||
+            (value && (i == 0 || columns_[i - 1].kind != Column::Kind::pair_nm)))
             throw Refused("pair-broken", table_.headings[i].line, table_.headings[i].column,
                           shortened(table_.headings[i].text),
                           "'" + shortened(table_.headings[i].text) +
@@ -74,56 +72,56 @@ private:
             const auto& c = cells[i];
             const auto value = [&](const char* what) { return numbers_.read(c, what).value; };
             switch (columns_[i].kind) {
-                case Kind::tag:
+                case Column::Kind::tag:
                     r.reading.tags[key_of(table_.headings[i].text)] = c.text;
                     break;
-                case Kind::name:
+                case Column::Kind::name:
                     r.reading.name = c.text;
                     break;
-                case Kind::id:
+                case Column::Kind::id:
                     id = c.text;
                     break;
-                case Kind::nothing:
+                case Column::Kind::nothing:
                     if (!c.text.empty())
                         notes_.add("column-unnamed", c.line, c.column,
                                    "a column without a heading holds '" + shortened(c.text) + "'; it was left out");
                     break;
-                case Kind::wavelength:
+                case Column::Kind::wavelength:
                     sample(r, columns_[i].nm, c);
                     break;
-                case Kind::pair_nm:
+                case Column::Kind::pair_nm:
                     break;
-                case Kind::pair_value:
+                case Column::Kind::pair_value:
                     sample(r, wavelength(cells[i - 1]), c);
                     break;
-                case Kind::lab_l:
+                case Column::Kind::lab_l:
                     lab.l = value("L*");
                     break;
-                case Kind::lab_a:
+                case Column::Kind::lab_a:
                     lab.a = value("a*");
                     break;
-                case Kind::lab_b:
+                case Column::Kind::lab_b:
                     lab.b = value("b*");
                     break;
-                case Kind::xyz_x:
+                case Column::Kind::xyz_x:
                     xyz.x = value("X");
                     break;
-                case Kind::xyz_y:
+                case Column::Kind::xyz_y:
                     xyz.y = value("Y");
                     break;
-                case Kind::xyz_z:
+                case Column::Kind::xyz_z:
                     xyz.z = value("Z");
                     break;
-                case Kind::light:
+                case Column::Kind::light:
                     r.conditions.take("light", c, notes_);
                     break;
-                case Kind::observer:
+                case Column::Kind::observer:
                     r.conditions.take("observer", c, notes_);
                     break;
-                case Kind::geometry:
+                case Column::Kind::geometry:
                     r.conditions.take("geometry", c, notes_);
                     break;
-                case Kind::spread:
+                case Column::Kind::spread:
                     spread(r, c);
                     break;
             }
@@ -175,7 +173,7 @@ private:
         if (out_.readings.empty()) return false;
         const auto& last = out_.readings.back();
         bool named = false;
-        for (const auto& c : columns_) named = named || c.kind == Kind::name || c.kind == Kind::id;
+        for (const auto& c : columns_) named = named || c.kind == Column::Kind::name || c.kind == Column::Kind::id;
         if (named && (last.reading.name != r.reading.name || last.reading.tags != r.reading.tags)) return false;
         const auto& s = last.samples;
         const double step = r.samples.front().nm - s.back().nm;
@@ -202,15 +200,15 @@ Promise promise(const std::vector<Cell>& headings, bool plain_numbers) {
     bool nm = false, value = false;
     for (const auto& h : headings) {
         const auto kind = column_of(h.text, plain_numbers).kind;
-        if (kind == Kind::wavelength) ++out.wavelengths;
-        nm = nm || kind == Kind::pair_nm;
-        value = value || kind == Kind::pair_value;
-        if (kind == Kind::lab_l) lab |= 1;
-        if (kind == Kind::lab_a) lab |= 2;
-        if (kind == Kind::lab_b) lab |= 4;
-        if (kind == Kind::xyz_x) xyz |= 1;
-        if (kind == Kind::xyz_y) xyz |= 2;
-        if (kind == Kind::xyz_z) xyz |= 4;
+        if (kind == Column::Kind::wavelength) ++out.wavelengths;
+        nm = nm || kind == Column::Kind::pair_nm;
+        value = value || kind == Column::Kind::pair_value;
+        if (kind == Column::Kind::lab_l) lab |= 1;
+        if (kind == Column::Kind::lab_a) lab |= 2;
+        if (kind == Column::Kind::lab_b) lab |= 4;
+        if (kind == Column::Kind::xyz_x) xyz |= 1;
+        if (kind == Column::Kind::xyz_y) xyz |= 2;
+        if (kind == Column::Kind::xyz_z) xyz |= 4;
     }
     if (out.wavelengths == 1) out.wavelengths = 0;  // one reflectance is no spectrum
     out.pairs = nm || value;
@@ -221,12 +219,13 @@ Promise promise(const std::vector<Cell>& headings, bool plain_numbers) {
 
 void refuse_twice(const std::vector<Cell>& headings, bool plain_numbers) {
     std::set<std::string> tags;
-    std::set<Kind> single;
+    std::set<Column::Kind> single;
     for (const auto& h : headings) {
         const auto kind = column_of(h.text, plain_numbers).kind;
-        if (kind == Kind::wavelength || kind == Kind::pair_nm || kind == Kind::pair_value || kind == Kind::nothing)
+        if (kind == Column::Kind::wavelength || kind == Column::Kind::pair_nm || kind == Column::Kind::pair_value ||
+            kind == Column::Kind::nothing)
             continue;
-        if (kind == Kind::tag ? !tags.insert(key_of(h.text)).second : !single.insert(kind).second)
+        if (kind == Column::Kind::tag ? !tags.insert(key_of(h.text)).second : !single.insert(kind).second)
             throw Refused("column-twice", h.line, h.column, shortened(h.text),
                           "the column '" + shortened(h.text) + "' is there twice; give each its own name");
     }

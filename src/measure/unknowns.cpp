@@ -21,7 +21,6 @@ using material::Binder;
 using material::Figure;
 using material::Shelf;
 using spectral::Spectrum;
-using Kind = Unknown::Kind;
 
 // A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger
 // of the two ways to read "± 25 %" as a factor, so that a weak dye is not taken for an impossible one.
@@ -116,7 +115,7 @@ void Unknowns::add_wood(const std::string& id, bool spectra) {
     prior.tilt = prior.bend = 0.5 * prior.level;
     if (spectra) prior.shape = 0.25 * prior.level;
     for (auto& curve : field_curves(prior))
-        all_.push_back({Kind::wood, id + " reflectance", id, 1, curve, {}, 0, {}, none});
+        all_.push_back({Unknown::Kind::wood, id + " reflectance", id, 1, curve, {}, 0, {}, none});
     add_figures(id, {"reflectance"});
 }
 
@@ -126,13 +125,13 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
         dye_values_[id] = dye->molar_absorptivity.values;
         const double sd =
             std::hypot(as_log(dye->molar_absorptivity.sd), relative(dye->purity), relative(dye->molar_mass_g_per_mol));
-        if (sd > 0) all_.push_back({Kind::dye, "dyes", id, sd, {}, {}, 0, {}, none});
+        if (sd > 0) all_.push_back({Unknown::Kind::dye, "dyes", id, sd, {}, {}, 0, {}, none});
         return;
     }
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
         strength_[id] = stock->strength.value;
         if (stock->strength.sd > 0)
-            all_.push_back({Kind::stock, "dyes", id, relative(stock->strength), {}, {}, 0, {}, none});
+            all_.push_back({Unknown::Kind::stock, "dyes", id, relative(stock->strength), {}, {}, 0, {}, none});
         return;
     }
     if (const auto* binder = std::get_if<Binder>(&m.data)) {
@@ -147,7 +146,7 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
             work.gardner_solids_volume_percent.reset();
             FieldPrior prior{level, 0.25, 0, 450, 100, spectra ? 0.2 : 0, 40};
             for (auto& curve : field_curves(prior))
-                all_.push_back({Kind::film, id + " film", id, 1, curve, {}, 0, {}, none});
+                all_.push_back({Unknown::Kind::film, id + " film", id, 1, curve, {}, 0, {}, none});
         }
     }
     add_figures(id, {"gardner", "gardner_solids_volume_percent", "absorption_per_mm", "solids_volume_percent",
@@ -158,7 +157,7 @@ void Unknowns::add_figures(const std::string& id, const std::set<std::string>& b
     for (const auto& f : material::figures(shelf_.at(id))) {
         if (!f.optical || f.sd() <= 0 || but.count(f.key) || f.key.rfind("wet_um.", 0) == 0 || f.key == "sheen_gu60")
             continue;
-        Unknown u{Kind::figure, id + " " + f.key, id, f.sd(), {}, f, 0, {}, none};
+        Unknown u{Unknown::Kind::figure, id + " " + f.key, id, f.sd(), {}, f, 0, {}, none};
         if (f.figure)
             u.value = f.figure->value;
         else
@@ -190,13 +189,13 @@ void Unknowns::add_boards(const FitQuestion& question) {
                 if (fresh) {
                     const auto& usual = data.wet_um[static_cast<std::size_t>(method)];
                     const double sd = std::hypot(laid.said ? 0 : relative(usual), relative(data.solids_volume_percent));
-                    all_.push_back({Kind::build, binder + " film", binder, sd, {}, {}, 0, {}, none});
+                    all_.push_back({Unknown::Kind::build, binder + " film", binder, sd, {}, {}, 0, {}, none});
                 }
                 laid.build = it->second;
             }
             const auto hand = [&] {
                 if (common <= 0) return none;
-                all_.push_back({Kind::coat, "", "", common, {}, {}, 0, {}, b});
+                all_.push_back({Unknown::Kind::coat, "", "", common, {}, {}, 0, {}, b});
                 return all_.size() - 1;
             };
             laid.hand = hand();
@@ -218,14 +217,14 @@ void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
         if (boards_of[question.boards[b].wood] < 2 || question.noise.board_de <= 0) continue;
         for (auto& curve :
              wood_noise(wood_values_.at(question.boards[b].wood), question.noise.board_de, weights, spectra))
-            all_.push_back({Kind::board, "", "", 1, curve, {}, 0, {}, b});
+            all_.push_back({Unknown::Kind::board, "", "", 1, curve, {}, 0, {}, b});
     }
     for (std::size_t r = 0; r < question.readings.size(); ++r) {
         const auto& reading = question.readings[r];
         if (question.noise.place_de > 0)
             for (auto& curve : wood_noise(wood_values_.at(question.boards[reading.board].wood), question.noise.place_de,
                                           weights, reading.reflectance.has_value()))
-                all_.push_back({Kind::place, "", "", 1, curve, {}, 0, {}, r});
+                all_.push_back({Unknown::Kind::place, "", "", 1, curve, {}, 0, {}, r});
         if (!reading.reflectance) continue;
         // An instrument's repeats differ mostly as a whole: d L*/d ln R is (L* + 16)/3.
         const double l = color::to_lab(color::xyz(*reading.reflectance, reading.weights), reading.weights.white).l;
@@ -234,7 +233,7 @@ void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
             const double sd = reading.spread_de * std::sqrt(share) * 3 / (l + 16);
             for (std::size_t i = 0; i < curve.size(); ++i)
                 curve[i] = sd * (power == 0 ? 1 : (spectral::grid_nm(i) - 560) / 90);
-            all_.push_back({Kind::instrument, "", "", 1, curve, {}, 0, {}, r});
+            all_.push_back({Unknown::Kind::instrument, "", "", 1, curve, {}, 0, {}, r});
         }
     }
 }
@@ -259,17 +258,17 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
         Unknown& u = all_[k];
         const double x = p(static_cast<Eigen::Index>(k));
         switch (u.kind) {
-            case Kind::wood:
-            case Kind::film: {
+            case Unknown::Kind::wood:
+            case Unknown::Kind::film: {
                 Spectrum& sum = sums[u.material];
                 for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += x * u.curve[i];
                 break;
             }
-            case Kind::dye:
-            case Kind::stock:
+            case Unknown::Kind::dye:
+            case Unknown::Kind::stock:
                 logs[u.material] = x * u.sd;
                 break;
-            case Kind::figure:
+            case Unknown::Kind::figure:
                 if (u.at.figure)
                     u.at.figure->value = u.value;
                 else

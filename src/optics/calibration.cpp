@@ -9,8 +9,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
-#include <string>
+
+#include "require.hpp"
 
 namespace foretone::optics {
 namespace {
@@ -26,25 +26,21 @@ Albedo albedo_of(double r) {
     return {s * s, std::min(r * (1 + s * (b + c * s)) / (1 + a * s) * (1 + s), 1.0)};
 }
 
-void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("half-space: ") + what + " is " + std::to_string(value));
-}
-
 }  // namespace
 
 double half_space_reflectance(double albedo) {
-    require(albedo >= 0 && albedo <= 1, "albedo (0 to 1)", albedo);
+    require(albedo >= 0 && albedo <= 1, "half-space: albedo (0 to 1)", albedo);
     const double s = std::sqrt(1 - albedo);
     return albedo / (1 + s) * (1 + half_space::a * s) / (1 + s * (half_space::b + half_space::c * s));
 }
 
 double half_space_albedo(double reflectance) {
-    require(reflectance >= 0 && reflectance <= 1, "reflectance (0 to 1)", reflectance);
+    require(reflectance >= 0 && reflectance <= 1, "half-space: reflectance (0 to 1)", reflectance);
     return albedo_of(reflectance).albedo;
 }
 
 double absorption_over_scattering(double reflectance) {
-    require(reflectance > 0 && reflectance <= 1, "reflectance (above 0, to 1)", reflectance);
+    require(reflectance > 0 && reflectance <= 1, "half-space: reflectance (above 0, to 1)", reflectance);
     const Albedo found = albedo_of(reflectance);
     return found.s_squared / found.albedo;
 }

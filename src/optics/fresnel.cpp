@@ -9,20 +9,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
-#include <string>
+
+#include "require.hpp"
 
 namespace foretone::optics {
 namespace {
 
-void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("fresnel: ") + what + " is " + std::to_string(value));
-}
-
 void require_interface(double mu, double n_from, double n_to) {
-    require(mu >= 0 && mu <= 1, "cosine (0 to 1)", mu);
-    require(n_from >= 1 && std::isfinite(n_from), "index above (1 or more)", n_from);
-    require(n_to >= 1 && std::isfinite(n_to), "index below (1 or more)", n_to);
+    require(mu >= 0 && mu <= 1, "fresnel: cosine (0 to 1)", mu);
+    require(n_from >= 1 && std::isfinite(n_from), "fresnel: index above (1 or more)", n_from);
+    require(n_to >= 1 && std::isfinite(n_to), "fresnel: index below (1 or more)", n_to);
 }
 
 /// β² from the cosine; (1 − µ)(1 + µ) keeps digits near normal incidence.
@@ -62,7 +58,7 @@ Reflectance fresnel(double mu, double n_from, double n_to) {
 }
 
 double diffuse_external(double n) {
-    require(n >= 1 && n <= 10, "index (1 to 10)", n);
+    require(n >= 1 && n <= 10, "fresnel: index (1 to 10)", n);
     // The two large terms cancel as n → 1, losing digits as 1/(n − 1).
     constexpr double near_one = 1.0001;
     return n < near_one ? walsh(near_one) * (n - 1) / (near_one - 1) : walsh(n);

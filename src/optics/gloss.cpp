@@ -15,12 +15,11 @@
 #include <array>
 #include <cmath>
 #include <numbers>
-#include <stdexcept>
-#include <string>
 
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/quadrature.hpp"
 #include "microfacet.hpp"
+#include "require.hpp"
 
 namespace foretone::optics {
 namespace {
@@ -28,13 +27,9 @@ namespace {
 constexpr double radian = std::numbers::pi / 180;
 constexpr double black_glass = 1.567;
 
-void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("gloss: ") + what + " is " + std::to_string(value));
-}
-
 void require_surface(double alpha, double n) {
-    require(alpha >= 0 && alpha <= 1, "roughness (0 to 1)", alpha);
-    require(n >= 1 && n <= 3, "index (1 to 3)", n);
+    require(alpha >= 0 && alpha <= 1, "gloss: roughness (0 to 1)", alpha);
+    require(n >= 1 && n <= 3, "gloss: index (1 to 3)", n);
 }
 
 /// Half apertures, radian: in the plane of incidence and across it.
@@ -47,7 +42,7 @@ constexpr Aperture source{0.375 * radian, 1.25 * radian};
 Aperture receptor(double angle_deg) {
     if (angle_deg == 20) return {0.9 * radian, 1.8 * radian};
     if (angle_deg == 60) return {2.2 * radian, 5.85 * radian};
-    require(angle_deg == 85, "angle (20, 60 or 85)", angle_deg);
+    require(angle_deg == 85, "gloss: angle (20, 60 or 85)", angle_deg);
     return {2.0 * radian, 3.0 * radian};
 }
 

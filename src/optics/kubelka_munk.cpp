@@ -12,15 +12,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <stdexcept>
-#include <string>
+
+#include "require.hpp"
 
 namespace foretone::optics {
 namespace {
-
-void require(bool good, const char* what, double value) {
-    if (!good) throw std::invalid_argument(std::string("kubelka_munk: ") + what + " is " + std::to_string(value));
-}
 
 /// (1 − exp(−y))/y, 1 at 0.
 double mean_decay(double y) { return y > 0 ? -std::expm1(-y) / y : 1.0; }
@@ -37,11 +33,14 @@ Panel add(const Panel& upper, const Panel& lower) {
 }
 
 Panel slab(double absorption_per_mm, double scattering_per_mm, double thickness_mm) {
-    require(absorption_per_mm >= 0 && std::isfinite(absorption_per_mm), "absorption (0 or more)", absorption_per_mm);
-    require(scattering_per_mm >= 0 && std::isfinite(scattering_per_mm), "scattering (0 or more)", scattering_per_mm);
-    require(thickness_mm >= 0, "thickness (0 or more)", thickness_mm);
+    require(absorption_per_mm >= 0 && std::isfinite(absorption_per_mm), "kubelka_munk: absorption (0 or more)",
+            absorption_per_mm);
+    require(scattering_per_mm >= 0 && std::isfinite(scattering_per_mm), "kubelka_munk: scattering (0 or more)",
+            scattering_per_mm);
+    require(thickness_mm >= 0, "kubelka_munk: thickness (0 or more)", thickness_mm);
     if (std::isinf(thickness_mm)) {
-        require(absorption_per_mm > 0 || scattering_per_mm > 0, "infinite slab's absorption and scattering", 0);
+        require(absorption_per_mm > 0 || scattering_per_mm > 0,
+                "kubelka_munk: infinite slab's absorption and scattering", 0);
         const double r = scattering_per_mm > 0 ? r_infinity(absorption_per_mm / scattering_per_mm) : 0.0;
         return {r, r, 0, 0};
     }
@@ -54,13 +53,13 @@ Panel slab(double absorption_per_mm, double scattering_per_mm, double thickness_
 }
 
 double r_infinity(double k_over_s) {
-    require(k_over_s >= 0, "K/S (0 or more)", k_over_s);
+    require(k_over_s >= 0, "kubelka_munk: K/S (0 or more)", k_over_s);
     // The root of R² − 2(1 + K/S)R + 1 below 1, as a reciprocal: no difference of large numbers when K/S is large.
     return 1 / (1 + k_over_s + std::sqrt(k_over_s) * std::sqrt(k_over_s + 2));
 }
 
 double k_over_s(double r_infinity) {
-    require(r_infinity > 0 && r_infinity <= 1, "reflectance (above 0, to 1)", r_infinity);
+    require(r_infinity > 0 && r_infinity <= 1, "kubelka_munk: reflectance (above 0, to 1)", r_infinity);
     return (1 - r_infinity) * (1 - r_infinity) / (2 * r_infinity);
 }
 

@@ -22,10 +22,10 @@ struct Weights {
     Xyz white;  ///< XYZ of the perfect reflecting diffuser, Y = 100 exactly
 };
 
-/// Weights for the 5 nm grid after ASTM E2022: the 1 nm products S·x̄ are spread onto the grid points by the third-order
-/// Lagrange interpolation that a 5 nm reflectance would be interpolated with; power and responses outside
-/// 380–780 nm are added to the end points (as if the reflectance kept its end values), and the sums are normalised to Y
-/// = 100.
+/// Weights for the 5 nm grid after ASTM E2022: the 1 nm products S·x̄ are spread onto the grid points by the
+/// third-order Lagrange interpolation that a 5 nm reflectance would be interpolated with; power and responses outside
+/// 380–780 nm are added to the end points (as if the reflectance kept its end values), and the sums are normalised
+/// to Y = 100.
 Weights make_weights(const spectral::Illuminant& light, const spectral::Observer& observer);
 
 /// The same weights on any regular grid, as tables in print give them.
