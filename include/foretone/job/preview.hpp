@@ -8,6 +8,7 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/judge.hpp"
+#include "foretone/search/next_reading.hpp"
 
 namespace foretone::job {
 
@@ -18,7 +19,7 @@ struct SeenColor {
     color::Lab lab;  ///< relative to the light's own white
     color::Display screen;
     double spread_de00 = 0;     ///< one standard deviation
-    appearance::Region region;  ///< what the color may turn out as
+    appearance::Region region;  ///< what the color may turn out as; materials' and boards' parts apart
 };
 
 struct SeenStage {
@@ -31,7 +32,9 @@ struct SeenFinish {
     std::string name;
     std::vector<SeenStage> stages;
     appearance::Spread spread;
-    std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
+    std::vector<std::vector<color::Display>> plausible;  ///< [light]: finished colors (90 % of them), pale to dark
+    std::vector<std::string> readings;  ///< what could be read on a step board of this finish: "bare wood"
+    search::NextReadings next;          ///< which of them would narrow the finished color most, first light
     std::vector<scene::Problem> warnings;
     std::vector<schedule::Finding> findings;  ///< will it hold together?
 };
@@ -40,6 +43,9 @@ struct SeenFinish {
 struct Difference {
     std::string from, to, light;
     double de00 = 0;
+    appearance::DifferenceSpread spread;  ///< on one board
+    double chance_seen = 0;               ///< 0–1, that it is above search::client_sees_de00, on one board
+    double chance_seen_other_board = 0;   ///< and of two pieces, one finished so and one so
     std::string words;          ///< what `to` is, seen from `from`: "darker, redder"
     std::string reverse_words;  ///< what `from` is, seen from `to`
 };
