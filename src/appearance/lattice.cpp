@@ -20,6 +20,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::appearance {
 
 const std::array<int, lattice_dimensions> lattice_generator = {
@@ -66,7 +68,7 @@ double ShiftedLattice::at(std::size_t i, std::size_t dimension, unsigned again) 
 
 double normal_quantile(double p) {
     if (!(p > 0 && p < 1))
-        throw std::invalid_argument("normal_quantile: p " + std::to_string(p) + ", not inside 0 to 1");
+        throw std::invalid_argument("normal_quantile: p " + base::shortest(p) + ", not inside 0 to 1");
     if (p > 0.5) return -normal_quantile(1 - p);
     // Hastings' rational start (Abramowitz & Stegun 1964, 26.2.23), off by under 4.5e-4.
     const double t = std::sqrt(-2 * std::log(p));

@@ -17,9 +17,9 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
-#include "foretone/spectral/text.hpp"
 #include "walk.hpp"
 
 namespace foretone::appearance {
@@ -29,7 +29,7 @@ constexpr std::size_t shade_points = 15;
 constexpr double shade_limit = 8;
 
 [[noreturn]] void refuse(const std::string& what, double value) {
-    throw std::invalid_argument("tones: " + what + ", not " + spectral::text(value));
+    throw std::invalid_argument("tones: " + what + ", not " + base::shortest(value));
 }
 
 std::vector<double> chebyshev(std::size_t n, double low, double high) {

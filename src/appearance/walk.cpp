@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::appearance {
 namespace {
 
@@ -16,7 +18,7 @@ schedule::Deposit with_wet(const schedule::Deposit& d, double factor) {
     if (!(out.wet_um >= 1 && out.wet_um <= 500))
         throw schedule::Fault(
             "wet-range", -1,
-            "one coat would be " + std::to_string(out.wet_um) + " um wet; a coat is between 1 and 500 um");
+            "one coat would be " + base::shortest(out.wet_um) + " um wet; a coat is between 1 and 500 um");
     out.binder_um *= factor;
     scale(out.dye_absorbance, factor);
     scale(out.pigment_absorbance, factor);

@@ -11,7 +11,8 @@
 
 #include <glm/matrix.hpp>
 
-#include "foretone/spectral/text.hpp"
+#include "foretone/base/number.hpp"
+
 #include "matrix.hpp"
 
 namespace foretone::color {
@@ -36,9 +37,10 @@ glm::dvec3 cones_of_white(const glm::dmat3& cone, const Xyz& white, const char* 
     const glm::dvec3 c = cone * vec(white);
     for (int i = 0; i < 3; ++i) {
         if (!(c[i] > 0) || !std::isfinite(c[i])) {
-            using spectral::text;
-            throw std::invalid_argument(std::string("adaptation: white `") + which + "` is " + text(white.x) + ", " +
-                                        text(white.y) + ", " + text(white.z) + ", not the color of a white light");
+            using base::shortest;
+            throw std::invalid_argument(std::string("adaptation: white `") + which + "` is " + shortest(white.x) +
+                                        ", " + shortest(white.y) + ", " + shortest(white.z) +
+                                        ", not the color of a white light");
         }
     }
     return c;

@@ -15,7 +15,7 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "foretone/spectral/text.hpp"
+#include "foretone/base/number.hpp"
 
 namespace foretone::color {
 namespace {
@@ -30,8 +30,8 @@ double f_inverse(double u) { return u > delta ? u * u * u : 3 * delta * delta * 
 void check_white(const Xyz& w) {
     const auto bad = [](double v) { return !(v > 0) || !std::isfinite(v); };
     if (bad(w.x) || bad(w.y) || bad(w.z)) {
-        using spectral::text;
-        throw std::invalid_argument("white: XYZ is " + text(w.x) + ", " + text(w.y) + ", " + text(w.z) +
+        using base::shortest;
+        throw std::invalid_argument("white: XYZ is " + shortest(w.x) + ", " + shortest(w.y) + ", " + shortest(w.z) +
                                     "; each must be above 0 and finite");
     }
 }
@@ -41,7 +41,7 @@ double pow7(double v) {
     return v3 * v3 * v;
 }
 
-// C^7/(C^7 + 25^7), 0–1: how far a color is from grey for the two chroma switches of CIEDE2000.
+// √(C⁷/(C⁷ + 25⁷)), 0–1: how far a color is from grey for the two chroma switches of CIEDE2000.
 double chroma_switch(double c) { return std::sqrt(pow7(c) / (pow7(c) + pow7(25.0))); }
 
 struct Polar {

@@ -10,7 +10,7 @@
 
 #include <stdexcept>
 
-#include "foretone/spectral/text.hpp"
+#include "foretone/base/number.hpp"
 
 namespace foretone::color {
 namespace {
@@ -18,7 +18,7 @@ namespace {
 double factor(double standard, double sample, char channel) {
     if (!(sample > 0)) {
         throw std::invalid_argument(std::string("metamerism: ") + channel +
-                                    " of the sample under the reference light is " + spectral::text(sample) +
+                                    " of the sample under the reference light is " + base::shortest(sample) +
                                     ", not above 0");
     }
     return standard / sample;

@@ -13,8 +13,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/spectral/stencil.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::color {
 namespace {
@@ -22,7 +22,7 @@ namespace {
 using spectral::Illuminant;
 using spectral::Observer;
 using spectral::Sampled;
-using spectral::text;
+using base::shortest;
 
 constexpr int first_nm = 360;
 constexpr int last_nm = 830;
@@ -33,7 +33,7 @@ void check_light(const Illuminant& light) {
     const auto low = std::min_element(v.begin(), v.end());
     if (*low < 0) {
         throw std::invalid_argument("light " + light.id + ": power[" + std::to_string(low - v.begin()) + "] is " +
-                                    text(*low) + ", below 0");
+                                    shortest(*low) + ", below 0");
     }
     if (*std::max_element(v.begin(), v.end()) <= 0)
         throw std::invalid_argument("light " + light.id + ": power is 0 everywhere");
@@ -46,7 +46,7 @@ void check_observer(const Observer& o) {
             const double nm = s->wavelength_nm[i];
             if (nm != s->first_nm() + static_cast<double>(i) || nm != std::floor(nm)) {
                 throw std::invalid_argument("observer " + o.id + ": wavelength_nm[" + std::to_string(i) + "] is " +
-                                            text(nm) + ", not the next whole nanometre");
+                                            shortest(nm) + ", not the next whole nanometre");
             }
         }
     }
@@ -85,7 +85,7 @@ WeightTable weight_table(const Illuminant& light, const Observer& observer, doub
     check_light(light);
     check_observer(observer);
     if (count < 2) throw std::invalid_argument("weight table: count is " + std::to_string(count) + ", below 2");
-    if (!(step_nm > 0)) throw std::invalid_argument("weight table: step_nm is " + text(step_nm) + ", not above 0");
+    if (!(step_nm > 0)) throw std::invalid_argument("weight table: step_nm is " + shortest(step_nm) + ", not above 0");
 
     const auto grid = Sampled::regular(start_nm, step_nm, std::vector<double>(count, 0.0)).wavelength_nm;
     const double k = scale(light, observer);

@@ -11,8 +11,8 @@
 #include <algorithm>
 #include <array>
 
+#include "foretone/base/number.hpp"
 #include "foretone/measure/cgats.hpp"
-#include "foretone/spectral/text.hpp"
 #include "table.hpp"
 
 namespace foretone::measure {
@@ -23,11 +23,7 @@ const HowToSay say_in_cgats{
     "for",
     "add the line SPECTRAL_NORM 100 for percent or SPECTRAL_NORM 1 for fractions"};
 
-bool is_word(const Cell& c, std::string_view word) {
-    return c.text.size() == word.size() && std::equal(word.begin(), word.end(), c.text.begin(), [](char a, char b) {
-               return a == (b >= 'a' && b <= 'z' ? b - 'a' + 'A' : b);
-           });
-}
+bool is_word(const Cell& c, std::string_view word) { return c.text == base::upper(word); }
 
 // The separator of a CGATS file that a spreadsheet saved, '\0' for blanks: by what follows BEGIN_DATA_FORMAT and stands
 // between the names below it.

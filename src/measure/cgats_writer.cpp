@@ -1,25 +1,14 @@
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <set>
 #include <stdexcept>
 
 #include "columns.hpp"
 #include "conditions.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/measure/cgats.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::measure {
 namespace {
-
-std::string fixed(double v, int decimals) {
-    std::array<char, 64> buffer{};
-    const auto done =
-        std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, decimals);
-    std::string out(buffer.data(), done.ptr);
-    return out.find_first_not_of("-0.") == std::string::npos && out[0] == '-' ? out.substr(1)
-                                                                              : out;  // no minus before zero
-}
 
 // Columns are words of capitals, digits and single '_'.
 std::string column_word(const std::string& key) {
@@ -27,7 +16,7 @@ std::string column_word(const std::string& key) {
     for (const char c : key) {
         const bool small = c >= 'a' && c <= 'z', plain = (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
         if (small || plain)
-            out += small ? static_cast<char>(c - 'a' + 'A') : c;
+            out += base::upper(c);
         else if (!out.empty() && out.back() != '_')
             out += '_';
     }
@@ -133,7 +122,7 @@ private:
         if (spread_) names.push_back("STDEV_DE");
         if (spectral_)
             for (const double nm : readings_.front().reflectance->wavelength_nm)
-                names.push_back("SPECTRAL_NM_" + spectral::text(nm));
+                names.push_back("SPECTRAL_NM_" + base::shortest(nm));
         if (xyz_) names.insert(names.end(), {"XYZ_X", "XYZ_Y", "XYZ_Z"});
         if (lab_) names.insert(names.end(), {"LAB_L", "LAB_A", "LAB_B"});
         std::string out = "NUMBER_OF_FIELDS " + std::to_string(names.size()) + "\nBEGIN_DATA_FORMAT\n";
@@ -150,13 +139,13 @@ private:
                 const auto it = r.tags.find(t);
                 out += " " + quoted(it == r.tags.end() ? "-" : it->second);
             }
-            if (spread_) out += " " + fixed(*r.spread_de, 3);
+            if (spread_) out += " " + base::fixed(*r.spread_de, 3);
             if (spectral_)
-                for (const double v : r.reflectance->value) out += " " + fixed(v, 6);
+                for (const double v : r.reflectance->value) out += " " + base::fixed(v, 6);
             if (xyz_)
-                for (const double v : {r.xyz->x, r.xyz->y, r.xyz->z}) out += " " + fixed(v, 4);
+                for (const double v : {r.xyz->x, r.xyz->y, r.xyz->z}) out += " " + base::fixed(v, 4);
             if (lab_)
-                for (const double v : {r.lab->l, r.lab->a, r.lab->b}) out += " " + fixed(v, 4);
+                for (const double v : {r.lab->l, r.lab->a, r.lab->b}) out += " " + base::fixed(v, 4);
             out += "\n";
         }
         return out + "END_DATA\n";

@@ -1,9 +1,10 @@
 #include "columns.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <string>
 #include <utility>
+
+#include "foretone/base/number.hpp"
 
 #include "conditions.hpp"
 #include "text.hpp"
@@ -48,14 +49,12 @@ std::string_view without_gaps(std::string_view text) {
 
 // "400", "400.0", "400.000000", with an optional "nm" behind; nothing if there is more, or if it is no wavelength.
 std::optional<double> only_wavelength(std::string_view text, bool& unit) {
-    double nm = 0;
     if (text.empty() || text.front() < '0' || text.front() > '9') return std::nullopt;
     std::string plain(text);
     std::replace(plain.begin(), plain.end(), ',', '.');
-    const char* end = plain.data() + plain.size();
-    const auto read = std::from_chars(plain.data(), end, nm, std::chars_format::fixed);
-    if (read.ec != std::errc() || nm < least_nm || nm > most_nm) return std::nullopt;
-    const auto rest = without_gaps({read.ptr, static_cast<std::size_t>(end - read.ptr)});
+    const auto [nm, length, out_of_range] = base::leading_number(plain, base::Exponent::left);
+    if (length == 0 || out_of_range || nm < least_nm || nm > most_nm) return std::nullopt;
+    const auto rest = without_gaps(std::string_view(plain).substr(length));
     unit = rest == "nm";
     if (!rest.empty() && !unit) return std::nullopt;
     return nm;

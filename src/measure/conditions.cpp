@@ -85,9 +85,7 @@ std::string light_from(std::string_view text) {
     const std::string low = lower(word);
     const bool daylight = low.size() == 3 && low[0] == 'd' && all_digits(low.substr(1));
     const bool tube = low.size() >= 2 && low.size() <= 3 && low[0] == 'f' && all_digits(low.substr(1));
-    if (daylight || tube || one_of(low, {"a", "b", "c", "e"}) || low.starts_with("led-"))
-        for (char& c : word)
-            if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+    if (daylight || tube || one_of(low, {"a", "b", "c", "e"}) || low.starts_with("led-")) word = base::upper(word);
     return word;
 }
 

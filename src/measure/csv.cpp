@@ -6,8 +6,9 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
+
 #include "columns.hpp"
-#include "foretone/spectral/text.hpp"
 #include "separated.hpp"
 #include "table.hpp"
 
@@ -191,7 +192,7 @@ private:
             fit(rows_[i], length);
             const double nm = wavelength(rows_[i][0]);
             for (std::size_t c = 1; c < length; ++c) {
-                const auto v = numbers_.read(rows_[i][c], "the reflectance at " + spectral::text(nm) + " nm");
+                const auto v = numbers_.read(rows_[i][c], "the reflectance at " + base::shortest(nm) + " nm");
                 out.readings[c - 1].samples.push_back(
                     {nm, v.value, rows_[i][c].line, rows_[i][c].column, v.percent_sign});
             }

@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
+
 #include "fit_shelf.hpp"
 #include "fit_work.hpp"
 #include "headlines.hpp"
@@ -22,16 +24,6 @@ constexpr double most_times_noise = 4;  // one reading
 constexpr double most_rms_noise = 2.5;  // all of them
 constexpr double most_far = 4.5;        // standard deviations from the library,
 constexpr double most_far_noise = 6;    // or of noise
-
-std::string text(double v, int digits) {
-    const double scale = std::pow(10.0, digits);
-    std::string s = std::to_string(static_cast<long long>(std::llround(std::abs(v) * scale)));
-    if (digits > 0) {
-        while (s.size() <= static_cast<std::size_t>(digits)) s.insert(0, "0");
-        s.insert(s.size() - static_cast<std::size_t>(digits), ".");
-    }
-    return v < 0 ? "-" + s : s;
-}
 
 void check(const FitQuestion& q) {
     const auto refuse = [](const std::string& what) { throw std::invalid_argument("fit: " + what); };
@@ -99,8 +91,8 @@ void Fit::Work::refuse_contradictions() const {
             if (d > most_times_noise * noise)
                 throw NoFit("fit-contradiction",
                             "readings \"" + b.name + "\" and \"" + a.name +
-                                "\" are said to be of the same board in the same state, yet they are " + text(d, 1) +
-                                " apart (dE*ab) where their noise allows " + text(noise, 1) +
+                                "\" are said to be of the same board in the same state, yet they are " +
+                                base::fixed(d, 1) + " apart (dE*ab) where their noise allows " + base::fixed(noise, 1) +
                                 ": check which reading is which, or state place_de");
         }
 }
@@ -197,8 +189,8 @@ void Fit::Work::refuse_bad() const {
     const double rms = std::sqrt(sum / static_cast<double>(result.readings.size()));
     if (worst->de00 > most_times_noise * worst->expected_de00 || rms > most_rms_noise)
         throw NoFit("fit-residual", "no set of materials explains these readings: the best one leaves dE00 " +
-                                        text(worst->de00, 1) + " on \"" + worst->name + "\" where its noise allows " +
-                                        text(worst->expected_de00, 1) +
+                                        base::fixed(worst->de00, 1) + " on \"" + worst->name +
+                                        "\" where its noise allows " + base::fixed(worst->expected_de00, 1) +
                                         "; is it the right reading, the right state, the right geometry?");
     for (const auto& u : model.unknowns().all()) {
         const auto k = static_cast<Eigen::Index>(&u - model.unknowns().all().data());
@@ -208,7 +200,8 @@ void Fit::Work::refuse_bad() const {
                                                ? "board \"" + model.question().boards[u.where].name + "\""
                                                : "reading \"" + model.question().readings[u.where].name + "\"")
                       : label(u);
-        throw NoFit("fit-far", "to explain these readings " + where + " would have to lie " + text(std::abs(p(k)), 1) +
+        throw NoFit("fit-far", "to explain these readings " + where + " would have to lie " +
+                                   base::fixed(std::abs(p(k)), 1) +
                                    " standard deviations from what is usual; check what was put on, or give the "
                                    "material its own figures first");
     }

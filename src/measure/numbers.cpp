@@ -2,8 +2,9 @@
 // One file keeps to one decimal sign; a file with both is refused, because 1,234 would then be a thousand or a bit more
 // than one.
 
-#include <charconv>
 #include <cmath>
+
+#include "foretone/base/number.hpp"
 
 #include "cells.hpp"
 
@@ -45,9 +46,9 @@ std::optional<Numbers::Look> Numbers::look(std::string_view text) {
     } else {
         out.point = plain.find('.') != std::string::npos;
     }
-    const char* end = plain.data() + plain.size();
-    const auto read = std::from_chars(plain.data(), end, out.value);
-    if (read.ec != std::errc() || read.ptr != end || !std::isfinite(out.value)) return std::nullopt;
+    const auto read = base::number_in(plain);
+    if (!read || !std::isfinite(*read)) return std::nullopt;
+    out.value = *read;
     return out;
 }
 

@@ -14,8 +14,8 @@
 #include <cmath>
 #include <set>
 
+#include "foretone/base/number.hpp"
 #include "foretone/color/srgb.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::measure {
 namespace {
@@ -27,7 +27,7 @@ struct Patch {
     double clipped = 0;  ///< share of its pixels
 };
 
-std::string percent(double share) { return spectral::text(std::round(share * 1000) / 10) + " %"; }
+std::string percent(double share) { return base::shortest(std::round(share * 1000) / 10) + " %"; }
 
 std::string words(const Rect& r) {
     return std::to_string(r.x) + "," + std::to_string(r.y) + "," + std::to_string(r.width) + "," +
@@ -130,7 +130,7 @@ void check_pixels(const PixelView& pixels, const CardRules& rules) {
         throw std::invalid_argument("photograph: " + std::to_string(pixels.rgb.size()) + " values for " +
                                     std::to_string(pixels.width) + " x " + std::to_string(pixels.height) + " pixels");
     if (!(rules.reflectance >= 0.05 && rules.reflectance <= 1))
-        throw std::invalid_argument("photograph: the card's reflectance is " + spectral::text(rules.reflectance) +
+        throw std::invalid_argument("photograph: the card's reflectance is " + base::shortest(rules.reflectance) +
                                     ", not from 0.05 to 1");
 }
 

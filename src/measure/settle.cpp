@@ -1,13 +1,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "foretone/spectral/text.hpp"
+#include "foretone/base/number.hpp"
+
 #include "raw.hpp"
 
 namespace foretone::measure {
 namespace {
 
-using spectral::text;
+using base::shortest;
 
 // A fraction is at most about 1 (1.02 with noise); as percent, wood finished as black as can be still reads above 1.
 constexpr double surely_percent = 2, surely_fraction = 1;
@@ -44,9 +45,9 @@ private:
                 if (!kind) kind = &s;
             }
         if (signed_one && plain_one)
-            throw Refused("scale-mixed", plain_one->line, plain_one->column, text(plain_one->value),
+            throw Refused("scale-mixed", plain_one->line, plain_one->column, shortest(plain_one->value),
                           "some values carry a percent sign (line " + std::to_string(signed_one->line) + ") and " +
-                              text(plain_one->value) + " here does not; write all in one way");
+                              shortest(plain_one->value) + " here does not; write all in one way");
         if (options_.percent) {
             if (table_.percent && *table_.percent != *options_.percent)
                 notes_.add("scale-overruled", table_.said_line, table_.said_column,
@@ -65,16 +66,16 @@ private:
     void contradiction(bool percent, const Sample& largest) {
         if (percent ? largest.value > surely_fraction : largest.value <= surely_percent) return;
         throw Refused(
-            "scale-contradicts", largest.line, largest.column, text(largest.value),
+            "scale-contradicts", largest.line, largest.column, shortest(largest.value),
             "the file calls its reflectances " + word_for(percent) + ", but the largest of them is " +
-                text(largest.value) + ", which only " + word_for(!percent) + " can be" +
+                shortest(largest.value) + ", which only " + word_for(!percent) + " can be" +
                 (table_.said_line > 0 ? "; correct what line " + std::to_string(table_.said_line) + " says" : ""));
     }
 
     bool by_values(const Sample& largest) {
         if (largest.value > surely_fraction && largest.value <= surely_percent)
-            throw Refused("scale-ambiguous", largest.line, largest.column, text(largest.value),
-                          "the largest reflectance is " + text(largest.value) +
+            throw Refused("scale-ambiguous", largest.line, largest.column, shortest(largest.value),
+                          "the largest reflectance is " + shortest(largest.value) +
                               ": the file does not say whether it is percent or a fraction, and it could be either; " +
                               say_.scale);
         const bool percent = largest.value > surely_percent;
@@ -83,14 +84,14 @@ private:
             const auto top = *std::max_element(r.samples.begin(), r.samples.end(),
                                                [](const Sample& a, const Sample& b) { return a.value < b.value; });
             if (top.value <= surely_percent)
-                throw Refused("scale-mixed", top.line, top.column, text(top.value),
-                              "the reading '" + shortened(r.reading.name) + "' nowhere exceeds " + text(top.value) +
-                                  ", while others reach " + text(largest.value) +
+                throw Refused("scale-mixed", top.line, top.column, shortest(top.value),
+                              "the reading '" + shortened(r.reading.name) + "' nowhere exceeds " + shortest(top.value) +
+                                  ", while others reach " + shortest(largest.value) +
                                   ": fractions and percent seem to be mixed; " + say_.scale);
         }
         notes_.add("scale-by-values", largest.line, largest.column,
                    "the file does not say whether reflectances are percent or fractions; its largest value is " +
-                       text(largest.value) + ", so they were read as " + word_for(percent));
+                       shortest(largest.value) + ", so they were read as " + word_for(percent));
         return percent;
     }
 
@@ -110,31 +111,33 @@ private:
             out.value.push_back(fraction(s, percent, r.reading.name));
         }
         if (samples.front().nm > 400 || samples.back().nm < 700)
-            throw Refused("spectrum-range-nm", samples.front().line, samples.front().column, text(samples.front().nm),
-                          "the reading '" + shortened(r.reading.name) + "' runs from " + text(samples.front().nm) +
-                              " to " + text(samples.back().nm) + " nm; at least 400 to 700 nm is needed");
+            throw Refused("spectrum-range-nm", samples.front().line, samples.front().column,
+                          shortest(samples.front().nm),
+                          "the reading '" + shortened(r.reading.name) + "' runs from " + shortest(samples.front().nm) +
+                              " to " + shortest(samples.back().nm) + " nm; at least 400 to 700 nm is needed");
         r.reading.reflectance = std::move(out);
     }
 
     void steps(const Sample& a, const Sample& b) const {
         if (!(b.nm > a.nm))
             throw Refused(
-                "wavelength-twice", b.line, b.column, text(b.nm),
-                "the wavelength " + text(b.nm) + " nm stands here for the second time; each may be there once");
+                "wavelength-twice", b.line, b.column, shortest(b.nm),
+                "the wavelength " + shortest(b.nm) + " nm stands here for the second time; each may be there once");
         if (b.nm > 400 && a.nm < 700 && b.nm - a.nm > 20 + 1e-9)
-            throw Refused("spectrum-coarse", b.line, b.column, text(b.nm),
-                          "the step from " + text(a.nm) + " to " + text(b.nm) + " nm is wider than 20 nm");
+            throw Refused("spectrum-coarse", b.line, b.column, shortest(b.nm),
+                          "the step from " + shortest(a.nm) + " to " + shortest(b.nm) + " nm is wider than 20 nm");
     }
 
     double fraction(const Sample& s, bool percent, const std::string& name) {
         const double v = percent ? s.value / 100 : s.value;
         if (v >= 0 && v <= 1) return v;
         if (v < noise_below || v > noise_above)
-            throw Refused("reflectance-range", s.line, s.column, text(s.value),
-                          "the reflectance of '" + shortened(name) + "' at " + text(s.nm) + " nm is " + text(s.value) +
+            throw Refused("reflectance-range", s.line, s.column, shortest(s.value),
+                          "the reflectance of '" + shortened(name) + "' at " + shortest(s.nm) + " nm is " +
+                              shortest(s.value) +
                               (percent ? " %; it must be from 0 to 100" : "; it must be from 0 to 1"));
         notes_.add("reflectance-clipped", s.line, s.column,
-                   "the reflectance at " + text(s.nm) + " nm, " + text(s.value) +
+                   "the reflectance at " + shortest(s.nm) + " nm, " + shortest(s.value) +
                        ", is outside what can be by no more than noise; read as " +
                        (v < 0     ? "0"
                         : percent ? "100"
@@ -151,8 +154,9 @@ private:
                 if (!first) first = &r.reading;
             }
         if (!first || largest > 1.2) return 1;
-        notes_.add("xyz-scale", first->line, 1,
-                   "no Y exceeds " + text(largest) + ": XYZ is on the scale where white has Y = 1; multiplied by 100");
+        notes_.add(
+            "xyz-scale", first->line, 1,
+            "no Y exceeds " + shortest(largest) + ": XYZ is on the scale where white has Y = 1; multiplied by 100");
         return 100;
     }
 
@@ -163,17 +167,17 @@ private:
         out.light = r.conditions.light;
         out.observer = r.conditions.observer;
         if (out.lab && (out.lab->l < 0 || out.lab->l > 100 || std::abs(out.lab->a) > 150 || std::abs(out.lab->b) > 150))
-            throw Refused("lab-range", out.line, 1, text(out.lab->l),
-                          "the Lab value " + text(out.lab->l) + " " + text(out.lab->a) + " " + text(out.lab->b) +
-                              " of '" + shortened(out.name) +
+            throw Refused("lab-range", out.line, 1, shortest(out.lab->l),
+                          "the Lab value " + shortest(out.lab->l) + " " + shortest(out.lab->a) + " " +
+                              shortest(out.lab->b) + " of '" + shortened(out.name) +
                               "' cannot be; L is from 0 to 100, a and b within 150 of 0");
         if (!out.xyz) return;
         auto& c = *out.xyz;
         c = {c.x * xyz_factor, c.y * xyz_factor, c.z * xyz_factor};
         for (const double v : {c.x, c.y, c.z})
             if (v < 0 || v > 130)
-                throw Refused("xyz-range", out.line, 1, text(v),
-                              "XYZ of '" + shortened(out.name) + "' holds " + text(v) +
+                throw Refused("xyz-range", out.line, 1, shortest(v),
+                              "XYZ of '" + shortened(out.name) + "' holds " + shortest(v) +
                                   "; it must be from 0 to 130 where white has Y = 100");
         if (out.lab) return;
         const auto white = options_.white ? options_.white(out.light, out.observer) : std::nullopt;

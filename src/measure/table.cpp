@@ -2,8 +2,9 @@
 
 #include <set>
 
+#include "foretone/base/number.hpp"
+
 #include "columns.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::measure {
 namespace {
@@ -136,7 +137,7 @@ private:
     }
 
     void sample(RawReading& r, double nm, const Cell& c) {
-        const auto v = numbers_.read(c, "the reflectance at " + spectral::text(nm) + " nm");
+        const auto v = numbers_.read(c, "the reflectance at " + base::shortest(nm) + " nm");
         r.samples.push_back({nm, v.value, c.line, c.column, v.percent_sign});
     }
 

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "foretone/base/text.hpp"
 #include "foretone/measure/reading.hpp"
 #include "notes.hpp"
 
@@ -34,8 +35,8 @@ std::size_t utf8_length(std::string_view text, std::size_t at);
 /// Number of characters of UTF-8 text.
 std::size_t characters(std::string_view text);
 
-std::string_view trimmed(std::string_view text);
-std::string lower(std::string_view text);  ///< ASCII only
+using base::lower;
+using base::trimmed;
 
 /// `text` fit for a message: at most 40 characters, whole ones.
 std::string shortened(std::string_view text);

@@ -40,13 +40,13 @@ void FilmRun::add_unpolarised(const FilmRun& run) {
     for (const std::size_t p : {0, 1}) add(p, mean(run.above_), mean(run.below_), mean(run.through_));
 }
 
-void FilmRun::write(Rung& rung, int channel) const {
+void FilmRun::write(TwoPort& port, int channel) const {
     const double a = mean(above_), b = mean(below_), t = mean(through_);
     const double white = a + t * t / (1 - b);  // reflectance over a base that returns everything
     const double inverted = t * t / (1 + a);   // seen from below with s = 0 above
-    rung.shunt(channel) = std::max(0.0, (1 - white) / (1 + white));
-    rung.transfer(channel) = 2 * t / ((1 - b) * (1 + white));
-    rung.series(channel) = (1 + b - inverted) / (1 - b + inverted);
+    port.shunt(channel) = std::max(0.0, (1 - white) / (1 + white));
+    port.transfer(channel) = 2 * t / ((1 - b) * (1 + white));
+    port.series(channel) = (1 + b - inverted) / (1 - b + inverted);
 }
 
 }  // namespace foretone::optics::angular_detail

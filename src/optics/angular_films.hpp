@@ -4,7 +4,7 @@
 #include <array>
 #include <cstddef>
 
-#include "angular_ladder.hpp"
+#include "angular_adding.hpp"
 
 namespace foretone::optics::angular_detail {
 
@@ -21,8 +21,8 @@ public:
     /// Unpolarised reflectance from above.
     double reflectance() const { return mean(above_); }
 
-    /// The run as channel `channel` of a rung, for unpolarised light.
-    void write(Rung& rung, int channel) const;
+    /// The run as channel `channel` of a port, for unpolarised light.
+    void write(TwoPort& port, int channel) const;
 
 private:
     void add(std::size_t polarisation, double r_above, double r_below, double transmittance);

@@ -13,7 +13,7 @@ double mean_phase(double mu, double nu, double g);
 /// Scattering into a direction from a field known at the streams: forward (same side) and backward parts,
 /// ½∫ p(µ, ±ν) I(ν) dν ≈ Σ forward_j I_j (backward_j).
 struct ScatterRow {
-    std::vector<double> forward, backward;  ///< one entry a stream of the medium; 0 for feelers
+    std::vector<double> forward, backward;  ///< one entry a stream of the medium; 0 for views
 };
 
 /// That row for the direction of cosine `mu` in a medium of index n, to about 1e-9 where the field is a polynomial in

@@ -7,8 +7,9 @@
 // (l = 1) are then exact whatever the set, no eigenvalue exceeds 1, and no forward peak has to be cut off and scaled
 // away.
 //
-// Feelers carry no light of their own: their rows come from product integration of the kernel (angular_phase.hpp), and
-// what the other rows lose or gain by them, of the order of their flux, is made good on the diagonal.
+// Views carry next to no light of their own: their rows come from product integration of the kernel
+// (angular_phase.hpp), and what the other rows lose or gain by them, of the order of their flux, is made good on the
+// diagonal.
 
 #include "angular_scatter.hpp"
 
@@ -49,12 +50,12 @@ MatrixXd moments(const VectorXd& cosine, const VectorXd& root_weight, int parity
     return q * power.asDiagonal() * q.transpose();
 }
 
-/// Rows and columns of the feelers; `root` is √(dµ weight).
-void add_feelers(const Streams& streams, double n, double g, const VectorXd& cosine, const VectorXd& root,
-                 Scattering& s) {
-    for (int f = 0; f < streams.feelers; ++f) {
+/// Rows and columns of the views; `root` is √(dµ weight).
+void add_views(const Streams& streams, double n, double g, const VectorXd& cosine, const VectorXd& root,
+               Scattering& s) {
+    for (int f = 0; f < streams.views; ++f) {
         const ScatterRow row = scatter_row(streams, n, g, cosine(f));
-        for (int i = streams.feelers; i < cosine.size(); ++i) {
+        for (int i = streams.views; i < cosine.size(); ++i) {
             const double on = row.forward[static_cast<std::size_t>(i)],
                          back = row.backward[static_cast<std::size_t>(i)];
             s.even(f, i) = s.even(i, f) = root(f) / root(i) * (on + back);
@@ -71,7 +72,7 @@ void add_feelers(const Streams& streams, double n, double g, const VectorXd& cos
 }  // namespace
 
 Scattering make_scattering(const Streams& streams, double n, double g) {
-    const int size = streams.in_medium(n), nodes = size - streams.feelers;
+    const int size = streams.in_medium(n), nodes = size - streams.views;
     VectorXd cosine(size), root(size), whole(nodes), taken(nodes);
     Scattering s;
     s.root_flux.resize(size);
@@ -80,9 +81,9 @@ Scattering make_scattering(const Streams& streams, double n, double g) {
         cosine(i) = streams.cosine(i, n);
         s.root_flux(i) = std::sqrt(stream.flux) / n;
         root(i) = s.root_flux(i) / std::sqrt(cosine(i));
-        if (i < streams.feelers) continue;
-        whole(i - streams.feelers) = std::sqrt(stream.whole / cosine(i)) / n;
-        taken(i - streams.feelers) = std::sqrt(stream.flux / stream.whole);
+        if (i < streams.views) continue;
+        whole(i - streams.views) = std::sqrt(stream.whole / cosine(i)) / n;
+        taken(i - streams.views) = std::sqrt(stream.flux / stream.whole);
     }
     s.even.setZero(size, size);
     s.odd.setZero(size, size);
@@ -91,7 +92,7 @@ Scattering make_scattering(const Streams& streams, double n, double g) {
         m.bottomRightCorner(nodes, nodes) =
             taken.asDiagonal() * moments(cosine.tail(nodes), whole, parity, g) * taken.asDiagonal();
     }
-    add_feelers(streams, n, g, cosine, root, s);
+    add_views(streams, n, g, cosine, root, s);
     s.even.diagonal() += (root - s.even * root).cwiseQuotient(root);
     s.inverse_cosine = cosine.cwiseInverse();
     const VectorXd scale = s.inverse_cosine.cwiseSqrt();

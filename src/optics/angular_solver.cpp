@@ -1,6 +1,6 @@
-// The climb. Media are numbered 0 (air), 1 … layers, and below them the base, whose index is that of the last layer, or
-// of air where it is open. Scattering layers are rungs in their own modes; everything between two of them, interfaces
-// and clear films, is one rung in the streams.
+// Adding up the stack from its base. Media are numbered 0 (air), 1 … layers, and below them the base, whose index is
+// that of the last layer, or of air where it is open. A scattering layer is a two-port in its own modes; everything
+// between two of them, interfaces and clear films, is one two-port in the streams.
 
 #include "angular_solver.hpp"
 
@@ -79,13 +79,13 @@ Eigen::VectorXd AngularSolver::uniform(Top top) const {
 
 void AngularSolver::start(std::size_t wavelength) {
     const int size = streams_.size(), in = streams_.in_medium(index(stack_.layers.size() + 1));
-    level_.admittance.setIdentity(size, size);
-    level_.through.setZero(size);
-    if (stack_.base.kind == Base::Kind::open) level_.through.head(in) = root_flux_.head(in);
+    below_.admittance.setIdentity(size, size);
+    below_.through.setZero(size);
+    if (stack_.base.kind == Base::Kind::open) below_.through.head(in) = root_flux_.head(in);
     if (stack_.base.kind != Base::Kind::lambertian) return;
     const double rho = stack_.base.reflectance[wavelength];
     const Eigen::VectorXd even = root_flux_.head(in) / root_flux_.head(in).norm();
-    level_.admittance.topLeftCorner(in, in) -= (2 * rho / (1 + rho)) * even * even.transpose();
+    below_.admittance.topLeftCorner(in, in) -= (2 * rho / (1 + rho)) * even * even.transpose();
 }
 
 void AngularSolver::add_loss(FilmRun& run, std::size_t layer, double loss_per_mm, int stream) const {
@@ -105,74 +105,74 @@ FilmRun AngularSolver::films(std::size_t first, std::size_t last, int stream, st
     return run;
 }
 
-void AngularSolver::climb_films(std::size_t first, std::size_t last, std::size_t wavelength) {
+void AngularSolver::add_films(std::size_t first, std::size_t last, std::size_t wavelength) {
     if (last == first + 1 && index(first) == index(last)) return;
-    rung_.resize(streams_.size());
-    for (int i = 0; i < streams_.size(); ++i) films(first, last, i, wavelength).write(rung_, i);
-    climber_.climb(rung_, level_);
+    port_.resize(streams_.size());
+    for (int i = 0; i < streams_.size(); ++i) films(first, last, i, wavelength).write(port_, i);
+    adder_.add(port_, below_);
 }
 
 /// The films from the top medium down to medium `last`, without the interface on top.
-void AngularSolver::climb_films_inside(std::size_t last, std::size_t wavelength) {
+void AngularSolver::add_films_inside(std::size_t last, std::size_t wavelength) {
     if (last == 1) return;
-    climb_films(1, last, wavelength);
-    rung_.resize(streams_.size());
+    add_films(1, last, wavelength);
+    port_.resize(streams_.size());
     for (int i = 0; i < streams_.size(); ++i) {
         FilmRun run(averaged_);
         add_loss(run, 0, stack_.layers[0].absorption_per_mm[wavelength], i);
-        run.write(rung_, i);
+        run.write(port_, i);
     }
-    climber_.climb(rung_, level_);
+    adder_.add(port_, below_);
 }
 
-void AngularSolver::climb_layer(std::size_t number, std::size_t wavelength) {
+void AngularSolver::add_layer(std::size_t number, std::size_t wavelength) {
     const Layer& layer = stack_.layers[number];
     const double absorption = layer.absorption_per_mm[wavelength], scattered = scattering(number, wavelength);
     const double extinction = absorption + scattered, tau = extinction * layer.thickness_mm;
     const Scattering& medium = media_.at(kind(number));
     const Modes& modes = mode_solver_.solve(medium, scattered / extinction, absorption / extinction);
     const Eigen::Index size = modes.rate.size();
-    rung_.resize(size);
+    port_.resize(size);
     for (Eigen::Index k = 0; k < size; ++k) {
         const double rate = modes.rate(k), x = rate > 0 ? rate * tau : 0, e = std::exp(-x);
-        rung_.shunt(k) = rate * std::tanh(x);
-        rung_.transfer(k) = 2 * e / (1 + e * e);
-        rung_.series(k) = std::min(most_series, x < 1e-9 ? tau : std::tanh(x) / rate);
+        port_.shunt(k) = rate * std::tanh(x);
+        port_.transfer(k) = 2 * e / (1 + e * e);
+        port_.series(k) = std::min(most_series, x < 1e-9 ? tau : std::tanh(x) / rate);
     }
-    work_.noalias() = level_.admittance.topLeftCorner(size, size) * modes.to_s;
+    work_.noalias() = below_.admittance.topLeftCorner(size, size) * modes.to_s;
     inner_.admittance.noalias() = modes.to_s.transpose() * work_;
-    inner_.through.noalias() = modes.to_s.transpose() * level_.through.head(size);
-    climber_.climb(rung_, inner_);
+    inner_.through.noalias() = modes.to_s.transpose() * below_.through.head(size);
+    adder_.add(port_, inner_);
     // Streams that do not exist in this medium are totally reflected at its faces: nothing passes them.
-    level_.admittance.setZero();
-    level_.through.setZero();
+    below_.admittance.setZero();
+    below_.through.setZero();
     work_.noalias() = modes.to_d * inner_.admittance;
-    level_.admittance.topLeftCorner(size, size).noalias() = work_ * modes.to_d.transpose();
-    level_.through.head(size).noalias() = modes.to_d * inner_.through;
+    below_.admittance.topLeftCorner(size, size).noalias() = work_ * modes.to_d.transpose();
+    below_.through.head(size).noalias() = modes.to_d * inner_.through;
 }
 
-void AngularSolver::climb(std::size_t wavelength, Top top) {
+void AngularSolver::solve(std::size_t wavelength, Top top) {
     start(wavelength);
     std::size_t below = stack_.layers.size() + 1;  // the medium the next run of films stands on
     while (true) {
         std::size_t above = below - 1;
         while (above > 0 && !scatters(above - 1, wavelength)) --above;
-        if (above == 0 && top == Top::inside) return climb_films_inside(below, wavelength);
-        climb_films(above, below, wavelength);
+        if (above == 0 && top == Top::inside) return add_films_inside(below, wavelength);
+        add_films(above, below, wavelength);
         if (above == 0) return;
-        climb_layer(above - 1, wavelength);
+        add_layer(above - 1, wavelength);
         below = above;
     }
 }
 
 Eigen::VectorXd AngularSolver::answer(const Eigen::VectorXd& incident) {
-    work_ = level_.admittance;
+    work_ = below_.admittance;
     work_.diagonal().array() += 1;
     cholesky_.compute(work_);
     return cholesky_.solve(incident);
 }
 
-/// Runs of films, their polarisations averaged as in the climb, with the scattering layers between them as absorbers of
+/// Runs of films, their polarisations averaged as in `solve`, with the scattering layers between them as absorbers of
 /// all they scatter.
 double AngularSolver::regular(int stream, std::size_t wavelength) const {
     const std::size_t base = stack_.layers.size() + 1;

@@ -1,5 +1,5 @@
 #pragma once
-/// A stack made ready: streams, scattering, and the climb from base to top at one wavelength.
+/// A stack made ready: streams, scattering, and the adding of layers from base to top at one wavelength.
 
 #include <cstddef>
 #include <map>
@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "angular_films.hpp"
-#include "angular_ladder.hpp"
+#include "angular_adding.hpp"
 #include "angular_modes.hpp"
 #include "angular_scatter.hpp"
 #include "angular_streams.hpp"
@@ -15,26 +15,27 @@
 
 namespace foretone::optics::angular_detail {
 
-/// Where the climb ends: in the air above the stack, or in its top medium, under the top interface.
+/// Where the adding ends: in the air above the stack, or in its top medium, under the top interface.
 enum class Top { air, inside };
 
 /// Valid while the stack it was made for lives.
 class AngularSolver {
 public:
-    /// Feelers are placed at the given cosines in air. Throws std::invalid_argument for a bad stack or stream count.
+    /// Measuring directions (views) are at the given cosines in air. Throws std::invalid_argument for a bad stack or
+    /// stream count.
     AngularSolver(const Stack& stack, AngularOptions options, const std::vector<double>& air_cosines);
 
     /// Light of unit radiance in all directions of the air, or of the medium under the top interface.
     Eigen::VectorXd uniform(Top top) const;
     const Eigen::VectorXd& root_flux() const { return root_flux_; }
 
-    /// Climbs the stack at a wavelength; the calls below then speak of that wavelength.
-    void climb(std::size_t wavelength, Top top);
+    /// Adds up the stack at a wavelength; the calls below then speak of that wavelength.
+    void solve(std::size_t wavelength, Top top);
 
     /// (1 + Z)⁻¹e: light going up under incident light e is twice this less e; the light let through, twice
     /// through·this.
     Eigen::VectorXd answer(const Eigen::VectorXd& incident);
-    const Eigen::VectorXd& through() const { return level_.through; }
+    const Eigen::VectorXd& through() const { return below_.through; }
 
     /// Regular reflectance of a stream: what is neither scattered nor reflected by the base.
     double regular(int stream, std::size_t wavelength) const;
@@ -47,9 +48,9 @@ private:
     void start(std::size_t wavelength);
     void add_loss(FilmRun& run, std::size_t layer, double loss_per_mm, int stream) const;
     FilmRun films(std::size_t first, std::size_t last, int stream, std::size_t wavelength) const;
-    void climb_films(std::size_t first, std::size_t last, std::size_t wavelength);
-    void climb_films_inside(std::size_t last, std::size_t wavelength);
-    void climb_layer(std::size_t layer, std::size_t wavelength);
+    void add_films(std::size_t first, std::size_t last, std::size_t wavelength);
+    void add_films_inside(std::size_t last, std::size_t wavelength);
+    void add_layer(std::size_t layer, std::size_t wavelength);
 
     const Stack& stack_;
     bool averaged_;
@@ -58,9 +59,9 @@ private:
     Eigen::VectorXd root_flux_;
     std::map<std::pair<double, double>, Scattering> media_;  ///< by kind: index and anisotropy
     ModeSolver mode_solver_;
-    Climber climber_;
-    Rung rung_;
-    Level level_, inner_;
+    Adder adder_;
+    TwoPort port_;
+    Below below_, inner_;
     Eigen::MatrixXd work_;
     Eigen::LLT<Eigen::MatrixXd> cholesky_;
 };

@@ -8,11 +8,12 @@
 // streams and loses nothing, and total reflection is exact, stream by stream.
 //
 // In the next denser medium n₂ the weight c dc/µ of such an interval bends at c ≈ √(1 − n₁²/n₂²), harmless unless n₂ is
-// close to n₁; then a third as many streams again cover the bend.
+// close to n₁; then a third of the streams asked for, at least four, are added to cover the bend.
 //
-// A direction of measurement becomes a feeler: a stream of flux share δ = 1e-6 taken from the Gauss nodes of the air
-// interval by the polynomial through them, so that the rule stays as exact as it was. What a feeler reports is then
-// uncertain by rounding/δ, about 1e-10, and by δ times an interpolation error.
+// A measuring direction becomes a view, a stream of next to no weight among the others ("dummy node": Chalhoub & Garcia
+// 2000), of flux share δ = 1e-6 taken from the Gauss nodes of the air interval by the polynomial through them, so that
+// the rule stays as exact as it was. What a view reports is then uncertain by rounding/δ, about 1e-10, and by δ times
+// an interpolation error.
 
 #include "angular_streams.hpp"
 
@@ -24,13 +25,13 @@
 namespace foretone::optics::angular_detail {
 namespace {
 
-constexpr double feeler_flux = 1e-6;
+constexpr double view_flux = 1e-6;
 constexpr double same_index = 1e-9;
 constexpr double close_index = 2e-3;  // steps of index under which the bend needs streams of its own
 constexpr int fewest = 3;             // streams of an interval
 
 /// Distinct indices from air up.
-std::vector<double> ladder_of(std::vector<double> indices) {
+std::vector<double> distinct(std::vector<double> indices) {
     indices.push_back(1);
     std::sort(indices.begin(), indices.end());
     const auto same = [](double a, double b) { return b - a < same_index; };
@@ -57,26 +58,26 @@ void append(Streams& streams, double n, double low, double high, int count) {
     streams.intervals.push_back({n, low, high, first, streams.size()});
 }
 
-/// Gives feeler `f` its flux, taken from the streams of the air interval it lies in.
+/// Gives view `f` its flux, taken from the streams of the air interval it lies in.
 void take_flux(Streams& streams, int f) {
-    Stream& feeler = streams.all[static_cast<std::size_t>(f)];
-    const auto holds = [&](const Interval& i) { return feeler.cosine >= i.low; };
+    Stream& view = streams.all[static_cast<std::size_t>(f)];
+    const auto holds = [&](const Interval& i) { return view.cosine >= i.low; };
     const Interval& air = *std::find_if(streams.intervals.begin(), streams.intervals.end(), holds);
     for (int i = air.first; i < air.last; ++i) {
         Stream& from = streams.all[static_cast<std::size_t>(i)];
         double lagrange = 1;
         for (int j = air.first; j < air.last; ++j) {
             const double other = streams.all[static_cast<std::size_t>(j)].cosine;
-            if (j != i) lagrange *= (feeler.cosine - other) / (from.cosine - other);
+            if (j != i) lagrange *= (view.cosine - other) / (from.cosine - other);
         }
-        from.flux -= feeler_flux * lagrange;
+        from.flux -= view_flux * lagrange;
     }
 }
 
 }  // namespace
 
 int Streams::in_medium(double n) const {
-    int count = feelers;
+    int count = views;
     for (const Interval& i : intervals) {
         if (i.index < n + same_index) count = i.last;
     }
@@ -95,22 +96,22 @@ double Streams::cosine(int stream, double n) const {
 }
 
 Streams make_streams(const std::vector<double>& indices, int count, const std::vector<double>& air_cosines) {
-    const std::vector<double> ladder = ladder_of(indices);
+    const std::vector<double> media = distinct(indices);
     Streams streams;
-    streams.feelers = static_cast<int>(air_cosines.size());
-    for (const double c : air_cosines) streams.all.push_back({1, c, feeler_flux, feeler_flux});
+    streams.views = static_cast<int>(air_cosines.size());
+    for (const double c : air_cosines) streams.all.push_back({1, c, view_flux, view_flux});
     double below = 0;
-    for (std::size_t k = 0; k < ladder.size(); ++k) {
-        const double n = ladder[k], high = std::sqrt((n - below) * (n + below)) / n;
+    for (std::size_t k = 0; k < media.size(); ++k) {
+        const double n = media[k], high = std::sqrt((n - below) * (n + below)) / n;
         double low = 0;
-        if (k + 1 < ladder.size() && ladder[k + 1] - n < close_index) {
-            low = std::min(0.5 * high, 4 * std::sqrt((ladder[k + 1] - n) * (ladder[k + 1] + n)) / n);
+        if (k + 1 < media.size() && media[k + 1] - n < close_index) {
+            low = std::min(0.5 * high, 4 * std::sqrt((media[k + 1] - n) * (media[k + 1] + n)) / n);
         }
-        append(streams, n, low, high, share(k, ladder.size(), high, count));
+        append(streams, n, low, high, share(k, media.size(), high, count));
         if (low > 0) append(streams, n, 0, low, std::max(4, count / 3));
         below = n;
     }
-    for (int f = 0; f < streams.feelers; ++f) take_flux(streams, f);
+    for (int f = 0; f < streams.views; ++f) take_flux(streams, f);
     return streams;
 }
 

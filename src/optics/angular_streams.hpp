@@ -11,7 +11,7 @@ struct Stream {
     double index;
     double cosine;
     double flux;   ///< ∫ β dβ, the same in all media: half the share of flux under uniform radiance, times n²
-    double whole;  ///< the same before feelers took their part
+    double whole;  ///< the same before views took their part
 };
 
 /// Streams of one interval of β, places first … last − 1 of the list, cosines in medium `index` from `low` to `high`.
@@ -21,11 +21,11 @@ struct Interval {
     int first, last;
 };
 
-/// Directions common to all media: the feelers, then the intervals with β rising. The ones a medium carries come first.
+/// Directions common to all media: the views, then the intervals with β rising. The ones a medium carries come first.
 struct Streams {
     std::vector<Stream> all;
     std::vector<Interval> intervals;
-    int feelers = 0;  ///< how many leading streams are directions asked for, of vanishing flux
+    int views = 0;  ///< how many leading streams are measuring directions, of vanishing flux
 
     int size() const { return static_cast<int>(all.size()); }
     int in_medium(double n) const;              ///< how many leading streams exist (β < n) in a medium of index n
@@ -33,7 +33,7 @@ struct Streams {
     double cosine(int stream, double n) const;  ///< cosine in a medium of index n; 0 where the stream does not exist
 };
 
-/// `count` directions (2 or more) for media of the given indices (any order, repeats allowed) under air, with a feeler
+/// `count` directions (2 or more) for media of the given indices (any order, repeats allowed) under air, with a view
 /// for each cosine in `air_cosines`, 0 < cosine ≤ 1.
 Streams make_streams(const std::vector<double>& indices, int count, const std::vector<double>& air_cosines);
 

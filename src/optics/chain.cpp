@@ -161,7 +161,7 @@ void Under::lay(const Layer& layer) {
     if (std::isinf(layer.thickness_mm)) return lay_half_space(layer);
     std::copy(layer.absorption_per_mm.begin(), layer.absorption_per_mm.end(), absorption_.begin());
     std::copy(layer.scattering_per_mm.begin(), layer.scattering_per_mm.end(), scattering_.begin());
-    const kernels::Isa isa = kernels::widest();
+    const kernels::Isa isa = base::widest_isa();
     if (!rays_) {
         kernels::slab_over(isa, absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm, count_,
                            channels_.diffuse_up, channels_.diffuse_through);

@@ -1,7 +1,6 @@
 // Whether a stack can be computed: one scan of each coefficient array, and the place of the first fault if there is
 // one.
 
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <limits>
@@ -9,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "foretone/base/bits.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/optics/stack.hpp"
 
 namespace foretone::optics {
@@ -18,16 +19,16 @@ namespace {
     throw std::invalid_argument("stack: " + place + ": " + what);
 }
 
-std::string text(double v) { return std::to_string(v); }
+using base::shortest;
 
 /// All of `values` in 0–`top`; NaN fails. By bits, without an early exit, so that the scan of a good array is a few
 /// vector instructions: non-negative doubles are ordered as their bits are, negative ones and differences below zero
 /// set the top bit.
 bool all_within(const std::vector<double>& values, double top) {
-    const auto limit = std::bit_cast<std::uint64_t>(top);
+    const auto limit = base::bit_cast<std::uint64_t>(top);
     std::uint64_t bad = 0;
     for (const double v : values) {
-        const auto bits = std::bit_cast<std::uint64_t>(v + 0.0);  // −0 becomes 0
+        const auto bits = base::bit_cast<std::uint64_t>(v + 0.0);  // −0 becomes 0
         bad |= bits | (limit - bits);
     }
     return bad >> 63 == 0;
@@ -44,7 +45,7 @@ void check_array(const std::vector<double>& values, std::size_t wavelengths, dou
         if (values[i] >= 0 && values[i] <= top) continue;
         const std::string range = top == 1 ? "0 to 1" : "0 or more and finite";
         const std::string at = std::string(name) + " at wavelength index " + std::to_string(i);
-        fail(place, at + " is " + text(values[i]) + ", not " + range);
+        fail(place, at + " is " + shortest(values[i]) + ", not " + range);
     }
 }
 
@@ -60,10 +61,10 @@ void check_half_space(const Layer& layer, const std::string& place) {
 
 void check_layer(const Layer& layer, std::size_t wavelengths, bool last, std::size_t number) {
     const auto where = [number] { return "layer " + std::to_string(number); };
-    if (!(layer.n >= 1 && layer.n <= 3)) fail(where(), "index " + text(layer.n) + ", not 1 to 3");
-    if (!(layer.thickness_mm > 0)) fail(where(), "thickness " + text(layer.thickness_mm) + " mm, not above 0");
+    if (!(layer.n >= 1 && layer.n <= 3)) fail(where(), "index " + shortest(layer.n) + ", not 1 to 3");
+    if (!(layer.thickness_mm > 0)) fail(where(), "thickness " + shortest(layer.thickness_mm) + " mm, not above 0");
     if (!(layer.anisotropy > -1 && layer.anisotropy < 1)) {
-        fail(where(), "anisotropy " + text(layer.anisotropy) + ", not between -1 and 1");
+        fail(where(), "anisotropy " + shortest(layer.anisotropy) + ", not between -1 and 1");
     }
     if (std::isinf(layer.thickness_mm) && !last) fail(where(), "infinite thickness above another layer");
     constexpr double largest = std::numeric_limits<double>::max();

@@ -12,8 +12,8 @@
 // Gauss nodes suffice. For light that escapes to air h = 1 and µ is the cosine outside. If the medium is an absorbing
 // film its path τ/µ is unbounded and the integrand only smooth, not analytic, at µ = 0: those intervals get a rule made
 // for that (grazing_rule.hpp) or µ = µ_max s³, which crowds nodes there; so do intervals where an interface to a medium
-// of similar index turns from clear to mirror within a small µ. The weights of an interval sum to its share for any
-// node count, so energy is kept to rounding.
+// of similar index turns from clear to mirror within a small µ. The weights of an interval sum to its share from three
+// nodes on, so energy is kept to rounding.
 
 #include "foretone/optics/clear_films.hpp"
 
@@ -23,6 +23,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/quadrature.hpp"
 #include "grazing_rule.hpp"
@@ -32,7 +33,7 @@ namespace foretone::optics {
 namespace {
 
 void require_index(double n) {
-    if (!(n >= 1 && n <= 3)) throw std::invalid_argument("clear films: index " + std::to_string(n) + ", not 1 to 3");
+    if (!(n >= 1 && n <= 3)) throw std::invalid_argument("clear films: index " + base::shortest(n) + ", not 1 to 3");
 }
 
 std::vector<double> all_media(double n_above, std::span<const double> films, double n_below) {
@@ -57,7 +58,7 @@ const Nodes& usual_rule() {
 struct SingleDepths {
     explicit SingleDepths(std::span<const double> depths) : values(depths.begin(), depths.end()) {
         for (double& v : values) {
-            if (!(v >= 0)) throw std::invalid_argument("clear films: depth " + std::to_string(v) + ", not 0 or more");
+            if (!(v >= 0)) throw std::invalid_argument("clear films: depth " + base::shortest(v) + ", not 0 or more");
             v = std::min(v, deepest_film);
             pointers.push_back(&v);
         }
@@ -169,7 +170,7 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
 }
 
 void ClearFilms::internal(const double* const* depths, std::size_t count, double* r_below, double* scratch) const {
-    const kernels::Isa isa = kernels::widest();
+    const kernels::Isa isa = base::widest_isa();
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
     for (const Group* g : {&through_, &below_})
         kernels::film_reflectance(isa, paths(*g), depths, count, r_below, scratch);
@@ -179,7 +180,7 @@ void ClearFilms::internal(const double* const* depths, std::size_t count, double
 
 void ClearFilms::diffuse(const double* const* depths, std::size_t count, double* r_above, double* r_below, double* t_up,
                          double* scratch) const {
-    const kernels::Isa isa = kernels::widest();
+    const kernels::Isa isa = base::widest_isa();
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
     std::fill(r_above, r_above + count, through_.constant + above_.constant);
     std::fill(t_up, t_up + count, constant_transmittance_);
@@ -210,7 +211,7 @@ ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, doubl
     : run_(n_above, {}, n_above, FilmNodes{1, 1}), n_above_(n_above), n_below_(n_below) {
     const std::vector<double> media = all_media(n_above, film_indices, n_below);
     if (!(mu_above > 0 && mu_above <= 1))
-        throw std::invalid_argument("clear films: cosine " + std::to_string(mu_above));
+        throw std::invalid_argument("clear films: cosine " + base::shortest(mu_above));
     // One node of weight 1 at this β, whatever the run, in place of a quadrature.
     run_.films_ = film_indices.size();
     run_.through_ = run_.below_ = run_.above_ = {};
@@ -230,7 +231,7 @@ ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, doubl
 
 void ClearBeam::solve(const double* const* depths, std::size_t count, double* reflectance, double* transmittance,
                       double* scratch) const {
-    const kernels::Isa isa = kernels::widest();
+    const kernels::Isa isa = base::widest_isa();
     std::fill(reflectance, reflectance + count, run_.through_.constant + run_.above_.constant);
     std::fill(transmittance, transmittance + count, run_.constant_transmittance_);
     // The kernel's "other" side is the upper one; its near side is not wanted, and is given room at the end of the

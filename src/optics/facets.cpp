@@ -7,7 +7,7 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "foretone/spectral/text.hpp"
+#include "foretone/base/number.hpp"
 
 namespace foretone::optics {
 namespace {
@@ -21,7 +21,7 @@ double corner(double alpha, double x, double y) {
 
 double facet_share(double alpha, const Slopes& range) {
     if (!(alpha > 0 && std::isfinite(alpha)))
-        throw std::invalid_argument("facets: a roughness is above 0, not " + spectral::text(alpha));
+        throw std::invalid_argument("facets: a roughness is above 0, not " + base::shortest(alpha));
     if (!(range.x_low <= range.x_high && range.y_low <= range.y_high))
         throw std::invalid_argument("facets: slopes turned inside out");
     return corner(alpha, range.x_high, range.y_high) - corner(alpha, range.x_low, range.y_high) -

@@ -10,14 +10,14 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "foretone/base/number.hpp"
 #include "foretone/optics/fresnel.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::optics {
 namespace {
 
 [[noreturn]] void refuse(const char* what, double value) {
-    throw std::invalid_argument(std::string("fibre lobe: ") + what + ", not " + spectral::text(value));
+    throw std::invalid_argument(std::string("fibre lobe: ") + what + ", not " + base::shortest(value));
 }
 
 double inclination(const Unit& ray, const Unit& fibre) {

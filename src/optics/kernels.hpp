@@ -6,14 +6,12 @@
 
 #include <cstddef>
 
+#include "foretone/base/isa.hpp"
 #include "foretone/optics/clear_films.hpp"
 
 namespace foretone::optics::kernels {
 
-enum class Isa { baseline, avx2, avx512 };
-
-/// The widest the machine offers.
-Isa widest();
+using base::Isa;
 
 /// Nodes and the steps they index.
 struct Paths {

@@ -12,6 +12,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
+
 namespace foretone::optics {
 namespace {
 
@@ -47,7 +49,7 @@ Nodes gauss_legendre(int count, double a, double b) {
         throw std::invalid_argument("gauss_legendre: count " + std::to_string(count) + " is not 1 to 1000");
     }
     if (!std::isfinite(a) || !std::isfinite(b) || a > b) {
-        throw std::invalid_argument("gauss_legendre: interval " + std::to_string(a) + " to " + std::to_string(b));
+        throw std::invalid_argument("gauss_legendre: interval " + base::shortest(a) + " to " + base::shortest(b));
     }
     const double middle = 0.5 * (a + b), half = 0.5 * (b - a);
     Nodes nodes{std::vector<double>(static_cast<std::size_t>(count)),

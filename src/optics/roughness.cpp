@@ -13,6 +13,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/optics/gloss.hpp"
 
 namespace foretone::optics {
@@ -63,7 +64,7 @@ double log_alpha(double y, double n) {
 
 double roughness_from_gu60(double gu60, double n) {
     if (!(gu60 >= 0) || !std::isfinite(gu60)) {
-        throw std::invalid_argument("gloss: 60 degree gloss (0 or more) is " + std::to_string(gu60));
+        throw std::invalid_argument("gloss: 60 degree gloss (0 or more) is " + base::shortest(gu60));
     }
     const double smooth = gloss_units(0, n, 60);
     if (gu60 >= smooth) return 0;

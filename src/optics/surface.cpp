@@ -15,6 +15,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/gloss.hpp"
 #include "foretone/optics/quadrature.hpp"
@@ -54,8 +55,8 @@ double into_trap(double alpha, double n) {
 
 double surface_radiance(double alpha, double n, Geometry geometry) {
     if (!(alpha >= 0 && alpha <= 1))
-        throw std::invalid_argument("gloss: roughness (0 to 1) is " + std::to_string(alpha));
-    if (!(n >= 1 && n <= 3)) throw std::invalid_argument("gloss: index (1 to 3) is " + std::to_string(n));
+        throw std::invalid_argument("gloss: roughness (0 to 1) is " + base::shortest(alpha));
+    if (!(n >= 1 && n <= 3)) throw std::invalid_argument("gloss: index (1 to 3) is " + base::shortest(n));
     if (geometry == Geometry::d8_included) return regular(eye_angle, n);
     if (alpha == 0) return 0;
     if (geometry == Geometry::d8_excluded) return std::max(0.0, regular(eye_angle, n) - into_trap(alpha, n));

@@ -6,16 +6,20 @@
 // it.
 //
 // What leaves comes only from the cone that refraction lets out, where strong dye makes light scarcer or more plentiful
-// than the flux tells: with V at the cone's middle ray, t_up V leaves and all else of (Q + t_up)F returns,
-//   G = QF − t_up(V − F),   and so   g = QF′ − t_up(V′ − F′)   for diffuse light falling.
+// than the flux tells. With V at the cone's middle ray and w the share of the cone's light that this ray stands for
+// (`cone_weight`), W = F + w(V − F) stands for what leaves and W′ likewise: t_up W leaves and all else of (Q + t_up)F
+// returns,
+//   G = QF − t_up w(V − F),   and so   g = QF′ − t_up w(V′ − F′)   for diffuse light falling.
 // The diffuse flux falling on the lower part then sums to G/(1 − g), and
-//   reflectance   = t_in t_up [V + G/(1 − g) V′]          (hemispherical: the eye is the middle ray)
+//   reflectance   = t_in t_up [W + G/(1 − g) W′]          (hemispherical: the eye is the middle ray)
 //   transmittance = t_in [through + G/(1 − g) through′]
 //   radiance factor = t_in t(µ)/n² [V + G/(1 − g) V′]     (towards µ; n the index just under the run).
-// Whatever V is, energy is kept: with nothing absorbed Q + t_up = 1, F and through sum to 1, and the two lines above do
-// too; otherwise the reflectance is a mean of t_up V and (Q + t_up)F. For a Lambertian base V = F and this is the
-// textbook's t_in F t/(1 − QF). 1 − g is well away from 0: Q is 1 only for a run that lets nothing out. Diffuse light
-// falling on the stack is taken as diffuse below the run too: t_in ρ/(1 − ρQ), in which energy is kept as well.
+// At 45/0 the eye is not the middle ray but the normal: there 0.8 w t_in/n² stands in G and g for w t_up
+// (`normal_for_cone`). Whatever W is, energy is kept: with nothing absorbed Q + t_up = 1, F and through sum to 1, and
+// reflectance and transmittance do too; otherwise the reflectance is a mean of t_up W and (Q + t_up)F. For a Lambertian
+// base V = F and this is the textbook's t_in F t/(1 − QF). 1 − g is well away from 0: Q is 1 only for a run that lets
+// nothing out. Diffuse light falling on the stack is taken as diffuse below the run too: t_in ρ/(1 − ρQ), in which
+// energy is kept as well.
 
 #include "foretone/optics/two_flux.hpp"
 
@@ -24,6 +28,8 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+
+#include "foretone/base/number.hpp"
 
 #include "chain.hpp"
 
@@ -35,7 +41,7 @@ double sine(double angle_deg) { return std::sin(angle_deg * std::numbers::pi / 1
 
 void check_light(const Light& light) {
     if (!light.diffuse && !(light.angle_deg >= 0 && light.angle_deg < 90)) {
-        throw std::invalid_argument("light: angle_deg " + std::to_string(light.angle_deg) + ", not 0 to below 90");
+        throw std::invalid_argument("light: angle_deg " + base::shortest(light.angle_deg) + ", not 0 to below 90");
     }
 }
 
@@ -115,7 +121,7 @@ struct TwoFluxSolver::Prepared {
     std::vector<double> q, r_above, t_up, scratch;
 };
 
-/// 45/0: the eye looks along the normal, near the middle of the cone, and the beam's own transmittance stands for the
+/// 45/0: the eye looks along the normal; the transmittance of the beam at 45°, the cone's middle ray, stands for the
 /// cone's.
 void TwoFluxSolver::Prepared::solve_radiance(const double* const* d, Radiance& out) {
     in->solve(d, scratch.data());

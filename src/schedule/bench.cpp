@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/step.hpp"
 #include "foretone/schedule/units.hpp"
@@ -15,7 +16,7 @@ namespace foretone::schedule {
 namespace {
 
 void due(bool good, const char* where, double value, const char* text) {
-    if (!good) throw std::invalid_argument(std::string(where) + ": " + plain(value) + " " + text);
+    if (!good) throw std::invalid_argument(std::string(where) + ": " + base::shortest(value) + " " + text);
 }
 
 void check(const char* where, CutDensities d) {
@@ -76,8 +77,8 @@ double cut_in(const Amounted& said, CutDensities d) {
     }
     if (!(lb >= 0.01 && lb <= 10))
         throw Fault("cut-range", -1,
-                    plain(said.value) + " " + std::string(said.unit->name) + " would be a " + rounded_text(lb, 4) +
-                        "-lb cut; a cut is from 0.01 to 10 lb/gal");
+                    base::shortest(said.value) + " " + std::string(said.unit->name) + " would be a " +
+                        base::at_most(lb, 4) + "-lb cut; a cut is from 0.01 to 10 lb/gal");
     return lb;
 }
 

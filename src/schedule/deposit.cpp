@@ -1,8 +1,8 @@
 #include "foretone/schedule/deposit.hpp"
 
 #include <cmath>
-#include <sstream>
 
+#include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/units.hpp"
 
@@ -87,10 +87,9 @@ Deposit deposit(const Step& step, const material::Shelf& shelf) {
     const Binder* binder = main_binder(m, shelf);
     d.wet_um = wet_film_um(step, m, binder, d.notes);
     if (!(d.wet_um >= 1 && d.wet_um <= 500)) {
-        std::ostringstream text;
-        text.imbue(std::locale::classic());
-        text << "one coat would be " << d.wet_um << " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)";
-        throw Fault("wet-range", -1, text.str());
+        throw Fault("wet-range", -1,
+                    "one coat would be " + base::significant(d.wet_um, 6) +
+                        " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)");
     }
     add_binders(d, m, shelf);
     d.wiped = binder && method_of(step, *binder) == Method::wipe;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 
 namespace foretone::schedule {
@@ -10,9 +11,10 @@ namespace foretone::schedule {
 void check(const Air& air) {
     if (!(air.celsius >= 5 && air.celsius <= 40))
         throw Fault("temperature-range", -1,
-                    plain(air.celsius) + " C: finishes are put on between 5 and 40 C (41 and 104 F)");
+                    base::shortest(air.celsius) + " C: finishes are put on between 5 and 40 C (41 and 104 F)");
     if (!(air.humidity_percent >= 0 && air.humidity_percent <= 100))
-        throw Fault("humidity-range", -1, plain(air.humidity_percent) + " %: relative humidity is from 0 to 100 %");
+        throw Fault("humidity-range", -1,
+                    base::shortest(air.humidity_percent) + " %: relative humidity is from 0 to 100 %");
 }
 
 std::vector<std::string> air_notes(const Air& air) {

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/pot.hpp"
 #include "layers.hpp"
@@ -111,13 +112,13 @@ void rule_uncured_oil(const Pair& p) {
     const double cure = p.below()->cure_days->value;
     if (p.days && *p.days >= cure) return;
     const Sure sure = material::weaker(no->second.sure, material::sure_of(p.below()->cure_days->from.mark));
-    const std::string wait = "wait until " + p.under.name + " has cured: about " + rounded_text(cure, 1) +
+    const std::string wait = "wait until " + p.under.name + " has cured: about " + base::at_most(cure, 1) +
                              " days at 20 C, longer when cold or thick";
-    auto& f =
-        p.say("uncured-below", p.days ? Severity::failure : Severity::note, sure,
-              p.days ? p.over.name + " over " + p.under.name + " of " + rounded_text(*p.days, 2) + " days does not hold"
-                     : wait,
-              no->second.source);
+    auto& f = p.say(
+        "uncured-below", p.days ? Severity::failure : Severity::note, sure,
+        p.days ? p.over.name + " over " + p.under.name + " of " + base::at_most(*p.days, 2) + " days does not hold"
+               : wait,
+        no->second.source);
     f.mends.push_back({Mend::Kind::wait, cure, "", wait});
     seal(p, f);
 }
@@ -128,7 +129,7 @@ void rule_window(const Pair& p) {
                         p.over.name + " goes on before " + p.under.name + " is dry",
                         "solvent or water caught below comes out later as bubbles, dullness or soft film");
         f.mends.push_back({Mend::Kind::wait, *p.under.early_h / 24, "",
-                           "wait at least " + rounded_text(*p.under.early_h, 1) + " h at 20 C"});
+                           "wait at least " + base::at_most(*p.under.early_h, 1) + " h at 20 C"});
     }
     if (!p.below() || !p.above() || p.scuffed || p.under.wax() || p.over.wax() || !yes(p.below()->needs_scuff)) return;
     if (!shared_solvent(p.under, p.over).empty()) return;  // re-melts: no scratch needed

@@ -2,9 +2,10 @@
 
 #include "foretone/schedule/measure.hpp"
 
-#include <charconv>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/schedule/step.hpp"
 #include "foretone/schedule/units.hpp"
 
@@ -13,14 +14,6 @@ namespace {
 
 constexpr double g_per_lb = 16 * g_per_oz;
 constexpr double ml_per_us_fl_oz = 1000 * l_per_us_gal / 128;
-
-bool blank(char c) { return c == ' ' || c == '\t'; }
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && blank(text.front())) text.remove_prefix(1);
-    while (!text.empty() && blank(text.back())) text.remove_suffix(1);
-    return text;
-}
 
 std::string names_of(const std::vector<Dimension>& dimensions) {
     std::string list;
@@ -83,19 +76,17 @@ const std::vector<Unit>& units() {
 }
 
 Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimensions) {
-    text = trimmed(text);
+    text = base::trimmed(text);
     const std::string said(text.substr(0, 40));
     if (!text.empty() && text.front() == '+') text.remove_prefix(1);
-    double value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc()) {
-        const std::string many =
-            error == std::errc::result_out_of_range ? "too large or too small" : "no number with a unit";
+    const auto [value, length, out_of_range] = base::leading_number(text);
+    if (length == 0 || out_of_range) {
+        const std::string many = out_of_range ? "too large or too small" : "no number with a unit";
         throw Fault("amount-syntax", -1,
                     "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) +
                         "; here a " + words_of(dimensions) + " is due, in " + names_of(dimensions));
     }
-    const auto name = trimmed(text.substr(static_cast<std::size_t>(end - text.data())));
+    const auto name = base::trimmed(text.substr(length));
     if (name.empty())
         throw Fault("unit-missing", -1,
                     "'" + said + "' has no unit: a " + words_of(dimensions) + " is said in " + names_of(dimensions));
@@ -122,7 +113,7 @@ double amount_in(std::string_view text, Dimension dimension, double low, double 
     const double v = read.stored();
     if (v >= low && v <= high) return v;
     const auto back = [&](double stored) {
-        return rounded_text((stored - read.unit->offset) / read.unit->factor, 4) + " " + std::string(read.unit->name);
+        return base::at_most((stored - read.unit->offset) / read.unit->factor, 4) + " " + std::string(read.unit->name);
     };
     throw Fault("amount-range", -1,
                 "'" + std::string(text.substr(0, 40)) + "' is out of range: a " +
@@ -130,19 +121,8 @@ double amount_in(std::string_view text, Dimension dimension, double low, double 
                     " to " + back(high));
 }
 
-std::string plain(double v) {
-    char buffer[64];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v).ptr};
-}
+std::string plain(double v) { return base::shortest(v); }
 
-std::string rounded_text(double v, int digits) {
-    char buffer[400];
-    std::string text(buffer, std::to_chars(buffer, buffer + sizeof buffer, v, std::chars_format::fixed, digits).ptr);
-    if (text.find('.') != std::string::npos) {
-        while (text.back() == '0') text.pop_back();
-        if (text.back() == '.') text.pop_back();
-    }
-    return text == "-0" ? "0" : text;
-}
+std::string rounded_text(double v, int digits) { return base::at_most(v, digits); }
 
 }  // namespace foretone::schedule

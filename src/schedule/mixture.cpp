@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/units.hpp"
 
@@ -74,8 +75,7 @@ Held held_by_binder(const Material& m, const Step& step, const Shelf& shelf, int
         if (step.cut_lb)
             cut = *step.cut_lb;
         else
-            notes.push_back("no cut given for " + m.name + ": a " + std::to_string(cut).substr(0, 3) +
-                            "-lb cut is taken");
+            notes.push_back("no cut given for " + m.name + ": a " + base::fixed(cut, 1) + "-lb cut is taken");
         const double resin = b.resin_density_g_per_ml->value;
         const double alcohol = liquid_density(shelf, b.carrier, part);
         h.dry_share = material::cut_solids_volume(cut, resin);
@@ -181,7 +181,7 @@ Quantities quantities(const Step& step, const std::vector<Held>& held, const std
         throw Fault("mix-percent", -1, "percent_weight and percent_volume cannot stand in one mix");
     if ((by_weight || by_volume) && !rest && std::abs(percent - 100) > 0.5)
         throw Fault("mix-percent", -1,
-                    "the percentages add up to " + std::to_string(percent) + ", not 100, and no part is the rest");
+                    "the percentages add up to " + base::shortest(percent) + ", not 100, and no part is the rest");
     if (rest && !(percent < 100))
         throw Fault("mix-percent", static_cast<int>(*rest),
                     "nothing is left for the rest: the other parts make 100 % or more");
@@ -252,7 +252,7 @@ Worked work(const Step& step, const Shelf& shelf, std::vector<std::string>& note
 
 std::vector<PartAmount> amounts(const Step& step, const Shelf& shelf, double total_ml) {
     if (!(std::isfinite(total_ml) && total_ml > 0))
-        throw std::invalid_argument("amounts: " + std::to_string(total_ml) + " mL is no volume");
+        throw std::invalid_argument("amounts: " + base::shortest(total_ml) + " mL is no volume");
     std::vector<std::string> notes;
     const Worked w = work(step, shelf, notes);
     const double scale = total_ml / w.total_ml;

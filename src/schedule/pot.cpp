@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/bench.hpp"
 #include "foretone/schedule/deposit.hpp"
@@ -21,9 +22,9 @@ double round_into(Pot& out, const Shelf& shelf, const std::string& id, bool weig
     const double measured = to_step(exact, step);
     out.measures.push_back({id, weighed, exact, measured});
     if (!(measured > 0))
-        out.notes.push_back(shelf.at(id).name + ": " + rounded_text(exact, 3) + (weighed ? " g" : " mL") +
+        out.notes.push_back(shelf.at(id).name + ": " + base::at_most(exact, 3) + (weighed ? " g" : " mL") +
                             " is less than half a step of the " + (weighed ? "scale" : "syringe") +
-                            " and is left out; make a pot " + rounded_text(std::ceil(step / exact), 0) +
+                            " and is left out; make a pot " + base::at_most(std::ceil(step / exact), 0) +
                             " times as large, or use a weaker stock of it");
     return measured;
 }
@@ -80,7 +81,7 @@ material::Method method_of(const Step& step, const Shelf& shelf) {
 
 double ml_for_area(const Step& step, const Shelf& shelf, double area_m2) {
     if (!(std::isfinite(area_m2) && area_m2 > 0))
-        throw std::invalid_argument("ml_for_area: " + plain(area_m2) + " m2 is no area");
+        throw std::invalid_argument("ml_for_area: " + base::shortest(area_m2) + " m2 is no area");
     return deposit(step, shelf).wet_um * area_m2 * step.coats /
            (1 - loss_share(method_of(step, shelf)));  // 1 um over 1 m2 is 1 mL
 }
@@ -113,8 +114,8 @@ Pot pot(const Step& step, const Shelf& shelf, double total_ml, Tools tools) {
     }
     if (!(liquid_ml > 0))
         throw Fault("pot-too-small", -1,
-                    rounded_text(total_ml, 3) + " mL is too little to measure; make at least " +
-                        rounded_text(total_ml * std::max(1.0, tools.syringe_ml / smallest), 1) + " mL");
+                    base::at_most(total_ml, 3) + " mL is too little to measure; make at least " +
+                        base::at_most(total_ml * std::max(1.0, tools.syringe_ml / smallest), 1) + " mL");
     // A resin whose weight rounded to nothing leaves a cut that no step can have.
     if (std::none_of(out.step.mix.begin(), out.step.mix.end(), [&](const Part& p) {
             const auto* b = binder_of(shelf, p.use);

@@ -1,8 +1,8 @@
 #include <array>
-#include <charconv>
 #include <cmath>
 
 #include "change_kinds.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/search/correct.hpp"
 #include "foretone/search/words.hpp"
@@ -10,19 +10,15 @@
 namespace foretone::search {
 namespace {
 
-std::string plain(double v) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v).ptr};
-}
-
 std::string coats_text(int n) { return std::to_string(n) + (n == 1 ? " coat" : " coats"); }
 
 // A touch by the drop, 20 a millilitre, for a pot of 100 mL.
 std::string drops_text(const Change& change, const material::Shelf& shelf) {
-    if (shelf.at(change.material).kind == "dye") return plain(rounded(change.amount, 2)) + " g/L";
+    if (shelf.at(change.material).kind == "dye") return base::shortest(rounded(change.amount, 2)) + " g/L";
     const double drops = change.amount * 100 * 20;
-    return drops < 0.95 ? "under a drop in 100 mL"
-                        : "about " + plain(rounded(drops, 2)) + (drops < 1.5 ? " drop" : " drops") + " in 100 mL";
+    return drops < 0.95
+               ? "under a drop in 100 mL"
+               : "about " + base::shortest(rounded(drops, 2)) + (drops < 1.5 ? " drop" : " drops") + " in 100 mL";
 }
 
 }  // namespace
@@ -40,23 +36,23 @@ std::string sentence(const Change& change, const schedule::Finish& before, const
     switch (change.kind) {
         case Change::Kind::strength:
             return at + (change.amount < 1 ? "dilute the dye to " : "strengthen the dye to ") +
-                   plain(std::round(change.amount * 100)) + " % of its strength: " + line;
+                   base::shortest(std::round(change.amount * 100)) + " % of its strength: " + line;
         case Change::Kind::coats:
             if (gone) return "leave out step " + std::to_string(change.step + 1) + " (" + change.material + ")";
             return at + coats_text(change.finish.steps[change.step].coats) + " of " + change.material + " instead of " +
                    std::to_string(was.coats);
         case Change::Kind::cut:
-            return at + change.material + " at a " + plain(change.amount) + "-lb cut" +
-                   (was.cut_lb ? " instead of " + plain(*was.cut_lb) : "");
+            return at + change.material + " at a " + base::shortest(change.amount) + "-lb cut" +
+                   (was.cut_lb ? " instead of " + base::shortest(*was.cut_lb) : "");
         case Change::Kind::film:
             return at + "lay " + change.material + (change.amount < 1 ? " thinner: " : " heavier: ") +
-                   plain(*change.finish.steps[change.step].wet_um) + " um wet instead of " +
-                   plain(std::round(schedule::deposit(was, shelf).wet_um));
+                   base::shortest(*change.finish.steps[change.step].wet_um) + " um wet instead of " +
+                   base::shortest(std::round(schedule::deposit(was, shelf).wet_um));
         case Change::Kind::touch:
             return at + "a touch of " + change.material + ", " + drops_text(change, shelf) + ": " + line;
         case Change::Kind::sheen:
-            return at + plain(change.amount) + " gloss units instead of " +
-                   plain(std::round(schedule::deposit(was, shelf).sheen_gu60));
+            return at + base::shortest(change.amount) + " gloss units instead of " +
+                   base::shortest(std::round(schedule::deposit(was, shelf).sheen_gu60));
     }
     return at;
 }

@@ -15,7 +15,7 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "leaf.hpp"
+#include "chebyshev.hpp"
 
 namespace foretone::search {
 namespace {
@@ -24,14 +24,14 @@ using spectral::Spectrum;
 
 constexpr double bend = 0.2;  // s above
 constexpr std::size_t grid = std::tuple_size_v<decltype(Spectrum::values)>;
-static_assert(grid <= leaf::padded);
+static_assert(grid <= chebyshev::padded);
 
 double absorbance_at(double x, double largest) { return bend * std::expm1(0.5 * (1 + x) * std::log1p(largest / bend)); }
 double place_of(double a, double largest) {
     return largest > 0 ? 2 * std::log1p(a / bend) / std::log1p(largest / bend) - 1 : -1;
 }
 
-using Row = std::array<double, leaf::padded>;
+using Row = std::array<double, chebyshev::padded>;
 
 Row row_of(const Spectrum& s) {
     Row out{};
@@ -79,10 +79,10 @@ struct Engine::Prepared {
             direct = std::move(absorbances);
             return;
         }
-        places.assign(space.mixes.size() * leaf::padded, 0.0F);
+        places.assign(space.mixes.size() * chebyshev::padded, 0.0F);
         for (std::size_t m = 0; m < absorbances.size(); ++m)
             for (std::size_t i = 0; i < grid; ++i)
-                places[m * leaf::padded + i] = static_cast<float>(place_of(absorbances[m][i], largest[i]));
+                places[m * chebyshev::padded + i] = static_cast<float>(place_of(absorbances[m][i], largest[i]));
     }
 
     // The finished board of a way over a dye of the given absorbance.
@@ -112,13 +112,13 @@ struct Engine::Prepared {
             for (std::size_t i = 0; i < grid; ++i) a[i] = absorbance_at(x, largest[i]);
             at[j] = solve(way, &a);
         }
-        std::vector<double> c(nodes * leaf::padded, 0.0);
+        std::vector<double> c(nodes * chebyshev::padded, 0.0);
         for (std::size_t k = 0; k < nodes; ++k)
             for (std::size_t j = 0; j < nodes; ++j) {
                 const double f =
                     (k == 0 ? 1 : 2) / n *
                     std::cos(static_cast<double>(k) * (static_cast<double>(j) + 0.5) * std::numbers::pi / n);
-                for (std::size_t i = 0; i < grid; ++i) c[k * leaf::padded + i] += f * at[j][i];
+                for (std::size_t i = 0; i < grid; ++i) c[k * chebyshev::padded + i] += f * at[j][i];
             }
         return c;
     }
@@ -127,14 +127,16 @@ struct Engine::Prepared {
 
     color::Lab lab(std::size_t light, const double* r) const {
         const auto& w = weights[light];
-        return color::to_lab({leaf::dot(w[0].data(), r), leaf::dot(w[1].data(), r), leaf::dot(w[2].data(), r)},
-                             aim.lights[light].weights.white);
+        return color::to_lab(
+            {chebyshev::weighted_sum(isa, w[0].data(), r), chebyshev::weighted_sum(isa, w[1].data(), r),
+             chebyshev::weighted_sum(isa, w[2].data(), r)},
+            aim.lights[light].weights.white);
     }
 
     // Worst ΔE00 over the lights, or anything above `limit` once one light alone is.
     double judge(const double* r, double limit) const {
         const auto& first = aim.lights.front();
-        const double y = leaf::dot(weights.front()[1].data(), r) / first.weights.white.y;
+        const double y = chebyshev::weighted_sum(isa, weights.front()[1].data(), r) / first.weights.white.y;
         const double l = color::to_lab({y, y, y}, {1, 1, 1}).l;
         const double bound = std::abs(l - first.lab.l) / s_l((l + first.lab.l) / 2);
         if (bound > limit) return bound;
@@ -147,6 +149,7 @@ struct Engine::Prepared {
     struct MixEffort {
         int steps, colorants;
     };
+    const base::Isa isa = base::widest_isa();
     Space space;
     Bench bench;
     Aim aim;
@@ -176,7 +179,8 @@ void Engine::examine(std::size_t index, Best& best) const {
     Row r{};
     for (std::size_t m = 0; m < mixes; ++m) {
         if (interpolates && p.space.mixes[m]) {
-            leaf::reflectance(coefficients.data(), p.nodes, p.places.data() + m * leaf::padded, r.data());
+            chebyshev::reflectance(p.isa, coefficients.data(), p.nodes, p.places.data() + m * chebyshev::padded,
+                                   r.data());
         } else {
             r = row_of(p.solve(way, p.mix_absorbance(m)));
         }
@@ -202,7 +206,8 @@ Spectrum Engine::reflectance(std::uint64_t number) const {
     if (!p.interpolates || !p.space.mixes[mix]) return p.solve(way, p.mix_absorbance(mix));
     Spectrum out{};
     Row r{};
-    leaf::reflectance(p.coefficients(way).data(), p.nodes, p.places.data() + mix * leaf::padded, r.data());
+    chebyshev::reflectance(p.isa, p.coefficients(way).data(), p.nodes, p.places.data() + mix * chebyshev::padded,
+                           r.data());
     std::copy_n(r.begin(), grid, out.begin());
     return out;
 }

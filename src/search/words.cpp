@@ -1,47 +1,39 @@
 #include "foretone/search/words.hpp"
 
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 #include <vector>
+
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 
 namespace foretone::search {
 namespace {
 using schedule::Amount;
 
-std::string plain(double v) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v).ptr};
-}
-
-std::string tenths(double v) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, v, std::chars_format::fixed, 1).ptr};
-}
-
 std::string part_text(const schedule::Part& part) {
     switch (part.amount) {
         case Amount::parts:
-            return part.use + " " + plain(part.value);
+            return part.use + " " + base::shortest(part.value);
         case Amount::parts_weight:
-            return part.use + " " + plain(part.value) + " by weight";
+            return part.use + " " + base::shortest(part.value) + " by weight";
         case Amount::percent_volume:
-            return part.use + " " + plain(part.value) + " % by volume";
+            return part.use + " " + base::shortest(part.value) + " % by volume";
         case Amount::percent_weight:
-            return part.use + " " + plain(part.value) + " % by weight";
+            return part.use + " " + base::shortest(part.value) + " % by weight";
         case Amount::rest:
             return part.use;
         case Amount::ml:
-            return part.use + " " + plain(part.value) + " mL";
+            return part.use + " " + base::shortest(part.value) + " mL";
         case Amount::g:
-            return part.use + " " + plain(part.value) + " g";
+            return part.use + " " + base::shortest(part.value) + " g";
         case Amount::drops:
-            return part.use + " " + plain(part.value) + " drops";
+            return part.use + " " + base::shortest(part.value) + " drops";
         case Amount::g_per_l:
-            return part.use + " " + plain(part.value) + " g/L";
+            return part.use + " " + base::shortest(part.value) + " g/L";
         case Amount::oz_per_qt:
-            return part.use + " " + plain(part.value) + " oz/qt";
+            return part.use + " " + base::shortest(part.value) + " oz/qt";
     }
     return part.use;
 }
@@ -53,20 +45,13 @@ std::string step_line(const schedule::Step& step) {
         text = step.mix.front().use;
     else
         for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + part_text(part);
-    if (step.cut_lb) text += (step.mix.size() > 1 ? ", " : " ") + plain(*step.cut_lb) + "-lb";
+    if (step.cut_lb) text += (step.mix.size() > 1 ? ", " : " ") + base::shortest(*step.cut_lb) + "-lb";
     if (step.coats > 1) text += " ×" + std::to_string(step.coats);
     if (step.method) text += std::string(" ") + done[static_cast<std::size_t>(*step.method)];
-    if (step.wet_um) text += ", " + plain(*step.wet_um) + " um wet";
-    if (step.wet_g_per_m2) text += ", " + plain(*step.wet_g_per_m2) + " g/m2";
-    if (step.coverage_m2_per_l) text += ", " + plain(*step.coverage_m2_per_l) + " m2/L";
-    if (step.sheen_gu60) text += ", " + plain(*step.sheen_gu60) + " GU";
-    return text;
-}
-
-std::string join(const std::vector<std::string>& list) {
-    std::string text;
-    for (std::size_t i = 0; i < list.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == list.size() ? " and " : ", ") + list[i];
+    if (step.wet_um) text += ", " + base::shortest(*step.wet_um) + " um wet";
+    if (step.wet_g_per_m2) text += ", " + base::shortest(*step.wet_g_per_m2) + " g/m2";
+    if (step.coverage_m2_per_l) text += ", " + base::shortest(*step.coverage_m2_per_l) + " m2/L";
+    if (step.sheen_gu60) text += ", " + base::shortest(*step.sheen_gu60) + " GU";
     return text;
 }
 
@@ -83,18 +68,20 @@ std::string mixing_line(const schedule::Finish& finish) {
 std::string out_of_reach(const color::Lab& target, const color::Lab& nearest, const color::Lab& bare) {
     std::string text;
     if (target.l > bare.l + 0.5)
-        text = "the wood itself is " + tenths(target.l - bare.l) +
+        text = "the wood itself is " + base::fixed(target.l - bare.l, 1) +
                " darker in L* than the target, and no finish of these lightens it; ";
     std::vector<std::string> lacks;
     const double dl = target.l - nearest.l, c1 = std::hypot(nearest.a, nearest.b), c2 = std::hypot(target.a, target.b),
                  dc = c2 - c1;
     double dh = std::remainder(hue_degrees(target) - hue_degrees(nearest), 360);
-    if (std::abs(dl) >= 0.5) lacks.push_back(tenths(std::abs(dl)) + (dl > 0 ? " lighter" : " darker") + " in L*");
-    if (std::abs(dc) >= 0.5) lacks.push_back(tenths(std::abs(dc)) + (dc > 0 ? " more" : " less") + " saturated in C*");
+    if (std::abs(dl) >= 0.5)
+        lacks.push_back(base::fixed(std::abs(dl), 1) + (dl > 0 ? " lighter" : " darker") + " in L*");
+    if (std::abs(dc) >= 0.5)
+        lacks.push_back(base::fixed(std::abs(dc), 1) + (dc > 0 ? " more" : " less") + " saturated in C*");
     if (std::min(c1, c2) > 2 && std::abs(dh) * std::sqrt(c1 * c2) * std::numbers::pi / 180 >= 0.5)
-        lacks.push_back(tenths(std::abs(dh)) + " degrees of hue " +
+        lacks.push_back(base::fixed(std::abs(dh), 1) + " degrees of hue " +
                         (dh > 0 ? "to the yellow and green" : "to the red and purple"));
-    return text + "the target is " + (lacks.empty() ? "a little off" : join(lacks)) +
+    return text + "the target is " + (lacks.empty() ? "a little off" : base::joined(lacks, ", ", " and ")) +
            " from the nearest of these recipes";
 }
 

@@ -11,8 +11,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/spectral/stencil.hpp"
-#include "foretone/spectral/text.hpp"
 
 namespace foretone::spectral {
 namespace {
@@ -31,7 +31,7 @@ std::string place(std::string name, std::size_t i, double v) {
     name += '[';
     name += std::to_string(i);
     name += "] is ";
-    name += text(v);
+    name += base::shortest(v);
     return name;
 }
 
@@ -57,7 +57,7 @@ void check(const Sampled& s) {
         if (!std::isfinite(nm[i])) fail(place("wavelength_nm", i, nm[i]) + ", not a finite number");
         if (!std::isfinite(s.value[i])) fail(place("value", i, s.value[i]) + ", not a finite number");
         if (i > 0 && !(nm[i] > nm[i - 1])) {
-            fail(place("wavelength_nm", i, nm[i]) + ", not above the one before it, " + text(nm[i - 1]));
+            fail(place("wavelength_nm", i, nm[i]) + ", not above the one before it, " + base::shortest(nm[i - 1]));
         }
     }
 }

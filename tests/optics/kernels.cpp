@@ -31,7 +31,7 @@ std::vector<double> random_row(Random& random, double low, double high) {
 /// The instruction sets this machine can run.
 std::vector<Isa> runnable() {
     std::vector<Isa> all{Isa::baseline, Isa::avx2, Isa::avx512};
-    all.resize(static_cast<std::size_t>(kernels::widest()) + 1);
+    all.resize(static_cast<std::size_t>(foretone::base::widest_isa()) + 1);
     return all;
 }
 
@@ -95,7 +95,8 @@ TEST_CASE("the kernels' exponential is good to 5e-14 of its value, exactly 1 at 
         std::vector<double> depth = random_row(random, 1e-9, 1000), out(count), scratch(6 * count);
         depth[4] = 1e14;
         const double* rows[] = {depth.data()};
-        kernels::film_reflectance(kernels::widest(), {&node, 1, &step}, rows, count, out.data(), scratch.data());
+        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, &step}, rows, count, out.data(),
+                                  scratch.data());
         REQUIRE(out[3] == 1);
         REQUIRE(out[4] < 1e-300);
         for (std::size_t k = 0; k < count; ++k) {
@@ -117,7 +118,8 @@ TEST_CASE("a short path by itself gives what the general path gives") {
     const auto run = [&](const ClearFilms::Step* s, std::size_t n) {
         const ClearFilms::Node node{0.7, 0.1, 0.02, 0, n};
         std::vector<double> out(count), scratch(6 * count);
-        kernels::film_reflectance(kernels::widest(), {&node, 1, s}, depths, count, out.data(), scratch.data());
+        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, s}, depths, count, out.data(),
+                                  scratch.data());
         return out;
     };
     const auto one = run(single, 1), one_as_two = run(single, 2), one_as_three = run(single, 3);
@@ -136,7 +138,7 @@ TEST_CASE("a slab laid by the kernel is the slab added by the plain functions") 
     for (int round = 0; round < 300; ++round) {
         const auto k = random_row(random, 1e-9, 1e3), s = random_row(random, 1e-6, 1e3);
         const double d = random.log_uniform(1e-4, 10);
-        const Outcome got = laid(kernels::widest(), k, s, d);
+        const Outcome got = laid(foretone::base::widest_isa(), k, s, d);
         for (std::size_t i = 0; i < count; ++i) {
             const KubelkaMunk km = from_transport(k[i], s[i], 0.3);
             const Panel expected = add(slab(km.absorption_per_mm, km.scattering_per_mm, d), {0.6, 0, 0.25, 0});

@@ -44,7 +44,7 @@ double distance(const Grown& a, const Grown& b) {
 Grown laid(double absorption, double scattering, double thickness_mm, double beam, double eye, const Grown& below) {
     Rows rows(1);
     rows.set(0, below);
-    kernels::slab_over_seen(kernels::widest(), {&absorption, &scattering, 0.3, thickness_mm, beam, eye}, 1,
+    kernels::slab_over_seen(foretone::base::widest_isa(), {&absorption, &scattering, 0.3, thickness_mm, beam, eye}, 1,
                             rows.channels());
     return rows.get(0);
 }
@@ -116,15 +116,15 @@ TEST_CASE("a slab in a beam gives the same bytes on every instruction set, and t
         return rows;
     };
     const Rows baseline = run(Isa::baseline);
-    for (int isa = 0; isa <= static_cast<int>(kernels::widest()); ++isa) {
+    for (int isa = 0; isa <= static_cast<int>(foretone::base::widest_isa()); ++isa) {
         CHECK(std::memcmp(run(static_cast<Isa>(isa)).values.data(), baseline.values.data(),
                           6 * count * sizeof(double)) == 0);
     }
     CHECK(distance(baseline.get(3), start.get(3)) == 0);  // neither absorbs nor scatters
     Rows diffuse = start;
     const kernels::Channels c = diffuse.channels();
-    kernels::slab_over(kernels::widest(), absorption.data(), scattering.data(), 0.3, 0.2, count, c.diffuse_up,
-                       c.diffuse_through);
+    kernels::slab_over(foretone::base::widest_isa(), absorption.data(), scattering.data(), 0.3, 0.2, count,
+                       c.diffuse_up, c.diffuse_through);
     double worst = 0;
     for (std::size_t k = 0; k < count; ++k) {
         const Grown a = diffuse.get(k), b = baseline.get(k);

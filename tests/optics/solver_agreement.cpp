@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -99,4 +100,59 @@ TEST_CASE("under a film that scatters too") {
     CHECK(sphere.median <= 0.0038);
     CHECK(sphere.most <= 0.019);
     CHECK(sphere.worst <= 0.044);
+}
+
+namespace {
+
+/// A scattering layer, half of the time a half-space, else over a Lambertian base.
+Layer scatterer(Random& random, double n, double g, Stack& stack) {
+    const double reduced = random.log_uniform(0.5, 20);
+    const bool endless = random.chance(0.5);
+    stack.base.kind = endless ? Base::Kind::black : Base::Kind::lambertian;
+    if (!endless) stack.base.reflectance = {random.uniform(0, 1)};
+    const double thickness = endless ? std::numeric_limits<double>::infinity() : random.log_uniform(0.02, 1);
+    return {n, thickness, {random.log_uniform(0.01, 20)}, {reduced / (1 - g)}, g};
+}
+
+/// Largest absolute error over both geometries and `count` stacks; NaN if one is.
+template <class Make>
+double largest_error(int count, Make make) {
+    Random random(63);
+    double worst = 0;
+    for (int i = 0; i < count; ++i) {
+        Stack stack;
+        stack.wavelengths = 1;
+        make(random, stack);
+        for (const auto geometry : {Geometry::g45_0, Geometry::d8_included}) {
+            const double off =
+                std::abs(two_flux(stack, geometry).body[0] - angular(stack, geometry, {16, false}).body[0]);
+            if (off > worst || std::isnan(off)) worst = off;
+        }
+    }
+    return worst;
+}
+
+}  // namespace
+
+TEST_CASE("outside finishes the fast solver's errors are those its header states") {
+    const auto of_g = [](double low, double high) {
+        return largest_error(1000, [low, high](Random& random, Stack& stack) {
+            const double g = random.uniform(low, high);
+            stack.layers.push_back(scatterer(random, random.uniform(1.33, 1.58), g, stack));
+        });
+    };
+    CHECK(of_g(0, 0.95) <= 0.03);
+    CHECK(of_g(-0.3, 0) <= 0.04);
+    const double backward = of_g(-0.99, -0.3);
+    CHECK(backward <= 0.6);
+    CHECK(backward > 0.1);  // the warning is not idle
+    CHECK(largest_error(1000, [](Random& random, Stack& stack) {
+              const bool extreme = random.chance(0.3);  // 3, 1, 3, 1, 3
+              const std::size_t films = extreme ? 5 : 1 + random.below(5);
+              for (std::size_t i = 0; i < films; ++i) {
+                  const double n = extreme ? (i % 2 == 0 ? 3 : 1) : random.uniform(1, 3);
+                  stack.layers.push_back({n, 0.02, {random.log_uniform(0.001, 5)}, {}, 0});
+              }
+              stack.layers.push_back(scatterer(random, random.uniform(1, 3), 0, stack));
+          }) <= 0.03);
 }

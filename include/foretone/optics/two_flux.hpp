@@ -17,6 +17,16 @@
 /// gain and the cone's share (beam.hpp) are fitted to such finishes. Forward scattering is not told from a weaker
 /// isotropic one: only µs(1 − g) counts. Uniform diffuse light (`Light::diffuse`) is taken as diffuse inside too, which
 /// it is not under a step of index: slabs of n = 1.5 in air that hardly scatter come out as much as 0.24 wrong.
+///
+/// Outside finishes, absolute error of the radiance factor in either geometry, 0.5–20 /mm of reduced scattering and
+/// 0.01–20 /mm of absorption, slabs of 0.02–1 mm over a Lambertian base and half-spaces, largest of 1000 seeded stacks:
+///
+///     one scattering layer, n 1.33–1.58, g 0–0.95            0.03
+///     the same, g −0.3–0                                     0.04
+///     the same, g −0.99 – −0.3: not a model of it            0.6
+///     g = 0, n 1–3, under one to five clear films of n 1–3   0.03
+///
+/// `angular` is the solver for media that scatter backward. Boards are made of media with g = 0.
 
 #include <memory>
 

@@ -1,5 +1,5 @@
 #pragma once
-/// The stack as a ladder of two-ports, climbed from the base.
+/// The stack as a ladder network of two-ports, added up from the base.
 
 #include <Eigen/Dense>
 
@@ -7,7 +7,7 @@ namespace foretone::optics::angular_detail {
 
 /// Something light passes channel by channel (stream or mode), from t above to b below:
 ///     d_t = shunt·s_t + transfer·d_b,    s_b = transfer·s_t − series·d_b.
-struct Rung {
+struct TwoPort {
     Eigen::VectorXd shunt;     ///< ≥ 0
     Eigen::VectorXd transfer;  ///< 0–1
     Eigen::VectorXd series;    ///< ≥ 0, finite
@@ -19,16 +19,17 @@ struct Rung {
     }
 };
 
-/// What lies below a level, seen from it: d = admittance·s (symmetric, non-negative), light let through = through·s.
-struct Level {
+/// What lies below a level of the stack, seen from it: d = admittance·s (symmetric, non-negative), light let through =
+/// through·s.
+struct Below {
     Eigen::MatrixXd admittance;
     Eigen::VectorXd through;
 };
 
-/// Puts rungs on top of levels; keeps its work space.
-class Climber {
+/// Puts two-ports on top of what lies below; keeps its work space.
+class Adder {
 public:
-    void climb(const Rung& rung, Level& level);
+    void add(const TwoPort& port, Below& below);
 
 private:
     Eigen::MatrixXd half_, inner_;
