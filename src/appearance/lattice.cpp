@@ -25,7 +25,7 @@
 namespace foretone::appearance {
 
 const std::array<int, lattice_dimensions> lattice_generator = {
-    1, 18, 14, 16, 10, 21, 26, 12, 29, 22, 30, 27, 17, 3, 4, 5, 28, 24, 33, 23, 8, 6, 7, 9,
+    1, 18, 14, 16, 10, 21, 26, 12, 29, 22, 30, 27,
 };
 
 std::uint64_t mixed(std::uint64_t a, std::uint64_t b) {

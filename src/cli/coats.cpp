@@ -87,7 +87,8 @@ void print_table(const job::Coats& c) {
             row.insert(row.end(), {fixed(largest(r.to_target), 1),
                                    r.special_index.empty() ? "" : fixed(largest(r.special_index), 1)});
         if (c.target)
-            row.insert(row.end(), {fixed(100 * r.chance, 0) + " %", fixed(100 * r.chance_other_board, 0) + " %", worst_words(r.to_target, r.words)});
+            row.insert(row.end(), {fixed(100 * r.chance, 0) + " %", fixed(100 * r.chance_other_board, 0) + " %",
+                                   worst_words(r.to_target, r.words)});
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric);
@@ -115,7 +116,9 @@ void print(const scene::Scene& scene, const job::Coats& c) {
               << (c.verdict.settled ? "after " + coats_text(*c.verdict.settled)
                                     : "every coat up to " + std::to_string(last) + " is seen")
               << "\n";
-    if (c.target) std::cout << "seen: the chance that a client sees a difference to the target (dE00 above 2) on one board; two boards: "
+    if (c.target)
+        std::cout << "seen: the chance that a client sees a difference to the target (dE00 above 2) on one board; two "
+                     "boards: "
                      "on another piece beside it\n";
     std::cout << "rests on: " << rests_on(weakest(c)) << "\n";
 }

@@ -30,8 +30,7 @@ const schedule::Finish* target_finish(const scene::Scene& scene) {
     return nullptr;
 }
 
-std::vector<appearance::Draws> aimed_at(const TargetView& target, const appearance::Spread* finish,
-                                        std::size_t draws) {
+std::vector<appearance::Draws> aimed_at(const TargetView& target, const appearance::Spread* finish, std::size_t draws) {
     if (finish) return finish->finished;
     std::vector<appearance::Draws> out;
     for (const auto& light : target.aim.lights) out.emplace_back(draws, light.lab);
@@ -48,8 +47,7 @@ Chances chances_against(const std::vector<appearance::Draws>& aim, const appeara
         out.seen = std::max(out.seen, appearance::chance_beyond(search::client_sees_de00, aim[l], draws));
         out.seen_other_board =
             std::max(out.seen_other_board, appearance::chance_beyond(search::client_sees_de00, aim[l], other[l]));
-        out.off_target_de00 =
-            std::max(out.off_target_de00, appearance::difference_spread(aim[l], draws).spread_de00);
+        out.off_target_de00 = std::max(out.off_target_de00, appearance::difference_spread(aim[l], draws).spread_de00);
     }
     if (target.tolerance_de00)
         out.within = share_within(*target.tolerance_de00, aim, target.same_board ? spread.finished : other);

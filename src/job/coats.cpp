@@ -52,14 +52,13 @@ public:
         std::vector<schedule::Finish> finishes;
         for (const auto& rung : out_.rungs) finishes.push_back(with_coats(scene_.finishes[finish_], step_, rung.coats));
         if (const auto* target = target_finish(scene_)) finishes.push_back(*target);
-        auto spreads = appearance::spreads({scene_.shelf, scene_.wood, finishes, scene_.look.geometry, solver_,
-                                            weights_, false, scene_.knowledge(),
-                                            [](std::size_t count, const auto& work) {
-                                                base::parallel_for(count, 0, work);
-                                            }});
-        const auto aim = out_.target ? std::optional(aimed_at(*out_.target, target_finish(scene_) ? &spreads.back() : nullptr,
-                                                spreads.front().finished.front().size()))
-                                     : std::nullopt;
+        auto spreads = appearance::spreads(
+            {scene_.shelf, scene_.wood, finishes, scene_.look.geometry, solver_, weights_, false, scene_.knowledge(),
+             [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
+        const auto aim = out_.target
+                             ? std::optional(aimed_at(*out_.target, target_finish(scene_) ? &spreads.back() : nullptr,
+                                                      spreads.front().finished.front().size()))
+                             : std::nullopt;
         for (std::size_t r = 0; r < out_.rungs.size(); ++r) {
             Rung& rung = out_.rungs[r];
             rung.rests_on = std::move(spreads[r]);
@@ -142,8 +141,7 @@ Coats coats(const scene::Scene& scene, const scene::Library& library, const appe
     ladder.add_up_to(question.upto);
     std::vector<search::CoatsStep> steps;
     for (const auto& r : out.rungs)
-        steps.push_back(
-            {worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt,
+        steps.push_back({worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt,
                          out.target ? r.off_target : r.spread});
     out.verdict = search::coats_verdict(steps);
     return out;

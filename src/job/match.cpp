@@ -126,10 +126,16 @@ Candidate Search::candidate(const search::Found& found) const {
     std::vector<schedule::Finish> pair = {out.finish};
     const auto* target = target_finish(scene_);
     if (target) pair.push_back(*target);
-    auto spreads = appearance::spreads({scene_.shelf, scene_.wood, pair, scene_.look.geometry, solver_, target_.weights,
-                                        false, scene_.knowledge(), {}});
-    const auto aimed =
-        aimed_at(target_, target ? &spreads.back() : nullptr, spreads.front().finished.front().size());
+    auto spreads = appearance::spreads({scene_.shelf,
+                                        scene_.wood,
+                                        pair,
+                                        scene_.look.geometry,
+                                        solver_,
+                                        target_.weights,
+                                        false,
+                                        scene_.knowledge(),
+                                        {}});
+    const auto aimed = aimed_at(target_, target ? &spreads.back() : nullptr, spreads.front().finished.front().size());
     out.rests_on = std::move(spreads.front());
     const auto chances = chances_against(aimed, out.rests_on, *scene_.target);
     out.chance = chances.seen;

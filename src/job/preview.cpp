@@ -81,10 +81,9 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
 // How sure all of it is: one account for all finishes.
 void add_spreads(Preview& out, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
     const auto& scene = out.scene;
-    auto spreads = appearance::spreads({scene.shelf, scene.wood, scene.finishes, scene.look.geometry, solver, lights,
-                                        true, scene.knowledge(), [](std::size_t count, const auto& work) {
-                                            base::parallel_for(count, 0, work);
-                                        }});
+    auto spreads = appearance::spreads(
+        {scene.shelf, scene.wood, scene.finishes, scene.look.geometry, solver, lights, true, scene.knowledge(),
+         [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
     for (std::size_t f = 0; f < out.finishes.size(); ++f) {
         auto& finish = out.finishes[f];
         finish.spread = std::move(spreads[f]);

@@ -57,8 +57,8 @@ int add_plausible(Page& page, int y, int gutter, const StepBoard& board) {
         page.paragraph(page.left(), y, board.lights[l], style::heading, style::ink, gutter - 18, 5);
         const Plausible& plausible = board.plausible[l];
         y = add_strip(page, y, gutter, plausible, board.columns.back().by_light[l].code);
-        y = page.paragraph(left, y, plausible.words + (plausible.in_gamut ? "" : " †"), style::caption, style::ink, width,
-                           3) +
+        y = page.paragraph(left, y, plausible.words + (plausible.in_gamut ? "" : " †"), style::caption, style::ink,
+                           width, 3) +
             16;
     }
     return y + 14;

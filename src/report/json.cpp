@@ -52,12 +52,9 @@ Json reading_json(const job::SeenFinish& f, const search::NextReading& reading) 
 }
 
 Json measure_next_json(const job::SeenFinish& f) {
-    return {{"words", measure_next_text(f)},
-            {"spread_dE00", f.next.now_de00},
-            {"spread_boards_dE00", f.next.floor_de00},
-            {"best_one", reading_json(f, f.next.one)},
-            {"best_two", reading_json(f, f.next.two)},
-            {"step_board", reading_json(f, f.next.all)}};
+    return {{"words", measure_next_text(f)},           {"spread_dE00", f.next.now_de00},
+            {"spread_boards_dE00", f.next.floor_de00}, {"best_one", reading_json(f, f.next.one)},
+            {"best_two", reading_json(f, f.next.two)}, {"step_board", reading_json(f, f.next.all)}};
 }
 
 Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
@@ -82,10 +79,9 @@ Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
     j["rests_on"] = {{"mark", material::word(f.spread.rests_on)}, {"materials", f.spread.weakest}};
     j["spread_from"] = Json::array();
     for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)
-        j["spread_from"].push_back(
-            {{"figure", f.spread.contributions[i].what},
-             {"dE00", f.spread.contributions[i].de00},
-             {"kind", appearance::word(f.spread.contributions[i].origin)}});
+        j["spread_from"].push_back({{"figure", f.spread.contributions[i].what},
+                                    {"dE00", f.spread.contributions[i].de00},
+                                    {"kind", appearance::word(f.spread.contributions[i].origin)}});
     j["measure_next"] = measure_next_json(f);
     j["warnings"] = warnings_json(f.warnings);
     j["findings"] = findings_json(f.findings);
@@ -119,16 +115,15 @@ std::string preview_json(const job::Preview& p, const scene::Notebook& notebook)
     }
     j["differences"] = Json::array();
     for (const auto& d : p.differences)
-        j["differences"].push_back(
-            {{"from", d.from},
-             {"to", d.to},
-             {"light", d.light},
-             {"dE00", d.de00},
-             {"spread_dE00", d.spread.spread_de00},
-             {"dE00_90", {d.spread.low_de00, d.spread.high_de00}},
-             {"chance_seen", d.chance_seen},
-             {"chance_seen_other_board", d.chance_seen_other_board},
-             {"words", d.words}});
+        j["differences"].push_back({{"from", d.from},
+                                    {"to", d.to},
+                                    {"light", d.light},
+                                    {"dE00", d.de00},
+                                    {"spread_dE00", d.spread.spread_de00},
+                                    {"dE00_90", {d.spread.low_de00, d.spread.high_de00}},
+                                    {"chance_seen", d.chance_seen},
+                                    {"chance_seen_other_board", d.chance_seen_other_board},
+                                    {"words", d.words}});
     j["warnings"] = warnings_json(p.warnings);
     j["cautions"] = cautions_json(job::cautions_of(p.scene));
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

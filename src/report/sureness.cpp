@@ -28,10 +28,9 @@ std::string readings_text(const job::SeenFinish& finish, const search::NextReadi
 std::string measure_next_text(const job::SeenFinish& finish) {
     const auto& n = finish.next;
     if (!(n.all.spread_de00 < hardly * n.now_de00))
-        return "a step board would hardly narrow this: " + plus_minus(n.floor_de00) +
-               " is what boards and coats do";
-    std::string out = "one step board would bring this from " + plus_minus(n.now_de00) + " to about " +
-                      plus_minus(n.all.spread_de00);
+        return "a step board would hardly narrow this: " + plus_minus(n.floor_de00) + " is what boards and coats do";
+    std::string out =
+        "one step board would bring this from " + plus_minus(n.now_de00) + " to about " + plus_minus(n.all.spread_de00);
     if (!n.one.of.empty() && n.all.of.size() > 1)
         out += "; reading " + readings_text(finish, n.one) + " alone, to about " + plus_minus(n.one.spread_de00);
     if (n.two.of.size() == 2 && n.all.of.size() > 2)

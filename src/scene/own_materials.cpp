@@ -63,8 +63,8 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
                     keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
                 read_tables(keys, path.parent_path(), library, shelf, warn, places);
                 if (const auto* joint = keys.sub("joint"))
-                    if (auto table = read_joint(Keys(*joint, keys.file(), "[joint]", keys.problems()), warn))
-                        fits.push_back(std::move(*table));
+                    if (auto fit = read_joint(Keys(*joint, keys.file(), "[joint]", keys.problems()), warn))
+                        fits.push_back(std::move(*fit));
             });
     read_tables(root, folder, library, shelf, warn, places);
     const auto own = shelf;  // what they draw on
@@ -73,9 +73,9 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
         const auto edited = appearance::drop_edited(fit, shelf);
         if (!edited.empty())
             warn({"joint-edited", root.has("materials") ? root.place_of("materials") : root.here(),
-                  base::joined(edited, ", ", " and ") + " no longer read" + (edited.size() == 1 ? "s" : "") +
-                      " as \"" + fit.title + "\" fitted it: " + (edited.size() == 1 ? "it stands" : "they stand") +
-                      " by " + (edited.size() == 1 ? "its" : "their") + " own sd, the others still hang together"});
+                  base::joined(edited, ", ", " and ") + " no longer read" + (edited.size() == 1 ? "s" : "") + " as \"" +
+                      fit.title + "\" fitted it: " + (edited.size() == 1 ? "it stands" : "they stand") + " by " +
+                      (edited.size() == 1 ? "its" : "their") + " own sd, the others still hang together"});
     }
     std::erase_if(fits, [](const auto& fit) { return fit.figures.empty(); });
     return places;

@@ -14,7 +14,8 @@ void dye_edges(const DyeChoices& c, const Space& space, const std::optional<DyeM
     if (!mix) return;
     const auto [least, most] = std::minmax_element(c.water.begin(), c.water.end());
     const std::string written = " (water = " + std::to_string(mix->water) + ")";
-    if (mix->water == *least && *least > 0) out.push_back("as strong a dye as allowed" + written + ": allow less water");
+    if (mix->water == *least && *least > 0)
+        out.push_back("as strong a dye as allowed" + written + ": allow less water");
     if (mix->water == *most) out.push_back("as weak a dye as allowed" + written + ": allow more water");
     const auto parts = *std::max_element(mix->parts.begin(), mix->parts.end());
     if (mix->colorants() > 1 && parts == c.most_parts)

@@ -46,8 +46,8 @@ struct Difference {
     appearance::DifferenceSpread spread;  ///< on one board
     double chance_seen = 0;               ///< 0–1, that it is above search::client_sees_de00, on one board
     double chance_seen_other_board = 0;   ///< and of two pieces, one finished so and one so
-    std::string words;          ///< what `to` is, seen from `from`: "darker, redder"
-    std::string reverse_words;  ///< what `from` is, seen from `to`
+    std::string words;                    ///< what `to` is, seen from `from`: "darker, redder"
+    std::string reverse_words;            ///< what `from` is, seen from `to`
 };
 
 struct Preview {

@@ -29,11 +29,11 @@ struct Target {
     std::optional<color::Lab> lab;  ///< under `light`, by `observer`
     std::string light, observer;
     std::optional<spectral::Spectrum> reflectance;
-    std::string srgb;  ///< "#rrggbb" as written, where `lab` was worked out from it
-    std::string file;  ///< the reflectance's file as written
-    bool same_board = true;             ///< a control on the board itself; else another piece
+    std::string srgb;                      ///< "#rrggbb" as written, where `lab` was worked out from it
+    std::string file;                      ///< the reflectance's file as written
+    bool same_board = true;                ///< a control on the board itself; else another piece
     std::optional<double> tolerance_de00;  ///< within this ΔE00 a recipe will do
-    Place place;       ///< of [target]
+    Place place;                           ///< of [target]
 };
 
 /// What `match` may use, and where each part of it stands in the file.
