@@ -22,7 +22,7 @@ struct LearningQuestion {
     int boards = 1;           ///< step boards, each from a plank of its own; 0: before learning
     bool spectra = false;     ///< read as spectra, else as Lab
     double reading_de = 0.3;  ///< one standard deviation of the instrument's repeat, ΔE*ab
-    Noise noise;              ///< as the fit is told, and as it is
+    Noise noise{};              ///< as the fit is told, and as it is
     std::uint64_t seed = 0;   ///< of the world: the same for every number of boards
 };
 
