@@ -1,17 +1,30 @@
+// The account of a coat, placed: numbers of schedule/uptake.hpp into zones and films.
+//
+// A spot's board is worked out from its past beside the mean spot's: films lie level, so a spot has the mean's, and
+// only what goes in is its own (schedule/uptake.hpp).
+
 #include "foretone/appearance/board.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
+
+#include "foretone/appearance/tones.hpp"
+#include "foretone/base/number.hpp"
 
 namespace foretone::appearance {
 namespace {
 using material::Wood;
 using schedule::Deposit;
+using schedule::Ground;
+using schedule::Uptake;
 using spectral::Spectrum;
 
-constexpr double pigment_depth_um = 20;  // common practice: pigment lodges in pores and scratches, it does not soak
-constexpr double dye_film_um = 1;        // a dye dried on a sealed surface: thin, its absorbance is what counts
-constexpr double liquid_film_um = 5;     // clear, so its thickness does not matter
+constexpr double pigment_depth_um = 20;     // common practice: pigment lodges in pores and scratches, it does not soak
+constexpr double grooved_share = 0.4;       // common practice: of a sanded surface, what lies in scratches and pores
+constexpr double dry_dye_g_per_ml = 1.5;    // sulfonate salts: how thick dye dried on top lies
+constexpr double dry_pigment_g_per_ml = 4;  // oxides
+constexpr double liquid_film_um = 5;        // clear, so its thickness does not matter
 
 Spectrum scaled(const Spectrum& s, double factor) {
     Spectrum out = s;
@@ -19,87 +32,209 @@ Spectrum scaled(const Spectrum& s, double factor) {
     return out;
 }
 
-void accumulate(Spectrum& sum, const Spectrum& more) {
-    for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += more[i];
+void accumulate(Spectrum& sum, const Spectrum& more, double factor) {
+    for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += factor * more[i];
 }
 
-// Pore volume still empty down to `depth_um`, as a film thickness in µm.
-double free_pores_um(const Board& board, double depth_um, double porosity) {
-    double filled = 0;
-    for (const auto& s : board.zone) filled += s.fill * std::min(s.depth_um, depth_um);
-    return porosity * std::max(0.0, depth_um - filled);
+// What the wood's file says of how it takes a coat.
+Ground ground_of(const Wood& wood) {
+    Ground g;
+    g.absorbency = wood.absorbency.value;
+    g.porosity = wood.porosity.value;
+    g.level_um = wood.level_um.value;
+    return g;
 }
 
-void add_binder(Board& board, const Deposit& d, const Wood& wood, double open) {
-    const double depth = d.binder_depth_um * wood.absorbency.value;
-    const double porosity = wood.porosity.value;
-    const double soaked = std::min((1 - d.stay) * open * d.binder_um, free_pores_um(board, depth, porosity));
-    const double share = soaked / d.binder_um;
-    if (soaked > 0) {
-        Soaked s{depth, scaled(d.binder_absorption_per_mm, soaked / 1000), scaled(d.pigment_scattering, share),
-                 soaked / (porosity * depth), d.binder_n};
-        accumulate(s.absorbance, scaled(d.dye_absorbance, share));
-        accumulate(s.absorbance, scaled(d.pigment_absorbance, share));
-        board.zone.push_back(s);
+// Before a coat goes on: paper, scratches, water.
+void ready(Board& board, const Deposit& d) {
+    if (board.film_um > 0) {
+        board.scratched = board.scratched || d.scuff || d.sand;
+        return;
     }
-    const double film = d.wiped ? std::min(d.stay * d.binder_um, d.binder_um - soaked) : d.binder_um - soaked;
-    if (film <= 1e-9) return;
-    // Color and pigment of this coat ride in its binder, soaked, left as film or wiped off: optical depth over binder
-    // thickness.
-    const double per_mm = 1000 / d.binder_um;
-    Coat coat{film, d.binder_n, d.binder_absorption_per_mm, d.binder_haze_per_mm};
-    accumulate(coat.absorption_per_mm, scaled(d.dye_absorbance, per_mm));
-    accumulate(coat.absorption_per_mm, scaled(d.pigment_absorbance, per_mm));
-    accumulate(coat.haze_per_mm, scaled(d.pigment_scattering, per_mm));
+    if (d.sand) board.ready = {*d.sand, false};
+    if (d.water_pop) board.ready.raised = true;
+}
+
+// The board as the coat meets it. What has not dried has not set: its film and plug do not seal yet.
+Ground ground(const Board& board, const Deposit& d) {
+    Ground g = board.wood;
+    g.uptake = board.uptake;
+    g.ready = board.ready;
+    g.scratched = board.scratched;
+    if (d.waited_h && board.last_dry_h > 0) g.wet = std::max(0.0, 1 - *d.waited_h / board.last_dry_h);
+    g.film_um = board.film_um - g.wet * board.last_film_um;
+    for (const auto& s : board.zone)
+        if (s.fill > 0) g.filled.push_back({s.depth_um, s.fill});
+    if (!g.filled.empty()) g.filled.back().fill -= std::min(g.filled.back().fill, g.wet * board.last_fill);
+    return g;
+}
+
+// Color that lies in spots or grooves over a share c of the area is 1/c times as strong there, and light passes
+// 1 − c + c e^(−A/c) of it: weak color covers as if even, strong color no more than its share.
+Spectrum spotted(const Spectrum& absorbance, double share) {
+    Spectrum out = absorbance;
+    for (double& a : out) a = -std::log1p(-share * -std::expm1(-a / share));
+    return out;
+}
+
+// Wiped from the flats, pigment lies in grooves alone; laid on and left, it covers.
+void add_pigment(Board& board, const Deposit& d, const Uptake& u, double depth_um) {
+    if (!d.has_pigment || !(u.pigment_in > 0)) return;
+    const double share = d.wiped ? grooved_share : 1;
+    const auto lodged = [&](const Spectrum& s) {
+        const Spectrum all = scaled(s, u.pigment_in);
+        return share < 1 ? spotted(all, share) : all;
+    };
+    board.zone.push_back(
+        {std::min(depth_um, pigment_depth_um), lodged(d.pigment_absorbance), lodged(d.pigment_scattering), 0, 1});
+}
+
+void add_binder(Board& board, const Deposit& d, const Uptake& u) {
+    if (u.binder_in_um > 0) {
+        const double room = board.wood.porosity * std::sqrt(board.uptake * schedule::taking(board.ready));
+        Soaked s{u.binder_depth_um,
+                 scaled(d.binder_absorption_per_mm, u.binder_in_um / 1000),
+                 {},
+                 u.binder_in_um / (room * u.binder_depth_um),
+                 d.binder_n};
+        accumulate(s.absorbance, d.dye_absorbance, u.dye_in);
+        board.last_fill = s.fill;
+        board.zone.push_back(s);
+        add_pigment(board, d, u, u.binder_depth_um);
+    }
+    if (u.film_um <= 1e-9) return;
+    Coat coat{u.film_um, d.binder_n, d.binder_absorption_per_mm, d.binder_haze_per_mm};
+    const double per_mm = 1000 / u.film_um;
+    accumulate(coat.absorption_per_mm, d.dye_absorbance, u.dye_on * per_mm);
+    accumulate(coat.absorption_per_mm, d.pigment_absorbance, u.pigment_on * per_mm);
+    accumulate(coat.haze_per_mm, d.pigment_scattering, u.pigment_on * per_mm);
     board.coats.push_back(coat);
-    board.film_um += film;
+    board.film_um += u.film_um;
+    board.last_film_um = u.film_um;
     board.sheen_gu60 = d.sheen_gu60;
 }
 
-void add_colorants_alone(Board& board, const Deposit& d, const Wood& wood, double open) {
-    const double depth = d.liquid_depth_um * wood.absorbency.value;
-    if (open > 0) {
-        board.zone.push_back({depth, scaled(d.dye_absorbance, open), {}, 0, 1});
-        if (d.has_pigment)
-            board.zone.push_back({std::min(depth, pigment_depth_um), scaled(d.pigment_absorbance, open),
-                                  scaled(d.pigment_scattering, open), 0, 1});
+void add_loose(Board& board, const Deposit& d, const Uptake& u) {
+    if (!(u.dye_on > 0 || u.pigment_on > 0)) return;
+    Spectrum color = scaled(d.dye_absorbance, u.dye_on);
+    accumulate(color, d.pigment_absorbance, u.pigment_on);
+    color = spotted(color, board.law.spotted);
+    if (board.coats.empty()) {
+        board.zone.push_back({pigment_depth_um, color, scaled(d.pigment_scattering, u.pigment_on), 0, 1});
+        return;
     }
-    if (board.coats.empty() || open >= 1) return;
-    const double per_mm = 1000 * (1 - open) / dye_film_um;
-    Coat dried{dye_film_um, board.coats.back().n, scaled(d.dye_absorbance, per_mm),
-               scaled(d.pigment_scattering, per_mm)};
-    accumulate(dried.absorption_per_mm, scaled(d.pigment_absorbance, per_mm));
-    board.coats.push_back(dried);
+    const double um = u.account.dye.on / dry_dye_g_per_ml + u.account.pigment.on / dry_pigment_g_per_ml;
+    if (!(um > 1e-9)) return;
+    const double per_mm = 1000 / um;
+    board.coats.push_back(
+        {um, board.coats.back().n, scaled(color, per_mm), scaled(d.pigment_scattering, u.pigment_on * per_mm), true});
+}
+
+void add_color(Board& board, const Deposit& d, const Uptake& u) {
+    if (u.dye_in > 0) board.zone.push_back({u.liquid_depth_um, scaled(d.dye_absorbance, u.dye_in), {}, 0, 1});
+    add_pigment(board, d, u, d.liquid_depth_um * board.wood.absorbency);
+    add_loose(board, d, u);
+    if (d.raises_grain && board.film_um <= 0) board.ready.raised = true;
+}
+
+struct Step {
+    Board board;
+    Uptake uptake;
+    Ground ground;
+};
+
+// One coat on one spot, before it dries and after.
+Step laid_on(const Board& before, const Deposit& d, const Uptake* mean) {
+    Step s{before, {}, {}};
+    s.board.under_liquid = false;
+    ready(s.board, d);
+    s.ground = ground(s.board, d);
+    s.uptake = schedule::uptake(d, s.ground, s.board.law, mean);
+    s.board.account = s.uptake.account;
+    s.board.last_film_um = s.board.last_fill = 0;
+    s.board.last_dry_h = d.dry_h;
+    if (d.binder_um > 0)
+        add_binder(s.board, d, s.uptake);
+    else
+        add_color(s.board, d, s.uptake);
+    if (s.uptake.film_um > 0) s.board.scratched = false;
+    return s;
+}
+
+Board dampened(const Step& s, const Deposit& d) {
+    Board board = s.board;
+    Ground now = s.ground;  // what was there and what this coat's binder has filled
+    if (s.uptake.binder_in_um > 0) now.filled.push_back({s.uptake.binder_depth_um, board.last_fill});
+    const double depth = d.liquid_depth_um * now.absorbency * std::sqrt(now.uptake * schedule::taking(now.ready));
+    const double in = std::min(s.uptake.liquid_in_um, d.liquid_fill * schedule::free_pores_um(now, depth));
+    const double room = now.porosity * std::sqrt(now.uptake * schedule::taking(now.ready)) * depth;
+    if (in > 0) board.zone.push_back({depth, {}, {}, in / room, d.liquid_n});
+    board.coats.push_back({liquid_film_um, d.liquid_n, {}, {}});
+    board.under_liquid = true;
+    return board;
+}
+
+Board with_wood(Board board, const Wood& wood) {
+    if (board.past.empty()) {
+        board.wood = ground_of(wood);
+        board.first = board.ready;
+    }
+    return board;
 }
 
 }  // namespace
 
-double Board::covered(const Wood& wood) const {
-    return under_liquid ? 1.0 : 1.0 - std::exp(-film_um / wood.level_um.value);
+double Board::covered(const Wood& w) const { return under_liquid ? 1.0 : 1.0 - std::exp(-film_um / level_um(w)); }
+
+double Board::level_um(const Wood& w) const { return schedule::level_um(w.level_um.value, ready); }
+
+Board bare_board(const schedule::Finish& finish) {
+    Board board;
+    if (finish.grit) board.ready.grit = *finish.grit;
+    return board;
 }
 
 Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood) {
-    Board board = before;
-    board.under_liquid = false;
-    const double open = 1 - before.covered(wood);
-    if (deposit.binder_um > 0)
-        add_binder(board, deposit, wood, open);
-    else
-        add_colorants_alone(board, deposit, wood, open);
-    return board;
+    Board board = with_wood(before, wood);
+    Board after = laid_on(board, deposit, nullptr).board;
+    after.past.push_back({std::make_shared<const Deposit>(deposit), false});
+    return after;
 }
 
 Board while_wet(const Board& before, const Deposit& deposit, const Wood& wood) {
-    const double open = 1 - before.covered(wood);
-    Board board = after_drying(before, deposit, wood);
-    const double depth = deposit.liquid_depth_um * wood.absorbency.value;
-    const double porosity = wood.porosity.value;
-    const double liquid_um = std::max(0.0, deposit.wet_um - deposit.binder_um);
-    const double soaked = std::min(liquid_um * open, deposit.liquid_fill * free_pores_um(board, depth, porosity));
-    if (soaked > 0) board.zone.push_back({depth, {}, {}, soaked / (porosity * depth), deposit.liquid_n});
-    board.coats.push_back({liquid_film_um, deposit.liquid_n, {}, {}});
-    board.under_liquid = true;
+    Board board = with_wood(before, wood);
+    Board after = dampened(laid_on(board, deposit, nullptr), deposit);
+    after.past.push_back({std::make_shared<const Deposit>(deposit), true});
+    return after;
+}
+
+Board after_coats(Board board, const Deposit& deposit, int coats, const Wood& wood) {
+    if (coats > 0) board = after_drying(board, deposit, wood);
+    if (coats < 2) return board;
+    const Deposit further = schedule::further_coat(deposit);
+    for (int coat = 1; coat < coats; ++coat) board = after_drying(board, further, wood);
     return board;
+}
+
+// The past again at the spot, beside the mean board: the mean's films, the spot's own zone.
+Board at_uptake(const Board& of, double uptake) {
+    if (!(uptake >= 0 && std::isfinite(uptake)))
+        throw std::invalid_argument("tones: an uptake is 0 or more, not " + base::shortest(uptake));
+    if (of.past.empty()) return of;
+    Board mean, spot;
+    mean.ready = spot.ready = of.first;
+    mean.first = spot.first = of.first;
+    mean.law = spot.law = of.law;
+    mean.wood = spot.wood = of.wood;
+    spot.uptake = of.uptake * uptake;
+    for (const auto& [coat, wet] : of.past) {
+        const Step m = laid_on(mean, *coat, nullptr);
+        const Step s = laid_on(spot, *coat, &m.uptake);
+        mean = m.board;
+        spot = wet ? dampened(s, *coat) : s.board;
+    }
+    spot.past = of.past;
+    return spot;
 }
 
 }  // namespace foretone::appearance

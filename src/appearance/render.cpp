@@ -78,10 +78,32 @@ std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spect
     return layers;
 }
 
+// A coat far thinner than the roughness it lies on is no optical layer of its own yet: it counts by
+// w = 1 − exp(−thickness/1 µm), so that the trace of a seal under or over a coat changes nothing at once.
+double own_share(const Coat& coat) { return -std::expm1(-coat.thickness_um / 1.0); }
+
+// Index that a coat's layer has: its own, as far as it is a layer, else that of the coat it lies against.
+double layer_index(const std::vector<Coat>& coats, std::size_t i) {
+    if (coats.size() < 2) return coats[i].n;
+    const double beside = coats[i + 1 < coats.size() ? i + 1 : i - 1].n;
+    return beside + own_share(coats[i]) * (coats[i].n - beside);
+}
+
+// Index at the boundary of wood and coats: from the wood up each coat counts by its share of what those below leave.
+double boundary_index(const std::vector<Coat>& coats) {
+    double left = 1, sum = 0;
+    for (const auto& coat : coats) {
+        const double share = left * own_share(coat);
+        sum += share * coat.n;
+        left -= share;
+    }
+    return sum + left * coats.back().n;
+}
+
 Reading covered_reading(const Board& board, const optics::Stack& stack, optics::Geometry geometry,
                         const Solver& solver) {
     const auto seen = solver.radiance(stack, geometry);
-    const double n_top = board.coats.back().n;
+    const double n_top = layer_index(board.coats, board.coats.size() - 1);
     const double alpha = board.under_liquid ? 0 : optics::roughness_from_gu60(board.sheen_gu60, n_top);
     const double lobe = optics::surface_radiance(alpha, n_top, geometry);
     const double smooth = optics::surface_radiance(0, n_top, optics::Geometry::d8_included);
@@ -133,9 +155,11 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
     stack.base.kind = optics::Base::Kind::black;
     double n = wood.n.value;
     if (with_coats) {
-        n = board.coats.front().n;
+        n = boundary_index(board.coats);
         for (auto coat = board.coats.rbegin(); coat != board.coats.rend(); ++coat) {
-            Layer layer{coat->n, coat->thickness_um / 1000, to_vector(coat->absorption_per_mm), {}, 0};
+            const auto i = static_cast<std::size_t>(board.coats.rend() - coat - 1);
+            Layer layer{
+                layer_index(board.coats, i), coat->thickness_um / 1000, to_vector(coat->absorption_per_mm), {}, 0};
             if (!is_zero(coat->haze_per_mm)) layer.scattering_per_mm = to_vector(coat->haze_per_mm);
             stack.layers.push_back(std::move(layer));
         }

@@ -147,18 +147,6 @@ material::Wood centred(const material::Wood& wood, std::span<const float> shade)
     return out;
 }
 
-Board at_uptake(const Board& mean, double uptake) {
-    if (!(uptake >= 0 && std::isfinite(uptake))) refuse("an uptake is 0 or more", uptake);
-    Board board = mean;
-    const double deeper = std::sqrt(uptake);
-    for (auto& soaked : board.zone) {
-        soaked.depth_um *= deeper;
-        for (double& v : soaked.absorbance) v *= uptake;
-        for (double& v : soaked.scattering) v *= uptake;
-    }
-    return board;
-}
-
 std::vector<Board> boards(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish) {
     std::vector<Board> out;
     walk(shelf, std::get<material::Wood>(shelf.at(wood).data), finish, {}, nullptr,

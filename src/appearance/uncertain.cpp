@@ -79,6 +79,7 @@ UncertainFigures::UncertainFigures(const Shelf& shelf, const std::string& wood,
     for (const auto& fit : knowledge.fits) add_fit(fit);
     add_wood(wood, weights, knowledge);
     add_figures();
+    add_law();
     for (const auto& finish : finishes) add_hand(finish, knowledge.hand);
     set(std::vector<double>(coordinates_.size(), 0.0));
 }
@@ -172,6 +173,12 @@ void UncertainFigures::add_figures() {
         }
 }
 
+void UncertainFigures::add_law() {
+    first_law_ = coordinates_.size();
+    for (const auto& f : schedule::uptake_figures())
+        coordinate({"uptake/" + f.name, "how coats go in: " + f.name, Origin::materials}, {});
+}
+
 void UncertainFigures::add_hand(const schedule::Finish& finish, double hand) {
     Hand out;
     std::map<std::string, int> times;  // this finish laid it before
@@ -236,8 +243,15 @@ void UncertainFigures::set(std::span<const double> world) {
     for (std::size_t c = 0; c < world.size(); ++c)
         for (const auto& e : effects_[c]) moved_[e.moved].amounts[e.amount] += e.size * world[c];
     for (auto& m : moved_) apply(m);
+    schedule::UptakeLaw law;
+    const auto& of_law = schedule::uptake_figures();
+    for (std::size_t i = 0; i < of_law.size(); ++i) {
+        double& v = law.*of_law[i].at;
+        v = std::clamp(v + of_law[i].sd * world[first_law_ + i], of_law[i].low, of_law[i].high);
+    }
     const double common = hand_ * std::sqrt(wet_film_common), own = hand_ * std::sqrt(1 - wet_film_common);
-    for (auto& hand : hands_)
+    for (auto& hand : hands_) {
+        hand.departure.law = law;
         for (std::size_t s = 0; s < hand.step.size(); ++s) {
             const double build = hand.build[s] == nothing ? 1 : std::exp(moved_[hand.build[s]].amounts[0]);
             for (std::size_t c = 0; c < hand.coat[s].size(); ++c) {
@@ -246,6 +260,7 @@ void UncertainFigures::set(std::span<const double> world) {
                 hand.departure.wet[s][c] = build * std::max(0.1, 1 + off);
             }
         }
+    }
 }
 
 }  // namespace foretone::appearance

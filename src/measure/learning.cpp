@@ -10,7 +10,6 @@
 
 #include "foretone/appearance/lattice.hpp"
 #include "foretone/schedule/deposit.hpp"
-#include "foretone/search/finished.hpp"
 
 namespace foretone::measure {
 namespace {
@@ -84,21 +83,20 @@ private:
 
     // The first so many coats of a finish, each laid as the hand lays it.
     Spectrum seen(std::size_t finish, std::size_t coats, const material::Wood& wood) const {
-        material::Shelf shelf = figures_.shelf();
-        std::get<material::Wood>(shelf.at(q_.wood).data) = wood;
-        schedule::Finish laid;
-        const auto& wet = figures_.departure(finish).wet;
+        const auto& departure = figures_.departure(finish);
+        auto board = appearance::bare_board(finishes_[finish]);
+        if (departure.law) board.law = *departure.law;
         const auto& steps = finishes_[finish].steps;
-        for (std::size_t s = 0; s < steps.size(); ++s)
-            for (std::size_t c = 0; c < wet[s].size() && laid.steps.size() < coats; ++c) {
-                schedule::Step one = steps[s];
-                one.coats = 1;
-                one.wet_um = std::clamp(schedule::deposit(steps[s], shelf).wet_um * wet[s][c], 1.0, 500.0);
-                one.wet_g_per_m2 = one.coverage_m2_per_l = std::nullopt;
-                laid.steps.push_back(std::move(one));
+        std::size_t laid = 0;
+        for (std::size_t s = 0; s < steps.size(); ++s) {
+            const auto first = schedule::deposit(steps[s], figures_.shelf());
+            for (std::size_t c = 0; c < departure.wet[s].size() && laid < coats; ++c, ++laid) {
+                const auto coat =
+                    schedule::thicker(c == 0 ? first : schedule::further_coat(first), departure.wet[s][c]);
+                board = appearance::after_drying(board, coat, wood);
             }
-        const auto solver = appearance::two_flux_solver();
-        return search::finished({shelf, q_.wood, q_.geometry, solver}, laid);
+        }
+        return appearance::render(board, wood, q_.geometry, appearance::two_flux_solver()).total();
     }
 
     material::Wood at_a_place() {

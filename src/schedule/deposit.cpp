@@ -1,9 +1,11 @@
 #include "foretone/schedule/deposit.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
+#include "foretone/schedule/suction.hpp"
 #include "foretone/schedule/units.hpp"
 
 namespace foretone::schedule {
@@ -25,8 +27,8 @@ const Binder* main_binder(const Mixture& m, const material::Shelf& shelf) {
     return most ? &std::get<Binder>(shelf.at(most->id).data) : nullptr;
 }
 
-Method method_of(const Step& step, const Binder& binder) {
-    return step.method.value_or(binder.stay.value < 0.5 ? Method::wipe : Method::brush);
+Method method_of(const Step& step, const Binder* binder) {
+    return step.method.value_or(!binder || binder->stay.value < 0.5 ? Method::wipe : Method::brush);
 }
 
 // As said in the step; else the usual wet film of the main binder for the method; else what a soaking liquid usually
@@ -39,12 +41,56 @@ double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, std
         notes.push_back("no amount given: 70 g/m2 wet is taken (common practice)");
         return assumed_soak_g_per_m2 / m.density_g_per_ml;
     }
-    const Method method = method_of(step, *binder);
+    const Method method = method_of(step, binder);
     if (const auto& usual = binder->wet_um[static_cast<std::size_t>(method)]) return usual->value;
     throw Fault("wet-unknown", -1,
                 "no usual wet film is known for this material by " +
                     std::string(material::method_words[static_cast<std::size_t>(method)]) +
                     ": give wet_um, wet_mil, wet_g_per_m2, coverage_m2_per_l or coverage_ft2_per_gal");
+}
+
+void check_film(double wet_um) {
+    if (wet_um >= 1 && wet_um <= 500) return;
+    throw Fault("wet-range", -1,
+                "one coat would be " + base::significant(wet_um, 6) +
+                    " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)");
+}
+
+// √ of how much longer than usual a wiped coat is kept wet.
+double flood_of(const Step& step, Method method, const Mixture& m, const material::Shelf& shelf) {
+    if (!step.flood_minutes) return 1;
+    if (method != Method::wipe)
+        throw Fault(
+            "flood-not-wiped", -1,
+            "flood_minutes is for what is wiped: put on wet, kept wet, the excess wiped off; this step is put on by " +
+                std::string(material::method_words[static_cast<std::size_t>(method)]));
+    const bool oil =
+        std::any_of(m.binders.begin(), m.binders.end(), [&](const auto& b) { return shelf.at(b.id).kind == "oil"; });
+    return std::sqrt(*step.flood_minutes / (oil ? usual_oil_flood_min : usual_flood_min));
+}
+
+// Hours until what was put on is dry: of its main binder, else of its liquid, else overnight.
+double dry_h_of(const Mixture& m, const material::Shelf& shelf) {
+    const Mixture::Binder* most = nullptr;
+    for (const auto& b : m.binders)
+        if (!most || b.dry_share > most->dry_share) most = &b;
+    const std::string& id = most ? most->id : m.carrier;
+    if (id.empty() || !shelf.count(id)) return 12;
+    const auto& early = shelf.at(id).order.recoat_early_h;
+    return early ? early->value : 12;  // common practice: overnight
+}
+
+void add_masses(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
+    d.laid_g = d.wet_um * m.density_g_per_ml;
+    for (const auto& b : m.binders) d.binder_g += d.wet_um * b.dry_share * b.dry_density;
+    for (const auto& p : m.powders) {
+        const double g = p.g_per_l * d.wet_um / 1000.0;
+        (std::holds_alternative<material::Dye>(shelf.at(p.id).data) ? d.dye_g : d.pigment_g) += g;
+    }
+    // What holds nothing volatile is all binder, whatever its file says of densities.
+    const double rest = d.laid_g - d.dye_g - d.pigment_g;
+    d.binder_g = m.carrier.empty() ? rest : std::min(d.binder_g, rest);
+    d.liquid_g = rest - d.binder_g;
 }
 
 void add_binders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
@@ -86,13 +132,19 @@ Deposit deposit(const Step& step, const material::Shelf& shelf) {
     d.notes = m.notes;
     const Binder* binder = main_binder(m, shelf);
     d.wet_um = wet_film_um(step, m, binder, d.notes);
-    if (!(d.wet_um >= 1 && d.wet_um <= 500)) {
-        throw Fault("wet-range", -1,
-                    "one coat would be " + base::significant(d.wet_um, 6) +
-                        " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)");
-    }
+    d.method = method_of(step, binder);
+    d.wiped = d.method == Method::wipe;
+    d.flood = flood_of(step, d.method, m, shelf);
+    d.wet_um *= std::max(1.0, d.flood);
+    check_film(d.wet_um);
+    d.sand = step.sand;
+    d.water_pop = step.water_pop;
+    d.scuff = step.scuff;
+    if (step.after_days) d.waited_h = *step.after_days * 24;
+    d.dry_h = dry_h_of(m, shelf);
+    d.raises_grain = m.binders.empty() && m.powders.empty() && m.carrier == "water";
+    add_masses(d, m, shelf);
     add_binders(d, m, shelf);
-    d.wiped = binder && method_of(step, *binder) == Method::wipe;
     add_powders(d, m, shelf);
     if (step.sheen_gu60) d.sheen_gu60 = *step.sheen_gu60;
 
@@ -106,6 +158,24 @@ Deposit deposit(const Step& step, const material::Shelf& shelf) {
         d.liquid_depth_um = d.binder_depth_um;
         d.liquid_fill = 1;
     }
+    return d;
+}
+
+Deposit further_coat(const Deposit& first) {
+    Deposit d = first;
+    d.sand.reset();
+    d.water_pop = d.scuff = false;
+    d.waited_h.reset();
+    return d;
+}
+
+Deposit thicker(const Deposit& deposit, double factor) {
+    Deposit d = deposit;
+    for (double* amount : {&d.wet_um, &d.laid_g, &d.liquid_g, &d.binder_g, &d.dye_g, &d.pigment_g, &d.binder_um})
+        *amount *= factor;
+    check_film(d.wet_um);
+    for (auto* spectrum : {&d.dye_absorbance, &d.pigment_absorbance, &d.pigment_scattering})
+        for (double& v : *spectrum) v *= factor;
     return d;
 }
 

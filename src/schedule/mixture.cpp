@@ -42,7 +42,7 @@ struct Held {
     double density = 1;
     std::vector<Mixture::Powder> powders;
     std::string binder;
-    double dry_share = 0;
+    double dry_share = 0, dry_density = 1;
     std::map<std::string, double> carriers;  // volume share by liquid
 };
 
@@ -80,9 +80,12 @@ Held held_by_binder(const Material& m, const Step& step, const Shelf& shelf, int
         const double alcohol = liquid_density(shelf, b.carrier, part);
         h.dry_share = material::cut_solids_volume(cut, resin);
         h.density = h.dry_share * resin + (1 - h.dry_share) * alcohol;
+        h.dry_density = resin;
     } else {
         h.dry_share = b.solids_volume_percent ? b.solids_volume_percent->value / 100.0 : 1.0;
         h.density = b.density_g_per_ml ? b.density_g_per_ml->value : 1.0;
+        const double thin = b.carrier.empty() || h.dry_share >= 1 ? 0 : liquid_density(shelf, b.carrier, part);
+        if (h.dry_share > 0) h.dry_density = std::max(0.0, h.density - (1 - h.dry_share) * thin) / h.dry_share;
     }
     if (!b.carrier.empty()) h.carriers[b.carrier] = 1 - h.dry_share;
     return h;
@@ -295,7 +298,8 @@ Mixture mix(const Step& step, const Shelf& shelf) {
         }
         const double share = q.ml[i] / total_ml;
         for (const auto& p : held[i].powders) add_powder(p.id, p.g_per_l * share);
-        if (!held[i].binder.empty()) out.binders.push_back({held[i].binder, held[i].dry_share * share});
+        if (!held[i].binder.empty())
+            out.binders.push_back({held[i].binder, held[i].dry_share * share, held[i].dry_density});
         for (const auto& [id, v] : held[i].carriers) carriers[id] += v * share;
     }
     double largest = 0;

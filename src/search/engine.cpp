@@ -96,8 +96,7 @@ struct Engine::Prepared {
         for (std::size_t r = 0; r < 3; ++r) {
             if (way.option[r] < 0) continue;
             const auto o = static_cast<std::size_t>(way.option[r]);
-            for (int c = 0; c < space.options[r][o].step.coats; ++c)
-                board = appearance::after_drying(board, deposits[r][o], wood);
+            board = appearance::after_coats(std::move(board), deposits[r][o], space.options[r][o].step.coats, wood);
         }
         return appearance::render(board, wood, bench.geometry, bench.solver).total();
     }

@@ -4,11 +4,9 @@ namespace foretone::search {
 
 spectral::Spectrum finished(const Bench& bench, const schedule::Finish& finish) {
     const auto& wood = std::get<material::Wood>(bench.shelf.at(bench.wood).data);
-    appearance::Board board;
-    for (const auto& step : finish.steps) {
-        const auto deposit = schedule::deposit(step, bench.shelf);
-        for (int coat = 0; coat < step.coats; ++coat) board = appearance::after_drying(board, deposit, wood);
-    }
+    auto board = appearance::bare_board(finish);
+    for (const auto& step : finish.steps)
+        board = appearance::after_coats(board, schedule::deposit(step, bench.shelf), step.coats, wood);
     return appearance::render(board, wood, bench.geometry, bench.solver).total();
 }
 

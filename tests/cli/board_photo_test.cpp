@@ -4,7 +4,7 @@
 #include <random>
 
 #include "cli/program.hpp"
-#include "photo/photo_maker.hpp"
+#include "support/pictures/photo_maker.hpp"
 
 using namespace foretone::test;
 using nlohmann::json;

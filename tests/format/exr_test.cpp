@@ -7,7 +7,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "exr_reader.hpp"
+#include "support/pictures/exr_reader.hpp"
 #include "foretone/format/spectral_exr.hpp"
 #include "support/tolerance.hpp"
 

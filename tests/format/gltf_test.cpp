@@ -7,9 +7,9 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include "example_surfaces.hpp"
+#include "support/pictures/example_surfaces.hpp"
 #include "foretone/format/png.hpp"
-#include "renderer.hpp"
+#include "support/pictures/renderer.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;

@@ -7,8 +7,8 @@
 #include <catch2/catch.hpp>
 #include <pugixml.hpp>
 
-#include "example_surfaces.hpp"
-#include "renderer.hpp"
+#include "support/pictures/example_surfaces.hpp"
+#include "support/pictures/renderer.hpp"
 #include "support/table.hpp"
 #include "support/tolerance.hpp"
 

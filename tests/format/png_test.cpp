@@ -5,7 +5,7 @@
 #include <stdexcept>
 
 #include "foretone/format/png.hpp"
-#include "format/png_reader.hpp"
+#include "support/pictures/png_reader.hpp"
 
 using namespace foretone;
 using light::Image;

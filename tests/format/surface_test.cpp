@@ -4,12 +4,12 @@
 
 #include <catch2/catch.hpp>
 
-#include "example_surfaces.hpp"
+#include "support/pictures/example_surfaces.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/gloss.hpp"
-#include "renderer.hpp"
+#include "support/pictures/renderer.hpp"
 #include "support/standards.hpp"
 #include "support/tolerance.hpp"
 

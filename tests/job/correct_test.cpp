@@ -2,8 +2,9 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/job/correct.hpp"
-#include "scene/demo.hpp"
-#include "scene/folder.hpp"
+#include "foretone/report/json.hpp"
+#include "support/demo.hpp"
+#include "support/folder.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

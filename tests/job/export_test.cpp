@@ -11,16 +11,16 @@
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
 
-#include "demo.hpp"
+#include "support/demo.hpp"
 #include "foretone/appearance/tones.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/measure/cgats.hpp"
 #include "foretone/format/spectral_exr.hpp"
 #include "foretone/job/board.hpp"
-#include "format/exr_reader.hpp"
-#include "format/png_reader.hpp"
-#include "format/renderer.hpp"
+#include "support/pictures/exr_reader.hpp"
+#include "support/pictures/png_reader.hpp"
+#include "support/pictures/renderer.hpp"
 #include "support/standards.hpp"
 #include "support/tolerance.hpp"
 

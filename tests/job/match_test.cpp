@@ -4,7 +4,8 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/job/coats.hpp"
-#include "scene/demo.hpp"
+#include "foretone/report/json.hpp"
+#include "support/demo.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;

@@ -2,8 +2,10 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/job/plan.hpp"
+#include "foretone/report/plan_card.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/schedule/bench.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;

@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 #include "support/table.hpp"
 
 using namespace foretone;

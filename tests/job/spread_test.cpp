@@ -7,7 +7,7 @@
 #include <random>
 
 #include "foretone/material/figures.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;

@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

@@ -6,8 +6,10 @@
 #include <thread>
 
 #include "foretone/optics/angular.hpp"
+#include "foretone/report/verdict.hpp"
+#include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

@@ -3,7 +3,7 @@
 
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/json.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

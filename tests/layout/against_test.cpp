@@ -7,9 +7,9 @@
 #include "foretone/layout/candidates.hpp"
 #include "foretone/format/sheet_png.hpp"
 #include "foretone/layout/ladder.hpp"
-#include "light/example_boards.hpp"
-#include "layout/layout_check.hpp"
-#include "format/png_reader.hpp"
+#include "support/pictures/example_boards.hpp"
+#include "support/pictures/layout_check.hpp"
+#include "support/pictures/png_reader.hpp"
 
 using namespace foretone;
 

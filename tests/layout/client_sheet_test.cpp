@@ -5,8 +5,8 @@
 #include <stdexcept>
 
 #include "foretone/format/sheet_html.hpp"
-#include "layout/layout_check.hpp"
-#include "format/png_reader.hpp"
+#include "support/pictures/layout_check.hpp"
+#include "support/pictures/png_reader.hpp"
 
 using namespace foretone;
 using layout::Paper;

@@ -9,9 +9,9 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/layout/step_board.hpp"
 #include "foretone/format/sheet_png.hpp"
-#include "light/example_boards.hpp"
-#include "layout/layout_check.hpp"
-#include "format/png_reader.hpp"
+#include "support/pictures/example_boards.hpp"
+#include "support/pictures/layout_check.hpp"
+#include "support/pictures/png_reader.hpp"
 
 using namespace foretone;
 

@@ -9,18 +9,21 @@
 #include "foretone/grain/contrast.hpp"
 #include "foretone/format/png.hpp"
 #include "foretone/layout/tilt.hpp"
-#include "format/png_reader.hpp"
+#include "support/pictures/png_reader.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
 using namespace foretone::appearance;
 using namespace foretone::light;
+using namespace foretone::grain;
+using namespace foretone::format;
+using namespace foretone::layout;
 using namespace foretone::test;
 
 namespace {
 
 const color::Weights& d65() {
-    static const color::Weights w = color::make_weights(light("D65"), observer("2deg"));
+    static const color::Weights w = color::make_weights(test::light("D65"), observer("2deg"));
     return w;
 }
 
@@ -76,7 +79,7 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
 #ifdef FORETONE_SANITIZED
         if (id != "pine" && id != "teak") continue;
 #endif
-        const auto maps = grain(wood_of(id), Cut::flat, 400, 267, 0.6, 7);
+        const auto maps = grain::grain(wood_of(id), Cut::flat, 400, 267, 0.6, 7);
         for (const auto& finish : finishes()) {
             const Made made(id, finish, maps);
             const auto due = color::xyz(render(made.board, made.wood, reading, two_flux_solver()).total(), d65());
@@ -106,7 +109,7 @@ TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {
     double worst = 0;
     std::string where;
     for (const std::string id : {"pine", "white-oak", "mahogany"}) {
-        const auto maps = grain(wood_of(id), Cut::flat, 300, 200, 0.25, 3);
+        const auto maps = grain::grain(wood_of(id), Cut::flat, 300, 200, 0.25, 3);
         for (const auto& finish : finishes()) {
             const Made made(id, finish, maps);
             for (int p = 0; p < 30; ++p) {
@@ -132,7 +135,7 @@ TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {
 TEST_CASE("a coat lifts the contrast of early and late wood in every wood, and dye drawn unevenly adds to it") {
     std::string where;
     for (const auto& id : library().ids("wood")) {
-        const auto maps = grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
+        const auto maps = grain::grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
         const Made bare(id, finishes()[0], maps), coated(id, finishes()[1], maps);
         if (!(contrast(maps, coated.tones, maps.shade).ratio > contrast(maps, bare.tones, maps.shade).ratio))
             where += id + " ";
@@ -143,7 +146,7 @@ TEST_CASE("a coat lifts the contrast of early and late wood in every wood, and d
 
 TEST_CASE("dye darkens the thirsty tenth against the shy one, and a wash coat takes a part of that back") {
     for (const std::string id : {"pine", "ash"}) {
-        const auto maps = grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
+        const auto maps = grain::grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
         // How many times brighter is the tenth that drinks least than the tenth that drinks most?
         const auto ratio = [&](const schedule::Finish& finish) {
             const Made made(id, finish, maps);
@@ -168,7 +171,7 @@ TEST_CASE("dye darkens the thirsty tenth against the shy one, and a wash coat ta
 }
 
 TEST_CASE("a picture is the same bytes for any number of threads") {
-    const auto maps = grain(wood_of("cherry"), Cut::flat, 260, 200, 0.5, 1);
+    const auto maps = grain::grain(wood_of("cherry"), Cut::flat, 260, 200, 0.5, 1);
     const Made made("cherry", finishes()[4], maps);
     for (const View view : {View::flat, View::window, View::lamp}) {
         const auto one = light_board(maps, made.finished(), {view, 0}, 1),
@@ -226,7 +229,7 @@ TEST_CASE("a white card stays white: the light's color is taken out") {
     card.reflectance.values = spectral::Spectrum::constant(0.85);
     card.surface_k1.value = 0;
     for (const std::string id : {"D65", "A"}) {
-        const auto weights = color::make_weights(light(id), observer("2deg"));
+        const auto weights = color::make_weights(test::light(id), observer("2deg"));
         const ToneSpectra spectra({}, card, reading, two_flux_solver());
         const ToneTable tones(spectra, weights);
         auto fibres = fibres_of(card);
@@ -240,7 +243,7 @@ TEST_CASE("a white card stays white: the light's color is taken out") {
 }
 
 TEST_CASE("a tilt strip has seven labelled steps") {
-    const auto maps = grain(wood_of("mahogany"), Cut::quarter, 300, 200, 0.5, 1);
+    const auto maps = grain::grain(wood_of("mahogany"), Cut::quarter, 300, 200, 0.5, 1);
     const Made made("mahogany", finishes()[2], maps);
     const auto strip = tilt_strip(maps, made.finished());
     CHECK(strip.width == 300 + 150 + 8);
@@ -259,7 +262,7 @@ TEST_CASE("maps that disagree and lights swung too far are refused") {
 
 TEST_CASE("a picture packed as a photograph reads back the same, whatever its height") {
     for (const int height : {32, 64, 65, 200}) {
-        const auto maps = grain(wood_of("ash"), Cut::flat, 90, height, 0.5, 1);
+        const auto maps = grain::grain(wood_of("ash"), Cut::flat, 90, height, 0.5, 1);
         const Made made("ash", finishes()[1], maps);
         const auto image = light_board(maps, made.finished(), {View::window, 0}).image;
         PngOptions options{200, "title", ""};

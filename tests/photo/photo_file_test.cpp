@@ -14,7 +14,7 @@
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/srgb.hpp"
-#include "photo_maker.hpp"
+#include "support/pictures/photo_maker.hpp"
 #include "support/tolerance.hpp"
 
 namespace {

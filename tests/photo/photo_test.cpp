@@ -10,7 +10,7 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo_file.hpp"
 #include "foretone/layout/photo_page.hpp"
-#include "photo_scene.hpp"
+#include "support/pictures/photo_scene.hpp"
 #include "../../src/photo/photo_curve.hpp"
 #include "support/tolerance.hpp"
 

@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/report/recipe.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;

@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/report/json.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

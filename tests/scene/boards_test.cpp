@@ -6,8 +6,8 @@
 #include "foretone/scene/boards.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/job/preview.hpp"
-#include "scene/demo.hpp"
-#include "scene/folder.hpp"
+#include "support/demo.hpp"
+#include "support/folder.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

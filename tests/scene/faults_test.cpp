@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

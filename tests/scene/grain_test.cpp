@@ -7,7 +7,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/grain/grain.hpp"
 #include "foretone/scene/material_file.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

@@ -3,7 +3,7 @@
 
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/library_check.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

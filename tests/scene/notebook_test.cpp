@@ -4,8 +4,8 @@
 #include "foretone/report/json.hpp"
 #include "foretone/scene/notebook.hpp"
 #include "foretone/search/words.hpp"
-#include "scene/demo.hpp"
-#include "scene/folder.hpp"
+#include "support/demo.hpp"
+#include "support/folder.hpp"
 
 using namespace foretone;
 using namespace foretone::test;

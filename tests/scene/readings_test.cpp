@@ -9,7 +9,7 @@
 
 #include "foretone/scene/readings.hpp"
 #include "measure/texts.hpp"
-#include "scene/demo.hpp"
+#include "support/demo.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;

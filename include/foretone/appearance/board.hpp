@@ -1,10 +1,12 @@
 #pragma once
 /// The state of a board while a schedule is put on it: what has soaked into the wood and what lies on it.
 
+#include <memory>
 #include <vector>
 
 #include "foretone/material/material.hpp"
 #include "foretone/schedule/deposit.hpp"
+#include "foretone/schedule/uptake.hpp"
 
 namespace foretone::appearance {
 
@@ -23,9 +25,16 @@ struct Coat {
     double n = 1.5;
     spectral::Spectrum absorption_per_mm{};
     spectral::Spectrum haze_per_mm{};  ///< µs′
+    bool loose = false;                ///< color without binder that dried on top: it rubs off until it is coated
 };
 
-/// A board between two steps.
+/// One coat of a board's past, so that any spot of it can be worked out by the same account.
+struct Laid {
+    std::shared_ptr<const schedule::Deposit> coat;
+    bool wet = false;  ///< the last of a board seen damp
+};
+
+/// A board between two steps, at its mean spot or (`at_uptake`) at one that takes more or less.
 struct Board {
     std::vector<Soaked> zone;
     std::vector<Coat> coats;    ///< from the wood up
@@ -33,21 +42,39 @@ struct Board {
     double sheen_gu60 = 0;      ///< of the uppermost film
     bool under_liquid = false;  ///< a liquid film covers everything
 
+    schedule::Readied ready;    ///< how the bare wood was sanded and wetted
+    schedule::Account account;  ///< of the last coat; zero for bare wood
+    schedule::UptakeLaw law;
+    double uptake = 1;       ///< of this spot over the wood's mean
+    bool scratched = false;  ///< the film was scuffed, and nothing has been laid on since
+
+    std::vector<Laid> past;   ///< every coat so far
+    schedule::Readied first;  ///< how the wood was readied before any of them
+    schedule::Ground wood;    ///< what the wood's file says of it; of use once there is a past
+    double last_film_um = 0, last_fill = 0, last_dry_h = 0;  ///< what the last coat added, and its drying time
+
     /// Share of the area that the film covers smoothly: 1 − exp(−film/level), 1 under liquid. The rest still looks like
     /// dry, sanded wood.
     double covered(const material::Wood& wood) const;
+
+    /// Film that levels the wood as it was sanded, µm.
+    double level_um(const material::Wood& wood) const;
 };
 
-/// The board after one coat has dried.
-///
-/// A liquid goes where the wood is still open (1 − covered). Of the binder that meets open wood the share `stay`
-/// remains on the surface, the rest soaks in as far as the pores hold it; what was wiped on and can do neither is wiped
-/// off. Dye without binder soaks in with its liquid; on a sealed surface it dries on top. Color goes where its binder
-/// goes. Pigment without binder lodges in the outermost 20 µm.
+/// Bare wood, its last paper as said (unsaid: 220).
+Board bare_board(const schedule::Finish& finish);
+
+/// The board after one coat has dried: what goes in, what stays up and what is wiped off as schedule/uptake.hpp works
+/// it out for the spot. What soaks in is spread evenly over its depth; color goes where its binder goes; dye without
+/// binder goes as deep as its liquid carries it, and what finds no room dries on top; pigment lodges in the outermost
+/// 20 µm.
 Board after_drying(const Board& before, const schedule::Deposit& deposit, const material::Wood& wood);
 
 /// The same board while the coat's liquid is still there: its pores filled as far as the liquid reaches, a smooth
 /// liquid film over all.
 Board while_wet(const Board& before, const schedule::Deposit& deposit, const material::Wood& wood);
+
+/// All coats of one step, dried: the first as `deposit` says, further ones after the usual wait.
+Board after_coats(Board board, const schedule::Deposit& deposit, int coats, const material::Wood& wood);
 
 }  // namespace foretone::appearance

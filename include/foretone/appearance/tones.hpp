@@ -28,11 +28,11 @@ material::Wood shaded(const material::Wood& wood, double shade);
 /// no shades, or a spread beyond `shaded`.
 material::Wood centred(const material::Wood& wood, std::span<const float> shade);
 
-/// The board where the wood takes up `uptake` (≥ 0) times its mean. The same liquid meets every spot and goes where
-/// there is room: what has soaked in is `uptake` times as much, in pores √uptake times as deep (Washburn's depth goes
-/// with the root of the pore width) and √uptake times as roomy, so that pores are filled to the same share. Films flow
-/// level and stay as they are. The mean amount on a board is the schedule's if the mean uptake is 1. Throws
-/// std::invalid_argument for a negative uptake.
+/// The board where the wood takes up `uptake` (≥ 0) times its mean: every coat of its past again, by the same account,
+/// at the spot's own absorbency. Where the wood is bare, `uptake` times as much goes in, √uptake times as deep in pores
+/// √uptake times as roomy; where it was sealed, the seal went in likewise and leaves less of the difference. Films flow
+/// level and stay as they are. A board without a past stays as it is. Throws std::invalid_argument for a negative
+/// uptake.
 Board at_uptake(const Board& mean, double uptake);
 
 /// The boards behind `stages`, in the same order: [0] is bare, the last one finished. Throws as `stages` does.

@@ -3,6 +3,7 @@
 /// uses it.
 
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -11,6 +12,7 @@
 #include "foretone/appearance/wood_shapes.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/schedule/step.hpp"
+#include "foretone/schedule/suction.hpp"
 
 namespace foretone::appearance {
 
@@ -47,15 +49,17 @@ struct Coordinate {
 
 /// How a finish's coats depart from its schedule.
 struct Departure {
-    std::vector<std::vector<double>> wet;  ///< wet film as a share of what the schedule says, [step][coat]; empty: 1
-    std::vector<bool> soaks;               ///< by step: seen damp and dry, or as a film; empty: as each deposit says
+    std::vector<std::vector<double>> wet;    ///< wet film as a share of what the schedule says, [step][coat]; empty: 1
+    std::vector<bool> soaks;                 ///< by step: seen damp and dry, or as a film; empty: as each deposit says
+    std::optional<schedule::UptakeLaw> law;  ///< figures of how coats go in, as this world has them
 };
 
 /// A world is one draw of all coordinates: one wood, one can of each material, one board, one hand. It is the same
 /// world for every finish.
 ///
 /// Figures of a material are normal about their value, kept inside their valid range; a wood's reflectance is moved by
-/// `wood_shapes`; figures of a fit's table move together as it says. The wet film of one coat is, relative to what is
+/// `wood_shapes`; figures of a fit's table move together as it says; so are the figures of how coats go into wood
+/// (schedule::uptake_figures), which belong to no material. The wet film of one coat is, relative to what is
 /// meant, 1 + sd(√ρ h + √(1−ρ) c): h the hand, tool and thinning, the same for the coats of a step and for the same
 /// materials laid the same way in another finish; c the coat's own, the same only for the same mix of the same amount:
 /// on one board it is laid over both in one pass. Colors are those of a board as a whole: place to place is no part.
@@ -108,6 +112,7 @@ private:
     };
     void add_fit(const JointTable& table);
     void add_figures();
+    void add_law();
     void add_wood(const std::string& id, const color::Weights& weights, const Knowledge& knowledge);
     void add_hand(const schedule::Finish& finish, double hand);
     std::size_t coordinate(Coordinate c, std::vector<Effect> effects);
@@ -124,6 +129,7 @@ private:
     std::map<std::string, std::size_t> named_;                           // hands by name
     std::vector<Hand> hands_;
     std::vector<std::vector<std::string>> used_;
+    std::size_t first_law_ = 0;  // coordinate of the first of uptake_figures
 };
 
 }  // namespace foretone::appearance

@@ -1,6 +1,7 @@
 #pragma once
 /// What one coat of a step leaves on a square metre: the link between trade and optics.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,9 +10,25 @@
 
 namespace foretone::schedule {
 
-/// One coat, per area. Absorbances are natural-log, one pass, perpendicular: mass per area times mass absorptivity.
+/// One coat as it is laid on, per area; where it goes is for `uptake.hpp`. Absorbances are natural-log, one pass,
+/// perpendicular: mass per area times mass absorptivity.
 struct Deposit {
     double wet_um = 0;
+    double laid_g = 0;    ///< g/m², of which:
+    double liquid_g = 0;  ///< evaporates
+    double binder_g = 0;  ///< dry
+    double dye_g = 0;
+    double pigment_g = 0;
+
+    material::Method method = material::Method::wipe;
+    double flood = 1;            ///< √(time left wet over the usual time); a wiped coat that is kept wet longer is
+                                 ///< topped up by it, and all amounts here hold the topping up
+    std::optional<double> sand;  ///< paper that goes over the board first
+    bool water_pop = false;      ///< bare wood is wetted and dried first
+    bool scuff = false;          ///< a film below is scratched first
+    std::optional<double> waited_h;  ///< since the coat before; unsaid: until it was dry
+    double dry_h = 12;               ///< until this coat is dry
+    bool raises_grain = false;       ///< plain water: it leaves nothing but raised grain
 
     double liquid_n = 1.333;     ///< index while wet
     double liquid_depth_um = 0;  ///< how deep the liquid goes at absorbency 1
@@ -29,7 +46,7 @@ struct Deposit {
     double stay = 0;  ///< share of the binder that stays on open wood's surface
     double binder_depth_um = 0;
     double sheen_gu60 = 0;
-    bool wiped = false;  ///< wiped on, the excess wiped off: only `stay` of the binder is left as film
+    bool wiped = true;  ///< the excess is taken off again
 
     std::vector<std::string> notes;  ///< what was assumed
 
@@ -37,7 +54,15 @@ struct Deposit {
     bool soaks() const { return binder_um <= 0 || stay < 0.5; }
 };
 
-/// The deposit of one coat of `step`. Throws Fault as `mix` does, and for a wet film outside 1–500 µm.
+/// The deposit of one coat of `step`, the first. Throws Fault as `mix` does; for a wet film outside 1–500 µm; for
+/// `flood_minutes` of a coat that is not wiped.
 Deposit deposit(const Step& step, const material::Shelf& shelf);
+
+/// The further coats of the same step: nothing is sanded or wetted first, and the usual wait is kept.
+Deposit further_coat(const Deposit& first);
+
+/// The same liquid laid on thinner or thicker: everything per area goes with the wet film. Throws Fault for a coat
+/// outside 1–500 µm.
+Deposit thicker(const Deposit& deposit, double factor);
 
 }  // namespace foretone::schedule

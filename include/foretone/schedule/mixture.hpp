@@ -16,7 +16,8 @@ struct Mixture {
     };
     struct Binder {
         std::string id;
-        double dry_share = 0;  ///< volume of dry binder per volume of mix, 0–1
+        double dry_share = 0;    ///< volume of dry binder per volume of mix, 0–1
+        double dry_density = 1;  ///< of that dry binder, g/mL
     };
     double density_g_per_ml = 1;
     std::vector<Powder> powders;  ///< dyes and pigments, stocks resolved into theirs

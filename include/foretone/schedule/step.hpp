@@ -40,14 +40,18 @@ struct Step {
     std::optional<double> cut_lb;        ///< lb of resin per US gal of alcohol, for resins dissolved to a cut
     std::optional<double> ready_cut_lb;  ///< the resin is at hand as a solution of that cut, to be thinned to `cut_lb`
     std::optional<double> sheen_gu60;
-    std::optional<double> after_days;  ///< since the step before; unsaid: the usual wait
-    bool scuff = false;                ///< the layer below is scratched with fine paper first
+    std::optional<double> after_days;     ///< since the step before; unsaid: the usual wait
+    bool scuff = false;                   ///< the layer below is scratched with fine paper first
+    std::optional<double> sand;           ///< grit of the paper that goes over bare wood (or scratches a film) first
+    bool water_pop = false;               ///< the bare wood is wetted and dried first, so that its grain stands up
+    std::optional<double> flood_minutes;  ///< a wiped coat is kept wet so long; unsaid: the usual time
 };
 
 struct Finish {
     std::string name;
     std::vector<Step> steps;
-    bool wet_place = false;  ///< a bath, a kitchen counter, outdoors
+    bool wet_place = false;        ///< a bath, a kitchen counter, outdoors
+    std::optional<double> grit{};  ///< last paper on the bare wood; unsaid: `usual_grit`
 };
 
 /// A step that cannot be worked out as written. `part` is −1 when the step as a whole is at fault.

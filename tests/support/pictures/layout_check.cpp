@@ -1,4 +1,4 @@
-#include "layout/layout_check.hpp"
+#include "support/pictures/layout_check.hpp"
 
 namespace foretone::test {
 namespace {

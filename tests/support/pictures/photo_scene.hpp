@@ -8,7 +8,7 @@
 #include "foretone/appearance/tones.hpp"
 #include "foretone/grain/grain.hpp"
 #include "foretone/photo/photo.hpp"
-#include "photo_maker.hpp"
+#include "support/pictures/photo_maker.hpp"
 
 namespace foretone::test {
 

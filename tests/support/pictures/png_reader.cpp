@@ -1,4 +1,4 @@
-#include "format/png_reader.hpp"
+#include "support/pictures/png_reader.hpp"
 
 #include <png.h>
 #include <zlib.h>

@@ -1,4 +1,4 @@
-#include "exr_reader.hpp"
+#include "support/pictures/exr_reader.hpp"
 
 #include <OpenEXR/ImfChannelList.h>
 #include <OpenEXR/ImfChromaticitiesAttribute.h>

@@ -1,4 +1,4 @@
-#include "light/example_boards.hpp"
+#include "support/pictures/example_boards.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "photo_maker.hpp"
+#include "support/pictures/photo_maker.hpp"
 
 #include <png.h>
 #include <zlib.h>

@@ -1,4 +1,4 @@
-#include "renderer.hpp"
+#include "support/pictures/renderer.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "photo_scene.hpp"
+#include "support/pictures/photo_scene.hpp"
 
 #include <algorithm>
 #include <cmath>
