@@ -79,7 +79,7 @@ UncertainFigures::UncertainFigures(const Shelf& shelf, const std::string& wood,
     for (const auto& fit : knowledge.fits) add_fit(fit);
     add_wood(wood, weights, knowledge);
     add_figures();
-    add_law();
+    add_law(knowledge.uptake);
     for (const auto& finish : finishes) add_hand(finish, knowledge.hand);
     set(std::vector<double>(coordinates_.size(), 0.0));
 }
@@ -173,8 +173,10 @@ void UncertainFigures::add_figures() {
         }
 }
 
-void UncertainFigures::add_law() {
+void UncertainFigures::add_law(double share) {
+    law_share_ = share;
     first_law_ = coordinates_.size();
+    if (share <= 0) return;
     for (const auto& f : schedule::uptake_figures())
         coordinate({"uptake/" + f.name, "how coats go in: " + f.name, Origin::materials}, {});
 }
@@ -245,9 +247,9 @@ void UncertainFigures::set(std::span<const double> world) {
     for (auto& m : moved_) apply(m);
     schedule::UptakeLaw law;
     const auto& of_law = schedule::uptake_figures();
-    for (std::size_t i = 0; i < of_law.size(); ++i) {
+    for (std::size_t i = 0; i < of_law.size() && law_share_ > 0; ++i) {
         double& v = law.*of_law[i].at;
-        v = std::clamp(v + of_law[i].sd * world[first_law_ + i], of_law[i].low, of_law[i].high);
+        v = std::clamp(v + law_share_ * of_law[i].sd * world[first_law_ + i], of_law[i].low, of_law[i].high);
     }
     const double common = hand_ * std::sqrt(wet_film_common), own = hand_ * std::sqrt(1 - wet_film_common);
     for (auto& hand : hands_) {

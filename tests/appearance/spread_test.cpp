@@ -30,6 +30,7 @@ Spread spread_of(const material::Shelf& shelf, const std::vector<schedule::Step>
                  double hand = wet_film_spread) {
     Knowledge knowledge;
     knowledge.hand = hand;
+    knowledge.uptake = 0;
     return spread(shelf, "wood", {"test", steps}, Geometry::g45_0, two_flux_solver(), d65, knowledge);
 }
 

@@ -36,6 +36,7 @@ std::string_view word(Origin origin);
 struct Knowledge {
     double hand = wet_film_spread;    ///< one standard deviation of a coat's wet film, as a share, ≥ 0
     double board_de = wood_board_de;  ///< of one board of the wood from the next, ΔE*ab, ≥ 0
+    double uptake = 1;                ///< of the spreads of schedule::uptake_figures: 0 takes them as sure
     bool same_board = false;          ///< all boards are cut from the wood that was read: no board to board
     std::vector<JointTable> fits;     ///< what step boards taught, of materials on the shelf as they stand there
 };
@@ -112,7 +113,7 @@ private:
     };
     void add_fit(const JointTable& table);
     void add_figures();
-    void add_law();
+    void add_law(double share);
     void add_wood(const std::string& id, const color::Weights& weights, const Knowledge& knowledge);
     void add_hand(const schedule::Finish& finish, double hand);
     std::size_t coordinate(Coordinate c, std::vector<Effect> effects);
@@ -129,6 +130,7 @@ private:
     std::map<std::string, std::size_t> named_;                           // hands by name
     std::vector<Hand> hands_;
     std::vector<std::vector<std::string>> used_;
+    double law_share_ = 1;
     std::size_t first_law_ = 0;  // coordinate of the first of uptake_figures
 };
 
