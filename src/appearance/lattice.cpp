@@ -5,7 +5,7 @@
 // whose normal deviate is −∞. Why component by component: it needs no tables of direction numbers, and the vector below
 // is checked by building it again. Why weights on pairs: a spread is made of single figures and, less, of pairs; a
 // vector that is good for high orders leaves some pairs of its dimensions correlated by a half. Why so few dimensions:
-// 257 points have no more than about 24 generators without a bad pair; beyond, shuffled strata are better.
+// few points have few generators without a bad pair; beyond, shuffled strata are better.
 //
 // Normal deviates: x from erfc by one Halley step on Φ(x) − p from a rational start. For p > ½ the mirror image is
 // solved, so that p and 1 − p give opposite deviates and no tail is computed by subtracting from 1.
@@ -25,7 +25,7 @@
 namespace foretone::appearance {
 
 const std::array<int, lattice_dimensions> lattice_generator = {
-    1, 71, 56, 116, 40, 111, 26, 68, 119, 18, 48, 42, 109, 11, 51, 107, 87, 45, 59, 49, 60, 88, 101, 72,
+    1, 18, 14, 16, 10, 21, 26, 12, 29, 22, 30, 27,
 };
 
 std::uint64_t mixed(std::uint64_t a, std::uint64_t b) {

@@ -98,7 +98,10 @@ std::array<HalfAxis, 3> half_axes(Matrix m) {
     return out;
 }
 
+}  // namespace
+
 double quantile(std::vector<double> values, double share) {
+    if (values.empty()) throw std::invalid_argument("quantile: no values");
     std::sort(values.begin(), values.end());
     const double rank =
         std::clamp(share * static_cast<double>(values.size()) - 0.5, 0.0, static_cast<double>(values.size() - 1));
@@ -106,8 +109,6 @@ double quantile(std::vector<double> values, double share) {
     const std::size_t above = std::min(below + 1, values.size() - 1);
     return values[below] + (rank - static_cast<double>(below)) * (values[above] - values[below]);
 }
-
-}  // namespace
 
 Region region(const std::vector<Lab>& colors) {
     if (colors.size() < 2)

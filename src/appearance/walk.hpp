@@ -2,10 +2,10 @@
 // A schedule put on a board coat by coat: what the stages of a finish and the draws of its spread have in common.
 
 #include <functional>
-#include <optional>
 #include <vector>
 
 #include "foretone/appearance/stages.hpp"
+#include "foretone/appearance/uncertain.hpp"
 
 namespace foretone::appearance {
 
@@ -17,16 +17,6 @@ struct Moment {
     const schedule::Deposit* deposit = nullptr;  ///< of this coat; null for bare wood
     double film_um = 0;                          ///< dry film on the board; for a damp stage, before this coat
     std::function<const Board&()> board;         ///< works the board out when asked, valid until the visit ends
-};
-
-/// Wet film of every coat as a share of what the schedule says, [step][coat].
-using WetFactors = std::vector<std::vector<double>>;
-
-/// How a walk departs from the schedule.
-struct Departure {
-    WetFactors wet;                          ///< empty: all 1
-    std::vector<bool> soaks;                 ///< by step: seen damp and dry, or as a film; empty: as each deposit says
-    std::optional<schedule::UptakeLaw> law;  ///< other figures of common practice
 };
 
 /// Visits the stages in order. Throws schedule::Fault, `step_of_fault` as `stages` says; also for a coat that its

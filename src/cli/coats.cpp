@@ -72,8 +72,8 @@ void print_table(const job::Coats& c) {
         numeric.insert(numeric.end(), {true, true});
     }
     if (c.target) {
-        rows[0].insert(rows[0].end(), {"seen", several ? "it is, at worst" : "it is"});
-        numeric.insert(numeric.end(), {true, false});
+        rows[0].insert(rows[0].end(), {"seen", "two boards", several ? "it is, at worst" : "it is"});
+        numeric.insert(numeric.end(), {true, true, false});
     }
     for (const auto& r : c.rungs) {
         std::vector<std::string> row = {std::to_string(r.coats), r.film_um > 0 ? fixed(r.film_um, 0) : ""};
@@ -86,7 +86,9 @@ void print_table(const job::Coats& c) {
         if (several)
             row.insert(row.end(), {fixed(largest(r.to_target), 1),
                                    r.special_index.empty() ? "" : fixed(largest(r.special_index), 1)});
-        if (c.target) row.insert(row.end(), {fixed(100 * r.chance, 0) + " %", worst_words(r.to_target, r.words)});
+        if (c.target)
+            row.insert(row.end(), {fixed(100 * r.chance, 0) + " %", fixed(100 * r.chance_other_board, 0) + " %",
+                                   worst_words(r.to_target, r.words)});
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric);
@@ -105,7 +107,7 @@ void print(const scene::Scene& scene, const job::Coats& c) {
         const auto& nearest = c.rungs[static_cast<std::size_t>(*c.verdict.nearest)];
         std::cout << "nearest the target: " << coats_text(*c.verdict.nearest) << " (dE00 "
                   << fixed(largest(nearest.to_target), 1) << " under the worst light)\n";
-        std::cout << "the target lies within the spread: "
+        std::cout << "the target lies within what is not known of the difference: "
                   << (c.verdict.within ? "from " + coats_text(*c.verdict.within)
                                        : "at no count up to " + std::to_string(last))
                   << "\n";
@@ -114,7 +116,10 @@ void print(const scene::Scene& scene, const job::Coats& c) {
               << (c.verdict.settled ? "after " + coats_text(*c.verdict.settled)
                                     : "every coat up to " + std::to_string(last) + " is seen")
               << "\n";
-    if (c.target) std::cout << "seen: the chance that a client sees a difference to the target (dE00 above 2)\n";
+    if (c.target)
+        std::cout << "seen: the chance that a client sees a difference to the target (dE00 above 2) on one board; two "
+                     "boards: "
+                     "on another piece beside it\n";
     std::cout << "rests on: " << rests_on(weakest(c)) << "\n";
 }
 

@@ -140,9 +140,10 @@ void print_candidates(const job::Match& m) {
         numeric.insert(numeric.end(), {false, true, true});
     }
     const bool several = m.target.lights.size() > 1;
-    rows[0].insert(rows[0].end(), {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "angular",
-                                   "its order", "steps", "colors", several ? "it is, at worst" : "it is"});
-    numeric.insert(numeric.end(), 8, true);
+    rows[0].insert(rows[0].end(),
+                   {several ? "worst" : "", several ? "metamerism" : "", "±dE00", "seen", "two boards", "within",
+                    "angular", "its order", "steps", "colors", several ? "it is, at worst" : "it is"});
+    numeric.insert(numeric.end(), 10, true);
     numeric.push_back(false);
     const auto row_of = [&](const std::string& name, const std::vector<job::SeenColor>& colors) {
         std::vector<std::string> row = {name, ""};
@@ -159,8 +160,9 @@ void print_candidates(const job::Match& m) {
         row.insert(row.end(),
                    {several ? fixed(c.worst, 2) : "",
                     several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "", fixed(c.spread, 1),
-                    percent(c.chance), fixed(c.judge_worst, 2), std::to_string(c.judge_place),
-                    std::to_string(c.effort.steps), std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
+                    percent(c.chance), percent(c.chance_other_board), c.chance_within ? percent(*c.chance_within) : "",
+                    fixed(c.judge_worst, 2), std::to_string(c.judge_place), std::to_string(c.effort.steps),
+                    std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric) << "\n";
@@ -184,13 +186,18 @@ void print(const scene::Scene& scene, const job::Match& m, double seconds) {
     }
     std::cout << "\n";
     print_candidates(m);
-    std::cout << "\n* none is as close with as few steps and as few colors. Order: closeness under the worst light in "
+    std::cout << "\n* none is as close with as few steps and as few colors. Order: "
+              << (m.candidates.front().chance_within ? "the chance to be within the tolerance, then " : "")
+              << "closeness under the worst light in "
                  "steps of "
               << fixed(job::Search::as_good, 1) << ", then the smaller spread, then fewer steps, then fewer colors.\n";
-    std::cout << "seen: the chance that a client sees a difference (dE00 above 2). angular: worst dE00 by the angular "
-                 "solver ("
-              << m.streams << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
+    std::cout
+        << "seen: the chance that a client sees a difference (dE00 above 2) on one board; two boards: on another piece "
+           "beside it; within: to be within the target's tolerance_dE00. angular: worst dE00 by the angular "
+           "solver ("
+        << m.streams << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
     if (!m.unreachable.empty()) std::cout << "out of reach: " << m.unreachable << "\n";
+    for (const auto& edge : m.edges) std::cout << "on the edge of what is allowed: " << edge << "\n";
     std::cout << "recommended: " << m.candidates.front().line
               << "\nrests on: " << rests_on(m.candidates.front().rests_on) << "\n";
 }

@@ -22,9 +22,9 @@ std::string action_text(const appearance::Stage& stage, int coats) {
     return stage.action + (coats > 1 ? ", coat " + std::to_string(stage.coat) : "");
 }
 
-layout::MayBe may_be(const SeenFinish& finish, std::size_t light) {
-    layout::MayBe out;
-    for (const auto& shown : finish.may_be[light]) {
+layout::Plausible plausible(const SeenFinish& finish, std::size_t light) {
+    layout::Plausible out;
+    for (const auto& shown : finish.plausible[light]) {
         out.codes.push_back(shown.code);
         out.in_gamut = out.in_gamut && shown.in_gamut;
     }
@@ -49,7 +49,7 @@ layout::StepBoard step_board(const Preview& p, std::size_t index) {
         board.columns.push_back(
             {std::string(appearance::word(s.stage.kind)), action_text(s.stage, coats), fields(s.colors)});
     }
-    for (std::size_t l = 0; l < board.lights.size(); ++l) board.may_be.push_back(may_be(finish, l));
+    for (std::size_t l = 0; l < board.lights.size(); ++l) board.plausible.push_back(plausible(finish, l));
     board.rests_on = rests_on(finish.spread);
     return board;
 }

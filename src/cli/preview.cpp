@@ -7,6 +7,7 @@
 #include "common.hpp"
 #include "foretone/appearance/uneven.hpp"
 #include "foretone/report/json.hpp"
+#include "foretone/report/sureness.hpp"
 #include "foretone/scene/output.hpp"
 #include "findings.hpp"
 #include "foretone/job/cautions.hpp"
@@ -77,6 +78,9 @@ void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
         std::cout << (i ? "; " : " ") << finish.spread.contributions[i].what << " (dE00 "
                   << fixed(finish.spread.contributions[i].de00, 1) << ")";
     std::cout << "\n";
+    for (std::size_t l = 0; l < finish.stages.back().colors.size(); ++l)
+        std::cout << "how sure: " << report::sureness_text(finish, l) << "\n";
+    std::cout << "to be surer: " << report::measure_next_text(finish) << "\n";
     for (const auto& c : finish.stages.back().colors)
         std::cout << "may turn out, " << c.light << ": " << region_text(c.region) << "; 90 % of boards within dE00 "
                   << fixed(c.region.de00_90, 1) << "\n";
@@ -90,9 +94,8 @@ void print_differences(const job::Preview& p) {
     rows[0] = {"finish"};
     std::vector<bool> numeric = {false};
     for (const auto& light : p.scene.look.lights) {
-        rows[0].push_back(light + " dE00");
-        rows[0].push_back("it is");
-        numeric.insert(numeric.end(), {true, false});
+        rows[0].insert(rows[0].end(), {light + " dE00", "±", "seen", "it is"});
+        numeric.insert(numeric.end(), {true, true, true, false});
     }
     rows[0].push_back("worst");
     numeric.push_back(true);
@@ -105,13 +108,16 @@ void print_differences(const job::Preview& p) {
                 const bool onward = d.from == p.reference && d.to == f.name;
                 if (d.light != light || !(onward || (d.from == f.name && d.to == p.reference))) continue;
                 row.push_back(fixed(d.de00, 1));
+                row.push_back(fixed(d.spread.spread_de00, 1));
+                row.push_back(fixed(100 * d.chance_seen, 0) + " %");
                 row.push_back(onward ? d.words : d.reverse_words);
                 worst = std::max(worst, d.de00);
             }
         row.push_back(fixed(worst, 1));
         rows.push_back(std::move(row));
     }
-    std::cout << table(rows, numeric);
+    std::cout << table(rows, numeric)
+              << "±: of the difference, on one board; seen: the chance that it is above dE00 2 there\n";
 }
 
 // Lab is told relative to each light's own white; what changes from light to light is told as an adapted eye sees it.

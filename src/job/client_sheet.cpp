@@ -1,6 +1,7 @@
 #include "foretone/job/client_sheet.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 #include "foretone/schedule/deposit.hpp"
@@ -9,6 +10,39 @@
 
 namespace foretone::job {
 namespace {
+
+// The draws if the materials were known: about the mean, what two boards of a world differ by, over √2, to both sides.
+appearance::Draws boards_of(const appearance::Draws& draws, const color::Lab& mean) {
+    appearance::Draws out;
+    for (std::size_t i = 0; i + 1 < draws.size(); i += 2)
+        for (const double side : {std::sqrt(0.5), -std::sqrt(0.5)})
+            out.push_back({mean.l + side * (draws[i].l - draws[i + 1].l), mean.a + side * (draws[i].a - draws[i + 1].a),
+                           mean.b + side * (draws[i].b - draws[i + 1].b)});
+    return out;
+}
+
+// Once step boards were learned from, a client is shown what boards and coats do: what is still not known of the
+// materials goes with the next board, and is the shop's to say.
+void show_boards_alone(Preview& p, const scene::Library& library) {
+    const auto& look = p.scene.look;
+    for (auto& finish : p.finishes) {
+        auto& colors = finish.stages.back().colors;
+        for (std::size_t l = 0; l < colors.size(); ++l) {
+            const auto white =
+                color::make_weights(library.illuminant(look.lights[l]), library.observer(look.observer)).white;
+            colors[l].region = finish.spread.boards[l];
+            colors[l].spread_de00 = colors[l].region.rms_de00;
+            auto& shown = finish.plausible[l];
+            const auto count = shown.size();
+            shown.clear();
+            const auto draws = boards_of(finish.spread.finished[l], colors[l].region.mean);
+            for (const auto& lab : appearance::plausible(draws, colors[l].region, count))
+                shown.push_back(color::to_display(color::from_lab(lab, white), white));
+        }
+        std::erase_if(finish.spread.contributions,
+                      [](const auto& c) { return c.origin == appearance::Origin::materials; });
+    }
+}
 
 std::vector<std::size_t> chosen_finishes(const scene::Scene& scene, const std::vector<std::string>& wanted) {
     std::vector<std::string> names;
@@ -125,6 +159,7 @@ ClientSheetWork client_sheet(const scene::Scene& scene, const scene::Library& li
         }
     }
     work.preview = preview(own, library, solver);
+    if (!own.fits.empty()) show_boards_alone(work.preview, library);
     return work;
 }
 

@@ -4,9 +4,10 @@
 #include <cmath>
 
 #include "foretone/color/words.hpp"
-#include "foretone/search/chance.hpp"
 #include "foretone/search/words.hpp"
+#include "against_target.hpp"
 #include "asked.hpp"
+#include "foretone/base/parallel.hpp"
 
 namespace foretone::job {
 namespace {
@@ -45,6 +46,37 @@ public:
         for (const auto& id : out_.lights) weights_.push_back(color::make_weights(library.illuminant(id), observer));
     }
 
+    /// All of them, and how sure each is and what lies between it and the target: one account for all.
+    void add_up_to(int most) {
+        for (int n = 0; n <= most; ++n) add(n);
+        std::vector<schedule::Finish> finishes;
+        for (const auto& rung : out_.rungs) finishes.push_back(with_coats(scene_.finishes[finish_], step_, rung.coats));
+        if (const auto* target = target_finish(scene_)) finishes.push_back(*target);
+        auto spreads = appearance::spreads(
+            {scene_.shelf, scene_.wood, finishes, scene_.look.geometry, solver_, weights_, false, scene_.knowledge(),
+             [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
+        const auto aim = out_.target
+                             ? std::optional(aimed_at(*out_.target, target_finish(scene_) ? &spreads.back() : nullptr,
+                                                      spreads.front().finished.front().size()))
+                             : std::nullopt;
+        for (std::size_t r = 0; r < out_.rungs.size(); ++r) {
+            Rung& rung = out_.rungs[r];
+            rung.rests_on = std::move(spreads[r]);
+            for (std::size_t l = 0; l < weights_.size(); ++l) {
+                rung.colors[l].spread_de00 = rung.rests_on.de00(0, l);
+                rung.colors[l].region = rung.rests_on.regions.back()[l];
+                rung.spread = std::max(rung.spread, rung.colors[l].spread_de00);
+            }
+            if (!aim) continue;
+            const auto chances = chances_against(*aim, rung.rests_on, *scene_.target);
+            rung.chance = chances.seen;
+            rung.chance_other_board = chances.seen_other_board;
+            rung.chance_within = chances.within;
+            rung.off_target = chances.off_target_de00;
+        }
+    }
+
+private:
     void add(int coats) {
         const auto finish = with_coats(scene_.finishes[finish_], step_, coats);
         Rung rung;
@@ -56,8 +88,6 @@ public:
                 appearance::stages(scene_.shelf, scene_.wood, finish, scene_.look.geometry, solver_, &failed);
             reflectance = worked.stages.back().reading.total();
             rung.film_um = worked.stages.back().film_um;
-            rung.rests_on =
-                appearance::spread(scene_.shelf, scene_.wood, finish, scene_.look.geometry, solver_, weights_);
         } catch (const schedule::Fault& fault) {
             const auto at = static_cast<std::size_t>(std::max(failed, 0));
             throw scene_.at(fault, finish_, coats == 0 && at >= step_ ? at + 1 : at);
@@ -66,19 +96,14 @@ public:
         out_.rungs.push_back(std::move(rung));
     }
 
-private:
     void color(Rung& rung, std::size_t l, const spectral::Spectrum& reflectance) {
         rung.colors.push_back(see(reflectance, out_.lights[l], weights_[l]));
-        auto& c = rung.colors.back();
-        c.spread_de00 = rung.rests_on.de00(rung.rests_on.regions.size() - 1, l);
-        rung.spread = std::max(rung.spread, c.spread_de00);
+        const auto& c = rung.colors.back();
         if (!out_.rungs.empty()) rung.added.push_back(color::delta_e_00(out_.rungs.back().colors[l].lab, c.lab));
         if (!out_.target) return;
         const auto& aim = out_.target->aim.lights[l].lab;
         rung.to_target.push_back(color::delta_e_00(aim, c.lab));
         rung.words.push_back(color::describe(aim, c.lab));
-        rung.chance =
-            std::max(rung.chance, search::chance_beyond(search::client_sees_de00, aim, rung.rests_on.finished[l]));
         if (out_.target->reflectance)
             rung.special_index.push_back(l == 0
                                              ? 0
@@ -113,11 +138,11 @@ Coats coats(const scene::Scene& scene, const scene::Library& library, const appe
         for (auto& w : target_warnings(scene)) out.warnings.push_back(std::move(w));
     }
     Ladder ladder(scene, library, solver, out, finish, step);
-    for (int n = 0; n <= question.upto; ++n) ladder.add(n);
+    ladder.add_up_to(question.upto);
     std::vector<search::CoatsStep> steps;
     for (const auto& r : out.rungs)
-        steps.push_back(
-            {worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt, r.spread});
+        steps.push_back({worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt,
+                         out.target ? r.off_target : r.spread});
     out.verdict = search::coats_verdict(steps);
     return out;
 }

@@ -6,10 +6,11 @@
 #include <set>
 #include <tuple>
 
+#include "against_target.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/appearance/uneven.hpp"
 #include "foretone/color/words.hpp"
-#include "foretone/search/chance.hpp"
+#include "foretone/search/edge.hpp"
 #include "foretone/search/words.hpp"
 
 namespace foretone::job {
@@ -125,18 +126,33 @@ Candidate Search::candidate(const search::Found& found) const {
     out.effort = search::effort(space_, found.number);
     out.findings = schedule::judge(out.finish, scene_.shelf);
     const auto reflectance = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, out.finish);
-    out.rests_on =
-        appearance::spread(scene_.shelf, scene_.wood, out.finish, scene_.look.geometry, solver_, target_.weights);
+    std::vector<schedule::Finish> pair = {out.finish};
+    const auto* target = target_finish(scene_);
+    if (target) pair.push_back(*target);
+    auto spreads = appearance::spreads({scene_.shelf,
+                                        scene_.wood,
+                                        pair,
+                                        scene_.look.geometry,
+                                        solver_,
+                                        target_.weights,
+                                        false,
+                                        scene_.knowledge(),
+                                        {}});
+    const auto aimed = aimed_at(target_, target ? &spreads.back() : nullptr, spreads.front().finished.front().size());
+    out.rests_on = std::move(spreads.front());
+    const auto chances = chances_against(aimed, out.rests_on, *scene_.target);
+    out.chance = chances.seen;
+    out.chance_other_board = chances.seen_other_board;
+    out.chance_within = chances.within;
     for (std::size_t l = 0; l < target_.lights.size(); ++l) {
         out.colors.push_back(see(reflectance, target_.lights[l], target_.weights[l]));
         auto& c = out.colors.back();
-        c.spread_de00 = out.rests_on.de00(out.rests_on.regions.size() - 1, l);
+        c.spread_de00 = out.rests_on.de00(0, l);
+        c.region = out.rests_on.regions.back()[l];
         const auto& aim = target_.aim.lights[l].lab;
         out.de00.push_back(color::delta_e_00(aim, c.lab));
         out.words.push_back(color::describe(aim, c.lab));
         out.spread = std::max(out.spread, c.spread_de00);
-        out.chance =
-            std::max(out.chance, search::chance_beyond(search::client_sees_de00, aim, out.rests_on.finished[l]));
         if (target_.reflectance)
             out.special_index.push_back(l == 0
                                             ? 0
@@ -220,11 +236,16 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
         c.best_of_kind = std::find(front.begin(), front.end(), found[i]) != front.end();
         out.candidates[k] = std::move(c);
     });
+    // By risk where the target says what will do, else by closeness.
     const auto rank = [](const Candidate& c) {
-        return std::tuple(std::floor(c.worst / as_good), c.spread, c.effort.steps, c.effort.colorants, c.number);
+        const double risk = c.chance_within ? std::floor((1 - *c.chance_within) / same_risk) : 0;
+        return std::tuple(risk, std::floor(c.worst / as_good), c.spread, c.effort.steps, c.effort.colorants, c.number);
     };
     std::sort(out.candidates.begin(), out.candidates.end(),
               [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+
+    if (out.candidates.front().worst > as_good)
+        out.edges = search::on_the_edge(scene_.search->choices, space_, out.candidates.front().number);
 
     const auto nearest = std::min_element(out.candidates.begin(), out.candidates.end(),
                                           [](const auto& a, const auto& b) { return a.worst < b.worst; });

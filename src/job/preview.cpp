@@ -4,8 +4,10 @@
 
 #include "foretone/appearance/tones.hpp"
 #include "foretone/appearance/uneven.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/material/figures.hpp"
+#include "foretone/search/chance.hpp"
 
 namespace foretone::job {
 namespace {
@@ -38,6 +40,23 @@ PublishedFooting footing_of(const schedule::Finish& finish, int up_to_step, cons
     return published_footing(used, shelf);
 }
 
+// One repeat of an instrument and one place of the board, ΔE*ab together (common practice; measure::Noise).
+constexpr double reading_de = 0.76;
+
+// What can be read of the stages: the board dry.
+void what_next(SeenFinish& out) {
+    std::vector<appearance::Draws> read;
+    for (std::size_t s = 0; s < out.stages.size(); ++s) {
+        const auto& stage = out.stages[s].stage;
+        if (stage.kind == appearance::StageKind::damp) continue;
+        out.readings.push_back(stage.after_step == 0 ? "the bare wood"
+                                                     : "the board after step " + std::to_string(stage.after_step) +
+                                                           ", coat " + std::to_string(stage.coat));
+        read.push_back(out.spread.stages[s]);
+    }
+    out.next = search::next_readings(read, out.spread.finished.front(), reading_de);
+}
+
 SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appearance::Solver& solver,
                       const std::vector<color::Weights>& lights) {
     const auto& finish = scene.finishes[index];
@@ -59,30 +78,62 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
     }
     const auto boards = appearance::boards(scene.shelf, scene.wood, finish);
     const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
-    out.spread = appearance::spread(scene.shelf, scene.wood, finish, scene.look.geometry, solver, lights);
     for (std::size_t s = 0; s < worked.stages.size(); ++s) {
         SeenStage seen{worked.stages[s], worked.stages[s].reading.total(), {}};
         seen.uneven_de00 =
             appearance::uneven_de00(appearance::tenths(boards[s], wood, scene.look.geometry, solver), lights.front());
         for (std::size_t l = 0; l < lights.size(); ++l) {
             seen.colors.push_back(see(seen.reflectance, scene.look.lights[l], lights[l]));
-            seen.colors.back().spread_de00 = out.spread.de00(s, l);
             seen.colors.back().published_boards =
                 std::max(0, footing_of(finish, worked.stages[s].after_step, scene.shelf).rows);
-            seen.colors.back().region = out.spread.regions[s][l];
         }
         out.stages.push_back(std::move(seen));
-    }
-    for (std::size_t l = 0; l < lights.size(); ++l) {
-        out.may_be.emplace_back();
-        for (const auto& lab :
-             appearance::plausible(out.spread.finished[l], out.spread.regions.back()[l], plausible_boards))
-            out.may_be.back().push_back(color::to_display(color::from_lab(lab, lights[l].white), lights[l].white));
     }
     out.footing = footing_of(finish, static_cast<int>(finish.steps.size()), scene.shelf);
     warn_out_of_gamut(out, place);
     out.findings = schedule::judge(finish, scene.shelf);
     return out;
+}
+
+// How sure all of it is: one account for all finishes.
+void add_spreads(Preview& out, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
+    const auto& scene = out.scene;
+    auto spreads = appearance::spreads(
+        {scene.shelf, scene.wood, scene.finishes, scene.look.geometry, solver, lights, true, scene.knowledge(),
+         [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
+    for (std::size_t f = 0; f < out.finishes.size(); ++f) {
+        auto& finish = out.finishes[f];
+        finish.spread = std::move(spreads[f]);
+        for (std::size_t s = 0; s < finish.stages.size(); ++s)
+            for (std::size_t l = 0; l < lights.size(); ++l) {
+                auto& color = finish.stages[s].colors[l];
+                color.spread_de00 = finish.spread.de00(s, l);
+                color.region = finish.spread.regions[s][l];
+            }
+        for (std::size_t l = 0; l < lights.size(); ++l) {
+            finish.plausible.emplace_back();
+            for (const auto& lab :
+                 appearance::plausible(finish.spread.finished[l], finish.spread.regions.back()[l], plausible_boards))
+                finish.plausible.back().push_back(
+                    color::to_display(color::from_lab(lab, lights[l].white), lights[l].white));
+        }
+        what_next(finish);
+    }
+}
+
+Difference difference(const Preview& p, std::size_t from, std::size_t to, std::size_t light) {
+    const auto &a = p.finishes[from], &b = p.finishes[to];
+    const auto &ca = a.stages.back().colors[light].lab, &cb = b.stages.back().colors[light].lab;
+    const auto &da = a.spread.finished[light], &db = b.spread.finished[light];
+    return {a.name,
+            b.name,
+            p.scene.look.lights[light],
+            color::delta_e_00(ca, cb),
+            appearance::difference_spread(da, db),
+            appearance::chance_beyond(search::client_sees_de00, da, db),
+            appearance::chance_beyond(search::client_sees_de00, da, appearance::on_the_other_board(db)),
+            color::describe(ca, cb),
+            color::describe(cb, ca)};
 }
 
 void warn_resampled(const scene::Scene& scene, std::vector<scene::Problem>& warnings) {
@@ -125,14 +176,10 @@ Preview preview(const scene::Scene& scene, const scene::Library& library, const 
     const auto lights = weights_of(scene.look, library);
     for (std::size_t i = 0; i < scene.finishes.size(); ++i)
         out.finishes.push_back(see_finish(scene, i, solver, lights));
+    add_spreads(out, solver, lights);
     for (std::size_t i = 0; i < out.finishes.size(); ++i)
         for (std::size_t j = i + 1; j < out.finishes.size(); ++j)
-            for (std::size_t l = 0; l < lights.size(); ++l) {
-                const auto& p = out.finishes[i].stages.back().colors[l].lab;
-                const auto& q = out.finishes[j].stages.back().colors[l].lab;
-                out.differences.push_back({out.finishes[i].name, out.finishes[j].name, scene.look.lights[l],
-                                           color::delta_e_00(p, q), color::describe(p, q), color::describe(q, p)});
-            }
+            for (std::size_t l = 0; l < lights.size(); ++l) out.differences.push_back(difference(out, i, j, l));
     for (const auto& f : out.finishes) {
         const auto& colors = f.stages.back().colors;
         for (std::size_t l = 1; l < colors.size(); ++l)

@@ -9,7 +9,7 @@
 
 #include "client_sheet_words.hpp"
 #include "foretone/layout/utf8.hpp"
-#include "may_be.hpp"
+#include "plausible.hpp"
 
 namespace foretone::layout {
 namespace {
@@ -27,9 +27,9 @@ void check(const ClientSheet& sheet) {
     }
     const auto check_row = [&](const ClientRow& row) {
         for (const ClientBoard& b : row.by_light) {
-            if (b.may_be.size() > most_plausible) {
+            if (b.plausible.size() > most_plausible) {
                 throw std::invalid_argument(here + ", " + row.name + ": at most 48 plausible colors, got " +
-                                            std::to_string(b.may_be.size()));
+                                            std::to_string(b.plausible.size()));
             }
         }
     };
@@ -229,14 +229,14 @@ private:
         const ClientBoard& b = row.by_light[wanted.light];
         page_.sheet.pictures.push_back(
             {{x, y, wanted.width, wanted.height}, painter_(wanted), row.name + ", " + sheet_.lights[wanted.light]});
-        const int strip_top = y + wanted.height + look::strip_gap, count = int(b.may_be.size());
+        const int strip_top = y + wanted.height + look::strip_gap, count = int(b.plausible.size());
         const int chip_width = count == 0 ? wanted.width : wanted.width / look::chip_share;
         page_.sheet.strips.push_back({{x, strip_top, chip_width, look::strip_height}, b.chip, !b.in_gamut});
         const int left = x + chip_width + look::strip_gap, width = x + wanted.width - left;
         for (int i = 0; i < count; ++i) {
             const int from = left + i * width / count, to = left + (i + 1) * width / count;
             page_.sheet.strips.push_back(
-                {{from, strip_top, to - from, look::strip_height}, b.may_be[std::size_t(i)], false});
+                {{from, strip_top, to - from, look::strip_height}, b.plausible[std::size_t(i)], false});
         }
     }
 

@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "grid.hpp"
-#include "may_be.hpp"
+#include "plausible.hpp"
 
 namespace foretone::layout {
 namespace {
@@ -19,7 +19,7 @@ void check(const StepBoard& board) {
     if (board.columns.empty() || board.columns.size() > most_columns) {
         throw std::invalid_argument(here + ": 1 to 64 columns, got " + std::to_string(board.columns.size()));
     }
-    check_may_be(board, here);
+    check_plausible(board, here);
     for (std::size_t c = 0; c < board.columns.size(); ++c) {
         const std::vector<Field>& fields = board.columns[c].by_light;
         const std::string place = here + ", column " + std::to_string(c + 1) + " (" + board.columns[c].stage + ")";
@@ -79,10 +79,10 @@ Sheet lay_out(const StepBoard& board) {
     page.sheet.title = board.finish.empty() ? board.scene : board.finish;
     page.sheet.description = "Step board" + (board.scene.empty() ? "" : ": " + board.scene);
     const int body = add_header(page, header);
-    for (const MayBe& m : board.may_be) {
+    for (const Plausible& m : board.plausible) {
         foot.out_of_gamut = foot.out_of_gamut || !m.in_gamut;
     }
-    add_foot(page, add_may_be(page, add_grid(page, body, grid), grid_gutter(grid), board), foot);
+    add_foot(page, add_plausible(page, add_grid(page, body, grid), grid_gutter(grid), board), foot);
     return std::move(page.sheet);
 }
 

@@ -107,7 +107,7 @@ private:
 
 // Within this ΔE00 of the base lies `noise_share` of the boards, judged by the worst light of each.
 double bound(const Sources& sources, std::size_t lights) {
-    constexpr unsigned shifts = 8;
+    constexpr unsigned shifts = 31;
     const auto& moves = sources.moves();
     const appearance::ShiftedLattice lattice(moves.size(), moves.size());
     std::vector<double> worst, amplitudes(moves.size());

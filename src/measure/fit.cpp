@@ -240,6 +240,7 @@ void Fit::Work::run() {
     if (q.leave_one_out && q.readings.size() > 1) leave_one_out();
     model.set(p);
     fill_shelf(model, told, result);
+    fill_joint();
 }
 
 namespace {

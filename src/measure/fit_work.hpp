@@ -16,6 +16,7 @@ struct Fit::Work {
     void judge_readings();
     void refuse_bad() const;
     void leave_one_out();
+    void fill_joint();
 
     FitModel model;
     Eigen::MatrixXd moves;            // at the library

@@ -266,7 +266,7 @@ Json Session::details(const Json& request) {
     Json out = {{"json", report::preview_json(p)}, {"may_be", Json::array()}};
     for (const auto& f : p.finishes) {
         Json lights = Json::array();
-        for (const auto& light : f.may_be) {
+        for (const auto& light : f.plausible) {
             lights.push_back(Json::array());
             for (const auto& c : light) lights.back().push_back(c.hex());
         }

@@ -17,7 +17,7 @@ layout::ClientBoard board_of(const job::SeenStage& stage, const job::SeenFinish&
                              bool with_range) {
     layout::ClientBoard b{stage.colors[light].screen.code, stage.colors[light].screen.in_gamut, {}};
     if (with_range)
-        for (const auto& shown : finish.may_be[light]) b.may_be.push_back(shown.code);
+        for (const auto& shown : finish.plausible[light]) b.plausible.push_back(shown.code);
     return b;
 }
 

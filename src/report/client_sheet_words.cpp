@@ -34,8 +34,11 @@ std::string direction_text(const appearance::Region& region) {
     return most == 0 ? "lighter or darker" : most == 1 ? "redder or greener" : "yellower or bluer";
 }
 
-/// What a contribution of the spread is about, in a finisher's words. They are "id key" or "step N wet film".
+/// What a contribution of the spread is about, in a finisher's words. They are "id key", "step N wet film",
+/// "how coats go in: ..." or "what \"a fit\" left open".
 std::string source_text(const std::string& what, const scene::Scene& scene) {
+    if (what.starts_with("how coats go in")) return "how deep it soaks in";
+    if (what.starts_with("what \"")) return "what the step boards left open";
     const auto space = what.find(' ');
     const std::string id = what.substr(0, space), key = space == std::string::npos ? "" : what.substr(space + 1);
     const auto has = [&](const char* word) { return key.find(word) != std::string::npos; };

@@ -2,6 +2,7 @@
 
 #include "foretone/report/account_json.hpp"
 #include "foretone/report/findings_json.hpp"
+#include "foretone/report/sureness.hpp"
 #include "foretone/scene/version.hpp"
 #include "json_parts.hpp"
 
@@ -12,6 +13,7 @@ Json range_json(const appearance::Region& r) {
     j["mean_Lab"] = {r.mean.l, r.mean.a, r.mean.b};
     j["covariance_Lab"] = r.covariance;
     j["dE00_90"] = r.de00_90;
+    j["dE00_90_sampling_error"] = r.de00_90_error;
     j["half_axes_Lab"] = Json::array();
     for (const auto& axis : r.axes)
         j["half_axes_Lab"].push_back({{"length", axis.length}, {"direction", axis.direction}});
@@ -32,6 +34,8 @@ Json color_json(const job::SeenColor& c, const std::string& observer, const std:
     if (with_spread) {
         j["spread_dE00"] = c.spread_de00;
         j["rests_on_published_boards"] = c.published_boards;
+        j["spread_materials_dE00"] = c.region.materials_de00;
+        j["spread_boards_dE00"] = c.region.boards_de00;
         j["range"] = range_json(c.region);
     }
     return j;
@@ -54,6 +58,18 @@ Json stage_json(const job::SeenStage& s, const scene::Look& look) {
     return stage;
 }
 
+Json reading_json(const job::SeenFinish& f, const search::NextReading& reading) {
+    Json j = {{"read", Json::array()}, {"spread_dE00", reading.spread_de00}};
+    for (const std::size_t i : reading.of) j["read"].push_back(f.readings[i]);
+    return j;
+}
+
+Json measure_next_json(const job::SeenFinish& f) {
+    return {{"words", measure_next_text(f)},           {"spread_dE00", f.next.now_de00},
+            {"spread_boards_dE00", f.next.floor_de00}, {"best_one", reading_json(f, f.next.one)},
+            {"best_two", reading_json(f, f.next.two)}, {"step_board", reading_json(f, f.next.all)}};
+}
+
 Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
     Json j;
     j["name"] = f.name;
@@ -64,8 +80,10 @@ Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
     j["no_published_board_of"] = f.footing.without;
     j["spread_from"] = Json::array();
     for (std::size_t i = 0; i < f.spread.contributions.size() && i < 3; ++i)
-        j["spread_from"].push_back(
-            {{"figure", f.spread.contributions[i].what}, {"dE00", f.spread.contributions[i].de00}});
+        j["spread_from"].push_back({{"figure", f.spread.contributions[i].what},
+                                    {"dE00", f.spread.contributions[i].de00},
+                                    {"kind", appearance::word(f.spread.contributions[i].origin)}});
+    j["measure_next"] = measure_next_json(f);
     j["warnings"] = warnings_json(f.warnings);
     j["findings"] = findings_json(f.findings);
     return j;
@@ -104,8 +122,15 @@ std::string preview_json(const job::Preview& p, const scene::Notebook& notebook)
     }
     j["differences"] = Json::array();
     for (const auto& d : p.differences)
-        j["differences"].push_back(
-            {{"from", d.from}, {"to", d.to}, {"light", d.light}, {"dE00", d.de00}, {"words", d.words}});
+        j["differences"].push_back({{"from", d.from},
+                                    {"to", d.to},
+                                    {"light", d.light},
+                                    {"dE00", d.de00},
+                                    {"spread_dE00", d.spread.spread_de00},
+                                    {"dE00_90", {d.spread.low_de00, d.spread.high_de00}},
+                                    {"chance_seen", d.chance_seen},
+                                    {"chance_seen_other_board", d.chance_seen_other_board},
+                                    {"words", d.words}});
     j["across_lights"] = Json::array();
     for (const auto& a : p.across)
         j["across_lights"].push_back({{"finish", a.finish},

@@ -42,8 +42,8 @@ std::string steps_table(const job::Plan& p) {
         if (s.sheen_gu60) how += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60°";
         out += "<tr>" + cell(std::to_string(i + 1)) + cell(s.action) + cell(how) +
                cell(base::at_most(s.wet_um, 0) + " / " + base::at_most(s.dry_um, 1) + " um") + "<td>" +
-               base::xml_escaped(base::at_most(s.ml, s.ml < 20 ? 1 : 0) + " mL: " + measures_text(s.pot)) + rounding_line(s) +
-               "</td></tr>";
+               base::xml_escaped(base::at_most(s.ml, s.ml < 20 ? 1 : 0) + " mL: " + measures_text(s.pot)) +
+               rounding_line(s) + "</td></tr>";
     }
     return out + "</table>";
 }

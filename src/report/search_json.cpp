@@ -19,14 +19,17 @@ Json color_json(const job::SeenColor& c, const std::string& observer, const scen
             {"sRGB", c.screen.rgb},
             {"hex", c.screen.hex()},
             {"in_gamut", c.screen.in_gamut},
-            {"spread_dE00", c.spread_de00}};
+            {"spread_dE00", c.spread_de00},
+            {"spread_materials_dE00", c.region.materials_de00},
+            {"spread_boards_dE00", c.region.boards_de00}};
 }
 
 Json target_json(const job::TargetView& t, const scene::Scene& scene) {
     Json j = {{"name", t.name}, {"spectral", t.reflectance.has_value()}, {"colors", Json::array()}};
     for (const auto& c : t.colors) {
         j["colors"].push_back(color_json(c, t.observer, scene));
-        j["colors"].back().erase("spread_dE00");
+        for (const char* key : {"spread_dE00", "spread_materials_dE00", "spread_boards_dE00"})
+            j["colors"].back().erase(key);
     }
     return j;
 }
@@ -89,7 +92,12 @@ std::string coats_json(const scene::Scene& scene, const job::Coats& coats) {
                      {"colors", compared_json(r.colors, r.to_target, r.special_index, r.words, observer, scene)}};
         for (std::size_t l = 0; l < r.added.size(); ++l) rung["colors"][l]["added_dE00"] = r.added[l];
         rung["spread_dE00"] = r.spread;
-        if (coats.target) rung["chance_seen"] = r.chance;
+        if (coats.target) {
+            rung["spread_to_target_dE00"] = r.off_target;
+            rung["chance_seen"] = r.chance;
+            rung["chance_seen_other_board"] = r.chance_other_board;
+            if (r.chance_within) rung["chance_within"] = *r.chance_within;
+        }
         j["coats"].push_back(std::move(rung));
     }
     if (coats.target) j["nearest"] = count(coats.verdict.nearest);
@@ -110,6 +118,7 @@ std::string match_json(const scene::Scene& scene, const job::Match& match) {
     j["left_out"] = match.left_out;
     j["judge"] = {{"solver", "angular"}, {"streams", match.streams}, {"recipes", match.judged}};
     j["unreachable"] = match.unreachable;
+    j["on_the_edge"] = match.edges;
     j["candidates"] = Json::array();
     for (const auto& c : match.candidates) {
         Json k = {{"recipe", c.line}, {"number", c.number}, {"step", steps_json(c.finish)}};
@@ -119,6 +128,8 @@ std::string match_json(const scene::Scene& scene, const job::Match& match) {
         k["worst_dE00"] = c.worst;
         k["spread_dE00"] = c.spread;
         k["chance_seen"] = c.chance;
+        k["chance_seen_other_board"] = c.chance_other_board;
+        if (c.chance_within) k["chance_within"] = *c.chance_within;
         k["uneven_dE00"] = c.uneven_de00;
         k["best_of_kind"] = c.best_of_kind;
         k["place"] = c.place ? Json(c.place) : Json(nullptr);

@@ -39,7 +39,7 @@ public:
         if (out_.by.empty())
             root_.fault("key-missing", {root_.file(), 1, 1},
                         "by = \"whose boards, read when\" is missing: it becomes the source of every fitted figure");
-        for (const auto& [id, place] : read_own_materials(root_, folder_, library_, out_.question.shelf,
+        for (const auto& [id, place] : read_own_materials(root_, folder_, library_, out_.question.shelf, fits_,
                                                           [&](Problem p) { out_.warnings.push_back(std::move(p)); }))
             out_.own.insert(id);
         read_look();
@@ -362,6 +362,7 @@ private:
     Keys root_;
     std::filesystem::path folder_;
     const Library& library_;
+    std::vector<appearance::JointTable> fits_;  // of materials brought along: a fit starts from their own sd
     BoardsFile out_;
     Common common_;
     std::optional<color::Weights> weights_;

@@ -7,6 +7,7 @@
 #include "foretone/base/text.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/boards.hpp"
+#include "joint_table.hpp"
 #include "material_table.hpp"
 
 namespace foretone::scene {
@@ -125,7 +126,9 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
             }
         out += material_text(boards.written_as(id), like(id), m, source) + powders;
     }
-    return out;
+    appearance::JointTable joint = result.joint;
+    joint.title = boards.title;
+    return out + joint_toml(joint, [&](const std::string& id) { return boards.written_as(id); });
 }
 
 }  // namespace foretone::scene

@@ -43,7 +43,7 @@ const toml::node* find(const toml::table& table, const std::string& key) {
 class MaterialReader {
 public:
     MaterialReader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder,
-           std::vector<Problem>* notes)
+                   std::vector<Problem>* notes)
         : keys_(keys), library_(library), folder_(folder), notes_(notes) {
         m_.id = id;
     }

@@ -2,6 +2,8 @@
 
 #include "foretone/material/references.hpp"
 #include "foretone/scene/text_file.hpp"
+#include "foretone/base/text.hpp"
+#include "joint_table.hpp"
 #include "material_table.hpp"
 
 namespace foretone::scene {
@@ -46,6 +48,7 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
 
 std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder,
                                                 const Library& library, material::Shelf& shelf,
+                                                std::vector<appearance::JointTable>& fits,
                                                 const std::function<void(Problem)>& warn) {
     std::map<std::string, Place> places;
     if (const auto files = root.texts("materials"))
@@ -54,7 +57,7 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
                 const auto path = folder / name;
                 const auto table = parse_toml(read_text(path), path.string());
                 const Keys keys(table, path.string(), "a file of materials", root.problems());
-                keys.only({"format", "title", "material"});
+                keys.only({"format", "title", "material", "joint"});
                 if (!keys.has("format"))
                     keys.fault("key-missing", {keys.file(), 1, 1}, "format = 1 is missing");
                 else
@@ -62,10 +65,22 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
                 if (!keys.has("material"))
                     keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
                 read_tables(keys, path.parent_path(), library, shelf, warn, places);
+                if (const auto* joint = keys.sub("joint"))
+                    if (auto fit = read_joint(Keys(*joint, keys.file(), "[joint]", keys.problems()), warn))
+                        fits.push_back(std::move(*fit));
             });
     read_tables(root, folder, library, shelf, warn, places);
     const auto own = shelf;  // what they draw on
     for (const auto& [id, place] : places) take_parts(own.at(id), place, library, shelf, root.problems());
+    for (auto& fit : fits) {
+        const auto edited = appearance::drop_edited(fit, shelf);
+        if (!edited.empty())
+            warn({"joint-edited", root.has("materials") ? root.place_of("materials") : root.here(),
+                  base::joined(edited, ", ", " and ") + " no longer read" + (edited.size() == 1 ? "s" : "") + " as \"" +
+                      fit.title + "\" fitted it: " + (edited.size() == 1 ? "it stands" : "they stand") + " by " +
+                      (edited.size() == 1 ? "its" : "their") + " own sd, the others still hang together"});
+    }
+    std::erase_if(fits, [](const auto& fit) { return fit.figures.empty(); });
     return places;
 }
 

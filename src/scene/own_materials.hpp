@@ -3,16 +3,19 @@
 
 #include <functional>
 
+#include "foretone/appearance/joint.hpp"
 #include "foretone/scene/library.hpp"
 #include "toml_keys.hpp"
 
 namespace foretone::scene {
 
 /// Puts the materials of `materials = ["file.toml", ...]`, then those of [material.*], on the shelf; the latter take
-/// the place of the former. A file holds `format = 1` and tables [material.id]. What is wrong goes to the keys'
+/// the place of the former. A file holds `format = 1`, tables [material.id], and [joint] if it was fitted: these go to
+/// `fits`, without the figures that were edited or replaced since, which is warned of. What is wrong goes to the keys'
 /// problems, what is worth knowing to `warn`. Returns the place of each.
 std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder,
                                                 const Library& library, material::Shelf& shelf,
+                                                std::vector<appearance::JointTable>& fits,
                                                 const std::function<void(Problem)>& warn);
 
 /// Puts a library material, and what it is made of, on the shelf unless it is there; an unknown id is a problem at

@@ -77,6 +77,14 @@ private:
         return out;
     }
 
+    std::optional<bool> truth(const Keys& from, const char* key) {
+        const auto* node = from.table().get(key);
+        if (!node) return std::nullopt;
+        if (const auto v = node->value_exact<bool>()) return *v;
+        from.fault("value-type", from.place_of(*node), std::string(key) + " is true or false");
+        return std::nullopt;
+    }
+
     void read_look() {
         const auto* table = root_.sub("look");
         if (!table) return;
@@ -99,7 +107,7 @@ private:
     }
 
     void read_materials() {
-        read_own_materials(root_, folder_, library_, scene_.shelf,
+        read_own_materials(root_, folder_, library_, scene_.shelf, scene_.fits,
                            [&](Problem p) { scene_.warnings.push_back(std::move(p)); });
     }
 
@@ -125,7 +133,8 @@ private:
             return;
         }
         if (!by_lab && !by_file) {
-            wood.only({"use", "grit"});
+            wood.only({"use", "grit", "same_board"});
+            if (const auto same = truth(wood, "same_board")) scene_.same_board = *same;
             if (const auto use = wood.text("use")) {
                 const auto place = wood.place_of(*table->get("use"));
                 take(*use, place);
@@ -174,6 +183,7 @@ private:
             return;
         }
         m.id = "board";
+        scene_.same_board = true;  // what was read is the board itself
         m.name = wood.text("name").value_or("the board");
         std::optional<optics::Geometry> geometry;
         if (const auto g = wood.choice("geometry", geometry_words())) geometry = geometry_from(*g);
@@ -310,7 +320,7 @@ private:
         const auto* table = root_.sub("target");
         if (!table) return;
         const auto target = keys(*table, "[target]");
-        target.only({"finish", "lab", "srgb", "reflectance", "sample", "light", "observer"});
+        target.only({"finish", "lab", "srgb", "reflectance", "sample", "light", "observer", "board", "tolerance_dE00"});
         if (target.has("finish") + target.has("lab") + target.has("reflectance") + target.has("srgb") != 1) {
             target.fault("key-conflict", target.here(),
                          "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, "
@@ -327,6 +337,8 @@ private:
                          "sample goes with reflectance: it names one reading of the file");
         Target out;
         out.place = target.here();
+        out.tolerance_de00 = target.number("tolerance_dE00", 0.1, 20, "dE00");
+        if (const auto board = target.choice("board", {"same", "another"})) out.same_board = *board == "same";
         if (const auto name = target.text("finish")) {
             std::vector<std::string> names;
             for (const auto& f : scene_.finishes) names.push_back(f.name);
@@ -367,6 +379,13 @@ private:
 };
 
 }  // namespace
+
+appearance::Knowledge Scene::knowledge() const {
+    appearance::Knowledge out;
+    out.same_board = same_board;
+    out.fits = fits;
+    return out;
+}
 
 InputError Scene::at(const schedule::Fault& fault, std::size_t finish, std::size_t step) const {
     const auto& place = places.at(finish).at(step);

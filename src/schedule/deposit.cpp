@@ -64,8 +64,8 @@ double flood_of(const Step& step, Method method, const Mixture& m, const materia
             "flood-not-wiped", -1,
             "flood_minutes is for what is wiped: put on wet, kept wet, the excess wiped off; this step is put on by " +
                 std::string(material::method_words[static_cast<std::size_t>(method)]));
-    const bool oil =
-        std::any_of(m.binders.begin(), m.binders.end(), [&](const auto& b) { return shelf.at(b.id).kind == material::Kind::oil; });
+    const bool oil = std::any_of(m.binders.begin(), m.binders.end(),
+                                 [&](const auto& b) { return shelf.at(b.id).kind == material::Kind::oil; });
     return std::sqrt(*step.flood_minutes / (oil ? usual_oil_flood_min : usual_flood_min));
 }
 

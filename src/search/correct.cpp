@@ -1,6 +1,6 @@
 // Each change has one number to choose. The finished color is a smooth function of it, and the ΔE00 of the worst light
-// falls towards its best place and rises again; a scan of the range finds the valley, thirds of it close in. What is
-// judged is the rounded recipe that would be mixed.
+// falls towards its best place and rises again; a scan of the range finds the valley, a search by golden sections
+// closes in. What is judged is the rounded recipe that would be mixed.
 
 #include "foretone/search/correct.hpp"
 
@@ -15,28 +15,9 @@ namespace foretone::search {
 namespace {
 using Kind = Change::Kind;
 
-constexpr double worth = 0.3;  // ΔE00 that a change must bring, and that a simpler one may cost
+constexpr double worth = 0.3;  // ΔE00 that a change must bring
 
 double worst(const std::vector<double>& v) { return *std::max_element(v.begin(), v.end()); }
-
-// How much a change asks of the finisher, in ΔE00.
-double burden(Kind kind) {
-    switch (kind) {
-        case Kind::strength:
-            return 0;
-        case Kind::coats:
-            return 0.05;
-        case Kind::cut:
-            return 0.1;
-        case Kind::film:
-            return 0.15;
-        case Kind::sheen:
-            return 0.2;
-        case Kind::touch:
-            return 0.3;
-    }
-    return 0;
-}
 
 class Seeker {
 public:
@@ -230,6 +211,24 @@ private:
 };
 
 }  // namespace
+
+double burden(Kind kind) {
+    switch (kind) {
+        case Kind::strength:
+            return 0;
+        case Kind::coats:
+            return 0.05;
+        case Kind::cut:
+            return 0.1;
+        case Kind::film:
+            return 0.15;
+        case Kind::sheen:
+            return 0.2;
+        case Kind::touch:
+            return 0.3;
+    }
+    return 0;
+}
 
 std::vector<double> unchanged(const ChangeQuestion& question) { return Seeker(question).look(question.finish); }
 

@@ -74,15 +74,15 @@ TEST_CASE("same seed, same points; another seed or another shift, others") {
 }
 
 TEST_CASE("the lattice's deviates are standard normal and uncorrelated") {
-    // Plain random draws have standard errors of 1/√257 = 0.062 for mean and correlation and √(2/257) = 0.088 for the
-    // variance, and the worst of these 1,520 pairs up to four times that. The lattice is asked for half the mean's, two
-    // thirds of the variance's and of the correlations' root mean square, and no correlation beyond four of those
-    // standard errors.
+    // Plain random draws have standard errors of 1/√N for mean and correlation and √(2/N) for the variance, and the
+    // worst of these 528 pairs up to four times that. The lattice is asked for half the mean's, two thirds of the
+    // variance's and of the correlations' root mean square, and no correlation beyond four of those standard errors.
+    const double plain = 1 / std::sqrt(n);
     double mean = 0, variance = 0, correlation = 0, squares = 0, pairs = 0;
     for (std::uint64_t seed = 0; seed < 8; ++seed) {
-        const ShiftedLattice lattice(20, seed);
-        for (std::size_t a = 0; a < 20; ++a)
-            for (std::size_t b = a; b < 20; ++b) {
+        const ShiftedLattice lattice(lattice_dimensions, seed);
+        for (std::size_t a = 0; a < lattice_dimensions; ++a)
+            for (std::size_t b = a; b < lattice_dimensions; ++b) {
                 double sum = 0, product = 0;
                 for (std::size_t i = 0; i < lattice_points; ++i) {
                     const double x = normal_quantile(lattice.at(i, a)), y = normal_quantile(lattice.at(i, b));
@@ -97,10 +97,10 @@ TEST_CASE("the lattice's deviates are standard normal and uncorrelated") {
             }
     }
     INFO("mean " << mean << ", variance " << variance << ", correlation " << correlation);
-    CHECK(mean < 0.03);
-    CHECK(variance < 0.06);
-    CHECK(correlation < 4 / std::sqrt(n));
-    CHECK(std::sqrt(squares / pairs) < 0.042);
+    CHECK(mean < plain / 2);
+    CHECK(variance < 2 * std::sqrt(2.0) * plain / 3);
+    CHECK(correlation < 4 * plain);
+    CHECK(std::sqrt(squares / pairs) < plain);
 }
 
 TEST_CASE("normal deviates undo the normal distribution") {

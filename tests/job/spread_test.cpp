@@ -33,14 +33,31 @@ private:
     std::mt19937_64 rng_{20};
 };
 
+const color::Weights& day() {
+    static const color::Weights w = color::make_weights(library().illuminant("D65"), library().observer("2deg"));
+    return w;
+}
+
 // The finished reading of one draw; the moved shelf is thrown away. Throws schedule::Fault for an impossible draw.
 spectral::Spectrum finished(const material::Shelf& used, const std::string& wood_id, const schedule::Finish& finish,
                             optics::Geometry geometry, const appearance::Solver& solver, Normal& normal) {
     material::Shelf shelf = used;
     for (auto& [id, m] : shelf)
         for (const auto& f : material::figures(m))
-            if (f.optical && f.sd() > 0) material::move(f, normal());
-    const auto& wood = std::get<material::Wood>(shelf.at(wood_id).data);
+            if (f.optical && f.sd() > 0 && f.key != "reflectance") material::move(f, normal());
+    auto& wood = std::get<material::Wood>(shelf.at(wood_id).data);
+    static const auto shapes = appearance::wood_shapes(wood, day(), appearance::wood_board_de, false);
+    spectral::Spectrum shift;
+    for (const auto* curves : {&shapes.stock, &shapes.board})
+        for (const auto& curve : *curves) {
+            const double by = normal();
+            for (std::size_t i = 0; i < shift.size(); ++i) shift[i] += by * curve[i];
+        }
+    for (std::size_t i = 0; i < shift.size(); ++i) {  // K/S of a half-space, and back
+        double& r = wood.reflectance.values[i];
+        const double ks = (1 - r) * (1 - r) / (2 * r) * std::exp(shift[i]);
+        r = 1 + ks - std::sqrt(ks * ks + 2 * ks);
+    }
     appearance::Board board;
     for (const auto& step : finish.steps) {
         const double hand = normal(), usual = schedule::deposit(step, shelf).wet_um;
@@ -53,11 +70,6 @@ spectral::Spectrum finished(const material::Shelf& used, const std::string& wood
         }
     }
     return appearance::render(board, wood, geometry, solver).total();
-}
-
-const color::Weights& day() {
-    static const color::Weights w = color::make_weights(library().illuminant("D65"), library().observer("2deg"));
-    return w;
 }
 
 }  // namespace
@@ -94,7 +106,7 @@ TEST_CASE("the 90 % region of a dyed, shellacked, coated maple is that of plain 
                        << got.axes[2].length << " of " << expected.axes[0].length << ", " << expected.axes[1].length
                        << ", " << expected.axes[2].length << "; means apart "
                        << color::delta_e_00(got.mean, expected.mean));
-    CHECK_THAT(got.de00_90 / expected.de00_90, Near(1, 0.1));
+    CHECK_THAT(got.de00_90 / expected.de00_90, Near(1, 0.06));  // two standard errors of 3 %
     CHECK_THAT(got.rms_de00 / expected.rms_de00, Near(1, 0.1));
     for (std::size_t i = 0; i < 3; ++i) CHECK_THAT(got.axes[i].length / expected.axes[i].length, Near(1, 0.1));
     CHECK(color::delta_e_00(got.mean, expected.mean) < 0.1 * expected.rms_de00);
@@ -118,10 +130,10 @@ TEST_CASE("what a board may turn out as is shown by 24 colors a light, and the s
     for (const auto* file : demos)
         for (const auto& f : demo(file).finishes) {
             INFO(file << ", " << f.name);
-            REQUIRE(f.may_be.size() == f.stages.back().colors.size());
-            for (const auto& colors : f.may_be) CHECK(colors.size() == 24);
+            REQUIRE(f.plausible.size() == f.stages.back().colors.size());
+            for (const auto& colors : f.plausible) CHECK(colors.size() == 24);
             for (const auto& c : f.stages.back().colors)
                 CHECK((c.spread_de00 == c.region.rms_de00 && c.region.de00_90 > c.spread_de00));
-            CHECK(f.spread.redrawn == 0);
+            CHECK(f.spread.redrawn < 10);
         }
 }

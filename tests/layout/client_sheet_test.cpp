@@ -41,7 +41,7 @@ layout::ClientSheet example(std::size_t count, std::size_t words, bool clear, bo
     s.date = s.title;
     s.lights = {s.title, "lamp"};
     s.bare = row(words, false);
-    s.bare.by_light[0].may_be.clear();
+    s.bare.by_light[0].plausible.clear();
     if (clear) s.clear = row(words, false);
     for (std::size_t i = 0; i < count; ++i) s.finishes.push_back(row(words, fails));
     if (fails) s.refusals.assign(count, s.title + s.title);
@@ -159,7 +159,7 @@ TEST_CASE("a client's sheet of none or five finishes is refused") {
     CHECK_THROWS_WITH(layout::lay_out(example(0, 3, true, false), Paper::a4, flat), Contains("1 to 4 finishes, got 0"));
     CHECK_THROWS_WITH(layout::lay_out(example(5, 3, true, false), Paper::a4, flat), Contains("1 to 4 finishes, got 5"));
     auto many = example(1, 3, true, false);
-    many.finishes[0].by_light[1].may_be.resize(49);
+    many.finishes[0].by_light[1].plausible.resize(49);
     CHECK_THROWS_WITH(layout::lay_out(many, Paper::a4, flat), Contains("at most 48 plausible colors, got 49"));
 }
 

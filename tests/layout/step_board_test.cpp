@@ -98,7 +98,7 @@ TEST_CASE(
             const auto* pieces = &sheet.strips[l * 25];
             const light::Box& bar = pieces[24].box;
             for (std::size_t i = 0; i < 24; ++i) {
-                CHECK(pieces[i].code == board.may_be[l].codes[i]);
+                CHECK(pieces[i].code == board.plausible[l].codes[i]);
                 gaps += i > 0 && pieces[i].box.x != pieces[i - 1].box.x + pieces[i - 1].box.width;
                 gaps += pieces[i].box.y + pieces[i].box.height != bar.y;
             }
@@ -111,10 +111,10 @@ TEST_CASE(
         CHECK(test::lines_with(sheet, "What your board may turn out as") == 1);
         const test::PngContent read = test::read_png(format::sheet_png(sheet));
         const light::Box& piece = sheet.strips[7].box;
-        CHECK(read.image.at(piece.x + piece.width - 1, piece.y) == board.may_be[0].codes[7]);
+        CHECK(read.image.at(piece.x + piece.width - 1, piece.y) == board.plausible[0].codes[7]);
     }
     layout::StepBoard without = test::example_step_board(3, 2);
-    without.may_be.clear();
+    without.plausible.clear();
     CHECK(layout::lay_out(without).strips.empty());
 }
 
@@ -190,9 +190,9 @@ TEST_CASE("a step board that does not add up is refused with its place") {
         return std::string("accepted");
     };
     CHECK_THAT(refused([](auto& b) { b.lights.clear(); }), Contains("1 to 8 lights, got 0"));
-    CHECK_THAT(refused([](auto& b) { b.may_be.pop_back(); }),
+    CHECK_THAT(refused([](auto& b) { b.plausible.pop_back(); }),
                Contains("one strip of plausible colors a light, 2, got 1"));
-    CHECK_THAT(refused([](auto& b) { b.may_be[1].codes.clear(); }),
+    CHECK_THAT(refused([](auto& b) { b.plausible[1].codes.clear(); }),
                Contains("light A: 1 to 48 plausible colors, got 0"));
     CHECK_THAT(refused([](auto& b) { b.columns.clear(); }), Contains("1 to 64 columns, got 0"));
     CHECK_THAT(refused([](auto& b) { b.columns.resize(65, b.columns[0]); }), Contains("got 65"));

@@ -56,7 +56,7 @@ TEST_CASE("the sheet shows what preview computes, under the look's first two lig
         for (std::size_t l = 0; l < 2; ++l) {
             CHECK(work.page.finishes[i].name == full.finishes[i].name);
             CHECK(work.page.finishes[i].by_light[l].chip == full.finishes[i].stages.back().colors[l].screen.code);
-            CHECK(work.page.finishes[i].by_light[l].may_be.size() == 24);
+            CHECK(work.page.finishes[i].by_light[l].plausible.size() == 24);
             CHECK(work.page.bare.by_light[l].chip == full.finishes[0].stages.front().colors[l].screen.code);
         }
 }

@@ -15,6 +15,9 @@ inline constexpr double quadrature = 1e-6;    ///< an integral against its conve
 inline constexpr double table_digits = 1e-4;  ///< against a table printed to four decimals
 inline constexpr double fit = 6e-3;           ///< a two-parameter fit against what it was fitted to
 
+/// The larger of the worst so far and one more; a NaN stays, and is what the check then sees.
+inline double worst_of(double so_far, double one) { return std::isnan(so_far) || one <= so_far ? so_far : one; }
+
 /// |actual − expected| ≤ tolerance; the failure says by how many times the tolerance was missed.
 class Near : public Catch::MatcherBase<double> {
 public:

@@ -8,8 +8,8 @@
 
 namespace foretone::appearance {
 
-inline constexpr std::size_t lattice_points = 257;  ///< a prime, so that every generator spreads over all of them
-inline constexpr std::size_t lattice_dimensions = 24;
+inline constexpr std::size_t lattice_points = 67;  ///< a prime, so that every generator spreads over all of them
+inline constexpr std::size_t lattice_dimensions = 12;
 
 /// Generating vector of a rank-1 lattice of `lattice_points` points, built component by component (Sloan & Reztsov
 /// 2002) for the Korobov space of smoothness 1 with weight on pairs of dimensions alone, no generator twice, the

@@ -28,14 +28,20 @@ struct HalfAxis {
 struct Region {
     color::Lab mean;
     std::array<std::array<double, 3>, 3> covariance{};  ///< of L*, a*, b*
-    double rms_de00 = 0;  ///< root mean square ΔE00 from the mean: one standard deviation
-    double de00_90 = 0;   ///< 90 % of the draws are within this ΔE00 of the mean
+    double rms_de00 = 0;        ///< root mean square ΔE00 from the mean: one standard deviation
+    double de00_90 = 0;         ///< 90 % of the draws are within this ΔE00 of the mean
+    double de00_90_error = 0;   ///< one standard error of that, as a share of it: the draws are finitely many
+    double materials_de00 = 0;  ///< of `rms_de00`: what the materials are; and
+    double boards_de00 = 0;     ///< what boards and coats do. Their squares add up to its square
     std::array<HalfAxis, 3>
         axes;  ///< longest first; the ellipsoid holds 90 % of a normal distribution of this covariance
 };
 
 /// The region of `colors`, equally likely. Throws std::invalid_argument for fewer than two.
 Region region(const std::vector<color::Lab>& colors);
+
+/// Share `share` (0–1) of `values` lies below this (linear between ranks). Throws std::invalid_argument for none.
+double quantile(std::vector<double> values, double share);
 
 /// `count` (≥ 1) of `colors`, all within `of.de00_90` of the mean, from pale to dark and evenly spaced in rank of L*:
 /// what boards may turn out as. Fewer if there are not that many; throws std::invalid_argument for a count of 0.

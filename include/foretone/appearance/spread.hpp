@@ -1,34 +1,42 @@
 #pragma once
-/// How sure a color is: every figure it rests on drawn from its spread, all at once, many times.
+/// How sure colors are, and differences of colors: everything that is not known drawn at once, many times, the same
+/// worlds for every finish.
 
+#include <functional>
 #include <string>
 #include <vector>
 
 #include "foretone/appearance/region.hpp"
 #include "foretone/appearance/stages.hpp"
+#include "foretone/appearance/uncertain.hpp"
 #include "foretone/color/xyz.hpp"
 
 namespace foretone::appearance {
 
-/// One standard deviation of the wet film of a coat put on by hand, as a share of it (common practice).
-inline constexpr double wet_film_spread = 0.15;
+/// Worlds are drawn in so many independent sets (shifts of the lattice), to see how far sets differ,
+inline constexpr std::size_t draw_sets = 4;
 
-/// Share of that variance which all coats of a step have in common: the correlation of two of them (a choice: as much
-/// the hand as the coat).
-inline constexpr double wet_film_common = 0.5;
+/// and each world has so many boards: the same materials, boards and coats drawn apart.
+inline constexpr std::size_t boards_of_a_world = 2;
 
 /// One contributor to the spread of the finished color.
 struct Contribution {
     std::string what;  ///< "hard-maple reflectance", "step 1 wet film"
-    double de00 =
-        0;  ///< ΔE00 of the finished color under the first light when it alone moves by one standard deviation
+    /// ΔE00 of the finished color under the first light when it alone moves by one standard deviation.
+    double de00 = 0;
+    Origin origin = Origin::materials;
 };
 
+/// Colors of all draws under one light. Draws 2k and 2k + 1 are two boards of the same materials.
+using Draws = std::vector<color::Lab>;
+
 struct Spread {
-    std::vector<std::vector<Region>> regions;       ///< [stage][light]
-    std::vector<std::vector<color::Lab>> finished;  ///< [light][draw]: the finished color of every draw
-    std::vector<Contribution> contributions;        ///< largest first
-    std::size_t redrawn = 0;  ///< draws whose schedule could not be worked out and that were drawn again
+    std::vector<std::vector<Region>> regions;  ///< [stage][light], boards and materials together
+    std::vector<Region> boards;                ///< [light]: the finished color if the materials were known
+    std::vector<Draws> finished;               ///< [light]
+    std::vector<Draws> stages;                 ///< [stage], under the first light: the first board of each world
+    std::vector<Contribution> contributions;   ///< largest first
+    std::size_t redrawn = 0;  ///< worlds in which some schedule could not be worked out and that were drawn again
     material::Mark rests_on = material::Mark::measured;  ///< weakest mark among the figures used
     std::vector<std::string> weakest;                    ///< ids of the materials with such a figure
 
@@ -36,16 +44,49 @@ struct Spread {
     double de00(std::size_t stage, std::size_t light) const { return regions[stage][light].rms_de00; }
 };
 
-/// Spread of the stages' colors by `lattice_points` quasi-random draws (lattice.hpp). In each draw every figure of
-/// every material used is normal about its value, kept inside its valid range (material::move), the same for everything
-/// that uses it; the wet film of each coat is normal about what is said, partly in common within a step. Figures are
-/// taken as independent of each other. A draw whose schedule is impossible is drawn again. The lattice's shift comes
-/// from the names of what is uncertain, so that the same input gives the same bytes. The contributions are the finished
-/// color's moves by one figure at a time, +1 sd, or −1 where +1 is impossible; a hand's parts (of the step and of its
-/// coats) are added in squares. `hand` is one standard deviation of a coat's wet film, as a share (≥ 0). Throws
-/// schedule::Fault if the schedule is impossible as it stands.
+/// Finishes on one wood, seen under lights (one or more).
+struct SpreadQuestion {
+    const material::Shelf& shelf;
+    std::string wood;
+    std::vector<schedule::Finish> finishes;
+    optics::Geometry geometry = optics::Geometry::g45_0;
+    const Solver& solver;
+    std::vector<color::Weights> lights;
+    bool every_stage = true;  ///< else each finish has one stage, the finished one
+    Knowledge knowledge{};
+    /// Calls job(i) for i = 0 … count − 1, in any order, perhaps at once; none: one after the other. The outcome is the
+    /// same.
+    std::function<void(std::size_t count, const std::function<void(std::size_t)>& job)> for_each{};
+};
+
+/// Spread of each finish, all by the same quasi-random worlds (lattice.hpp, uncertain.hpp): draw i of one finish and
+/// draw i of another are of one wood, one set of cans, one board. A world in which a schedule cannot be worked out is
+/// drawn again. The lattice's shifts come from the names of what is uncertain, so that the same input gives the same
+/// bytes. Colors are solved at every fourth wavelength, within ΔE00 0.05. Finished colors are
+/// seen on both boards of a world, the stages before on the first alone. Quantiles are corrected by what the same
+/// worlds make of the colors' linear part, whose quantile is known (a control variate). The contributions are the
+/// finished color's moves by one coordinate at a time, +1 sd, or −1 where +1 cannot be; those of one name are added in
+/// squares. Throws schedule::Fault if a schedule is impossible as it stands.
+std::vector<Spread> spreads(const SpreadQuestion& question);
+
+/// Of one finish alone.
 Spread spread(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
               optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights,
-              double hand = wet_film_spread);
+              const Knowledge& knowledge = {});
+
+/// How a difference of two finishes may turn out.
+struct DifferenceSpread {
+    double spread_de00 = 0;              ///< root mean square of what it is off its mean difference
+    double low_de00 = 0, high_de00 = 0;  ///< 90 % of the differences lie between
+};
+
+/// Of the same worlds, draw by draw. Throws std::invalid_argument for draws of unequal number or none.
+DifferenceSpread difference_spread(const Draws& from, const Draws& to);
+
+/// The draws of the other board of each world: a new piece, the same materials.
+Draws on_the_other_board(Draws draws);
+
+/// Share, 0–1, of the draws in which the two lie more than ΔE00 `threshold` apart. Throws as `difference_spread`.
+double chance_beyond(double threshold, const Draws& from, const Draws& to);
 
 }  // namespace foretone::appearance

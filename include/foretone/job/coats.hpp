@@ -10,13 +10,16 @@ namespace foretone::job {
 struct Rung {
     int coats = 0;
     double film_um = 0;
-    std::vector<SeenColor> colors;      ///< one a light, with spread
-    std::vector<double> added;          ///< ΔE00 to one coat fewer, one a light; empty at the first
-    std::vector<double> to_target;      ///< ΔE00 to the target, one a light; empty without one
-    std::vector<double> special_index;  ///< empty without a target's reflectance
-    std::vector<std::string> words;     ///< what it is, seen from the target
-    double spread = 0;                  ///< largest over the lights
-    double chance = 0;                  ///< that a client sees a difference to the target, worst light
+    std::vector<SeenColor> colors;        ///< one a light, with spread
+    std::vector<double> added;            ///< ΔE00 to one coat fewer, one a light; empty at the first
+    std::vector<double> to_target;        ///< ΔE00 to the target, one a light; empty without one
+    std::vector<double> special_index;    ///< empty without a target's reflectance
+    std::vector<std::string> words;       ///< what it is, seen from the target
+    double spread = 0;                    ///< largest over the lights
+    double chance = 0;                    ///< that a client sees a difference to the target, worst light, one board
+    double chance_other_board = 0;        ///< and on two boards
+    std::optional<double> chance_within;  ///< to be within the target's tolerance, where it says one
+    double off_target = 0;  ///< one standard deviation of what lies between it and the target, worst light
     appearance::Spread rests_on;
 };
 

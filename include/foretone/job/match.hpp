@@ -37,18 +37,20 @@ struct Candidate {
     schedule::Finish finish;
     std::string line;  ///< the mixing line
     search::Effort effort;
-    std::vector<SeenColor> colors;      ///< one a light, with spread
-    std::vector<double> de00;           ///< one a light
-    std::vector<double> special_index;  ///< one a light; empty for a target of one light
-    std::vector<std::string> words;     ///< one a light: what the recipe is, seen from the target
-    double worst = 0;                   ///< of de00
-    double spread = 0;                  ///< largest over the lights
-    double chance = 0;                  ///< that a client sees a difference, worst light
-    double judge_worst = 0;             ///< worst ΔE00 by the angular solver
-    std::size_t place = 0;              ///< among all recipes by the fast solver; 0 if below the judged
-    std::size_t judge_place = 0;        ///< among the judged by the angular solver, from 1
-    bool best_of_kind = false;          ///< none is as close with as few steps and as few colorants
-    double uneven_de00 = 0;             ///< palest against darkest tenth of the board, first light
+    std::vector<SeenColor> colors;        ///< one a light, with spread
+    std::vector<double> de00;             ///< one a light
+    std::vector<double> special_index;    ///< one a light; empty for a target of one light
+    std::vector<std::string> words;       ///< one a light: what the recipe is, seen from the target
+    double worst = 0;                     ///< of de00
+    double spread = 0;                    ///< largest over the lights
+    double chance = 0;                    ///< that a client sees a difference, worst light, on one board
+    double chance_other_board = 0;        ///< and on two boards
+    std::optional<double> chance_within;  ///< to be within the target's tolerance, where it says one
+    double judge_worst = 0;               ///< worst ΔE00 by the angular solver
+    std::size_t place = 0;                ///< among all recipes by the fast solver; 0 if below the judged
+    std::size_t judge_place = 0;          ///< among the judged by the angular solver, from 1
+    bool best_of_kind = false;            ///< none is as close with as few steps and as few colorants
+    double uneven_de00 = 0;               ///< palest against darkest tenth of the board, first light
     appearance::Spread rests_on;
     std::vector<schedule::Finding> findings;  ///< of the order rules; none is a failure
 };
@@ -61,7 +63,8 @@ struct Match {
     std::string left_out;      ///< what the order rules forbid, in words; empty if nothing
     std::size_t judged = 0;    ///< recipes the angular solver was asked about
     int streams = 0;
-    std::string unreachable;  ///< why, if even the nearest is visibly off
+    std::string unreachable;         ///< why, if even the nearest is visibly off
+    std::vector<std::string> edges;  ///< limits that the recommended recipe lies on, unless it is as good as there
     std::vector<scene::Problem> warnings;
 };
 
@@ -74,10 +77,11 @@ public:
     const search::Space& space() const { return space_; }
     const search::Engine& engine() const { return *engine_; }
 
-    static constexpr std::size_t keep = 100;  ///< recipes of each kind kept, and judged by the angular solver
-    static constexpr std::size_t shown = 12;  ///< candidates in the result at most
-    static constexpr int streams = 8;         ///< of the angular solver: within 3e-4 in reflectance under clear films
-    static constexpr double as_good = 0.2;    ///< ΔE00 that nobody can tell: in such steps closeness is ranked
+    static constexpr std::size_t keep = 100;   ///< recipes of each kind kept, and judged by the angular solver
+    static constexpr std::size_t shown = 12;   ///< candidates in the result at most
+    static constexpr int streams = 8;          ///< of the angular solver: within 3e-4 in reflectance under clear films
+    static constexpr double as_good = 0.2;     ///< ΔE00 that nobody can tell: in such steps closeness is ranked
+    static constexpr double same_risk = 0.02;  ///< chances to be within the tolerance are ranked in such steps
     static constexpr double unreachable_de00 = 2;  ///< a nearest recipe above this is said not to reach the target
 
     /// What was found, `examined_ways` ways having been judged, and the hundred closest judged anew by the angular

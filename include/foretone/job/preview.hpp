@@ -11,6 +11,7 @@
 #include "foretone/job/published.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/judge.hpp"
+#include "foretone/search/next_reading.hpp"
 
 namespace foretone::job {
 
@@ -23,7 +24,7 @@ struct SeenColor {
     color::Display screen;
     double spread_de00 = 0;     ///< one standard deviation
     int published_boards = 0;   ///< rows that judge the kinds of finish it has, the fewest; 0 for wood without finish
-    appearance::Region region;  ///< what the color may turn out as
+    appearance::Region region;  ///< what the color may turn out as; materials' and boards' parts apart
 };
 
 struct SeenStage {
@@ -37,9 +38,11 @@ struct SeenFinish {
     std::string name;
     std::vector<SeenStage> stages;
     std::optional<SeenStage> end_grain;  ///< the finished end of the board, where asked for
-    PublishedFooting footing;  ///< what published boards say of its kinds of finish
+    PublishedFooting footing;            ///< what published boards say of its kinds of finish
     appearance::Spread spread;
-    std::vector<std::vector<color::Display>> may_be;  ///< [light]: plausible finished colors (90 %), pale to dark
+    std::vector<std::vector<color::Display>> plausible;  ///< [light]: finished colors (90 % of them), pale to dark
+    std::vector<std::string> readings;  ///< what could be read on a step board of this finish: "bare wood"
+    search::NextReadings next;          ///< which of them would narrow the finished color most, first light
     std::vector<scene::Problem> warnings;
     std::vector<schedule::Finding> findings;  ///< will it hold together?
 };
@@ -55,8 +58,11 @@ struct AcrossLights {
 struct Difference {
     std::string from, to, light;
     double de00 = 0;
-    std::string words;          ///< what `to` is, seen from `from`: "darker, redder"
-    std::string reverse_words;  ///< what `from` is, seen from `to`
+    appearance::DifferenceSpread spread;  ///< on one board
+    double chance_seen = 0;               ///< 0–1, that it is above search::client_sees_de00, on one board
+    double chance_seen_other_board = 0;   ///< and of two pieces, one finished so and one so
+    std::string words;                    ///< what `to` is, seen from `from`: "darker, redder"
+    std::string reverse_words;            ///< what `from` is, seen from `to`
 };
 
 struct Preview {

@@ -29,9 +29,9 @@ PaperSize size_of(Paper paper);
 
 /// One board under one light.
 struct ClientBoard {
-    light::Code chip{};               ///< the color computed for it, flat
-    bool in_gamut = true;             ///< false: the chip has less chroma than the color
-    std::vector<light::Code> may_be;  ///< what real boards may turn out as, pale to dark; 0–48
+    light::Code chip{};                  ///< the color computed for it, flat
+    bool in_gamut = true;                ///< false: the chip has less chroma than the color
+    std::vector<light::Code> plausible;  ///< what real boards may turn out as, pale to dark; 0–48
 };
 
 /// One finish. Texts are UTF-8, printed as given; empty ones are left out.

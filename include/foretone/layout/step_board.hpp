@@ -16,7 +16,7 @@ struct StageColumn {
 };
 
 /// What the finished board may turn out as under one light.
-struct MayBe {
+struct Plausible {
     std::vector<light::Code> codes;  ///< plausible colors in the order they are shown, 1–48
     bool in_gamut = true;            ///< false: some of them have less chroma than the color
     std::string words;               ///< how far they reach: "90 % within ΔE00 4.1 of ..."; may be empty
@@ -26,7 +26,7 @@ struct StepBoard {
     std::string scene, finish, wood, geometry, observer;  ///< UTF-8, printed as given; empty ones are left out
     std::vector<std::string> lights;                      ///< 1–8 names
     std::vector<StageColumn> columns;                     ///< 1–64, first stage first
-    std::vector<MayBe> may_be;                            ///< one a light, or empty: not shown
+    std::vector<Plausible> plausible;                     ///< one a light, or empty: not shown
     std::string rests_on;            ///< the weakest provenance mark, with what it is about; may be empty
     std::vector<std::string> notes;  ///< printed at the foot
 };

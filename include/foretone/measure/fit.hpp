@@ -14,6 +14,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/appearance/joint.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/xyz.hpp"
 #include "foretone/material/material.hpp"
@@ -91,6 +92,8 @@ struct FitResult {
     material::Shelf shelf;              ///< everything in use, at its fitted figures; figures told are marked `fitted`
     std::vector<std::string> changed;   ///< ids that carry a figure that was told
     std::vector<FittedFigure> figures;  ///< headline figures first
+    /// How far the figures of `changed` may still be off, all together; ids are those of the shelf.
+    appearance::JointTable joint;
     std::vector<ReadAgain> readings;
     double rms_de00 = 0;
     std::optional<double> left_out_rms_de00;

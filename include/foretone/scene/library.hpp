@@ -50,9 +50,9 @@ public:
 
     /// Reads one material. Throws InputError: unknown id (with the nearest), or what is wrong in its file.
     material::Material material(const std::string& id) const;
-    /// A light: a table of the library, "D5500" or "P2700" (daylight or a black body of so many kelvin), or the path of a
-    /// lamp's own file (`*.csv`: wavelength_nm,power). Throws InputError: unknown id (with the nearest), a temperature out
-    /// of range, or what is wrong in the file.
+    /// A light: a table of the library, "D5500" or "P2700" (daylight or a black body of so many kelvin), or the path of
+    /// a lamp's own file (`*.csv`: wavelength_nm,power). Throws InputError: unknown id (with the nearest), a
+    /// temperature out of range, or what is wrong in the file.
     spectral::Illuminant illuminant(const std::string& id) const;
     /// Whether `illuminant` would find a light of that id; true for any `.csv`, which may still turn out bad.
     bool has_light(std::string_view id) const;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/appearance/uncertain.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/material/material.hpp"
 #include "foretone/scene/library.hpp"
@@ -28,9 +29,11 @@ struct Target {
     std::optional<color::Lab> lab;  ///< under `light`, by `observer`
     std::string light, observer;
     std::optional<spectral::Spectrum> reflectance;
-    std::string srgb;  ///< "#rrggbb" as written, where `lab` was worked out from it
-    std::string file;  ///< the reflectance's file as written
-    Place place;       ///< of [target]
+    std::string srgb;                      ///< "#rrggbb" as written, where `lab` was worked out from it
+    std::string file;                      ///< the reflectance's file as written
+    bool same_board = true;                ///< a control on the board itself; else another piece
+    std::optional<double> tolerance_de00;  ///< within this ΔE00 a recipe will do
+    Place place;                           ///< of [target]
 };
 
 /// What `match` may use, and where each part of it stands in the file.
@@ -49,6 +52,8 @@ struct Scene {
     std::optional<Target> target;
     std::optional<SearchTable> search;
     Prices prices;
+    std::vector<appearance::JointTable> fits;  ///< what step boards taught of the shelf's materials together
+    bool same_board = false;                   ///< the job is cut from the board whose wood was read
     std::vector<Problem> warnings;
 
     /// Where each step, and each part of it, stands in the file: [finish][step].
@@ -57,6 +62,9 @@ struct Scene {
         std::vector<Place> parts;
     };
     std::vector<std::vector<StepPlace>> places;
+
+    /// What is known besides the shelf's own spreads.
+    appearance::Knowledge knowledge() const;
 
     /// A step's fault with its place in the file.
     InputError at(const schedule::Fault& fault, std::size_t finish, std::size_t step) const;

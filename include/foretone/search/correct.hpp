@@ -52,12 +52,16 @@ struct ChangeQuestion {
 /// ΔE00 to the target under each light without any change.
 std::vector<double> unchanged(const ChangeQuestion& question);
 
-/// The best change of every kind, step and material that comes at least ΔE00 0.3 nearer than none, best first. Within
-/// ΔE00 0.3 of each other the simpler one stands first: strength, coats, cut, film, sheen, touch. Strengths from 0.25
-/// to 4 times, films from 0.6 to 1.6 times, cuts from 0.5 to 3 lb, a touch up to a quarter of the mix or 5 g/L; each is
-/// found by scanning the range and closing in on its best place. Sheen, within 20 gloss units, is tried only if most of
-/// what is missing is lightness, and the geometry can see it. An oil that is wiped has neither film nor sheen to
-/// choose: what the wood does not drink comes off. Throws schedule::Fault as `finished`.
+/// What a change asks of the finisher, in the ΔE00 that it must come nearer to stand before a plain change of strength:
+/// strength 0, coats 0.05, cut 0.1, film 0.15, sheen 0.2, touch 0.3.
+double burden(Change::Kind kind);
+
+/// The best change of every kind, step and material that comes at least ΔE00 0.3 nearer than none, in order of the
+/// worst ΔE00 with the burden added to it. Strengths from 0.25 to 4 times, films from 0.6 to 1.6 times, cuts from 0.5
+/// to 3 lb, a touch up to a quarter of the mix or 5 g/L; each is found by scanning the range and closing in on its best
+/// place. Sheen, within 20 gloss units, is tried only if most of what is missing is lightness, and the geometry can see
+/// it. An oil that is wiped has neither film nor sheen to choose: what the wood does not drink comes off. Throws
+/// schedule::Fault as `finished`.
 std::vector<Change> changes(const ChangeQuestion& question);
 
 }  // namespace foretone::search

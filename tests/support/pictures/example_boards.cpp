@@ -43,13 +43,13 @@ layout::StepBoard example_step_board(std::size_t columns, std::size_t lights) {
         board.columns.push_back(column);
     }
     for (std::size_t l = 0; l < lights; ++l) {
-        layout::MayBe may_be{
+        layout::Plausible plausible{
             {}, l != 1, "mean L* 58.2 ± 3.1, a* 18.5 ± 1.2, b* 45.9 ± 3.3; 90 % of boards within ΔE00 5.9 of it"};
         for (int i = 0; i < 24; ++i) {
-            may_be.codes.push_back(
+            plausible.codes.push_back(
                 {clamped(215 - 2.5 * i), clamped(160 - 3.0 * i), clamped(95 - 2.0 * i + 8 * (i % 3))});
         }
-        board.may_be.push_back(may_be);
+        board.plausible.push_back(plausible);
     }
     board.rests_on = "memory (absorptivity of honey-dye)";
     board.notes = {"The wood's reflectance ends at 400 nm; below that its last value is held."};

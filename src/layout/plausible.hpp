@@ -13,10 +13,10 @@ namespace foretone::layout {
 inline constexpr std::size_t most_plausible = 48;
 
 /// Places the strips of `board` from `y` on, in line with fields that begin `gutter` pixels in; returns where they end.
-/// Nothing if `may_be` is empty.
-int add_may_be(Page& page, int y, int gutter, const StepBoard& board);
+/// Nothing if `plausible` is empty.
+int add_plausible(Page& page, int y, int gutter, const StepBoard& board);
 
 /// Throws std::invalid_argument, opening with `here`: not one strip a light, or a strip without 1–48 colors.
-void check_may_be(const StepBoard& board, const std::string& here);
+void check_plausible(const StepBoard& board, const std::string& here);
 
 }  // namespace foretone::layout

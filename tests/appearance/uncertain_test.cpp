@@ -1,0 +1,176 @@
+#include "foretone/appearance/uncertain.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <set>
+
+#include "foretone/appearance/spread.hpp"
+#include "schedule/shelf.hpp"
+#include "support/standards.hpp"
+#include "support/tolerance.hpp"
+
+using namespace foretone;
+using namespace foretone::appearance;
+using namespace foretone::test;
+using optics::Geometry;
+
+namespace {
+
+const color::Weights d65 = color::make_weights(light("D65"), observer("2deg"));
+
+schedule::Step use(const std::string& id, int coats, double amount = 1) {
+    schedule::Step s;
+    s.mix = {{id, schedule::Amount::parts, amount}};
+    s.coats = coats;
+    return s;
+}
+
+// Spreads where a finisher's shelf has them.
+material::Shelf unsure() {
+    auto shelf = small_shelf();
+    auto& wood = std::get<material::Wood>(shelf.at("wood").data);
+    wood.reflectance.sd = 0.1;
+    wood.surface_k2.sd = 0.04;
+    auto& varnish = std::get<material::Binder>(shelf.at("varnish").data);
+    varnish.absorption_per_mm->sd = 0.3;
+    varnish.solids_volume_percent->sd = 4;
+    std::get<material::Stock>(shelf.at("stock").data).strength.sd = 0.2;
+    return shelf;
+}
+
+std::vector<Spread> seen(const material::Shelf& shelf, const std::vector<schedule::Finish>& finishes,
+                         const Knowledge& knowledge = {}) {
+    const auto solver = two_flux_solver();
+    return spreads({shelf, "wood", finishes, Geometry::g45_0, solver, {d65}, false, knowledge, {}});
+}
+
+const schedule::Finish clear{"clear", {use("varnish", 2)}}, dyed{"dyed", {use("stock", 1), use("varnish", 2)}};
+
+}  // namespace
+
+TEST_CASE("every figure has one coordinate, whatever uses it, and every name is one") {
+    const UncertainFigures one(unsure(), "wood", {dyed}, d65, {}), two(unsure(), "wood", {dyed, dyed, clear}, d65, {});
+    CHECK(one.coordinates().size() == two.coordinates().size());  // `clear` is laid in the same passes
+    std::set<std::string> names;
+    for (const auto& c : two.coordinates()) names.insert(c.name);
+    CHECK(names.size() == two.coordinates().size());
+    CHECK(names.count("wood/surface_k2") == 1);
+    CHECK(names.count("stock/strength") == 1);
+}
+
+TEST_CASE("what the shop does not know and what boards do are told apart by name") {
+    const UncertainFigures figures(unsure(), "wood", {dyed}, d65, {});
+    for (const auto& c : figures.coordinates()) {
+        const bool board = c.name.find("/board/") != std::string::npos || c.name.find(": hand/") != std::string::npos ||
+                           c.name.find(": coat/") != std::string::npos;
+        INFO(c.name);
+        CHECK((c.origin == Origin::boards) == board);
+    }
+}
+
+TEST_CASE("a finish against itself is never seen on one board, and sometimes on two") {
+    const auto s = seen(unsure(), {clear, clear});
+    const auto d = difference_spread(s[0].finished[0], s[1].finished[0]);
+    CHECK((d.spread_de00 == 0 && d.low_de00 == 0 && d.high_de00 == 0));
+    CHECK(chance_beyond(2, s[0].finished[0], s[1].finished[0]) == 0);
+    const double apart = chance_beyond(2, s[0].finished[0], on_the_other_board(s[0].finished[0]));
+    CHECK(apart > 0);
+    CHECK(apart < 0.9);
+}
+
+TEST_CASE("a difference is surer than either of the two") {
+    const auto s = seen(unsure(), {clear, {"three coats", {use("varnish", 3)}}});
+    const auto d = difference_spread(s[0].finished[0], s[1].finished[0]);
+    CHECK(d.spread_de00 > 0);
+    CHECK(d.spread_de00 < 0.5 * s[0].de00(0, 0));
+    CHECK(d.low_de00 <= d.high_de00);
+}
+
+TEST_CASE("materials' and boards' parts add up in squares, and each alone is what is left without the other") {
+    Knowledge sure_uptake;
+    sure_uptake.uptake = 0;
+    const auto both = seen(unsure(), {clear}, sure_uptake).front();
+    const auto& r = both.regions.back()[0];
+    CHECK_THAT(std::hypot(r.materials_de00, r.boards_de00), Near(r.rms_de00, 1e-9));
+    // Without any spread on the shelf, and board to board by a stated ΔE, boards and hands alone are left; with the
+    // same board and a sure hand the materials alone. Products of the two make what is left differ a little.
+    Knowledge sure_hand;
+    sure_hand.hand = sure_hand.uptake = 0;
+    sure_hand.same_board = true;
+    auto shelf = unsure();
+    // The stock's part of the wood: what `wood_shapes` leaves it.
+    std::get<material::Wood>(shelf.at("wood").data).reflectance.sd *= std::sqrt(0.5);
+    const auto materials = seen(shelf, {clear}, sure_hand).front();
+    INFO("materials " << r.materials_de00 << ", boards " << r.boards_de00 << "; alone " << materials.de00(0, 0));
+    CHECK_THAT(materials.de00(0, 0) / r.materials_de00, Near(1, 0.15));
+    CHECK(materials.regions.back()[0].boards_de00 == 0);
+}
+
+TEST_CASE("a fit's covariance is what draws of it show") {
+    // Two figures that hang together: as far as the table says, one rises as the other falls.
+    JointTable fit;
+    fit.title = "invented";
+    fit.figures = {{"varnish", "absorption_per_mm", 0, JointFigure::Acts::logarithm, {}, 2},
+                   {"varnish", "solids_volume_percent", 0, JointFigure::Acts::logarithm, {}, 50}};
+    fit.factor = {{0.3}, {-0.3, 0}};
+    Knowledge knows;
+    knows.hand = knows.uptake = 0;
+    knows.same_board = true;
+    auto shelf = small_shelf();
+    auto& varnish = std::get<material::Binder>(shelf.at("varnish").data);
+    varnish.absorption_per_mm->sd = 0.3;
+    varnish.solids_volume_percent->sd = 15;
+    varnish.stay.value = 1;  // all of it is film: its tint is absorption times solids
+    const auto apart = seen(shelf, {clear}, knows).front();
+    knows.fits = {fit};
+    const auto together = seen(shelf, {clear}, knows).front();
+    // Absorption times build is what the eye sees; the product is known, though neither factor is.
+    CHECK(together.de00(0, 0) < 0.1 * apart.de00(0, 0));
+    CHECK(std::any_of(together.contributions.begin(), together.contributions.end(),
+                      [](const auto& c) { return c.what == "what \"invented\" left open"; }));
+}
+
+TEST_CASE("a figure that a fit says is known no further has no coordinate of its own") {
+    JointTable fit;
+    fit.figures = {{"varnish", "absorption_per_mm", 0, JointFigure::Acts::value, {}, 2}};
+    fit.factor = {{0}};
+    Knowledge knows;
+    knows.fits = {fit};
+    const UncertainFigures figures(unsure(), "wood", {clear}, d65, knows);
+    for (const auto& c : figures.coordinates()) CHECK(c.name.find("absorption") == std::string::npos);
+}
+
+TEST_CASE("a fitted build moves every coat laid that way, also one whose wet film is stated") {
+    JointTable fit;
+    fit.figures = {{"varnish", "wet_um.brush", 0, JointFigure::Acts::logarithm, {}, 100}};
+    fit.factor = {{0.2}};
+    Knowledge knows;
+    knows.hand = knows.uptake = 0;
+    knows.fits = {fit};
+    auto stated = clear;
+    stated.steps[0].wet_um = 80;
+    UncertainFigures figures(small_shelf(), "wood", {clear, stated}, d65, knows);
+    std::vector<double> world(figures.coordinates().size(), 0.0);
+    REQUIRE(figures.coordinates().front().name == "varnish/wet_um.brush");
+    world.front() = 1;
+    figures.set(world);
+    for (std::size_t f = 0; f < 2; ++f)
+        for (const double wet : figures.departure(f).wet[0]) CHECK_THAT(wet, Near(std::exp(0.2), identity));
+}
+
+TEST_CASE("all at nothing is the shelf, to the bit, and comes back after any world") {
+    const auto shelf = unsure();
+    UncertainFigures figures(shelf, "wood", {dyed}, d65, {});
+    figures.set(std::vector<double>(figures.coordinates().size(), 1.5));
+    CHECK(figures.wood().surface_k2.value != std::get<material::Wood>(shelf.at("wood").data).surface_k2.value);
+    figures.set(std::vector<double>(figures.coordinates().size(), 0.0));
+    for (const auto& [id, m] : figures.shelf()) {
+        material::Material now = m, was = shelf.at(id);
+        const auto p = material::figures(now), q = material::figures(was);
+        for (std::size_t i = 0; i < p.size(); ++i) {
+            INFO(id << " " << p[i].key);
+            if (p[i].figure) CHECK(p[i].figure->value == q[i].figure->value);
+            if (p[i].spectrum) CHECK(p[i].spectrum->values.values == q[i].spectrum->values.values);
+        }
+    }
+}
