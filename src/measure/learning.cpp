@@ -84,7 +84,7 @@ private:
     // The first so many coats of a finish, each laid as the hand lays it.
     Spectrum seen(std::size_t finish, std::size_t coats, const material::Wood& wood) const {
         const auto& departure = figures_.departure(finish);
-        auto board = appearance::bare_board(finishes_[finish]);
+        appearance::Board board;
         if (departure.law) board.law = *departure.law;
         const auto& steps = finishes_[finish].steps;
         std::size_t laid = 0;
