@@ -170,7 +170,7 @@ constexpr double closed_below = 0.15;
 void rule_dye_over_film(const Pair& p) {
     if (p.over.binder || !p.over.colored || !p.under.binder || p.goes_in >= closed_below) return;
     const std::string why =
-        "the wood below is closed: only " + rounded_text(100 * p.goes_in, 0) + " % of the color still goes in";
+        "the wood below is closed: only " + base::at_most(100 * p.goes_in, 0) + " % of the color still goes in";
     if (p.over.method == Method::wipe) {
         auto& f = p.say("dye-wiped-off", Severity::warning, Sure::practice,
                         p.over.name + " wiped over " + p.under.name + " leaves next to nothing", why);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/suction.hpp"
 #include "layers.hpp"
@@ -40,7 +41,7 @@ double wipe_min(const Layer& l, const Step& step, const Air& air) {
 }
 
 std::string bare_preparation(const Step& step) {
-    const std::string paper = step.sand ? rounded_text(*step.sand, 0) : "the final grit";
+    const std::string paper = step.sand ? base::at_most(*step.sand, 0) : "the final grit";
     return "sand to " + paper + " and take off all dust" +
            (step.water_pop ? "; wet it evenly and let it dry, so that the grain stands up" : "");
 }
