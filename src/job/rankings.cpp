@@ -122,7 +122,7 @@ void lacquer_least_oils_most(const Differences& d, std::vector<Ranking>& out) {
 }
 
 void dark_woods(const Differences& d, const scene::Library& library, std::vector<Ranking>& out) {
-    auto woods = library.ids("wood");
+    auto woods = library.ids(material::Kind::wood);
     std::stable_sort(woods.begin(), woods.end(),
                      [&](const auto& a, const auto& b) { return d.lightness(a) < d.lightness(b); });
     const std::size_t third = woods.size() / 3;
