@@ -1,10 +1,10 @@
 #include "foretone/job/rankings.hpp"
 
 #include <algorithm>
-#include <cstdio>
 #include <map>
 
 #include "foretone/appearance/render.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/xyz.hpp"
 #include "foretone/schedule/deposit.hpp"
@@ -14,11 +14,7 @@ namespace {
 using color::Lab;
 using optics::Geometry;
 
-std::string one_decimal(double v) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.1f", v);
-    return text;
-}
+std::string one_decimal(double v) { return base::fixed(v, 1); }
 
 class Differences {
 public:
