@@ -73,6 +73,11 @@ std::string at_most(double v, int decimals) {
 
 std::string significant(double v, int digits) { return fmt::format("{:.{}g}", v, digits); }
 
+std::string toml_float(double v, int digits) {
+    std::string text = significant(v, digits);
+    return text.find_first_of(".en") == std::string::npos ? text + ".0" : text;
+}
+
 std::string scientific(double v, int decimals) { return fmt::format("{:.{}e}", v, decimals); }
 
 LeadingNumber leading_number(std::string_view text, Exponent exponent) {

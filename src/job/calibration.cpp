@@ -27,7 +27,7 @@
 namespace foretone::job {
 namespace {
 using What = Unknown::What;
-using Boards = std::vector<PublishedBoard>;
+using PublishedBoards = std::vector<PublishedBoard>;
 using Vector = Eigen::VectorXd;
 using Matrix = Eigen::MatrixXd;
 
@@ -43,7 +43,7 @@ struct Fit {
 
 class Problem {
 public:
-    Problem(const PublishedModel& model, const Boards& boards) : model_(model), boards_(boards) {
+    Problem(const PublishedModel& model, const PublishedBoards& boards) : model_(model), boards_(boards) {
         const auto& u = model.unknowns();
         mean_ = Vector(static_cast<Eigen::Index>(u.size()));
         weight_ = mean_;
@@ -98,7 +98,7 @@ private:
     double cost(const Vector& x) const { return misses(x).squaredNorm() + weight_.dot((x - mean_).cwiseAbs2()); }
 
     const PublishedModel& model_;
-    Boards boards_;
+    PublishedBoards boards_;
     Vector mean_, weight_;
 };
 
@@ -123,8 +123,8 @@ JudgedBoard judged(const PublishedModel& model, const Problem& problem, const Fi
     return out;
 }
 
-Boards fitted_without(const Boards& all, const std::string& paper) {
-    Boards out;
+PublishedBoards fitted_without(const PublishedBoards& all, const std::string& paper) {
+    PublishedBoards out;
     std::copy_if(all.begin(), all.end(), std::back_inserter(out),
                  [&](const auto& b) { return b.fitted && b.paper != paper; });
     return out;
@@ -169,7 +169,7 @@ FittedFigure told(const Unknown& u, double after, double after_sd) {
 
 }  // namespace
 
-std::vector<Unknown> unknowns_of(const Boards& boards) {
+std::vector<Unknown> unknowns_of(const PublishedBoards& boards) {
     std::vector<Unknown> out = {{What::solid, "", 0, 0.3}, {What::level, "", 0, 0.5}};
     for (const char* kind : {"wax", "oil varnish"}) {
         out.push_back({What::contact, kind, 1.4, 1.2});
@@ -194,7 +194,7 @@ std::vector<Unknown> unknowns_of(const Boards& boards) {
 }
 
 Calibration calibrate(const scene::Library& library) {
-    const Boards all = published_boards();
+    const PublishedBoards all = published_boards();
     const PublishedModel model(library, unknowns_of(all));
     Calibration out;
     const Fit fit = Problem(model, fitted_without(all, "")).fit();

@@ -15,7 +15,7 @@ using schedule::Amount;
 using schedule::Finish;
 using schedule::Step;
 
-constexpr std::array<const char*, 5> woods = {"hard-maple", "cherry", "ash", "walnut", "white-oak"};
+constexpr std::array<const char*, 5> worlds_woods = {"hard-maple", "cherry", "ash", "walnut", "white-oak"};
 constexpr std::array<const char*, 3> dyes = {"honey-dye", "russet-dye", "umber-dye"};
 
 Step coat(const std::string& id, int coats, material::Method method) {
@@ -36,7 +36,7 @@ Finish finish_of(const std::string& dye, double water, int top_coats, const std:
 }
 
 measure::LearningQuestion world(const material::Shelf& shelf, const color::Weights& weights, std::size_t number) {
-    const std::string wood = woods[number % woods.size()], dye = dyes[number % dyes.size()];
+    const std::string wood = worlds_woods[number % worlds_woods.size()], dye = dyes[number % dyes.size()];
     const double water = 12;
     const std::string film = "waterborne-acrylic";
     measure::LearningQuestion q{shelf,
@@ -80,8 +80,7 @@ Learning judge_learning(const scene::Library& library, std::size_t worlds, unsig
                         const std::function<void(double)>& progress) {
     material::Shelf shelf;
     for (const auto& id : library.ids())
-        if (library.find(id)->kind != "illuminant" && library.find(id)->kind != "observer")
-            shelf[id] = library.material(id);
+        if (library.find(id)->kind) shelf[id] = library.material(id);
     const auto weights = color::make_weights(library.illuminant("D65"), library.observer("10deg"));
     std::atomic<std::size_t> done{0};
     const auto learned = base::parallel_map(worlds * courses.size(), threads, [&](std::size_t i) {

@@ -199,7 +199,7 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     };
     if (best.closest(1).empty() && scene_.search->most_uneven)
         throw scene::InputError("search-too-uneven", scene_.search->place,
-                                "no recipe is as even as most_uneven = " + scene::number(*scene_.search->most_uneven) +
+                                "no recipe is as even as most_uneven = " + base::shortest(*scene_.search->most_uneven) +
                                     " asks: allow a weaker dye, none at all, or more unevenness");
     const auto front = holding(best.front());
     auto found = holding(best.closest(keep));

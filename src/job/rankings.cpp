@@ -1,10 +1,10 @@
 #include "foretone/job/rankings.hpp"
 
 #include <algorithm>
-#include <cstdio>
 #include <map>
 
 #include "foretone/appearance/render.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/color/xyz.hpp"
 #include "foretone/schedule/deposit.hpp"
@@ -14,11 +14,7 @@ namespace {
 using color::Lab;
 using optics::Geometry;
 
-std::string one_decimal(double v) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.1f", v);
-    return text;
-}
+std::string one_decimal(double v) { return base::fixed(v, 1); }
 
 class Differences {
 public:
@@ -122,7 +118,7 @@ void lacquer_least_oils_most(const Differences& d, std::vector<Ranking>& out) {
 }
 
 void dark_woods(const Differences& d, const scene::Library& library, std::vector<Ranking>& out) {
-    auto woods = library.ids("wood");
+    auto woods = library.ids(material::Kind::wood);
     std::stable_sort(woods.begin(), woods.end(),
                      [&](const auto& a, const auto& b) { return d.lightness(a) < d.lightness(b); });
     const std::size_t third = woods.size() / 3;

@@ -1,16 +1,13 @@
 #include "published.hpp"
 
-#include <cstdio>
 #include <nlohmann/json.hpp>
+
+#include "foretone/base/number.hpp"
 
 namespace foretone::report {
 namespace {
 
-std::string fixed(double v, int digits) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.*f", digits, v);
-    return text;
-}
+using base::fixed;
 
 std::string finish_of(const job::PublishedBoard& b) {
     std::string out;

@@ -15,10 +15,7 @@ namespace {
 using material::Material;
 
 // Six significant digits: below a thousandth of any color difference that can be seen.
-std::string digits(double v) {
-    const std::string s = base::significant(v, 6);
-    return s.find_first_of(".en") == std::string::npos ? s + ".0" : s;
-}
+std::string digits(double v) { return base::toml_float(v, 6); }
 
 std::string provenance(const material::Provenance& from, const std::string& fitted) {
     const bool ours = from.mark == material::Mark::fitted && from.source.empty();

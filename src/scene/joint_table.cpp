@@ -13,12 +13,10 @@ using appearance::JointTable;
 constexpr int version = 1;
 constexpr std::size_t most_figures = 400;
 
-// Six significant digits, as the checksum takes them.
-std::string digits(double v) {
-    std::string s = base::significant(v, 6);
-    if (s.find_first_of(".en") == std::string::npos) s += ".0";
-    return s;
-}
+// As the checksum takes them.
+constexpr int significant_digits = 6;
+
+std::string joint_number(double v) { return base::toml_float(v, significant_digits); }
 
 template <class List>
 std::string list_text(const List& list) {
@@ -27,7 +25,7 @@ std::string list_text(const List& list) {
     for (const double v : list) {
         out += (i == 0 ? "" : ",");
         out += i > 0 && i % 12 == 0 ? "\n    " : i > 0 ? " " : "";
-        out += digits(v);
+        out += joint_number(v);
         ++i;
     }
     return out + "]";
@@ -131,12 +129,12 @@ std::string joint_toml(const JointTable& table, const std::function<std::string(
         appearance::checksum(named) + "\"\n";
     if (!named.another_board_de.empty()) {
         out += "\n[joint.another_board_dE]\n";
-        for (const auto& [wood, de] : named.another_board_de) out += wood + " = " + digits(de) + "\n";
+        for (const auto& [wood, de] : named.another_board_de) out += wood + " = " + joint_number(de) + "\n";
     }
     for (std::size_t i = 0; i < named.figures.size(); ++i) {
         const auto& f = named.figures[i];
         out += "\n[[joint.figure]]\nmaterial = \"" + f.material + "\"\nfigure = \"" + f.figure + "\"\nacts = \"" +
-               std::string(word(f.acts)) + "\"\nvalue = " + digits(f.value) + "\n";
+               std::string(word(f.acts)) + "\"\nvalue = " + joint_number(f.value) + "\n";
         if (f.shape_number > 0) out += "shape = " + list_text(f.shape.values) + "\n";
         out += "row = " + list_text(named.factor[i]) + "\n";
     }

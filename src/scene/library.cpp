@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
 #include "foretone/scene/material_file.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/scene/spectrum_file.hpp"
@@ -157,8 +158,8 @@ spectral::Illuminant Library::illuminant(const std::string& id) const {
     if (by_temperature)
         throw InputError("light-temperature", {"library"},
                          "'" + id + "': " + (by_temperature->family == 'D' ? "daylight" : "a black body") +
-                             " can be had from " + number(by_temperature->low_k()) + " to " +
-                             number(by_temperature->high_k()) + " K");
+                             " can be had from " + base::shortest(by_temperature->low_k()) + " to " +
+                             base::shortest(by_temperature->high_k()) + " K");
     throw InputError(
         "light-unknown", {"library"},
         "there is no light '" + id + "'." + suggestion(id, lights()) +

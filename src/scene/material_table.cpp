@@ -178,7 +178,8 @@ private:
             b->gardner_solids_volume_percent = b->solids_volume_percent;
             known_.insert(solids);
             tell("gardner is taken to be that of the liquid as supplied, of " +
-                 number(b->solids_volume_percent->value) + " % solids by volume; " + solids + " says otherwise");
+                 base::shortest(b->solids_volume_percent->value) + " % solids by volume; " + solids +
+                 " says otherwise");
         } else if (!known_.count(solids)) {
             keys_.fault(
                 "figure-companion", keys_.place_of("gardner"),

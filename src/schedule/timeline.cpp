@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/suction.hpp"
 #include "layers.hpp"

@@ -124,6 +124,17 @@ TEST_CASE("At most so many decimals: no zeros at the end, no exponent, zeros bef
     CHECK(at_most(std::nan(""), 2) == "nan");
 }
 
+TEST_CASE("A TOML float has a point or an exponent", "[number]") {
+    // TOML 1.0, section Float: without either it would be an integer.
+    CHECK(toml_float(2, 6) == "2.0");
+    CHECK(toml_float(-3, 6) == "-3.0");
+    CHECK(toml_float(1.0 / 3, 6) == "0.333333");
+    CHECK(toml_float(1e-7, 6) == "1e-07");
+    CHECK(toml_float(1234567, 6) == "1.23457e+06");
+    CHECK(toml_float(std::nan(""), 6) == "nan");
+    CHECK(toml_float(-std::numeric_limits<double>::infinity(), 6) == "-inf");
+}
+
 TEST_CASE("No locale changes a digit, in or out", "[number]") {
     // A locale with a decimal comma: the C library's if it has one, the C++ library's made here in any case.
     struct Comma : std::numpunct<char> {

@@ -22,6 +22,9 @@ std::string at_most(double v, int decimals);
 /// reach the point: "0.333333", "1e+06".
 std::string significant(double v, int digits);
 
+/// `v` to so many significant digits (1–17) as a TOML float, which has a point or an exponent: "2.0", "1e-07", "nan".
+std::string toml_float(double v, int digits);
+
 /// `v` as one digit, so many decimals (0–17) and an exponent: "1.2e-05".
 std::string scientific(double v, int decimals);
 
