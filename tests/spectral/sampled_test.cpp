@@ -141,9 +141,3 @@ TEST_CASE("a broken spectrum is refused with the place and the value") {
     CHECK_THROWS_WITH(Sampled::regular(400, -10, {0, 0}), Contains("wavelength_nm[1] is 390"));
     CHECK_NOTHROW(check(Sampled{{400, 500}, {0, 0}}));
 }
-
-TEST_CASE("numbers in messages are the shortest that read back") {
-    CHECK(text(0.1) == "0.1");
-    CHECK(text(-std::numeric_limits<double>::infinity()) == "-inf");
-    CHECK(text(555) == "555");
-}
