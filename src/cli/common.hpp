@@ -58,5 +58,10 @@ void add_export(CLI::App& app, Verb& run);
 void add_sheet(CLI::App& app, Verb& run);
 void add_fit(CLI::App& app, Verb& run);
 void add_correct(CLI::App& app, Verb& run);
+/// Not listed by --help: prints what an installation puts where manual pages and shells look.
+void add_manual(CLI::App& app, Verb& run);
+
+/// Gives `app` its name, its options and every verb.
+void describe(CLI::App& app, Verb& run);
 
 }  // namespace foretone::cli

@@ -1,31 +1,12 @@
 #include <iostream>
 
 #include "common.hpp"
-#include "foretone/schedule/step.hpp"
-#include "foretone/report/json.hpp"
-#include "foretone/scene/version.hpp"
 
 int main(int argc, char** argv) {
     using namespace foretone;
-    CLI::App app("foretone shows how finished wood will look, before anything touches the wood", "foretone");
-    app.set_version_flag("--version", std::string("foretone ") + scene::version);
-    app.require_subcommand(1);
-    app.fallthrough(false);
+    CLI::App app;
     cli::Verb run;
-    cli::add_preview(app, run);
-    cli::add_board(app, run);
-    cli::add_coats(app, run);
-    cli::add_match(app, run);
-    cli::add_color(app, run);
-    cli::add_materials(app, run);
-    cli::add_verify(app, run);
-    cli::add_optics(app, run);
-    cli::add_mix(app, run);
-    cli::add_plan(app, run);
-    cli::add_export(app, run);
-    cli::add_sheet(app, run);
-    cli::add_fit(app, run);
-    cli::add_correct(app, run);
+    cli::describe(app, run);
 
     try {
         // "-2m2" is an amount to be refused as such, not a cluster of options: a blank before it keeps the parser from

@@ -121,10 +121,10 @@ TEST_CASE("a library that lacks what a verb needs is an input at fault: every mi
     CHECK(verify.err.find("[material-unknown]") != std::string::npos);
     CHECK_FALSE(exists("out/verify.md"));
     const std::string with = " --spectra lacking", scene = scenes_folder + "/stool-maple.toml";
-    for (const std::string arguments :
-         {"preview " + scene + with, "board " + scene + with, "plan " + scene + " --area 2m2" + with,
-          "sheet " + scene + with, "export " + scene + " --exr" + with, "match " + scene + with,
-          "coats " + scene + with, "materials --show honey-dye" + with}) {
+    for (const std::string& arguments : std::vector<std::string>{
+             "preview " + scene + with, "board " + scene + with, "plan " + scene + " --area 2m2" + with,
+             "sheet " + scene + with, "export " + scene + " --exr" + with, "match " + scene + with,
+             "coats " + scene + with, "materials --show honey-dye" + with}) {
         INFO(arguments);
         const auto r = run(arguments);
         CHECK(r.status == 1);
