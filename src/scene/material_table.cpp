@@ -39,10 +39,10 @@ const toml::node* find(const toml::table& table, const std::string& key) {
     return sub && sub->is_table() ? sub->as_table()->get(key.substr(dot + 1)) : nullptr;
 }
 
-class Reader {
+class MaterialReader {
 public:
-    Reader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder,
-           std::vector<Problem>* notes)
+    MaterialReader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder,
+                   std::vector<Problem>* notes)
         : keys_(keys), library_(library), folder_(folder), notes_(notes) {
         m_.id = id;
     }
@@ -360,7 +360,7 @@ std::string geometry_word(optics::Geometry g) { return geometry_words()[static_c
 
 Material read_material(const Keys& keys, const std::string& id, const Library* library,
                        const std::filesystem::path& folder, std::vector<Problem>* notes) {
-    return Reader(keys, id, library, folder, notes).read();
+    return MaterialReader(keys, id, library, folder, notes).read();
 }
 
 Material read_material_file(std::string_view text, const std::string& file, const std::string& id, Problems& problems) {
