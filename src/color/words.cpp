@@ -16,7 +16,7 @@
 namespace foretone::color {
 namespace {
 
-constexpr double radian = std::numbers::pi / 180;
+constexpr double per_degree = std::numbers::pi / 180;
 
 // Where the names of hues meet on CIELAB's circle, degrees, and orange, the hue of warmth.
 constexpr double red = 20, yellow = 92, green = 165, blue = 265, orange = 64;
@@ -27,7 +27,7 @@ struct Word {
 };
 
 double hue(double a, double b) {
-    const double h = std::atan2(b, a) / radian;
+    const double h = std::atan2(b, a) / per_degree;
     return h < 0 ? h + 360 : h;
 }
 
@@ -70,7 +70,7 @@ void add_color(const Lab& from, const Lab& to, std::vector<Word>& words) {
     double turn = h2 - h1;
     if (turn > 180) turn -= 360;
     if (turn < -180) turn += 360;
-    const double chroma = c2 - c1, across = 2 * std::sqrt(c1 * c2) * std::sin(turn * radian / 2);
+    const double chroma = c2 - c1, across = 2 * std::sqrt(c1 * c2) * std::sin(turn * per_degree / 2);
     const double middle = std::fmod(h1 + turn / 2 + 360, 360);
     if (both_warm && std::abs(chroma) >= word_slightly && std::abs(across) >= word_slightly &&
         std::min(std::abs(chroma), std::abs(across)) > std::max(std::abs(chroma), std::abs(across)) / 5) {
@@ -103,7 +103,7 @@ std::string named(const Lab& from, const Lab& to) {
 }
 
 Lab as_lab(const Appearance& seen) {
-    const double h = seen.hue_deg * radian;
+    const double h = seen.hue_deg * per_degree;
     return {seen.lightness, seen.chroma * std::cos(h), seen.chroma * std::sin(h)};
 }
 

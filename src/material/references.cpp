@@ -3,7 +3,7 @@
 namespace foretone::material {
 namespace {
 
-struct Collector {
+struct ReferenceList {
     std::vector<Reference> out;
     void operator()(const std::string& id, Kind due, bool part) {
         if (!id.empty()) out.push_back({id, due, part});
@@ -11,23 +11,23 @@ struct Collector {
 };
 
 template <class T>
-void walk(const T&, Collector&) {}
+void walk(const T&, ReferenceList&) {}
 
-void walk(const Dye& m, Collector& at) {
+void walk(const Dye& m, ReferenceList& at) {
     for (const auto& id : m.carriers) at(id, Kind::liquid, false);
 }
 
-void walk(const Stock& m, Collector& at) {
+void walk(const Stock& m, ReferenceList& at) {
     at(m.carrier, Kind::liquid, true);
     for (const auto& load : m.mix) at(load.use, Kind::dye, true);
 }
 
-void walk(const Binder& m, Collector& at) { at(m.carrier, Kind::liquid, true); }
+void walk(const Binder& m, ReferenceList& at) { at(m.carrier, Kind::liquid, true); }
 
 }  // namespace
 
 std::vector<Reference> references(const Material& m) {
-    Collector at;
+    ReferenceList at;
     std::visit([&](const auto& data) { walk(data, at); }, m.data);
     if (m.order.redissolved_by)
         for (const auto& id : m.order.redissolved_by->value) at(id, Kind::liquid, false);
