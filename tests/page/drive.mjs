@@ -39,7 +39,7 @@ export async function drawn(page, before) {
     const now = await times(page);
     if (now > before) return now;
   }
-  throw new Error('nothing was drawn within a minute; the page says: ' + await page.textContent('#trouble'));
+  throw new Error('nothing was drawn within a minute; the page says: ' + (await page.textContent('#trouble')) + page.faults.join('; '));
 }
 export const times = (page) => page.evaluate(() => Number(document.body.dataset.drawn || 0));
 

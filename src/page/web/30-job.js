@@ -114,7 +114,7 @@ async function work() {
     fresh.again = false;
     fresh.doing = take();
     try {
-      await make(fresh.doing);
+      await carryOut(fresh.doing);
     } catch (error) {
       fault('The last change', error);
     }
@@ -124,7 +124,7 @@ async function work() {
   document.body.dataset.drawn = String(Number(document.body.dataset.drawn || 0) + 1);
 }
 
-async function make(steps) {
+async function carryOut(steps) {
   const to = goal(steps[0]);
   if (to === null) return;
   const lost = steps.filter((s) => !stillMeant(s)), meant = steps.filter((s) => !lost.includes(s));
