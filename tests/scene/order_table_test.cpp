@@ -15,9 +15,14 @@ std::string ordered(const std::string& lines) {
 }
 material::Order order_of(const std::string& lines) { return scene_from(ordered(lines)).shelf.at("mine").order; }
 
+/// A file of a liquid up to its table [order].
+std::string before_order() {
+    const auto text = library().text(*library().find("water"));
+    return text.substr(0, text.find("[order]")) + "[order]\n";
+}
 std::vector<scene::Problem> library_order_faults(const std::string& lines) {
     scene::Problems problems;
-    const auto text = library().text(*library().find("water")) + "[order]\n" + lines;
+    const auto text = before_order() + lines;
     scene::read_material_file(text, "m.toml", "mine", problems);
     return problems.list();
 }
@@ -100,9 +105,7 @@ TEST_CASE("facts of the wrong shape, unknown words and waits that run backwards 
 }
 
 TEST_CASE("in a library a fact owes its mark and its source") {
-    const auto lines_before = [](const std::string& lines) {
-        return place_in(library().text(*library().find("water")) + "[order]\n" + lines, lines).line;
-    };
+    const auto lines_before = [](const std::string& lines) { return place_in(before_order() + lines, lines).line; };
     const auto owed = [&](const std::string& line, const std::string& says, std::size_t column) {
         INFO(line);
         holds_fault(library_order_faults(line), "provenance-missing", lines_before(line), column, says);

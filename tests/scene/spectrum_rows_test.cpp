@@ -55,7 +55,7 @@ TEST_CASE("reflectances from 0 to 1 are fractions, to 1.5 slips, beyond percent"
 
 TEST_CASE("cells are told by their column, blanks before them not counted in the number") {
     const auto rows = steps_of(400, 420, 20);
-    CHECK(one_fault(rows + "  440 , x1 \n").place.column == 10);
+    CHECK(one_fault(rows + "  440 , x1 \n").place.column == 9);
     CHECK(one_fault(rows + "44O,0.5\n").place.column == 1);
     CHECK(one_fault(rows + "440,0.5%\n").text.find("'0.5%' is not a number") != std::string::npos);
     CHECK(one_fault(rows + "440\n").text.find("has 1 values; 2 are due") != std::string::npos);
