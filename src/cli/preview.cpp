@@ -15,7 +15,7 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct PreviewOptions : Common {
     std::string scene;
     bool no_pictures = false;
 };
@@ -136,7 +136,7 @@ scene::Notebook notebook_of(const std::string& scene, std::vector<scene::Problem
     }
 }
 
-int run(const Options& options) {
+int run_preview(const PreviewOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     auto p = job::preview(scene, lib, appearance::two_flux_solver());
@@ -171,12 +171,12 @@ int run(const Options& options) {
 }  // namespace
 
 void add_preview(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<PreviewOptions>();
     auto* verb = app.add_subcommand("preview", "Every stage of every finish of a scene: table, colors, swatches");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the colors only");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_preview(*options); }; });
 }
 
 }  // namespace foretone::cli

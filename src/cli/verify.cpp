@@ -14,11 +14,11 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct VerifyOptions : Common {
     int streams = optics::AngularOptions{}.streams;
 };
 
-int run(const Options& options) {
+int run_verify(const VerifyOptions& options) {
     const auto lib = library(options);
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
@@ -46,12 +46,12 @@ int run(const Options& options) {
 }  // namespace
 
 void add_verify(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<VerifyOptions>();
     auto* verb = app.add_subcommand("verify", "Both solvers against the published tables and against each other");
     verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")
         ->check(CLI::Range(4, 64));
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_verify(*options); }; });
 }
 
 }  // namespace foretone::cli

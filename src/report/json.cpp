@@ -2,11 +2,10 @@
 
 #include "foretone/report/findings_json.hpp"
 #include "foretone/scene/version.hpp"
+#include "json_parts.hpp"
 
 namespace foretone::report {
 namespace {
-using Json = nlohmann::ordered_json;
-
 Json range_json(const appearance::Region& r) {
     Json j;
     j["mean_Lab"] = {r.mean.l, r.mean.a, r.mean.b};
@@ -33,12 +32,6 @@ Json color_json(const job::SeenColor& c, const std::string& observer, const std:
         j["rests_on_published_boards"] = c.published_boards;
         j["range"] = range_json(c.region);
     }
-    return j;
-}
-
-Json warnings_json(const std::vector<scene::Problem>& list) {
-    Json j = Json::array();
-    for (const auto& w : list) j.push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     return j;
 }
 
@@ -86,6 +79,12 @@ Json earlier_json(const std::vector<job::EarlierReading>& list) {
 }
 
 }  // namespace
+
+Json warnings_json(const std::vector<scene::Problem>& list) {
+    Json j = Json::array();
+    for (const auto& w : list) j.push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    return j;
+}
 
 std::string preview_json(const job::Preview& p, const scene::Notebook& notebook) {
     Json j;
