@@ -14,7 +14,7 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct CoatsOptions : Common {
     std::string scene;
     job::CoatsQuestion question;
     bool no_pictures = false;
@@ -123,7 +123,7 @@ void print(const scene::Scene& scene, const job::Coats& c) {
     std::cout << "rests on: " << rests_on(weakest(c)) << "\n";
 }
 
-int run(const Options& options) {
+int run_coats(const CoatsOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     const auto c = job::coats(scene, lib, appearance::two_flux_solver(), options.question);
@@ -147,7 +147,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_coats(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<CoatsOptions>();
     auto* verb =
         app.add_subcommand("coats", "One step's coats from none upward: tone per coat, the count nearest the target");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
@@ -158,7 +158,7 @@ void add_coats(CLI::App& app, Verb& chosen) {
     verb->add_option("--upto", options->question.upto, "Most coats (default: 6)")->check(CLI::Range(1, 30));
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the colors only");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_coats(*options); }; });
 }
 
 }  // namespace foretone::cli

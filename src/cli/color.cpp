@@ -9,14 +9,14 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct ColorOptions : Common {
     std::string spectrum;
     std::string sample;
     std::vector<std::string> lights;
     std::string observer = "2deg";
 };
 
-int run(const Options& options) {
+int run_color(const ColorOptions& options) {
     const auto lib = library(options);
     const auto one = scene::read_one_reflectance(options.spectrum, lib, options.sample);
     const auto& sampled = one.reflectance;
@@ -56,7 +56,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_color(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ColorOptions>();
     options->lights = {"D65"};
     auto* verb = app.add_subcommand("color", "XYZ, Lab and sRGB of a reflectance under lights");
     verb->add_option("SPECTRUM", options->spectrum,
@@ -66,7 +66,7 @@ void add_color(CLI::App& app, Verb& chosen) {
     verb->add_option("--light", options->lights, "Light, may be given several times (default: D65)")->type_name("ID");
     verb->add_option("--observer", options->observer, "2deg or 10deg (default: 2deg)");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_color(*options); }; });
 }
 
 }  // namespace foretone::cli

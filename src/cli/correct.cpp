@@ -13,7 +13,7 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct CorrectOptions : Common {
     std::string scene, measured, keep;
     job::CorrectQuestion question;
 };
@@ -37,7 +37,7 @@ void print_comparison(const job::Correction& c) {
                  "materials too\n";
     std::cout << (c.prediction_holds
                       ? "the board is what was predicted, within the noise\n"
-                      : "the board is not what was predicted: the materials are taken anew from the reading\n");
+                      : "the board is not what was predicted: the materials are fitted again to the reading\n");
 }
 
 void print_proposal(const std::string& head, const job::Proposal& p, const job::Correction& c) {
@@ -95,7 +95,7 @@ scene::NotebookEntry entry_of(const scene::Scene& scene, const job::Correction& 
     return e;
 }
 
-int run(const Options& options) {
+int run_correct(const CorrectOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     auto question = options.question;
@@ -122,7 +122,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_correct(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<CorrectOptions>();
     auto* verb = app.add_subcommand(
         "correct", "The one change that brings the next board to the target, from a reading of the first");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
@@ -141,7 +141,7 @@ void add_correct(CLI::App& app, Verb& chosen) {
                      "Keep it in the job notebook beside the scene, under this date (2026-03-02)")
         ->type_name("DATE");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_correct(*options); }; });
 }
 
 }  // namespace foretone::cli

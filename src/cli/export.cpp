@@ -16,7 +16,7 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct ExportOptions : Common {
     std::string scene;
     bool exr = false, spectral_exr = false, open_pbr = false, gltf = false, palette = false;
     std::vector<std::string> finishes, lights;
@@ -47,7 +47,7 @@ std::array<double, 2> pair_of(const std::string& option, const std::string& text
     return out;
 }
 
-job::ExportRequest request_of(const Options& o, const std::string& title) {
+job::ExportRequest request_of(const ExportOptions& o, const std::string& title) {
     using job::ExportKind;
     job::ExportRequest r;
     const std::array<std::pair<bool, ExportKind>, 5> kinds = {{{o.exr, ExportKind::exr},
@@ -128,7 +128,7 @@ void print(const job::Export& made) {
     for (const auto& f : made.preview.finishes) std::cout << findings_text(f.name, f.findings);
 }
 
-int run(const Options& options) {
+int run_export(const ExportOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     const auto made = job::export_scene(scene, lib, request_of(options, scene.title), options.out);
@@ -152,7 +152,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_export(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ExportOptions>();
     auto& o = *options;
     auto* verb =
         app.add_subcommand("export", "Files for other programs: OpenEXR, spectra, materials for renderers, palettes");
@@ -172,7 +172,7 @@ void add_export(CLI::App& app, Verb& chosen) {
     verb->add_flag("--float", o.float32, "OpenEXR numbers with 32 bits (default 16)");
     verb->add_flag("--one-color", o.one_color, "Materials with one color in place of the board's picture");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_export(*options); }; });
 }
 
 }  // namespace foretone::cli

@@ -11,7 +11,7 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct FitOptions : Common {
     std::string boards;
 };
 
@@ -44,12 +44,12 @@ void print_figures(const measure::FitResult& result, bool headlines) {
         const std::string unit = f.unit.empty() ? "" : " " + f.unit;
         rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
                         three(f.low()) + " to " + three(f.high()) + (f.cut() ? " (cut)" : ""),
-                        f.told ? "told" : "not told: library kept"});
+                        f.told ? "from the readings" : "library figure kept"});
     }
     if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
 }
 
-int run(const Options& options) {
+int run_fit(const FitOptions& options) {
     const auto lib = library(options);
     const auto boards = scene::read_boards(options.boards, lib);
     const auto fit = scene::fit_boards(boards);
@@ -84,13 +84,13 @@ int run(const Options& options) {
 }  // namespace
 
 void add_fit(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<FitOptions>();
     auto* verb =
         app.add_subcommand("fit", "Fits materials to readings of step boards and writes them as a file for scenes");
     verb->add_option("BOARDS", options->boards, "Boards file (TOML): what was put on which board, and its readings")
         ->required();
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_fit(*options); }; });
 }
 
 }  // namespace foretone::cli

@@ -24,7 +24,7 @@ namespace foretone::cli {
 namespace {
 using Clock = std::chrono::steady_clock;
 
-struct Options : Common {
+struct MatchOptions : Common {
     std::string scene;
     unsigned threads = 0;
     double budget_s = 0;
@@ -83,7 +83,7 @@ struct Outcome {
 
 /// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many
 /// whatever the threads did.
-Outcome judge_all(const job::Search& search, const Options& options, unsigned threads, Clock::time_point start) {
+Outcome judge_all(const job::Search& search, const MatchOptions& options, unsigned threads, Clock::time_point start) {
     const StopOnInterrupt interrupt;
     const std::size_t count = search.space().ways.size();
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
@@ -222,7 +222,7 @@ void print(const scene::Scene& scene, const job::Match& m, double seconds) {
               << "\nrests on: " << rests_on(m.candidates.front().rests_on) << "\n";
 }
 
-int run(const Options& options) {
+int run_match(const MatchOptions& options) {
     const auto start = Clock::now();
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
@@ -259,7 +259,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_match(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<MatchOptions>();
     auto* verb = app.add_subcommand("match", "Searches dyes, strengths, oils, sealers and coats for a target");
     verb->add_option("SCENE", options->scene, "Scene file (TOML) with [target] and [search]")->required();
     verb->add_option("--threads", options->threads, "Threads (default: one a core); the result does not depend on it")
@@ -268,7 +268,7 @@ void add_match(CLI::App& app, Verb& chosen) {
         ->check(CLI::PositiveNumber);
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the recipes only");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_match(*options); }; });
 }
 
 }  // namespace foretone::cli

@@ -13,7 +13,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 using material::Material;
 
-struct Options : Common {
+struct MaterialsOptions : Common {
     std::string show;
     bool check = false;
 };
@@ -93,7 +93,7 @@ void print_material(Material m) {
     std::cout << "\nrests on: " << material::word(material::weakest(m)) << "\n";
 }
 
-int list(const Options& options, const scene::Library& lib) {
+int list(const MaterialsOptions& options, const scene::Library& lib) {
     Json j;
     j["materials"] = Json::array();
     std::vector<std::vector<std::string>> rows = {{"id", "kind", "name", "rests on"}};
@@ -116,7 +116,7 @@ int list(const Options& options, const scene::Library& lib) {
     return 0;
 }
 
-int show(const Options& options, const scene::Library& lib) {
+int show(const MaterialsOptions& options, const scene::Library& lib) {
     const auto* entry = lib.find(options.show);
     if (entry && (entry->kind == "illuminant" || entry->kind == "observer")) {
         const auto comments = lib.comments(options.show);
@@ -133,7 +133,7 @@ int show(const Options& options, const scene::Library& lib) {
     return 0;
 }
 
-int check(const Options& options, const scene::Library& lib) {
+int check(const MaterialsOptions& options, const scene::Library& lib) {
     const auto result = scene::check_library(lib);
     for (const auto& p : result.problems) std::cerr << p.place.text() << ": " << p.text << " [" << p.id << "]\n";
     Json j = {{"files", result.files}, {"figures", result.figures}, {"problems", result.problems.size()}};
@@ -149,7 +149,7 @@ int check(const Options& options, const scene::Library& lib) {
     return result.problems.empty() ? 0 : 1;
 }
 
-int run(const Options& options) {
+int run_materials(const MaterialsOptions& options) {
     const auto lib = library(options);
     if (options.check) return check(options, lib);
     return options.show.empty() ? list(options, lib) : show(options, lib);
@@ -158,7 +158,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_materials(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<MaterialsOptions>();
     auto* verb = app.add_subcommand("materials", "List, show and check the material library, with provenance");
     auto* show = verb->add_option("--show", options->show,
                                   "Print one material, light or observer with where every figure comes from")
@@ -166,7 +166,7 @@ void add_materials(CLI::App& app, Verb& chosen) {
     verb->add_flag("--check", options->check, "Read every file of the library and report what is wrong")
         ->excludes(show);
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_materials(*options); }; });
 }
 
 }  // namespace foretone::cli

@@ -63,7 +63,7 @@ int mix_thin(const MixOptions& o) {
     if (to > from)
         throw schedule::Fault(
             "cut-range", -1,
-            "a " + r(from) + "-lb cut cannot be thinned to " + r(to) + " lb: add resin, or mix the parts anew");
+            "a " + r(from) + "-lb cut cannot be thinned to " + r(to) + " lb: add resin, or mix a new batch");
     if (!o.have.empty() && !o.volume.empty())
         throw schedule::Fault("amount-twice", -1, "say --have or --make, not both");
     const double parts = schedule::thinning_parts(from, to), b = schedule::gal_per_lb(d.resin);

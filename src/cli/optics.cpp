@@ -11,13 +11,13 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct OpticsOptions : Common {
     std::string stack;
     std::string solver = "two-flux";
     int streams = optics::AngularOptions{}.streams;
 };
 
-int run(const Options& options) {
+int run_optics(const OpticsOptions& options) {
     const auto file = scene::read_stack(options.stack);
     const auto fluxes = options.solver == "angular" ? optics::angular(file.stack, file.light, {options.streams, false})
                                                     : optics::two_flux(file.stack, file.light);
@@ -37,7 +37,7 @@ int run(const Options& options) {
 }  // namespace
 
 void add_optics(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<OpticsOptions>();
     auto* verb = app.add_subcommand("optics", "Reflectance and transmittance of a raw optical stack");
     verb->add_option("STACK", options->stack, "Stack file (TOML)")->required();
     verb->add_option("--solver", options->solver, "two-flux or angular (default: two-flux)")
@@ -45,7 +45,7 @@ void add_optics(CLI::App& app, Verb& chosen) {
     verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")
         ->check(CLI::Range(4, 64));
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_optics(*options); }; });
 }
 
 }  // namespace foretone::cli

@@ -17,7 +17,7 @@ namespace {
 using schedule::Dimension;
 using schedule::rounded_text;
 
-struct Options : Common {
+struct PlanOptions : Common {
     std::string scene, finish, area, temp = "20C", humidity = "50%", start, scale = "0.1g", syringe = "0.5mL";
 };
 
@@ -25,7 +25,7 @@ std::string first_finish(const scene::Scene& s) {
     return s.target && !s.target->finish.empty() ? s.target->finish : s.finishes.front().name;
 }
 
-job::PlanRequest request_of(const Options& o, const scene::Scene& s) {
+job::PlanRequest request_of(const PlanOptions& o, const scene::Scene& s) {
     job::PlanRequest r;
     const std::string wanted = o.finish.empty() ? first_finish(s) : o.finish;
     std::vector<std::string> names;
@@ -105,7 +105,7 @@ void print(const job::Plan& p) {
     for (const auto& line : p.label) std::cout << "  " << line << "\n";
 }
 
-int run(const Options& o) {
+int run_plan(const PlanOptions& o) {
     const auto lib = library(o);
     const auto s = scene::read_scene(o.scene, lib);
     const auto p = job::plan(s, request_of(o, s));
@@ -128,7 +128,7 @@ int run(const Options& o) {
 }  // namespace
 
 void add_plan(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<PlanOptions>();
     auto* verb =
         app.add_subcommand("plan", "The bench schedule of a finish: amounts, order, waits, cautions; a card to print");
     auto& o = *options;
@@ -141,7 +141,8 @@ void add_plan(CLI::App& app, Verb& chosen) {
     verb->add_option("--scale", o.scale, "Smallest step of the scale (default 0.1g)");
     verb->add_option("--syringe", o.syringe, "Smallest step of the syringe (default 0.5mL)");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return told("plan", [&] { return run(*options); }); }; });
+    verb->callback(
+        [options, &chosen] { chosen = [options] { return told("plan", [&] { return run_plan(*options); }); }; });
 }
 
 }  // namespace foretone::cli

@@ -16,7 +16,7 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct PreviewOptions : Common {
     std::string scene;
     bool no_pictures = false;
 };
@@ -97,11 +97,11 @@ void print_differences(const job::Preview& p) {
               << "±: of the difference, on one board; seen: the chance that it is above dE00 2 there\n";
 }
 
-// Earlier readings of a finish beside what is foretold for it now.
+// Earlier readings of a finish beside today's prediction.
 void print_earlier(const std::vector<job::EarlierReading>& earlier) {
     if (earlier.empty()) return;
     std::vector<std::vector<std::string>> rows = {
-        {"read before", "board", "light", "read  L*     a*     b*", "foretold now", "dE00", ""}};
+        {"read before", "board", "light", "read  L*     a*     b*", "predicted now", "dE00", ""}};
     for (const auto& e : earlier)
         rows.push_back({e.date, e.sample, e.light, lab_text(e.read), lab_text(e.now), fixed(e.de00, 1),
                         e.same_recipe ? "same recipe" : "another recipe"});
@@ -133,7 +133,7 @@ scene::Notebook notebook_of(const std::string& scene, std::vector<scene::Problem
     }
 }
 
-int run(const Options& options) {
+int run_preview(const PreviewOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     auto p = job::preview(scene, lib, appearance::two_flux_solver());
@@ -168,12 +168,12 @@ int run(const Options& options) {
 }  // namespace
 
 void add_preview(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<PreviewOptions>();
     auto* verb = app.add_subcommand("preview", "Every stage of every finish of a scene: table, colors, swatches");
     verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the colors only");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_preview(*options); }; });
 }
 
 }  // namespace foretone::cli

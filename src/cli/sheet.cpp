@@ -15,13 +15,13 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct SheetOptions : Common {
     std::string scene, paper = "a4", cut = "flat", date;
     std::vector<std::string> finishes;
     std::string seed;
 };
 
-job::SheetBoards boards_of(const Options& o, const scene::Scene& s) {
+job::SheetBoards boards_of(const SheetOptions& o, const scene::Scene& s) {
     const auto cut = o.cut == "quarter" ? grain::Cut::quarter : o.cut == "rift" ? grain::Cut::rift : grain::Cut::flat;
     return {cut, seed_from("sheet", o.seed, s.title)};
 }
@@ -48,7 +48,7 @@ void print(const report::WrittenSheet& work) {
     std::cout << "\nrests on: " << page.rests_on << "\n";
 }
 
-int run(const Options& o) {
+int run_sheet(const SheetOptions& o) {
     const auto lib = library(o);
     const auto paper = o.paper == "letter" ? layout::Paper::letter : layout::Paper::a4;
     const auto work =
@@ -89,7 +89,7 @@ int run(const Options& o) {
 }  // namespace
 
 void add_sheet(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<SheetOptions>();
     auto* verb = app.add_subcommand(
         "sheet", "The client's sheet: up to four finishes on boards under two lights, to choose from and sign");
     auto& o = *options;
@@ -105,7 +105,7 @@ void add_sheet(CLI::App& app, Verb& chosen) {
         ->type_name("N");
     verb->add_option("--date", o.date, "Text for the date's line (default: left blank)");
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_sheet(*options); }; });
 }
 
 }  // namespace foretone::cli

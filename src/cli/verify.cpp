@@ -14,11 +14,12 @@
 namespace foretone::cli {
 namespace {
 
-struct Options : Common {
+struct VerifyOptions : Common {
     int streams = optics::AngularOptions{}.streams;
+    std::size_t worlds = 10;
 };
 
-int run(const Options& options) {
+int run_verify(const VerifyOptions& options) {
     const auto lib = library(options);
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
@@ -28,6 +29,10 @@ int run(const Options& options) {
     verdict.agreement = job::judge_library(lib, options.streams, 1, threads, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
+    if (options.worlds > 0)
+        verdict.learning = job::judge_learning(lib, options.worlds, threads, [shown](double share) {
+            if (shown) std::cerr << "\rhidden worlds: " << static_cast<int>(100 * share) << " %   " << std::flush;
+        });
     if (shown) std::cerr << "\r                        \r";
 
     const std::string json = report::verdict_json(verdict), markdown = report::verdict_markdown(verdict);
@@ -44,12 +49,16 @@ int run(const Options& options) {
 }  // namespace
 
 void add_verify(CLI::App& app, Verb& chosen) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<VerifyOptions>();
     auto* verb = app.add_subcommand("verify", "Both solvers against the published tables and against each other");
     verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")
         ->check(CLI::Range(4, 64));
+    verb->add_option(
+            "--worlds", options->worlds,
+            "Hidden worlds that learning from step boards is judged by (default: 10; 0: none; the whole table: 300)")
+        ->check(CLI::Range(0, 10'000));
     add_common(*verb, *options);
-    verb->callback([options, &chosen] { chosen = [options] { return run(*options); }; });
+    verb->callback([options, &chosen] { chosen = [options] { return run_verify(*options); }; });
 }
 
 }  // namespace foretone::cli

@@ -16,6 +16,7 @@
 
 #include "base64.hpp"
 #include "foretone/spectral/text.hpp"
+#include "normal_reflectance.hpp"
 #include "round6.hpp"
 
 namespace foretone::format {
@@ -23,13 +24,11 @@ namespace {
 
 constexpr double coat_f0 = 0.04;  // fixed by KHR_materials_clearcoat (index 1.5)
 
-double f0(double n) { return (n - 1) * (n - 1) / ((n + 1) * (n + 1)); }
-
 // What does not depend on the base color.
-struct Terms {
+struct GltfTerms {
     double through, coat, largest = 0, lobe = 0;
     Rgb fresnel{};
-    explicit Terms(const GltfMaterial& m) {
+    explicit GltfTerms(const GltfMaterial& m) {
         const double alpha = m.clearcoat_roughness * m.clearcoat_roughness;
         coat = coat_f0 * m.clearcoat * lobe_45_0(alpha, alpha);
         through = 1 - coat_f0 * m.clearcoat;
@@ -98,7 +97,7 @@ Json material_json(const GltfMaterial& m, const GltfBoard& board) {
 }  // namespace
 
 Rgb reading_45_0(const GltfMaterial& m) {
-    const Terms t(m);
+    const GltfTerms t(m);
     Rgb out;
     for (std::size_t c = 0; c < 3; ++c)
         out[c] = t.coat + t.through * ((1 - t.largest) * m.base_color[c] + t.fresnel[c] * t.lobe);
@@ -106,7 +105,7 @@ Rgb reading_45_0(const GltfMaterial& m) {
 }
 
 BaseSolver base_solver(const GltfMaterial& m) {
-    return [t = Terms(m)](const Rgb& target) {
+    return [t = GltfTerms(m)](const Rgb& target) {
         Rgb out;
         for (std::size_t c = 0; c < 3; ++c)
             out[c] = ((target[c] - t.coat) / t.through - t.fresnel[c] * t.lobe) / (1 - t.largest);

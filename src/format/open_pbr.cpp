@@ -12,18 +12,17 @@
 #include <cmath>
 
 #include "foretone/optics/gloss.hpp"
+#include "normal_reflectance.hpp"
 #include "round6.hpp"
 #include "xml.hpp"
 
 namespace foretone::format {
 namespace {
 
-double f0(double n) { return (n - 1) * (n - 1) / ((n + 1) * (n + 1)); }
-
 // The parts of the closed form that the channels share.
-struct Terms {
+struct PbrTerms {
     double w, coat_lobe, through, inside, q;
-    explicit Terms(const OpenPbr& m) : w(m.coat_weight) {
+    explicit PbrTerms(const OpenPbr& m) : w(m.coat_weight) {
         const double r0 = f0(m.coat_ior);
         coat_lobe =
             w > 0 ? optics::surface_radiance(m.coat_roughness * m.coat_roughness, m.coat_ior, optics::Geometry::g45_0)
@@ -36,10 +35,10 @@ struct Terms {
 };
 
 // Base reflectance of the fibres at normal incidence, by channel, and the lobe they make.
-struct Fibres {
+struct PbrFibres {
     Rgb strength{};
     double largest = 0, lobe = 0;
-    explicit Fibres(const OpenPbr& m) {
+    explicit PbrFibres(const OpenPbr& m) {
         // The base's interface as MaterialX has it: its index against the coat's (the larger over the smaller) by the
         // coat's share.
         const double step = std::max(m.specular_ior / m.coat_ior, m.coat_ior / m.specular_ior);
@@ -67,8 +66,8 @@ std::string decimal(const Rgb& v) { return decimal(v[0]) + ", " + decimal(v[1]) 
 }  // namespace
 
 Rgb reading_45_0(const OpenPbr& m) {
-    const Terms t(m);
-    const Fibres f(m);
+    const PbrTerms t(m);
+    const PbrFibres f(m);
     Rgb out;
     for (std::size_t c = 0; c < 3; ++c) {
         const double dark = 1 - t.q + t.q * (1 - t.inside) / (1 - t.inside * m.base_color[c]);
@@ -79,7 +78,7 @@ Rgb reading_45_0(const OpenPbr& m) {
 }
 
 BaseSolver base_solver(const OpenPbr& m) {
-    return [m, t = Terms(m), f = Fibres(m)](const Rgb& target) {
+    return [m, t = PbrTerms(m), f = PbrFibres(m)](const Rgb& target) {
         Rgb out;
         for (std::size_t c = 0; c < 3; ++c) {
             const double up = (target[c] - t.w * t.coat_lobe) / t.tint(m, c);

@@ -13,13 +13,13 @@
 namespace foretone::grain {
 namespace {
 
-constexpr int bins = 2600;  // of the shade, 0.0025 wide
+constexpr int shade_bins = 2600;  // of the shade, 0.0025 wide
 
-using Counts = std::array<std::int64_t, bins>;
+using Counts = std::array<std::int64_t, shade_bins>;
 
 std::size_t bin_of(float shade) {
-    const double u = (static_cast<double>(shade) - Tone::low) * (bins / (Tone::high - Tone::low));
-    return static_cast<std::size_t>(std::clamp(u, 0.0, bins - 1.0));
+    const double u = (static_cast<double>(shade) - Tone::low) * (shade_bins / (Tone::high - Tone::low));
+    return static_cast<std::size_t>(std::clamp(u, 0.0, shade_bins - 1.0));
 }
 
 // What to add to every shade so that the mean brightness is that of shade 0: the counts change with the offset
@@ -30,9 +30,10 @@ double offset(const Tone& tone, const Counts& counts, std::int64_t pixels) {
     for (int n = 0; n < 40; ++n) {
         const double mid = 0.5 * (low + high);
         double sum = 0;
-        for (std::size_t b = 0; b < bins; ++b)
+        for (std::size_t b = 0; b < shade_bins; ++b)
             if (counts[b]) {
-                const double shade = Tone::low + (static_cast<double>(b) + 0.5) * ((Tone::high - Tone::low) / bins);
+                const double shade =
+                    Tone::low + (static_cast<double>(b) + 0.5) * ((Tone::high - Tone::low) / shade_bins);
                 sum +=
                     static_cast<double>(counts[b]) * static_cast<double>(tone.bright(static_cast<float>(shade + mid)));
             }
@@ -76,7 +77,7 @@ Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm
                 ++own[bin_of(maps.shade[maps.at(x, y)])];
             }
         const std::lock_guard guard(lock);
-        for (std::size_t b = 0; b < bins; ++b) counts[b] += own[b];
+        for (std::size_t b = 0; b < shade_bins; ++b) counts[b] += own[b];
     });
     double total = 0;
     for (const double row : drunk) total += row;

@@ -8,10 +8,12 @@
 #include <cmath>
 #include <numbers>
 
+#include "foretone/base/angle.hpp"
+
 namespace foretone::grain {
 namespace {
 
-constexpr double degree = std::numbers::pi / 180;
+using base::degree;
 constexpr float open_shade = 1.2f;  // shade that a radian of rise adds: a tilted fibre opens its ends to the face
 constexpr int node_px = 16;         // between two of these the tangential angle is a straight line
 

@@ -6,11 +6,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+
+#include "foretone/base/angle.hpp"
 
 namespace foretone::grain {
 namespace {
-constexpr double degree = std::numbers::pi / 180;
+using base::degree;
 }
 
 Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_mm, std::uint64_t seed)

@@ -9,12 +9,12 @@
 
 #include "client_sheet_words.hpp"
 #include "foretone/layout/utf8.hpp"
+#include "plausible.hpp"
 
 namespace foretone::layout {
 namespace {
 namespace look = client_style;
 
-constexpr std::size_t most_colors = 48;
 constexpr int board_most = 560, control_least = 100;
 
 void check(const ClientSheet& sheet) {
@@ -27,7 +27,7 @@ void check(const ClientSheet& sheet) {
     }
     const auto check_row = [&](const ClientRow& row) {
         for (const ClientBoard& b : row.by_light) {
-            if (b.plausible.size() > most_colors) {
+            if (b.plausible.size() > most_plausible) {
                 throw std::invalid_argument(here + ", " + row.name + ": at most 48 plausible colors, got " +
                                             std::to_string(b.plausible.size()));
             }

@@ -17,8 +17,8 @@ int width_of(const std::string& text, const TextStyle& style) { return int(std::
 
 /// The text, its last terms left out until it takes no more than `lines` lines; empty if not even the first term fits.
 std::string whole_terms(std::string text, const TextStyle& style, int width, std::size_t lines) {
-    constexpr std::size_t bytes_most = 400;  // more than goes beside a board
-    if (text.size() > bytes_most) text.erase(std::min(text.rfind(", ", bytes_most), text.size()));
+    constexpr std::size_t most_bytes = 400;  // more than goes beside a board
+    if (text.size() > most_bytes) text.erase(std::min(text.rfind(", ", most_bytes), text.size()));
     while (!text.empty() && wrap_text(text, style, width, 99).size() > lines) {
         const auto comma = text.rfind(", ");
         text.erase(comma == std::string::npos ? 0 : comma);

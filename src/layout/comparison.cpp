@@ -8,7 +8,7 @@
 namespace foretone::layout {
 namespace {
 
-constexpr std::size_t most_finishes = 64, most_lights = 8, strip_most = 8;
+constexpr std::size_t most_finishes = 64;
 constexpr const char* this_call = "layout::lay_out(Comparison)";
 
 void check_count(std::size_t fields, std::size_t lights, const std::string& place) {

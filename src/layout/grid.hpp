@@ -12,6 +12,9 @@
 
 namespace foretone::layout {
 
+/// Lights of a page, and fields side by side in one strip.
+inline constexpr std::size_t most_lights = 8, strip_most = 8;
+
 /// A caption is L*, a* and b* in line with those of its neighbours, or text that is wrapped.
 struct Caption {
     std::vector<std::string> numbers;  ///< three, or none

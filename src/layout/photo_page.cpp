@@ -11,7 +11,7 @@
 namespace foretone::layout {
 namespace {
 
-constexpr int gap = 24, line = 26, below_name = 8;
+constexpr int cell_gap = 24, line = 26, below_name = 8;
 constexpr int narrowest = 460;  // a caption needs this much
 
 void paste(light::Image& page, const light::Image& image, int x, int y) {
@@ -84,7 +84,8 @@ light::Image photo_page(const PhotoPage& page) {
     }
     const int across = static_cast<int>(n <= 4 ? std::min<std::size_t>(n, 2) : 3),
               down = (static_cast<int>(n) + across - 1) / across;
-    const int cell = std::max(shown_width, narrowest), width = 2 * style::margin + across * cell + (across - 1) * gap;
+    const int cell = std::max(shown_width, narrowest),
+              width = 2 * style::margin + across * cell + (across - 1) * cell_gap;
     const double room = width - 2 * style::margin;
 
     std::vector<Text> head;
@@ -104,7 +105,7 @@ light::Image photo_page(const PhotoPage& page) {
         texts[i].push_back({wrap_text(p.name, style::heading, cell, 2), style::heading, style::ink});
         for (const auto& c : p.captions)
             texts[i].push_back({wrap_text(c, style::caption, cell, 2), style::caption, style::quiet_ink});
-        int h = shown_height + below_name + gap;
+        int h = shown_height + below_name + cell_gap;
         for (const auto& t : texts[i]) h += height(t);
         auto& row = row_heights[i / std::size_t(across)];
         row = std::max(row, h);
@@ -114,16 +115,16 @@ light::Image photo_page(const PhotoPage& page) {
     for (const auto& t : foot) total += height(t);
     for (const int h : row_heights) total += h;
 
-    Canvas canvas(width, total + gap, style::surround);
+    Canvas canvas(width, total + cell_gap, style::surround);
     int y = style::margin;
     for (const auto& t : head) y = draw(canvas, t, style::margin, y) + 6;
-    y += gap / 2;
+    y += cell_gap / 2;
     std::vector<light::Box> places;
     for (int row = 0; row < down; ++row) {
         for (int column = 0; column < across; ++column) {
             const std::size_t i = std::size_t(row * across + column);
             if (i >= n) break;
-            const int x = style::margin + column * (cell + gap);
+            const int x = style::margin + column * (cell + cell_gap);
             int below = draw(canvas, texts[i].front(), x, y) + below_name;
             places.push_back({x, y + height(texts[i].front()) + below_name, 0, 0});
             below += shown_height + 4;

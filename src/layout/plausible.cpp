@@ -11,7 +11,6 @@
 namespace foretone::layout {
 namespace {
 
-constexpr std::size_t most_colors = 48;
 constexpr int strip_height = 84, bar_height = 36;
 
 int add_strip(Page& page, int y, int gutter, const Plausible& plausible, const light::Code& computed) {
@@ -36,7 +35,7 @@ void check_plausible(const StepBoard& board, const std::string& here) {
     }
     for (std::size_t l = 0; l < board.lights.size(); ++l) {
         const std::size_t count = board.plausible[l].codes.size();
-        if (count == 0 || count > most_colors) {
+        if (count == 0 || count > most_plausible) {
             throw std::invalid_argument(here + ", light " + board.lights[l] + ": 1 to 48 plausible colors, got " +
                                         std::to_string(count));
         }

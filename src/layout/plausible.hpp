@@ -9,6 +9,9 @@
 
 namespace foretone::layout {
 
+/// Plausible colors in one strip.
+inline constexpr std::size_t most_plausible = 48;
+
 /// Places the strips of `board` from `y` on, in line with fields that begin `gutter` pixels in; returns where they end.
 /// Nothing if `plausible` is empty.
 int add_plausible(Page& page, int y, int gutter, const StepBoard& board);

@@ -9,7 +9,7 @@
 namespace foretone::layout {
 namespace {
 
-constexpr std::size_t most_columns = 64, most_lights = 8, strip_most = 8;
+constexpr std::size_t most_columns = 64;
 
 void check(const StepBoard& board) {
     const std::string here = "layout::lay_out(StepBoard)";

@@ -9,7 +9,7 @@
 namespace foretone::layout {
 namespace {
 
-constexpr int label_width = 150, gap = 8;
+constexpr int label_width = 150, between = 8;
 
 // Rows `first` to `end` of every map.
 grain::Maps rows_of(const grain::Maps& maps, int first, int end) {
@@ -37,21 +37,22 @@ light::Image tilt_strip(const grain::Maps& maps, const light::Finished& finished
     constexpr int steps = static_cast<int>(std::size(tilt_steps));
     const int tall = std::min(maps.height, std::max(24, static_cast<int>(maps.height * 1.2 / steps)));
     const grain::Maps strip = rows_of(maps, (maps.height - tall) / 2, (maps.height - tall) / 2 + tall);
-    Canvas canvas(label_width + maps.width + gap, gap + steps * (tall + gap), style::surround);
+    Canvas canvas(label_width + maps.width + between, between + steps * (tall + between), style::surround);
     std::vector<light::Image> lit;
     for (int k = 0; k < steps; ++k) {
         const double tilt = tilt_steps[k];
         lit.push_back(light::light_board(strip, finished, {light::View::passing, tilt}, threads).image);
         const std::string words = label(tilt);
-        const int baseline = gap + k * (tall + gap) + tall / 2 + 6;
+        const int baseline = between + k * (tall + between) + tall / 2 + 6;
         canvas.text(label_width - 14 - text_width(words, style::body), baseline, words, style::body, style::ink);
     }
     light::Image page = std::move(canvas).take();
     for (int k = 0; k < steps; ++k)
         for (int y = 0; y < tall; ++y)
-            std::copy_n(lit[static_cast<std::size_t>(k)].rgb.begin() + std::ptrdiff_t{3} * y * maps.width,
-                        std::ptrdiff_t{3} * maps.width,
-                        page.rgb.begin() + 3 * (std::ptrdiff_t{gap + k * (tall + gap) + y} * page.width + label_width));
+            std::copy_n(
+                lit[static_cast<std::size_t>(k)].rgb.begin() + std::ptrdiff_t{3} * y * maps.width,
+                std::ptrdiff_t{3} * maps.width,
+                page.rgb.begin() + 3 * (std::ptrdiff_t{between + k * (tall + between) + y} * page.width + label_width));
     return page;
 }
 

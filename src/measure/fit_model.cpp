@@ -18,7 +18,7 @@ using color::Lab;
 using spectral::Spectrum;
 
 constexpr double sample_sd = 0.006;  // of ln R at one wavelength
-constexpr double h = 1e-4;           // step of a derivative, in standard deviations or in a logarithm
+constexpr double tiny = 1e-4;        // step of a derivative, in standard deviations or in a logarithm
 
 Spectrum difference(const Spectrum& a, const Spectrum& b, double over) {
     Spectrum out;
@@ -30,9 +30,9 @@ Lab lab_of(const Spectrum& r, const color::Weights& w) { return color::to_lab(co
 
 Eigen::Vector3d lab_slope(const Spectrum& at, const Spectrum& slope, const color::Weights& w) {
     Spectrum moved;
-    for (std::size_t i = 0; i < moved.size(); ++i) moved[i] = at[i] + h * slope[i];
+    for (std::size_t i = 0; i < moved.size(); ++i) moved[i] = at[i] + tiny * slope[i];
     const Lab p = lab_of(at, w), q = lab_of(moved, w);
-    return Eigen::Vector3d(q.l - p.l, q.a - p.a, q.b - p.b) / h;
+    return Eigen::Vector3d(q.l - p.l, q.a - p.a, q.b - p.b) / tiny;
 }
 
 }  // namespace
@@ -114,12 +114,12 @@ Lab FitModel::read_lab(std::size_t reading) const {
 }
 
 Spectrum FitModel::wood_slope(std::size_t reading, const Spectrum& base) const {
-    return difference(seen(reading, true, h), base, h);
+    return difference(seen(reading, true, tiny), base, tiny);
 }
 
 Spectrum FitModel::film_slope(std::size_t reading, const std::string& film, const Spectrum& base) {
-    if (!unknowns_.tint_film(film, std::exp(h))) return {};
-    const Spectrum out = difference(seen(reading, true, 0), base, h);
+    if (!unknowns_.tint_film(film, std::exp(tiny))) return {};
+    const Spectrum out = difference(seen(reading, true, 0), base, tiny);
     unknowns_.apply(p_);
     return out;
 }
@@ -128,7 +128,7 @@ Spectrum FitModel::lone_slope(std::size_t reading, std::size_t unknown, const Sp
     const auto k = static_cast<Eigen::Index>(unknown);
     const double value = p_(k);
     const bool coat = unknowns_.all()[unknown].kind == Unknown::Kind::coat;
-    const double step = value > 0 ? -h : h;  // inwards: a figure at the end of its range moves that way alone
+    const double step = value > 0 ? -tiny : tiny;  // inwards: a figure at the end of its range moves that way alone
     p_(k) = value + step;
     if (!coat) unknowns_.apply(p_);
     const Spectrum out = difference(seen(reading, true, 0), base, step);

@@ -16,7 +16,7 @@ namespace {
 using Key =
     std::tuple<std::string, std::map<std::string, std::string>, std::string, std::string, int, bool, bool, bool, bool>;
 
-Key key_of(const Reading& r) {
+Key group_key(const Reading& r) {
     return {r.name,
             r.tags,
             r.light,
@@ -77,7 +77,7 @@ Readings average_repeats(const Readings& in, const color::Weights& weights) {
     std::map<Key, std::size_t> place;
     std::vector<std::vector<const Reading*>> groups;
     for (const auto& r : in.readings) {
-        const auto [it, fresh] = place.try_emplace(key_of(r), groups.size());
+        const auto [it, fresh] = place.try_emplace(group_key(r), groups.size());
         if (fresh) groups.emplace_back();
         groups[it->second].push_back(&r);
     }

@@ -14,8 +14,8 @@
 
 #include <array>
 #include <cmath>
-#include <numbers>
 
+#include "foretone/base/angle.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/quadrature.hpp"
 #include "microfacet.hpp"
@@ -24,7 +24,7 @@
 namespace foretone::optics {
 namespace {
 
-constexpr double radian = std::numbers::pi / 180;
+using base::degree;
 constexpr double black_glass = 1.567;
 
 void require_surface(double alpha, double n) {
@@ -37,13 +37,13 @@ struct Aperture {
     double in_plane, across;
 };
 
-constexpr Aperture source{0.375 * radian, 1.25 * radian};
+constexpr Aperture source{0.375 * degree, 1.25 * degree};
 
 Aperture receptor(double angle_deg) {
-    if (angle_deg == 20) return {0.9 * radian, 1.8 * radian};
-    if (angle_deg == 60) return {2.2 * radian, 5.85 * radian};
+    if (angle_deg == 20) return {0.9 * degree, 1.8 * degree};
+    if (angle_deg == 60) return {2.2 * degree, 5.85 * degree};
     require(angle_deg == 85, "gloss: angle (20, 60 or 85)", angle_deg);
-    return {2.0 * radian, 3.0 * radian};
+    return {2.0 * degree, 3.0 * degree};
 }
 
 /// The direction `a` further from the normal than `angle` in the plane of incidence, `b` out of that plane.
@@ -69,7 +69,7 @@ struct Crowded {
 /// The source image and sums over it: a in the plane of incidence, b across it.
 struct SourceImage {
     explicit SourceImage(double angle_deg)
-        : angle(angle_deg * radian),
+        : angle(angle_deg * degree),
           in_plane(gauss_legendre(4, -source.in_plane, source.in_plane)),
           across(gauss_legendre(6, 0, source.across)) {}  // the other half is its mirror image
 
@@ -112,7 +112,7 @@ double received(double alpha, double n, double angle, double a, double b, const 
 
 /// Gloss of a perfect surface: the ratio of reflectances at the instrument's angle, as ISO 2813 defines it.
 double smooth_gloss(double n, double angle_deg) {
-    const double mu = std::cos(angle_deg * radian);
+    const double mu = std::cos(angle_deg * degree);
     return 100 * fresnel(mu, 1, n).unpolarised() / fresnel(mu, 1, black_glass).unpolarised();
 }
 

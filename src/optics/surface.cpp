@@ -15,6 +15,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "foretone/base/angle.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/optics/fresnel.hpp"
 #include "foretone/optics/gloss.hpp"
@@ -24,9 +25,9 @@
 namespace foretone::optics {
 namespace {
 
-constexpr double radian = std::numbers::pi / 180;
-constexpr double trap = 5 * radian;
-constexpr double eye_angle = 8 * radian;
+using base::degree;
+constexpr double trap = 5 * degree;
+constexpr double eye_angle = 8 * degree;
 
 double regular(double angle, double n) { return fresnel(std::cos(angle), 1, n).unpolarised(); }
 
@@ -60,7 +61,7 @@ double surface_radiance(double alpha, double n, Geometry geometry) {
     if (geometry == Geometry::d8_included) return regular(eye_angle, n);
     if (alpha == 0) return 0;
     if (geometry == Geometry::d8_excluded) return std::max(0.0, regular(eye_angle, n) - into_trap(alpha, n));
-    const double light = 45 * radian;
+    const double light = 45 * degree;
     return std::numbers::pi * scattered(alpha, n, {-std::sin(light), 0, std::cos(light)}, {0, 0, 1});
 }
 

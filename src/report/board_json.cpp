@@ -2,15 +2,9 @@
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
+#include "json_parts.hpp"
 
 namespace foretone::report {
-namespace {
-using Json = nlohmann::ordered_json;
-
-Json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
-
-}  // namespace
-
 std::string boards_json(const job::Boards& b) {
     constexpr const char* cuts[] = {"flat", "quarter", "rift"};
     Json j;

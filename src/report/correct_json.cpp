@@ -5,13 +5,10 @@
 #include "foretone/report/json.hpp"
 #include "foretone/search/words.hpp"
 #include "foretone/scene/version.hpp"
+#include "json_parts.hpp"
 
 namespace foretone::report {
 namespace {
-using Json = nlohmann::ordered_json;
-
-Json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
-
 Json proposal_json(const job::Proposal& p, const std::vector<job::Compared>& lights) {
     Json j;
     j["kind"] = search::word(p.change.kind);

@@ -2,16 +2,9 @@
 #include "foretone/scene/boards.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/version.hpp"
-
-#include <nlohmann/json.hpp>
+#include "json_parts.hpp"
 
 namespace foretone::report {
-namespace {
-
-nlohmann::ordered_json lab_json(const color::Lab& c) { return {c.l, c.a, c.b}; }
-
-}  // namespace
-
 std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& result,
                      const std::string& material_file) {
     nlohmann::ordered_json j;

@@ -3,11 +3,10 @@
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/sureness.hpp"
 #include "foretone/scene/version.hpp"
+#include "json_parts.hpp"
 
 namespace foretone::report {
 namespace {
-using Json = nlohmann::ordered_json;
-
 Json range_json(const appearance::Region& r) {
     Json j;
     j["mean_Lab"] = {r.mean.l, r.mean.a, r.mean.b};
@@ -36,12 +35,6 @@ Json color_json(const job::SeenColor& c, const std::string& observer, const std:
         j["spread_boards_dE00"] = c.region.boards_de00;
         j["range"] = range_json(c.region);
     }
-    return j;
-}
-
-Json warnings_json(const std::vector<scene::Problem>& list) {
-    Json j = Json::array();
-    for (const auto& w : list) j.push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
     return j;
 }
 
@@ -102,6 +95,12 @@ Json earlier_json(const std::vector<job::EarlierReading>& list) {
 }
 
 }  // namespace
+
+Json warnings_json(const std::vector<scene::Problem>& list) {
+    Json j = Json::array();
+    for (const auto& w : list) j.push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
+    return j;
+}
 
 std::string preview_json(const job::Preview& p, const scene::Notebook& notebook) {
     Json j;

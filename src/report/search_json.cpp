@@ -4,18 +4,11 @@
 #include "foretone/job/coats.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
+#include "json_parts.hpp"
 
 namespace foretone::report {
 namespace {
-using Json = nlohmann::ordered_json;
-
 Json tool() { return {{"name", "foretone"}, {"version", scene::version}, {"solver", "two-flux"}}; }
-
-Json warnings_json(const std::vector<scene::Problem>& list) {
-    Json j = Json::array();
-    for (const auto& w : list) j.push_back({{"id", w.id}, {"where", w.place.text()}, {"text", w.text}});
-    return j;
-}
 
 Json color_json(const job::SeenColor& c, const std::string& observer, const scene::Scene& scene) {
     return {{"light", c.light},

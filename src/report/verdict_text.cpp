@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/report/json.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/job/verdict.hpp"
 #include "foretone/scene/version.hpp"
 
@@ -15,6 +16,21 @@ std::string formatted(double v, std::chars_format how, int digits) {
 
 std::string scientific(double v) { return formatted(v, std::chars_format::scientific, 1); }
 std::string fixed(double v) { return formatted(v, std::chars_format::fixed, 2); }
+
+std::string learning_markdown(const job::Learning& l) {
+    if (l.worlds == 0) return "";
+    std::string out = "\nLearning from step boards, over " + std::to_string(l.worlds) +
+                      " hidden worlds drawn from the library's spreads (stated: 90 % lie within the radius; of a "
+                      "difference: inside the interval, half of which is the radius):\n\n"
+                      "| step boards | read as | foretold | on | cases | inside | radius, median ΔE00 | error, median "
+                      "ΔE00 |\n|---|---|---|---|---|---|---|---|\n";
+    for (const auto& r : l.rows)
+        out += "| " + std::to_string(r.boards) + " | " + r.readings + " | " + r.what + " | " + r.board + " | " +
+               std::to_string(r.cases) + " | " + base::fixed(100 * r.coverage, 0) + " % | " +
+               base::fixed(r.median_radius, 2) + " | " + base::fixed(r.median_error, 2) + " |\n";
+    if (l.refused > 0) out += "\nNo fit, and left out: " + std::to_string(l.refused) + ".\n";
+    return out;
+}
 
 }  // namespace
 
@@ -31,7 +47,7 @@ std::string verdict_markdown(const job::Verdict& v) {
            " finishes (45/0, D65, 2°): ΔE00 median " + fixed(a.median) + ", 95th percentile " + fixed(a.p95) +
            ", worst " + fixed(a.worst) + " on " + a.worst_board + " (" + fixed(a.worst_without_haze) +
            " without its haze, " + fixed(a.worst_without_dye) + " without its dye).\n";
-    return out;
+    return out + learning_markdown(v.learning);
 }
 
 std::string verdict_json(const job::Verdict& v) {
@@ -57,6 +73,18 @@ std::string verdict_json(const job::Verdict& v) {
                       {"worst_board", a.worst_board},
                       {"worst_without_haze_dE00", a.worst_without_haze},
                       {"worst_without_dye_dE00", a.worst_without_dye}};
+    j["learning"] = nlohmann::ordered_json::array();
+    for (const auto& r : v.learning.rows)
+        j["learning"].push_back({{"step_boards", r.boards},
+                                 {"readings", r.readings},
+                                 {"what", r.what},
+                                 {"board", r.board},
+                                 {"cases", r.cases},
+                                 {"coverage_of_90", r.coverage},
+                                 {"median_radius_dE00", r.median_radius},
+                                 {"median_error_dE00", r.median_error}});
+    j["learning_worlds"] = v.learning.worlds;
+    j["learning_refused"] = v.learning.refused;
     return j.dump(2) + "\n";
 }
 

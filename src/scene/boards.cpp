@@ -20,10 +20,10 @@ struct Common {
     bool given = false;
 };
 
-class Reader {
+class BoardsReader {
 public:
-    Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder,
-           const Library& library)
+    BoardsReader(const toml::table& root, const std::string& file, const std::filesystem::path& folder,
+                 const Library& library)
         : root_(root, file, "the boards file", problems_), folder_(folder), library_(library) {
         out_.file = file;
     }
@@ -383,7 +383,7 @@ std::string BoardsFile::state(std::size_t reading) const {
 
 BoardsFile read_boards(const std::filesystem::path& file, const Library& library) {
     const auto root = parse_toml(read_text(file), file.string());
-    return Reader(root, file.string(), file.parent_path(), library).read();
+    return BoardsReader(root, file.string(), file.parent_path(), library).read();
 }
 
 measure::Fit fit_boards(const BoardsFile& boards) {

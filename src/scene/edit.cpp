@@ -33,13 +33,13 @@ std::string quoted(const std::string& text) {
     return out + "\"";
 }
 
-bool bare(const std::string& key) {
+bool is_bare(const std::string& key) {
     return !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
     });
 }
 
-std::string key_text(const std::string& key) { return bare(key) ? key : quoted(key); }
+std::string key_text(const std::string& key) { return is_bare(key) ? key : quoted(key); }
 
 std::string lines_of(const WrittenTable& keys, const std::string& indent) {
     std::string out;

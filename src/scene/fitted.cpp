@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "foretone/base/text.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/boards.hpp"
 #include "joint_table.hpp"
@@ -22,21 +23,10 @@ std::string digits(double v) {
     return s;
 }
 
-std::string in_quotes(const std::string& text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\') out += '\\';
-        if (static_cast<unsigned char>(c) >= 0x20)
-            out += c;
-        else
-            out += ' ';
-    }
-    return out + '"';
-}
-
 std::string provenance(const material::Provenance& from, const std::string& fitted) {
     const bool ours = from.mark == material::Mark::fitted && from.source.empty();
-    return "mark = " + in_quotes(std::string(word(from.mark))) + ", source = " + in_quotes(ours ? fitted : from.source);
+    return "mark = " + base::toml_quoted(std::string(word(from.mark))) +
+           ", source = " + base::toml_quoted(ours ? fitted : from.source);
 }
 
 std::string figure_text(const material::Figure& f, const std::string& fitted) {
@@ -48,16 +38,19 @@ std::string spectrum_text(const Material& m, const material::FigureAt& at, const
     std::string out = "start_nm = 380\nstep_nm = 5\nvalues = [";
     for (std::size_t i = 0; i < s.values.size(); ++i)
         out += (i % 12 == 0 ? "\n    " : " ") + digits(std::clamp(s.values[i], at.low, at.high)) + ",";
-    out += "\n]\nsd = " + digits(s.sd) + "\nmark = " + in_quotes(std::string(word(s.from.mark))) + "\nsource = ";
-    out += in_quotes(s.from.mark == material::Mark::fitted && s.from.source.empty() ? fitted : s.from.source) + "\n";
+    out +=
+        "\n]\nsd = " + digits(s.sd) + "\nmark = " + base::toml_quoted(std::string(word(s.from.mark))) + "\nsource = ";
+    out += base::toml_quoted(s.from.mark == material::Mark::fitted && s.from.source.empty() ? fitted : s.from.source) +
+           "\n";
     if (const auto* wood = std::get_if<material::Wood>(&m.data))
-        out += "geometry = " + in_quotes(geometry_word(wood->geometry)) + "\n";
+        out += "geometry = " + base::toml_quoted(geometry_word(wood->geometry)) + "\n";
     return out;
 }
 
 std::string pores_text(const material::Grain& grain, const std::string& fitted) {
     const auto word = material::pore_words[static_cast<std::size_t>(grain.pores)];
-    return "pores = { value = " + in_quotes(std::string(word)) + ", " + provenance(grain.pores_from, fitted) + " }\n";
+    return "pores = { value = " + base::toml_quoted(std::string(word)) + ", " + provenance(grain.pores_from, fitted) +
+           " }\n";
 }
 
 // A powder whose strength is told by the stock it is in: its own spread would count it twice.
@@ -71,22 +64,23 @@ Material strength_told(Material dye, const std::string& stock) {
 
 std::string material_text(const std::string& id, const std::string& like, Material m, const std::string& fitted) {
     const auto all = material::figures(m);
-    std::string out = "\n[material." + id + "]\nkind = " + in_quotes(m.kind) +
-                      "\nname = " + in_quotes(m.name + ", own boards") + "\n";
-    if (!like.empty()) out += "like = " + in_quotes(like) + "\n";
+    std::string out = "\n[material." + id + "]\nkind = " + base::toml_quoted(m.kind) +
+                      "\nname = " + base::toml_quoted(m.name + ", own boards") + "\n";
+    if (!like.empty()) out += "like = " + base::toml_quoted(like) + "\n";
     if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
-        out += "carrier = " + in_quotes(stock->carrier) + "\nmix = [\n";
+        out += "carrier = " + base::toml_quoted(stock->carrier) + "\nmix = [\n";
         for (const auto& load : stock->mix)
-            out += "    { use = " + in_quotes(load.use) + ", g_per_l = " + digits(load.g_per_l) + " },\n";
+            out += "    { use = " + base::toml_quoted(load.use) + ", g_per_l = " + digits(load.g_per_l) + " },\n";
         out += "]\n";
     }
     if (const auto* dye = std::get_if<material::Dye>(&m.data)) {
         out += "carriers = [";
-        for (std::size_t i = 0; i < dye->carriers.size(); ++i) out += (i ? ", " : "") + in_quotes(dye->carriers[i]);
+        for (std::size_t i = 0; i < dye->carriers.size(); ++i)
+            out += (i ? ", " : "") + base::toml_quoted(dye->carriers[i]);
         out += "]\n";
     }
     if (const auto* binder = std::get_if<material::Binder>(&m.data); binder && !binder->carrier.empty())
-        out += "carrier = " + in_quotes(binder->carrier) + "\n";
+        out += "carrier = " + base::toml_quoted(binder->carrier) + "\n";
     for (const auto& f : all)
         if (f.figure && f.key.find('.') == std::string::npos) out += f.key + " = " + figure_text(*f.figure, fitted);
     std::string table;
@@ -111,10 +105,9 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
     const std::string count = std::to_string(boards.question.readings.size());
     const std::string source =
         "fitted to " + count + " readings of step boards (" + boards.by + "); sd: one standard error";
-    std::string out =
-        "# Materials fitted to step boards: " + in_quotes(boards.title) +
-        ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " + in_quotes(boards.title) +
-        "\n";
+    std::string out = "# Materials fitted to step boards: " + base::toml_quoted(boards.title) +
+                      ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " +
+                      base::toml_quoted(boards.title) + "\n";
     const auto changed = [&](const std::string& id) {
         return std::find(result.changed.begin(), result.changed.end(), id) != result.changed.end();
     };

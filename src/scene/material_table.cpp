@@ -96,9 +96,9 @@ std::string usual_of(const std::string& kind) {
     return "";
 }
 
-class Reader {
+class MaterialReader {
 public:
-    Reader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder)
+    MaterialReader(const Keys& keys, const std::string& id, const Library* library, const std::filesystem::path& folder)
         : keys_(keys), library_(library), folder_(folder) {
         m_.id = id;
     }
@@ -368,7 +368,7 @@ std::string geometry_word(optics::Geometry g) { return geometry_words()[static_c
 
 Material read_material(const Keys& keys, const std::string& id, const Library* library,
                        const std::filesystem::path& folder) {
-    return Reader(keys, id, library, folder).read();
+    return MaterialReader(keys, id, library, folder).read();
 }
 
 Material read_material_file(std::string_view text, const std::string& file, const std::string& id, Problems& problems) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/base/text.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
 #include "toml_keys.hpp"
@@ -27,32 +28,22 @@ bool is_date(const std::string& s) {
     return v[0] >= 1900 && v[1] >= 1 && v[1] <= 12 && v[2] >= 1 && v[2] <= days[v[1] - 1];
 }
 
-std::string in_quotes(const std::string& text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\') out += '\\';
-        const auto code = static_cast<unsigned char>(c);
-        out += code < 0x20 || code == 0x7f ? ' ' : c;
-    }
-    return out + '"';
-}
-
 std::string hundredths(double v) { return number(std::round(v * 100) / 100); }
 
 std::string colors_text(const std::vector<NotedColor>& colors) {
     std::string out = "[";
     for (const auto& c : colors)
-        out += (out.size() > 1 ? ", " : " ") + std::string("{ light = ") + in_quotes(c.light) +
-               ", observer = " + in_quotes(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " +
+        out += (out.size() > 1 ? ", " : " ") + std::string("{ light = ") + base::toml_quoted(c.light) +
+               ", observer = " + base::toml_quoted(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " +
                hundredths(c.lab.a) + ", " + hundredths(c.lab.b) + "] }";
     return out + " ]";
 }
 
 std::string entry_text(const NotebookEntry& e) {
-    std::string out = "\n[[entry]]\ndate = " + in_quotes(e.date) + "\nfinish = " + in_quotes(e.finish) +
-                      "\nrecipe = " + in_quotes(e.recipe) + "\n";
+    std::string out = "\n[[entry]]\ndate = " + base::toml_quoted(e.date) + "\nfinish = " + base::toml_quoted(e.finish) +
+                      "\nrecipe = " + base::toml_quoted(e.recipe) + "\n";
     const auto add = [&](const char* key, const std::string& text) {
-        if (!text.empty()) out += std::string(key) + " = " + in_quotes(text) + "\n";
+        if (!text.empty()) out += std::string(key) + " = " + base::toml_quoted(text) + "\n";
     };
     add("wood", e.wood);
     add("geometry", e.geometry);
@@ -179,7 +170,7 @@ OutputFile with_entry(const std::filesystem::path& scene, const std::string& tit
         if (!text.empty() && text.back() != '\n') text += '\n';
     } else {
         text = "# Job notebook of " + scene.filename().string() +
-               ": entries are only added, never rewritten.\nformat = 1\ntitle = " + in_quotes(title) + "\n";
+               ": entries are only added, never rewritten.\nformat = 1\ntitle = " + base::toml_quoted(title) + "\n";
     }
     text += entry_text(entry);
     if (text.size() > largest_text_file)

@@ -17,10 +17,10 @@ using material::Material;
 
 constexpr double own_board_sd = 0.05;  // common practice: one board varies by about 2 ΔE*ab along itself
 
-class Reader {
+class SceneReader {
 public:
-    Reader(const toml::table& root, const std::string& file, const std::filesystem::path& folder,
-           const Library& library)
+    SceneReader(const toml::table& root, const std::string& file, const std::filesystem::path& folder,
+                const Library& library)
         : root_(root, file, "the scene", problems_), folder_(folder), library_(library) {
         scene_.file = file;
     }
@@ -382,7 +382,7 @@ InputError Scene::at(const schedule::Fault& fault, std::size_t finish, std::size
 Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder,
                       const Library& library) {
     const auto root = parse_toml(text, file);
-    return Reader(root, file, folder, library).read();
+    return SceneReader(root, file, folder, library).read();
 }
 
 Scene read_scene(const std::filesystem::path& file, const Library& library) {

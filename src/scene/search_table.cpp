@@ -11,13 +11,13 @@ using search::CoatChoices;
 using search::DyeChoices;
 
 // Bounds of a number that may vary, and how its range is checked.
-struct Range {
+struct Allowed {
     double low, high;
     const char* unit;
     bool whole = false;
 };
 
-std::vector<double> from_to(const Keys& range, const std::string& key, const Range& r) {
+std::vector<double> from_to(const Keys& range, const std::string& key, const Allowed& r) {
     range.only({"from", "to", "step"});
     for (const char* end : {"from", "to"})
         if (!range.has(end)) range.fault("key-missing", range.here(), key + " = { from = ..., to = ... } lacks " + end);
@@ -40,7 +40,7 @@ std::vector<double> from_to(const Keys& range, const std::string& key, const Ran
 }
 
 /// One number, a list of them, or { from, to, step }: each value once, rising.
-std::vector<double> values(const Keys& keys, const std::string& key, const Range& r) {
+std::vector<double> values(const Keys& keys, const std::string& key, const Allowed& r) {
     const auto* node = keys.table().get(key);
     if (!node) return {};
     std::vector<double> out;
@@ -66,7 +66,7 @@ std::vector<double> values(const Keys& keys, const std::string& key, const Range
     return out;
 }
 
-std::vector<int> whole_values(const Keys& keys, const std::string& key, Range r) {
+std::vector<int> whole_values(const Keys& keys, const std::string& key, Allowed r) {
     r.whole = true;
     std::vector<int> out;
     for (const double v : values(keys, key, r)) out.push_back(static_cast<int>(v));

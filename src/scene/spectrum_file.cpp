@@ -49,9 +49,9 @@ double to_number(const Cell& cell, const Place& place) {
     return v;
 }
 
-class Reader {
+class ColumnsReader {
 public:
-    Reader(const std::string& file, const std::vector<std::string>& columns) : file_(file), columns_(columns) {}
+    ColumnsReader(const std::string& file, const std::vector<std::string>& columns) : file_(file), columns_(columns) {}
 
     void line(std::string_view text, std::size_t number) {
         if (text.empty()) return;
@@ -102,7 +102,7 @@ private:
 }  // namespace
 
 NumberTable read_table(std::string_view text, const std::string& file, const std::vector<std::string>& columns) {
-    Reader reader(file, columns);
+    ColumnsReader reader(file, columns);
     std::size_t number = 0;
     while (!text.empty()) {
         const std::size_t end = text.find('\n');

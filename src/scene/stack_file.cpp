@@ -12,9 +12,9 @@ namespace {
 constexpr std::size_t most_wavelengths = 10000;
 constexpr double largest = 1e7;  // 1/mm: beyond any optical depth of 1e4 in a layer of a micrometre
 
-class Reader {
+class StackReader {
 public:
-    explicit Reader(const Keys& root) : root_(root) {}
+    explicit StackReader(const Keys& root) : root_(root) {}
 
     StackFile read() {
         root_.only({"wavelengths_nm", "start_nm", "end_nm", "step_nm", "light", "layer", "base"});
@@ -186,7 +186,7 @@ StackFile read_stack_text(const std::string& text, const std::string& file) {
     const auto table = parse_toml(text, file);
     Problems problems;
     const Keys root(table, file, "the stack", problems);
-    auto out = Reader(root).read();
+    auto out = StackReader(root).read();
     problems.raise();
     try {
         optics::check(out.stack);

@@ -12,19 +12,19 @@ using namespace foretone::test;
 
 namespace {
 
-const material::Shelf shelf = small_shelf();
-const auto& wood = std::get<material::Wood>(shelf.at("wood").data);
+const material::Shelf board_shelf = small_shelf();
+const auto& board_wood = std::get<material::Wood>(board_shelf.at("wood").data);
 
 schedule::Deposit coat_of(const std::string& id, double wet_um) {
     schedule::Step s;
     s.mix = {{id, schedule::Amount::parts, 1}};
     s.wet_um = wet_um;
-    return schedule::deposit(s, shelf);
+    return schedule::deposit(s, board_shelf);
 }
 
 double soaked_um(const Board& b) {
     double um = 0;
-    for (const auto& s : b.zone) um += s.fill * s.depth_um * wood.porosity.value;
+    for (const auto& s : b.zone) um += s.fill * s.depth_um * board_wood.porosity.value;
     return um;
 }
 
@@ -42,7 +42,7 @@ TEST_CASE("a brushed film's volume is all on the wood or in it") {
     Board b;
     double put_on = 0;
     for (int i = 0; i < 4; ++i) {
-        b = after_drying(b, coat_of("varnish", 60), wood);
+        b = after_drying(b, coat_of("varnish", 60), board_wood);
         put_on += 30;
         CHECK_THAT(b.film_um + soaked_um(b), Near(put_on, closed_form));
     }
@@ -50,9 +50,9 @@ TEST_CASE("a brushed film's volume is all on the wood or in it") {
 }
 
 TEST_CASE("the first coat on open wood leaves the share that stays, the next ones all but what still goes in") {
-    const Board one = after_drying({}, coat_of("varnish", 60), wood);
+    const Board one = after_drying({}, coat_of("varnish", 60), board_wood);
     CHECK_THAT(one.film_um, Near(0.8 * 30, identity));
-    const Board two = after_drying(one, coat_of("varnish", 60), wood);
+    const Board two = after_drying(one, coat_of("varnish", 60), board_wood);
     schedule::Ground sealed;  // 24 µm of film over a level of 5, 6 µm in 40 µm of half-porous wood
     sealed.level_um = 5;
     sealed.film_um = 24;
@@ -64,21 +64,21 @@ TEST_CASE("the first coat on open wood leaves the share that stays, the next one
 
 TEST_CASE("a binder soaks no further than the pores hold") {
     const Board b = after_drying({}, coat_of("varnish", 500),
-                                 wood);  // 250 µm dry, 50 of them would soak; 40 µm deep at half porosity hold 20
+                                 board_wood);  // 250 µm dry, 50 of them would soak; 40 µm deep at half porosity hold 20
     CHECK_THAT(soaked_um(b), Near(20, closed_form));
     CHECK_THAT(b.film_um, Near(230, closed_form));
 }
 
 TEST_CASE("a wiped oil leaves only what stays; what wood and wiping leave no room for is gone") {
     Board b;
-    for (int i = 0; i < 10; ++i) b = after_drying(b, coat_of("oil", 40), wood);
+    for (int i = 0; i < 10; ++i) b = after_drying(b, coat_of("oil", 40), board_wood);
     CHECK_THAT(b.film_um, Near(10 * 0.2 * 40, closed_form));
     CHECK(soaked_um(b) <= 150 * 0.5 + 1e-9);
 }
 
 TEST_CASE("dye goes into open wood, and dries on top of a sealed one in spots") {
     auto dye = coat_of("stock", 50);
-    const Board raw = after_drying({}, dye, wood);
+    const Board raw = after_drying({}, dye, board_wood);
     CHECK(raw.coats.empty());
     CHECK_THAT(absorbance(raw), Near(dye.dye_absorbance[5], identity));
     // 51 g/m2 where the file's 150 µm are for 70: so much less deep as it fills less (√).
@@ -86,8 +86,8 @@ TEST_CASE("dye goes into open wood, and dries on top of a sealed one in spots") 
 
     dye.method = material::Method::spray;
     dye.wiped = false;
-    const Board film = after_drying({}, coat_of("varnish", 200), wood);
-    const Board sealed = after_drying(film, dye, wood);
+    const Board film = after_drying({}, coat_of("varnish", 200), board_wood);
+    const Board sealed = after_drying(film, dye, board_wood);
     CHECK(sealed.account.dye.in < 1e-4 * sealed.account.dye.laid);
     CHECK_THAT(sealed.account.dye.on, Near(sealed.account.dye.laid - sealed.account.dye.in, closed_form));
     REQUIRE(sealed.coats.back().loose);
@@ -104,7 +104,7 @@ TEST_CASE("weak color in spots tells in full, strong color no more than the area
         dye.method = material::Method::spray;
         dye.wiped = false;
         for (double& v : dye.dye_absorbance) v *= strength;
-        const Board sealed = after_drying(after_drying({}, coat_of("varnish", 200), wood), dye, wood);
+        const Board sealed = after_drying(after_drying({}, coat_of("varnish", 200), board_wood), dye, board_wood);
         const double a = sealed.coats.back().absorption_per_mm[5] * sealed.coats.back().thickness_um / 1000;
         CHECK(a > before);
         CHECK(a <= dye.dye_absorbance[5]);
@@ -116,12 +116,12 @@ TEST_CASE("weak color in spots tells in full, strong color no more than the area
 
 TEST_CASE("an empty seal is no seal, and a trace of one is a trace") {
     const auto dye = coat_of("stock", 50);
-    const Board plain = after_drying({}, dye, wood);
+    const Board plain = after_drying({}, dye, board_wood);
     double before = 0;
     for (const double um : {1e-9, 1e-6, 1e-3}) {
         auto seal = coat_of("varnish", 60);
         seal.binder_um = um;
-        const Board sealed = after_drying(after_drying({}, seal, wood), dye, wood);
+        const Board sealed = after_drying(after_drying({}, seal, board_wood), dye, board_wood);
         const double lost = 1 - sealed.account.dye.in / plain.account.dye.in;
         CHECK(lost > before);
         CHECK(lost < um);  // no jump: in proportion to the seal
@@ -131,7 +131,8 @@ TEST_CASE("an empty seal is no seal, and a trace of one is a trace") {
 
 TEST_CASE("a board's past, put on again at its mean spot, is the same board") {
     Board b;
-    for (const std::string id : {"resin", "stock", "varnish", "varnish"}) b = after_drying(b, coat_of(id, 60), wood);
+    for (const std::string id : {"resin", "stock", "varnish", "varnish"})
+        b = after_drying(b, coat_of(id, 60), board_wood);
     const Board again = at_uptake(b, 1);
     REQUIRE(again.zone.size() == b.zone.size());
     REQUIRE(again.coats.size() == b.coats.size());
@@ -144,10 +145,10 @@ TEST_CASE("a board's past, put on again at its mean spot, is the same board") {
 }
 
 TEST_CASE("a wet board is covered everywhere; the liquid fills its share of the pores and no more") {
-    const Board wet = while_wet({}, coat_of("stock", 400), wood);
-    CHECK(wet.covered(wood) == 1);
+    const Board wet = while_wet({}, coat_of("stock", 400), board_wood);
+    CHECK(wet.covered(board_wood) == 1);
     CHECK_THAT(wet.zone.back().fill, Near(0.4, closed_form));
-    const Board damp = while_wet({}, coat_of("stock", 5), wood);
+    const Board damp = while_wet({}, coat_of("stock", 5), board_wood);
     CHECK_THAT(damp.zone.back().fill, Near(5 / (0.5 * 150), closed_form));
-    CHECK(after_drying({}, coat_of("stock", 400), wood).covered(wood) == 0);
+    CHECK(after_drying({}, coat_of("stock", 400), board_wood).covered(board_wood) == 0);
 }

@@ -17,7 +17,7 @@ using optics::Geometry;
 
 namespace {
 
-schedule::Step use(const std::string& id, int coats) {
+schedule::Step coats_of(const std::string& id, int coats) {
     schedule::Step s;
     s.mix = {{id, schedule::Amount::parts, 1}};
     s.coats = coats;
@@ -56,7 +56,7 @@ bool same(const Region& p, const Region& q) {
 }  // namespace
 
 TEST_CASE("no figure unsure and a sure hand: no spread, to the bit") {
-    const auto s = spread_of(small_shelf(), {use("stock", 1), use("varnish", 2)}, 0);
+    const auto s = spread_of(small_shelf(), {coats_of("stock", 1), coats_of("varnish", 2)}, 0);
     CHECK(s.contributions.empty());
     bool zero = true;
     for (const auto& stage : s.regions) {
@@ -69,7 +69,7 @@ TEST_CASE("no figure unsure and a sure hand: no spread, to the bit") {
 }
 
 TEST_CASE("without spreads on the shelf only the hand's spread is left") {
-    const auto s = spread_of(small_shelf(), {use("varnish", 1)});
+    const auto s = spread_of(small_shelf(), {coats_of("varnish", 1)});
     REQUIRE(s.contributions.size() == 1);
     CHECK(s.contributions[0].what == "step 1 wet film");
     CHECK(s.de00(0, 0) == 0);  // bare wood rests on no film
@@ -83,7 +83,7 @@ TEST_CASE("a small spread is the contributions added in squares, largest first")
     auto& wood = std::get<material::Wood>(shelf.at("wood").data);
     wood.reflectance.sd = 0.01;
     wood.surface_k2.sd = 0.005;
-    const auto s = spread_of(shelf, {use("varnish", 2)}, 0.015);
+    const auto s = spread_of(shelf, {coats_of("varnish", 2)}, 0.015);
     REQUIRE(s.contributions.size() == 4);  // the wood's reflectance from the stock and from board to board
     double sum = 0;
     for (std::size_t i = 0; i < 4; ++i) {
@@ -94,7 +94,7 @@ TEST_CASE("a small spread is the contributions added in squares, largest first")
 }
 
 TEST_CASE("twice the standard deviations, twice a small spread") {
-    const std::vector<schedule::Step> steps = {use("stock", 1), use("varnish", 2)};
+    const std::vector<schedule::Step> steps = {coats_of("stock", 1), coats_of("varnish", 2)};
     const auto once = spread_of(unsure_shelf(0.005), steps, 0.005), twice = spread_of(unsure_shelf(0.01), steps, 0.01);
     for (std::size_t s = 0; s < once.regions.size(); ++s) {
         CHECK_THAT(twice.de00(s, 0) / once.de00(s, 0), Near(2, 0.05));
@@ -106,8 +106,8 @@ TEST_CASE("twice the standard deviations, twice a small spread") {
 TEST_CASE("the coats of a step go wrong together, those of two steps apart") {
     // Of n coats with standard deviation 1 and correlation r the sum has √(n + n(n−1) r): for two coats √3 with r =
     // 1/2, √2 with 0.
-    const auto together = spread_of(small_shelf(), {use("varnish", 2)}, 0.05);
-    const auto apart = spread_of(small_shelf(), {use("varnish", 1), use("varnish", 1)}, 0.05);
+    const auto together = spread_of(small_shelf(), {coats_of("varnish", 2)}, 0.05);
+    const auto apart = spread_of(small_shelf(), {coats_of("varnish", 1), coats_of("varnish", 1)}, 0.05);
     CHECK_THAT(together.regions.back()[0].rms_de00 / apart.regions.back()[0].rms_de00, Near(std::sqrt(1.5), 0.06));
     CHECK_THAT(together.contributions[0].de00 / std::hypot(apart.contributions[0].de00, apart.contributions[1].de00),
                Near(std::sqrt(1.5), 0.03));
@@ -116,14 +116,14 @@ TEST_CASE("the coats of a step go wrong together, those of two steps apart") {
 TEST_CASE("a material used twice is one thing: its figure is listed once and moves every use") {
     auto shelf = small_shelf();
     std::get<material::Binder>(shelf.at("varnish").data).absorption_per_mm->sd = 0.02;
-    const auto once = spread_of(shelf, {use("varnish", 2)}, 0);
-    const auto parted = spread_of(shelf, {use("varnish", 1), use("varnish", 1)}, 0);
+    const auto once = spread_of(shelf, {coats_of("varnish", 2)}, 0);
+    const auto parted = spread_of(shelf, {coats_of("varnish", 1), coats_of("varnish", 1)}, 0);
     REQUIRE(parted.contributions.size() == 1);
     CHECK_THAT(parted.regions.back()[0].rms_de00, Near(once.regions.back()[0].rms_de00, identity));
 }
 
 TEST_CASE("the same input gives the same draws") {
-    const std::vector<schedule::Step> steps = {use("stock", 1), use("varnish", 2)};
+    const std::vector<schedule::Step> steps = {coats_of("stock", 1), coats_of("varnish", 2)};
     const auto p = spread_of(unsure_shelf(0.1), steps), q = spread_of(unsure_shelf(0.1), steps);
     CHECK(p.finished == q.finished);
     bool all = true;
@@ -134,7 +134,7 @@ TEST_CASE("the same input gives the same draws") {
 TEST_CASE("a draw that cannot be put on is drawn again, and all draws are there") {
     auto shelf = small_shelf();
     std::get<material::Binder>(shelf.at("varnish").data).density_g_per_ml->sd = 0.05;
-    auto step = use("varnish", 1);
+    auto step = coats_of("varnish", 1);
     step.wet_g_per_m2 = 499;  // 499 µm at 1 g/mL; a coat ends at 500
     const auto s = spread_of(shelf, {step});
     CHECK(s.redrawn > all_draws / 5);
@@ -149,7 +149,7 @@ TEST_CASE("a material between soaking and standing keeps its stages in every dra
     auto& stay = std::get<material::Binder>(shelf.at("varnish").data).stay;
     stay.value = 0.49;  // below one half it is seen damp and dry
     stay.sd = 0.2;
-    auto step = use("varnish", 2);
+    auto step = coats_of("varnish", 2);
     step.wet_um = 60;
     const auto s = spread_of(shelf, {step});
     CHECK(s.regions.size() == 5);
@@ -159,14 +159,14 @@ TEST_CASE("a material between soaking and standing keeps its stages in every dra
 TEST_CASE("bare wood alone and more unsure figures than the lattice has dimensions both work") {
     auto shelf = unsure_shelf(0.02);
     CHECK(spread_of(shelf, {}).regions.size() == 1);
-    CHECK(spread_of(shelf, {use("varnish", 70)}).regions.back()[0].rms_de00 > 0);
+    CHECK(spread_of(shelf, {coats_of("varnish", 70)}).regions.back()[0].rms_de00 > 0);
 }
 
 TEST_CASE("a result rests on the weakest mark it uses, and says whose") {
     auto shelf = small_shelf();
     for (auto& [id, m] : shelf)
         for (const auto& f : material::figures(m)) f.from().mark = material::Mark::published;
-    const std::vector<schedule::Step> finish = {use("varnish", 1)};
+    const std::vector<schedule::Step> finish = {coats_of("varnish", 1)};
     CHECK(spread_of(shelf, finish).rests_on == material::Mark::published);
     std::get<material::Binder>(shelf.at("varnish").data).stay.from.mark = material::Mark::memory;
     std::get<material::Binder>(shelf.at("oil").data).stay.from.mark = material::Mark::memory;  // not used here

@@ -9,10 +9,10 @@ using nlohmann::json;
 
 namespace {
 
-const std::string scenes = FORETONE_SCENES;
+const std::string scenes_folder = FORETONE_SCENES;
 const char* const demos[] = {"stool-maple", "shelf-pine", "desk-walnut", "library-oak"};
 
-const std::string small =
+const std::string small_scene =
     "format = 1\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";
 
 }  // namespace
@@ -21,7 +21,7 @@ TEST_CASE("every demo previews: table, pictures, and it says what to open") {
     fresh_folder();
     for (const std::string demo : demos) {
         INFO(demo);
-        const auto r = run("preview " + scenes + "/" + demo + ".toml");
+        const auto r = run("preview " + scenes_folder + "/" + demo + ".toml");
         CHECK(r.status == 0);
         CHECK(r.out.find("finished") != std::string::npos);
         CHECK(r.out.find("open:\n  out/" + demo + ".png") != std::string::npos);
@@ -34,23 +34,23 @@ TEST_CASE("every demo previews: table, pictures, and it says what to open") {
 
 TEST_CASE("--json - writes JSON to standard output and nothing else") {
     fresh_folder();
-    const auto r = run("preview " + scenes + "/stool-maple.toml --json - --no-pictures");
+    const auto r = run("preview " + scenes_folder + "/stool-maple.toml --json - --no-pictures");
     CHECK(r.status == 0);
     CHECK(json::parse(r.out).at("finishes").size() == 3);
     CHECK_FALSE(exists("out"));
-    CHECK(run("preview " + scenes + "/stool-maple.toml --json a/b.json --quiet").out.empty());
+    CHECK(run("preview " + scenes_folder + "/stool-maple.toml --json a/b.json --quiet").out.empty());
     CHECK(exists("a/b.json"));
 }
 
 TEST_CASE("the same input gives the same bytes, on any locale") {
     fresh_folder();
-    const std::string command = "preview " + scenes + "/library-oak.toml --json - --no-pictures";
+    const std::string command = "preview " + scenes_folder + "/library-oak.toml --json - --no-pictures";
     const auto once = run(command);
     CHECK(once.out == run(command).out);
     fresh_folder();
-    run("preview " + scenes + "/library-oak.toml --out a --quiet");
+    run("preview " + scenes_folder + "/library-oak.toml --out a --quiet");
     const auto r =
-        run("preview " + scenes + "/library-oak.toml --out b --quiet; cmp a/library-oak.png b/library-oak.png");
+        run("preview " + scenes_folder + "/library-oak.toml --out b --quiet; cmp a/library-oak.png b/library-oak.png");
     CHECK(r.status == 0);
 }
 
@@ -94,9 +94,10 @@ TEST_CASE("materials lists, shows and checks") {
 TEST_CASE("--spectra puts another library in the built-in one's place, and its faults are told") {
     fresh_folder();
     CHECK(run("materials --check --spectra " FORETONE_SPECTRA).status == 0);
-    const auto r = run("preview " + scenes + "/stool-maple.toml --json - --no-pictures");
-    CHECK(run("preview " + scenes + "/stool-maple.toml --json - --no-pictures --spectra " FORETONE_SPECTRA).out ==
-          r.out);
+    const auto r = run("preview " + scenes_folder + "/stool-maple.toml --json - --no-pictures");
+    CHECK(
+        run("preview " + scenes_folder + "/stool-maple.toml --json - --no-pictures --spectra " FORETONE_SPECTRA).out ==
+        r.out);
     CHECK(run("materials --spectra none").status == 1);
     write("lib/woods/bad.toml", "format = 1\nkind = \"wood\"\nname = \"x\"\nn = 1.5\n");
     const auto bad = run("materials --check --spectra lib");
@@ -109,7 +110,7 @@ TEST_CASE("input at fault exits 1 with a message and leaves nothing behind") {
     fresh_folder();
     write("huge.toml", std::string(10'000'000, '#'));
     write("binary.toml", std::string("a\0b", 3));
-    write("typo.toml", small + "coat = 3\n");
+    write("typo.toml", small_scene + "coat = 3\n");
     write("empty.toml", "");
     for (const std::string file : {"huge.toml", "binary.toml", "typo.toml", "empty.toml", "none.toml", "."}) {
         INFO(file);
@@ -126,7 +127,7 @@ TEST_CASE("input at fault exits 1 with a message and leaves nothing behind") {
 
 TEST_CASE("an output folder that cannot be is refused without a partial result") {
     fresh_folder();
-    write("good.toml", small);
+    write("good.toml", small_scene);
     write("file", "x");
     const auto r = run("preview good.toml --out file --json also.json");
     CHECK(r.status == 1);
@@ -147,28 +148,30 @@ TEST_CASE("wrong usage exits 2, help and version 0") {
 }
 
 #ifndef FORETONE_SANITIZED  // minutes there; every verb has tests of its own that run under the sanitizers
-TEST_CASE("every command of the README runs as it stands there") {
+TEST_CASE("every command of README.md and scenes/README.md runs as it stands there") {
     fresh_folder();
-    std::ifstream readme(README_FILE);
-    REQUIRE(readme);
-    link("scenes", scenes);
+    link("scenes", scenes_folder);
     int count = 0;
-    for (std::string line; std::getline(readme, line);) {
-        const std::string start = "build/foretone ";
-        if (line.compare(0, start.size(), start) != 0) continue;
-        if (line.find(" verify") != std::string::npos) continue;  // a minute's work, run by its own test
-        INFO(line);
-        CHECK(run(line.substr(start.size(), line.find('#') - start.size())).status == 0);
-        ++count;
+    for (const auto& file : {std::string(README_FILE), scenes_folder + "/README.md"}) {
+        std::ifstream readme(file);
+        REQUIRE(readme);
+        for (std::string line; std::getline(readme, line);) {
+            const std::string start = "build/foretone ";
+            if (line.compare(0, start.size(), start) != 0) continue;
+            INFO(file << ": " << line);
+            CHECK(run(line.substr(start.size(), line.find('#') - start.size())).status == 0);
+            ++count;
+        }
     }
-    CHECK(count >= 5);
+    CHECK(count >= 15);
 }
 #endif
 
 TEST_CASE("optics answers by both solvers, and the two agree roughly") {
     fresh_folder();
-    const auto fast = json::parse(run("optics " + scenes + "/stacks/dyed-zone.toml --json -").out);
-    const auto exact = json::parse(run("optics " + scenes + "/stacks/dyed-zone.toml --solver angular --json -").out);
+    const auto fast = json::parse(run("optics " + scenes_folder + "/stacks/dyed-zone.toml --json -").out);
+    const auto exact =
+        json::parse(run("optics " + scenes_folder + "/stacks/dyed-zone.toml --solver angular --json -").out);
     CHECK(fast.at("solver") == "two-flux");
     CHECK(exact.at("solver") == "angular");
     CHECK(fast.at("wavelengths_nm") == exact.at("wavelengths_nm"));
@@ -178,6 +181,6 @@ TEST_CASE("optics answers by both solvers, and the two agree roughly") {
         // The surface is a smooth interface of n = 1.5 at 45 degrees: Fresnel 0.050240.
         CHECK(exact.at("surface_reflectance")[i].get<double>() == Approx(0.05024).margin(1e-4));
     }
-    CHECK(run("optics " + scenes + "/stacks/dyed-zone.toml --solver guess").status == 2);
-    CHECK(run("optics " + scenes + "/stool-maple.toml").status == 1);
+    CHECK(run("optics " + scenes_folder + "/stacks/dyed-zone.toml --solver guess").status == 2);
+    CHECK(run("optics " + scenes_folder + "/stool-maple.toml").status == 1);
 }

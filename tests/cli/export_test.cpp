@@ -8,13 +8,13 @@ using nlohmann::json;
 
 namespace {
 
-const std::string stool = "export " FORETONE_SCENES "/stool-maple.toml --size-mm 60x40 --px 60x40 ";
+const std::string export_stool = "export " FORETONE_SCENES "/stool-maple.toml --size-mm 60x40 --px 60x40 ";
 
 }  // namespace
 
 TEST_CASE("export writes everything for one finish, says what each file is and what is lost") {
     fresh_folder();
-    const auto r = run(stool + "--finish 'clear only' --light D65 --json all.json");
+    const auto r = run(export_stool + "--finish 'clear only' --light D65 --json all.json");
     INFO(r.err);
     CHECK(r.status == 0);
     for (const char* file : {"clear-only-d65.exr", "fields-d65.exr", "clear-only-spectral.exr", "fields-spectral.exr",
@@ -30,7 +30,7 @@ TEST_CASE("export writes everything for one finish, says what each file is and w
 
 TEST_CASE("export writes what is asked for alone, and its JSON counts the files and the losses") {
     fresh_folder();
-    const auto r = run(stool + "--gltf --palette --one-color --cut quarter --seed 3 --json -");
+    const auto r = run(export_stool + "--gltf --palette --one-color --cut quarter --seed 3 --json -");
     CHECK(r.status == 0);
     const auto j = json::parse(r.out);
     CHECK(j["files"].size() == 5);

@@ -12,7 +12,7 @@ using nlohmann::json;
 
 namespace {
 
-std::string slurp(const std::string& name) {
+std::string bytes_of(const std::string& name) {
     std::ifstream in(folder() + "/" + name, std::ios::binary);
     std::stringstream s;
     s << in.rdbuf();
@@ -27,10 +27,10 @@ std::string printed(const std::string& name) {
         "--disable-component-update --disable-sync --user-data-dir='" +
         profile + "' --no-pdf-header-footer --print-to-pdf='" + base + ".pdf' 'file://" + base + ".html' >'" + base +
         ".log' 2>&1";
-    if (std::system(browser.c_str()) != 0) return "the browser failed: " + slurp(name + ".log");
+    if (std::system(browser.c_str()) != 0) return "the browser failed: " + bytes_of(name + ".log");
     if (std::system(("pdfinfo '" + base + ".pdf' >'" + base + ".info' 2>&1").c_str()) != 0)
-        return "no PDF: " + slurp(name + ".info");
-    return slurp(name + ".info");
+        return "no PDF: " + bytes_of(name + ".info");
+    return bytes_of(name + ".info");
 }
 
 /// Four finishes with names and recipes too long for their room, one of them with twelve steps, that do not hold.
@@ -71,12 +71,12 @@ TEST_CASE("sheet writes a PNG and an HTML file, prints the finishes and the caut
         INFO(due);
         CHECK(r.out.find(due) != std::string::npos);
     }
-    CHECK(slurp("out/stool-maple-sheet-a4.png").substr(1, 3) == "PNG");
-    CHECK(slurp("out/stool-maple-sheet-a4.html").find(">2 March</text>") != std::string::npos);
-    CHECK(slurp("out/stool-maple-sheet-a4.html").find("<script") == std::string::npos);
-    const auto first = slurp("out/stool-maple-sheet-a4.html");
+    CHECK(bytes_of("out/stool-maple-sheet-a4.png").substr(1, 3) == "PNG");
+    CHECK(bytes_of("out/stool-maple-sheet-a4.html").find(">2 March</text>") != std::string::npos);
+    CHECK(bytes_of("out/stool-maple-sheet-a4.html").find("<script") == std::string::npos);
+    const auto first = bytes_of("out/stool-maple-sheet-a4.html");
     run("sheet " FORETONE_SCENES "/stool-maple.toml --date '2 March'");
-    CHECK(slurp("out/stool-maple-sheet-a4.html") == first);
+    CHECK(bytes_of("out/stool-maple-sheet-a4.html") == first);
     CHECK(
         json::parse(run("sheet " FORETONE_SCENES "/stool-maple.toml --finish 'clear only' --paper letter --json -").out)
             .at("finishes")
@@ -133,5 +133,5 @@ TEST_CASE("sheet says what must not be signed") {
     const auto r = run("sheet " FORETONE_SCENES "/linseed-then-waterborne.toml");
     CHECK(r.status == 0);
     CHECK(r.out.find("do not sign: A WILL NOT HOLD") != std::string::npos);
-    CHECK(slurp("out/linseed-then-waterborne-sheet-a4.html").find("none of these") == std::string::npos);
+    CHECK(bytes_of("out/linseed-then-waterborne-sheet-a4.html").find("none of these") == std::string::npos);
 }

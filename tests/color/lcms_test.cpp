@@ -21,7 +21,7 @@ using namespace foretone::test;
 
 namespace {
 
-const Xyz white{96.42, 100, 82.49};
+const Xyz pcs_white{96.42, 100, 82.49};
 
 cmsCIEXYZ cms(const Xyz& c) { return {c.x, c.y, c.z}; }
 cmsCIELab cms(const Lab& c) { return {c.l, c.a, c.b}; }
@@ -65,19 +65,19 @@ TEST_CASE("CIEDE2000 of the 34 published pairs agrees with LittleCMS, in both or
 TEST_CASE("CIELAB to XYZ and back agrees with LittleCMS for 1,000 seeded colors") {
     Seeded seed(10);
     double worst_xyz = 0, worst_lab = 0;
-    const cmsCIEXYZ w = cms(white);
+    const cmsCIEXYZ w = cms(pcs_white);
     for (int i = 0; i < 1000; ++i) {
         Lab p = seed.lab();
         if (i % 4 == 0) p = {p.l / 20, p.a / 20, p.b / 20};  // near black: the straight branch
         const cmsCIELab in = cms(p);
         cmsCIEXYZ theirs;
         cmsLab2XYZ(&w, &theirs, &in);
-        const Xyz ours = from_lab(p, white);
+        const Xyz ours = from_lab(p, pcs_white);
         worst_xyz = std::max(
             {worst_xyz, std::abs(ours.x - theirs.X), std::abs(ours.y - theirs.Y), std::abs(ours.z - theirs.Z)});
         cmsCIELab back;
         cmsXYZ2Lab(&w, &back, &theirs);
-        const Lab lab = to_lab({theirs.X, theirs.Y, theirs.Z}, white);
+        const Lab lab = to_lab({theirs.X, theirs.Y, theirs.Z}, pcs_white);
         worst_lab = std::max({worst_lab, std::abs(lab.l - back.L), std::abs(lab.a - back.a), std::abs(lab.b - back.b)});
     }
     CHECK_THAT(worst_xyz, Near(0, closed_form));

@@ -16,7 +16,7 @@ using namespace foretone;
 
 namespace {
 
-std::array<double, 3> numbers(const std::string& text) {
+std::array<double, 3> triple(const std::string& text) {
     std::array<double, 3> out{};
     std::size_t at = 0, used = 0;
     for (std::size_t i = 0; i < 3; ++i) {
@@ -30,11 +30,11 @@ std::array<double, 3> numbers(const std::string& text) {
 test::Parameters parameters(const pugi::xml_node& shader) {
     test::Parameters out;
     for (const auto& input : shader.children("input"))
-        if (input.attribute("value")) out[input.attribute("name").value()] = numbers(input.attribute("value").value());
+        if (input.attribute("value")) out[input.attribute("name").value()] = triple(input.attribute("value").value());
     return out;
 }
 
-const format::FibreGlint glint{0.12, 0.3};
+const format::FibreGlint across_glint{0.12, 0.3};
 
 }  // namespace
 
@@ -44,7 +44,7 @@ TEST_CASE("OpenPBR: what is written reads back at 45/0 as the board under D65", 
     int clipped = 0, count = 0;
     std::string where;
     for (const auto& surface : test::example_surfaces()) {
-        for (const auto& fibre : {format::FibreGlint{}, glint}) {
+        for (const auto& fibre : {format::FibreGlint{}, across_glint}) {
             const auto fit = format::fit_open_pbr(surface, lights, fibre);
             pugi::xml_document doc;
             const std::string text = format::open_pbr_mtlx(fit.material, {"board", "", "", 0, 0});
@@ -72,7 +72,7 @@ TEST_CASE("OpenPBR: every parameter written is one of the standard's, of its typ
     for (const auto& row : test::table("open_pbr_inputs.csv")) known[row.text("input")] = row.text("type");
     REQUIRE(known.size() == 41);
     const auto lights = test::fit_lights();
-    const auto fit = format::fit_open_pbr(test::example_surface(3, 0.9, 0.5), lights, glint);
+    const auto fit = format::fit_open_pbr(test::example_surface(3, 0.9, 0.5), lights, across_glint);
     const std::string text =
         format::open_pbr_mtlx(fit.material, {"pine & \"oak\" 2", "a -- b --", "a<b>.png", 0.3, 0.2});
     INFO(text);

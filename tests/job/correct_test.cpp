@@ -12,7 +12,7 @@ using namespace foretone::test;
 namespace {
 
 const std::string look = "[look]\nlights = [\"D65\"]\nobserver = \"10deg\"\ngeometry = \"d/8-included\"\n";
-const std::string finish =
+const std::string read_finish =
     "[[finish]]\nname = \"dyed\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 12 }, { use = \"water\", "
     "parts = 36 } "
     "]\nwet_g_per_m2 = 65\n"
@@ -21,7 +21,7 @@ const std::string finish =
 
 scene::Scene a_scene(const Folder& f, const std::string& more = "") {
     return scene::read_scene(
-        f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n" + finish + more), library());
+        f.write("s.toml", "format = 1\n" + look + "[wood]\nuse = \"hard-maple\"\n" + read_finish + more), library());
 }
 
 color::Lab finished(const scene::Scene& s) {

@@ -14,7 +14,7 @@ using namespace foretone::test;
 namespace {
 
 const std::string head = "format = 1\n[look]\nlights = [\"D65\", \"A\"]\n[wood]\nuse = \"hard-maple\"\n";
-const std::string finish = "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\ncoats = 2\n";
+const std::string oil_finish = "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\ncoats = 2\n";
 const std::string topcoat = "[search.topcoat]\nuse = [\"waterborne-acrylic\"]\ncoats = 2\n";
 const std::string dye =
     "[search.dye]\nuse = [\"honey-dye\", \"umber-dye\"]\nat_once = 2\nmost_parts = 2\nwater = { from = 10, to = 100, "
@@ -69,8 +69,8 @@ TEST_CASE("a finish of the scene that lies in the space is found, and is first")
 
 TEST_CASE("what was not examined is said with its share and where it begins") {
     const auto s = scene::read_scene_text(
-        head + finish + "[target]\nfinish = \"x\"\n[search]\n" + dye + topcoat + "sheen_gu60 = [20, 40]\n", "t.toml",
-        ".", library());
+        head + oil_finish + "[target]\nfinish = \"x\"\n[search]\n" + dye + topcoat + "sheen_gu60 = [20, 40]\n",
+        "t.toml", ".", library());
     const auto solver = appearance::two_flux_solver();
     const job::Search search(s, library(), solver);
     search::Best best(job::Search::keep);
@@ -106,8 +106,8 @@ TEST_CASE("bad search spaces and targets are refused: id, line and what would be
     };
     const std::string t = head + "[target]\nsrgb = \"#b5651d\"\n[search]\n";  // [search] is line 8
     const Case cases[] = {
-        {head + finish + "[target]\nfinish = \"x\"\n", "search-missing", 1, "[search.topcoat]"},
-        {head + finish + "[search]\n" + topcoat, "target-missing", 1, "srgb"},
+        {head + oil_finish + "[target]\nfinish = \"x\"\n", "search-missing", 1, "[search.topcoat]"},
+        {head + oil_finish + "[search]\n" + topcoat, "target-missing", 1, "srgb"},
         {t + dye, "search-topcoat", 8, "use = "},
         {t + "[search.topcoat]\n", "key-missing", 9, "which topcoat"},
         {t + "[search.topcoat]\nuse = []\n", "value-empty", 10, "at least one topcoat"},
@@ -150,17 +150,18 @@ TEST_CASE("bad search spaces and targets are refused: id, line and what would be
 }
 
 TEST_CASE("coats of one step: each is the stage that a preview of so many coats ends with") {
-    const auto s = scene::read_scene_text(
-        head + finish + "[target]\nlab = [60, 12, 40]\nlight = \"A\"\nobserver = \"2deg\"\n", "t.toml", ".", library());
+    const auto s =
+        scene::read_scene_text(head + oil_finish + "[target]\nlab = [60, 12, 40]\nlight = \"A\"\nobserver = \"2deg\"\n",
+                               "t.toml", ".", library());
     const auto solver = appearance::two_flux_solver();
     const auto c = job::coats(s, library(), solver, {"x", 1, 4});
     REQUIRE(c.rungs.size() == 5);
     CHECK(c.lights == std::vector<std::string>{"A"});
     const auto view =
-        job::coats(scene::read_scene_text(head + finish, "t.toml", ".", library()), library(), solver, {"", 0, 4});
+        job::coats(scene::read_scene_text(head + oil_finish, "t.toml", ".", library()), library(), solver, {"", 0, 4});
     CHECK_FALSE(view.target);
     CHECK(view.rungs[2].to_target.empty());
-    const auto preview = worked(head + finish);
+    const auto preview = worked(head + oil_finish);
     CHECK(view.rungs[2].colors[0].lab == preview.finishes[0].stages.back().colors[0].lab);
     CHECK(view.rungs[0].colors[1].lab == preview.finishes[0].stages.front().colors[1].lab);
     CHECK(view.rungs[1].added.size() == 2);
@@ -171,7 +172,7 @@ TEST_CASE("coats of one step: each is the stage that a preview of so many coats 
 }
 
 TEST_CASE("an unknown finish or step of coats is refused with the valid ones") {
-    const auto s = scene::read_scene_text(head + finish, "t.toml", ".", library());
+    const auto s = scene::read_scene_text(head + oil_finish, "t.toml", ".", library());
     const auto solver = appearance::two_flux_solver();
     CHECK_THROWS_WITH(job::coats(s, library(), solver, {"y", 0, 4}),
                       Catch::Contains("no finish \"y\"") && Catch::Contains("[finish-unknown]"));
@@ -181,7 +182,7 @@ TEST_CASE("an unknown finish or step of coats is refused with the valid ones") {
 
 TEST_CASE("recipes carry what the order rules say of them, and none that is shown fails") {
     const auto m = match_of(
-        head + finish +
+        head + oil_finish +
         "[target]\nfinish = \"x\"\n[search]\nmost_steps = 3\n[search.dye]\nuse = [\"russet-dye\"]\nmost_parts = 1\n" +
         "water = { from = 100, to = 200, step = 50 }\n[search.sealer]\nuse = [\"orange-shellac\", "
         "\"super-blonde-shellac\"]\ncoats = 1\n" +

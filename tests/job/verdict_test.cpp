@@ -16,8 +16,8 @@ using namespace foretone::test;
 
 namespace {
 
-std::string readme() {
-    std::ifstream in(README_FILE);
+std::string published() {
+    std::ifstream in(VERIFY_FILE);
     std::stringstream text;
     text << in.rdbuf();
     return text.str();
@@ -47,18 +47,18 @@ TEST_CASE("the angular solver meets every table to 2e-4 at its default streams, 
 #endif
 }
 
-TEST_CASE("the error table in the README is the one that verify prints") {
+TEST_CASE("the error table in out/tour/verify.md is the one that verify prints") {
     job::Verdict verdict;
     verdict.streams = optics::AngularOptions{}.streams;
     verdict.tables = usual_tables();
     const std::string found = report::verdict_markdown(verdict);
     const std::string table = found.substr(0, found.find("\n\n") + 1);
-    CHECK(readme().find(table) != std::string::npos);
+    CHECK(published().find(table) != std::string::npos);
 }
 
 TEST_CASE("the solvers agree over a sample of the library, whatever the number of threads") {
     // Every 61st of the boards (under the sanitizers every 305th); the whole set is what `foretone verify` judges and
-    // the README prints.
+    // that page prints.
 #ifdef FORETONE_SANITIZED
     constexpr int stride = 305, at_least = 40;
 #else

@@ -24,7 +24,7 @@ using namespace foretone::test;
 
 namespace {
 
-struct Worst {
+struct WorstRow {
     double error = 0;
     std::string row = "none";
     void see(double actual, double expected, const std::string& name) {
@@ -37,9 +37,9 @@ struct Worst {
 
 Light beam(const Row& row) { return {false, std::acos(row.number("mu0")) * 180 / std::numbers::pi}; }
 
-/// Worst differences from both transport tables: light in one direction, and diffuse.
+/// WorstRow differences from both transport tables: light in one direction, and diffuse.
 struct TransportErrors {
-    Worst collimated, diffuse;
+    WorstRow collimated, diffuse;
 };
 
 TransportErrors transport_errors(int streams) {
@@ -62,9 +62,9 @@ TransportErrors transport_errors(int streams) {
     return worst;
 }
 
-Worst film_errors(int streams) {
+WorstRow film_errors(int streams) {
     AngularOptions options{streams};
-    Worst worst;
+    WorstRow worst;
     int number = 0;
     for (const Row& row : table("clear_film_over_lambertian.csv")) {
         const std::string id = "row " + std::to_string(++number);
@@ -104,7 +104,7 @@ TEST_CASE("errors against the transport and film tables fall with the number of 
                                      {32, 1.7e-6, 4.1e-6, 3.6e-7}}};
     for (const Line& line : lines) {
         const TransportErrors transport = transport_errors(line.streams);
-        const Worst film = film_errors(line.streams);
+        const WorstRow film = film_errors(line.streams);
         INFO(line.streams << " streams; worst rows: " << transport.collimated.row << ", " << transport.diffuse.row
                           << ", " << film.row);
         CHECK_THAT(transport.collimated.error, Near(0, line.collimated));
@@ -165,7 +165,7 @@ TEST_CASE("rows with glass slides hold polarisation-averaged values, 1e-4 from w
 TEST_CASE("runs of clear films of any index agree with the closed treatment of clear films") {
     // Expected values computed from clear_films, itself checked against Williams & Clapper 1953.
     Dice dice(7);
-    Worst diffuse, specular, body;
+    WorstRow diffuse, specular, body;
     for (int i = 0; i < 200; ++i) {
         const std::string id = "stack " + std::to_string(i);
         std::vector<Layer> layers;

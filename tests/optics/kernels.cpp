@@ -19,10 +19,10 @@ using kernels::Isa;
 
 namespace {
 
-constexpr std::size_t count = 83;  // not a whole number of vectors
+constexpr std::size_t row_length = 83;  // not a whole number of vectors
 
 std::vector<double> random_row(Random& random, double low, double high) {
-    std::vector<double> row(count);
+    std::vector<double> row(row_length);
     for (double& v : row) v = random.log_uniform(low, high);
     row[3] = 0;
     return row;
@@ -54,19 +54,19 @@ Outcome films(Isa isa, const std::vector<double>& first, const std::vector<doubl
               bool panel) {
     const double* depths[] = {first.data(), second.data()};
     const ClearFilms::Node node{1, 0.1, 0.02, 0, step_count};
-    Outcome out{std::vector<double>(count), std::vector<double>(count), std::vector<double>(count)};
-    std::vector<double> scratch(6 * count);
+    Outcome out{std::vector<double>(row_length), std::vector<double>(row_length), std::vector<double>(row_length)};
+    std::vector<double> scratch(6 * row_length);
     const kernels::Paths paths{&node, 1, steps};
     if (panel)
-        kernels::film_panel(isa, paths, depths, count, out.a.data(), out.b.data(), out.c.data(), scratch.data());
+        kernels::film_panel(isa, paths, depths, row_length, out.a.data(), out.b.data(), out.c.data(), scratch.data());
     else
-        kernels::film_reflectance(isa, paths, depths, count, out.a.data(), scratch.data());
+        kernels::film_reflectance(isa, paths, depths, row_length, out.a.data(), scratch.data());
     return out;
 }
 
 Outcome laid(Isa isa, const std::vector<double>& k, const std::vector<double>& s, double d) {
-    Outcome out{std::vector<double>(count, 0.6), std::vector<double>(count, 0.25), {}};
-    kernels::slab_over(isa, k.data(), s.data(), 0.3, d, count, out.a.data(), out.b.data());
+    Outcome out{std::vector<double>(row_length, 0.6), std::vector<double>(row_length, 0.25), {}};
+    kernels::slab_over(isa, k.data(), s.data(), 0.3, d, row_length, out.a.data(), out.b.data());
     return out;
 }
 
@@ -92,14 +92,14 @@ TEST_CASE("the kernels' exponential is good to 5e-14 of its value, exactly 1 at 
     Random random(22);
     double worst = 0;
     for (int round = 0; round < 200; ++round) {
-        std::vector<double> depth = random_row(random, 1e-9, 1000), out(count), scratch(6 * count);
+        std::vector<double> depth = random_row(random, 1e-9, 1000), out(row_length), scratch(6 * row_length);
         depth[4] = 1e14;
         const double* rows[] = {depth.data()};
-        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, &step}, rows, count, out.data(),
+        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, &step}, rows, row_length, out.data(),
                                   scratch.data());
         REQUIRE(out[3] == 1);
         REQUIRE(out[4] < 1e-300);
-        for (std::size_t k = 0; k < count; ++k) {
+        for (std::size_t k = 0; k < row_length; ++k) {
             if (k != 4) worst = std::max(worst, std::abs(out[k] / std::exp2(-depth[k]) - 1));
         }
     }
@@ -111,21 +111,21 @@ TEST_CASE("a short path by itself gives what the general path gives") {
     // the next longer loop; likewise two against three.
     Random random(23);
     const auto first = random_row(random, 1e-4, 10), second = random_row(random, 1e-4, 10);
-    const std::vector<double> none(count, 0.0);
+    const std::vector<double> none(row_length, 0.0);
     const double* depths[] = {first.data(), second.data(), none.data()};
     const ClearFilms::Step padded[] = {{0, -1.6, 0.03, 0.01}, {1, -2.9, 0.2, 0.05}, {2, -1, 0, 0}, {2, -1, 0, 0}};
     const ClearFilms::Step single[] = {{0, -1.6, 0.03, 0.01}, {2, -1, 0, 0}, {2, -1, 0, 0}};
     const auto run = [&](const ClearFilms::Step* s, std::size_t n) {
         const ClearFilms::Node node{0.7, 0.1, 0.02, 0, n};
-        std::vector<double> out(count), scratch(6 * count);
-        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, s}, depths, count, out.data(),
+        std::vector<double> out(row_length), scratch(6 * row_length);
+        kernels::film_reflectance(foretone::base::widest_isa(), {&node, 1, s}, depths, row_length, out.data(),
                                   scratch.data());
         return out;
     };
     const auto one = run(single, 1), one_as_two = run(single, 2), one_as_three = run(single, 3);
     const auto two = run(padded, 2), two_as_three = run(padded, 3);
     double worst = 0;
-    for (std::size_t k = 0; k < count; ++k) {
+    for (std::size_t k = 0; k < row_length; ++k) {
         worst = std::max({worst, std::abs(one[k] - one_as_two[k]), std::abs(one[k] - one_as_three[k])});
         worst = std::max(worst, std::abs(two[k] - two_as_three[k]));
     }
@@ -139,7 +139,7 @@ TEST_CASE("a slab laid by the kernel is the slab added by the plain functions") 
         const auto k = random_row(random, 1e-9, 1e3), s = random_row(random, 1e-6, 1e3);
         const double d = random.log_uniform(1e-4, 10);
         const Outcome got = laid(foretone::base::widest_isa(), k, s, d);
-        for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t i = 0; i < row_length; ++i) {
             const KubelkaMunk km = from_transport(k[i], s[i], 0.3);
             const Panel expected = add(slab(km.absorption_per_mm, km.scattering_per_mm, d), {0.6, 0, 0.25, 0});
             worst = std::max({worst, std::abs(got.a[i] - expected.r_above), std::abs(got.b[i] - expected.t_down)});

@@ -31,7 +31,7 @@ Panel random_pile(Random& random, bool absorbing) {
     return pile;
 }
 
-double distance(const Panel& a, const Panel& b) {
+double panel_distance(const Panel& a, const Panel& b) {
     return std::max({std::abs(a.r_above - b.r_above), std::abs(a.r_below - b.r_below), std::abs(a.t_down - b.t_down),
                      std::abs(a.t_up - b.t_up)});
 }
@@ -99,7 +99,7 @@ TEST_CASE("cutting a slab in two changes nothing, over 10,000 random slabs") {
         const double k = random.log_uniform(1e-8, 100), s = random.log_uniform(1e-6, 100),
                      d = random.log_uniform(1e-4, 10);
         const double x = random.uniform(0, 1);
-        worst = std::max(worst, distance(slab(k, s, d), add(slab(k, s, x * d), slab(k, s, (1 - x) * d))));
+        worst = std::max(worst, panel_distance(slab(k, s, d), add(slab(k, s, x * d), slab(k, s, (1 - x) * d))));
     }
     CHECK_THAT(worst, Near(0, identity));
 }
@@ -109,8 +109,8 @@ TEST_CASE("adding is associative, and a pile turned over is the pile of the laye
     double worst = 0;
     for (int i = 0; i < 10000; ++i) {
         const Panel a = random_pile(random, true), b = random_pile(random, true), c = random_pile(random, true);
-        worst = std::max(worst, distance(add(add(a, b), c), add(a, add(b, c))));
-        worst = std::max(worst, distance(reversed(add(a, b)), add(reversed(b), reversed(a))));
+        worst = std::max(worst, panel_distance(add(add(a, b), c), add(a, add(b, c))));
+        worst = std::max(worst, panel_distance(reversed(add(a, b)), add(reversed(b), reversed(a))));
         worst = std::max(worst, std::abs(add(a, b).t_down - add(a, b).t_up));  // reciprocity of equal media
     }
     CHECK_THAT(worst, Near(0, identity));

@@ -12,7 +12,7 @@ using namespace foretone::optics;
 
 namespace {
 
-const double infinity = std::numeric_limits<double>::infinity();
+const double endless = std::numeric_limits<double>::infinity();
 
 Stack good() {
     Stack s;
@@ -40,7 +40,7 @@ TEST_CASE("a stack in order passes") {
     CHECK_NOTHROW(check(good()));
     CHECK_NOTHROW(check(Stack{}));
     Stack half_space = good();
-    half_space.layers[1].thickness_mm = infinity;
+    half_space.layers[1].thickness_mm = endless;
     CHECK_NOTHROW(check(half_space));
 }
 
@@ -54,7 +54,7 @@ TEST_CASE("each fault is named with its layer, place and value") {
     CHECK_THAT(complaint([](Stack& s) { s.layers[1].anisotropy = 1; }), Contains("layer 2") && Contains("anisotropy"));
     CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm[1] = -0.25; }),
                Contains("absorption_per_mm") && Contains("wavelength index 1") && Contains("-0.25"));
-    CHECK_THAT(complaint([](Stack& s) { s.layers[1].scattering_per_mm[0] = infinity; }), Contains("scattering_per_mm"));
+    CHECK_THAT(complaint([](Stack& s) { s.layers[1].scattering_per_mm[0] = endless; }), Contains("scattering_per_mm"));
     CHECK_THAT(complaint([](Stack& s) { s.layers[1].scattering_per_mm[0] = std::nan(""); }),
                Contains("scattering_per_mm"));
     CHECK_THAT(complaint([](Stack& s) { s.layers[0].absorption_per_mm.pop_back(); }),
@@ -63,10 +63,10 @@ TEST_CASE("each fault is named with its layer, place and value") {
     CHECK_THAT(complaint([](Stack& s) { s.base.reflectance[1] = 1.25; }),
                Contains("base") && Contains("1.25") && Contains("0 to 1"));
     CHECK_THAT(complaint([](Stack& s) { s.base.reflectance.clear(); }), Contains("base"));
-    CHECK_THAT(complaint([](Stack& s) { s.layers[0].thickness_mm = infinity; }),
+    CHECK_THAT(complaint([](Stack& s) { s.layers[0].thickness_mm = endless; }),
                Contains("layer 1") && Contains("above another layer"));
     CHECK_THAT(complaint([](Stack& s) {
-                   s.layers[1].thickness_mm = infinity;
+                   s.layers[1].thickness_mm = endless;
                    s.layers[1].absorption_per_mm[1] = s.layers[1].scattering_per_mm[1] = 0;
                }),
                Contains("layer 2") && Contains("wavelength index 1"));

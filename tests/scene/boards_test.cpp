@@ -19,11 +19,11 @@ const std::string head =
     "\"d/8-included\"\n[readings]\nfile = "
     "\"r.txt\"\n";
 const std::string board = "[[board]]\nname = \"A\"\nwood = \"hard-maple\"\n";
-const std::string step = "[[board.step]]\nuse = \"orange-shellac\"\ncoats = 2\nmethod = \"spray\"\n";
+const std::string shellac_step = "[[board.step]]\nuse = \"orange-shellac\"\ncoats = 2\nmethod = \"spray\"\n";
 const std::string list =
     "light: D65\nobserver: 10deg\ngeometry: d/8-included\nbare\t80\t5\t18\none\t70\t9\t25\ntwo\t64\t10\t28\n";
 
-std::vector<scene::Problem> problems(const std::string& text) {
+std::vector<scene::Problem> boards_problems(const std::string& text) {
     const Folder f("boards-faults");
     f.write("r.txt", list);
     const auto path = f.write("b.toml", text);
@@ -36,9 +36,9 @@ std::vector<scene::Problem> problems(const std::string& text) {
     return {};
 }
 
-void expect(const std::string& text, const std::string& id, std::size_t line, const std::string& says) {
+void expect_boards(const std::string& text, const std::string& id, std::size_t line, const std::string& says) {
     INFO(text);
-    const auto found = problems(text);
+    const auto found = boards_problems(text);
     REQUIRE_FALSE(found.empty());
     bool matched = false;
     for (const auto& p : found) {
@@ -53,38 +53,43 @@ void expect(const std::string& text, const std::string& id, std::size_t line, co
 TEST_CASE("every fault of a boards file is told with its place and what would be right") {
     const std::string readings =
         "reading = [ { name = \"bare\" }, { name = \"one\", step = 1, coat = 1 }, { name = \"two\", step = 1 } ]\n";
-    expect("format = 1\n", "key-missing", 1, "[look] is missing");
-    expect("format = 1\n", "key-missing", 1, "by = ");
-    expect("format = 1\n", "board-missing", 1, "[[board]]");
-    expect(head + board + readings + step + "[names]\nhard-mapel = \"x\"\n", "key-unknown", 18, "hard-maple");
-    expect(head + board + readings + step + "[names]\nhard-maple = \"My Maple\"\n", "value-choice", 18, "a-z, 0-9");
-    expect(head + "place_de = -1\n" + board + readings + step, "value-range", 9, "outside 0 to 20");
-    expect(head + board + "reading = [ { name = \"bear\" } ]\n" + step, "sample-unknown", 12, "bare");
-    expect(head + board + "reading = [ { name = \"one\", step = 3 } ]\n" + step, "reading-state", 12, "has 1 step");
-    expect(head + board + "reading = [ { step = 1 } ]\n" + step, "key-missing", 12, "lab = [L, a, b]");
-    expect(head + board + "reading = [ { lab = [120, 0, 0] } ]\n" + step, "value-range", 12, "0 to 100");
-    expect(head + board + step, "readings-missing", 9, "columns on, step, coat");
-    expect(head + "[[board]]\nname = \"A\"\nwood = \"orange-shellac\"\n" + readings + step, "material-kind", 11,
-           "not a wood");
-    expect(head + board + board + readings + step, "board-twice", 13, "two boards");
-    expect(
+    expect_boards("format = 1\n", "key-missing", 1, "[look] is missing");
+    expect_boards("format = 1\n", "key-missing", 1, "by = ");
+    expect_boards("format = 1\n", "board-missing", 1, "[[board]]");
+    expect_boards(head + board + readings + shellac_step + "[names]\nhard-mapel = \"x\"\n", "key-unknown", 18,
+                  "hard-maple");
+    expect_boards(head + board + readings + shellac_step + "[names]\nhard-maple = \"My Maple\"\n", "value-choice", 18,
+                  "a-z, 0-9");
+    expect_boards(head + "place_de = -1\n" + board + readings + shellac_step, "value-range", 9, "outside 0 to 20");
+    expect_boards(head + board + "reading = [ { name = \"bear\" } ]\n" + shellac_step, "sample-unknown", 12, "bare");
+    expect_boards(head + board + "reading = [ { name = \"one\", step = 3 } ]\n" + shellac_step, "reading-state", 12,
+                  "has 1 step");
+    expect_boards(head + board + "reading = [ { step = 1 } ]\n" + shellac_step, "key-missing", 12, "lab = [L, a, b]");
+    expect_boards(head + board + "reading = [ { lab = [120, 0, 0] } ]\n" + shellac_step, "value-range", 12, "0 to 100");
+    expect_boards(head + board + shellac_step, "readings-missing", 9, "columns on, step, coat");
+    expect_boards(head + "[[board]]\nname = \"A\"\nwood = \"orange-shellac\"\n" + readings + shellac_step,
+                  "material-kind", 11, "not a wood");
+    expect_boards(head + board + board + readings + shellac_step, "board-twice", 13, "two boards");
+    expect_boards(
         "format = 1\nby = \"x\"\n[look]\nlight = \"D65\"\nobserver = \"10deg\"\ngeometry = \"45/0\"\n[readings]\nfile "
         "= "
         "\"r.txt\"\n" +
-            board + readings + step,
+            board + readings + shellac_step,
         "geometry-contradicts", 0, "45/0");
 }
 
 TEST_CASE("steps stand before readings in TOML, and a reading of a coat that is not there is told") {
     const std::string text = head + "[[board]]\nname = \"A\"\nwood = \"hard-maple\"\n" +
-                             "reading = [ { name = \"bare\" }, { name = \"one\", step = 1, coat = 3 } ]\n" + step;
-    expect(text, "reading-state", 12, "coats 1 to 2");
+                             "reading = [ { name = \"bare\" }, { name = \"one\", step = 1, coat = 3 } ]\n" +
+                             shellac_step;
+    expect_boards(text, "reading-state", 12, "coats 1 to 2");
 }
 
 TEST_CASE("readings that make no fit are an error of the file with the fit's id") {
-    expect(head + board + "reading = [ { name = \"bare\" } ]\n" + step, "fit-too-few", 0, "at least 2");
-    expect(head + board + "reading = [ { name = \"bare\" }, { lab = [30, 60, -40], step = 1 } ]\n" + step,
-           "fit-residual", 0, "no set of materials");
+    expect_boards(head + board + "reading = [ { name = \"bare\" } ]\n" + shellac_step, "fit-too-few", 0, "at least 2");
+    expect_boards(
+        head + board + "reading = [ { name = \"bare\" }, { lab = [30, 60, -40], step = 1 } ]\n" + shellac_step,
+        "fit-residual", 0, "no set of materials");
 }
 
 TEST_CASE(

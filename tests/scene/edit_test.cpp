@@ -53,7 +53,7 @@ std::string changed(const std::string& from, const std::string& to) {
     return text.replace(at, from.size(), to);
 }
 
-SceneText scene() { return SceneText(stool, "stool.toml"); }
+SceneText edited() { return SceneText(stool, "stool.toml"); }
 
 std::string id_of(const std::function<void()>& f) {
     try {
@@ -67,61 +67,61 @@ std::string id_of(const std::function<void()>& f) {
 }  // namespace
 
 TEST_CASE("a value is replaced where it stands and nothing else moves") {
-    auto s = scene();
+    auto s = edited();
     s.set(0, 0, "coats", {2.0});
     CHECK(s.text() == changed("coats = 3 # thin", "coats = 2 # thin"));
-    s = scene();
+    s = edited();
     s.set("title", {std::string("A \"fine\" stool\n")});
     CHECK(s.text() == changed("\"Stool\"", R"("A \"fine\" stool\n")"));
-    s = scene();
+    s = edited();
     s.set("wood", "use", {std::string("ash")});
     CHECK(s.text() == changed("\"hard-maple\"", "\"ash\""));
-    s = scene();
+    s = edited();
     s.set_part(1, 0, 1, "parts", {22.5});
     CHECK(s.text() == changed("parts = 45", "parts = 22.5"));
-    s = scene();
+    s = edited();
     s.set("look", "lights", {std::vector<Written>{{std::string("LED-4000")}}});
     CHECK(s.text() == changed("[\"D65\", \"A\"]", "[\"LED-4000\"]"));
 }
 
 TEST_CASE("a key that is not there goes below the others of its table, as far in as they are") {
-    auto s = scene();
+    auto s = edited();
     s.set(1, 1, "coats", {2.0});
     CHECK(s.text() == changed("  cut_lb = 1.5\n", "  cut_lb = 1.5\n  coats = 2\n"));
-    s = scene();
+    s = edited();
     s.set(0, "wet_place", {true});
     CHECK(s.text() == changed("name = \"clear only\"\n", "name = \"clear only\"\nwet_place = true\n"));
-    s = scene();
+    s = edited();
     s.set_part(1, 0, 1, "g", {2.0});
     CHECK(s.text() == changed("parts = 45 }", "parts = 45, g = 2 }"));
-    s = scene();
+    s = edited();
     s.set("target", "finish", {std::string("dyed")});
     CHECK(s.text() == changed("# The plain one.\n", "[target]\nfinish = \"dyed\"\n\n# The plain one.\n"));
 }
 
 TEST_CASE("a key is taken out with its line, in an inline table with its comma") {
-    auto s = scene();
+    auto s = edited();
     s.remove(0, 0, "coats");
     CHECK(s.text() == changed("  coats = 3 # thin ones\n", ""));
     s.remove(0, 0, "coats");
     CHECK(s.text() == changed("  coats = 3 # thin ones\n", ""));
-    s = scene();
+    s = edited();
     s.replace("prices", {});
     CHECK(s.text() == changed("[prices]\ncurrency = \"EUR\"\n", ""));
 }
 
 TEST_CASE("steps are added, taken off and moved with the comments above them") {
-    auto s = scene();
+    auto s = edited();
     s.add_step(0, 1, {{"use", {std::string("paste-wax")}}, {"coats", {1.0}}});
     CHECK(s.text() == changed("  method = \"brush\"\n",
                               "  method = \"brush\"\n  [[finish.step]]\n  use = \"paste-wax\"\n  coats = 1\n"));
-    s = scene();
+    s = edited();
     s.add_step(1, 0, {{"use", {std::string("tung")}}});
     CHECK(s.text() == changed("  # first\n", "  [[finish.step]]\n  use = \"tung\"\n  # first\n"));
-    s = scene();
+    s = edited();
     s.remove_step(1, 1);
     CHECK(s.text() == changed("  # then\n  [[finish.step]]\n  use = \"orange-shellac\"\n  cut_lb = 1.5\n", ""));
-    s = scene();
+    s = edited();
     s.move_step(1, 1, 0);
     const std::string then = "  # then\n  [[finish.step]]\n  use = \"orange-shellac\"\n  cut_lb = 1.5\n";
     const auto moved = s.text();
@@ -132,11 +132,11 @@ TEST_CASE("steps are added, taken off and moved with the comments above them") {
 }
 
 TEST_CASE("finishes are added after the last, copied under another name and taken out with their comments") {
-    auto s = scene();
+    auto s = edited();
     s.add_finish("oil", {{{"use", {std::string("tung")}}}});
     CHECK(s.text() == changed("  cut_lb = 1.5\n",
                               "  cut_lb = 1.5\n\n[[finish]]\nname = \"oil\"\n  [[finish.step]]\n  use = \"tung\"\n"));
-    s = scene();
+    s = edited();
     s.copy_finish(0, "clear again");
     CHECK(s.text().find("[[finish]]\nname = \"clear again\"\n  [[finish.step]]\n  use = \"waterborne-acrylic\"\n  "
                         "coats = 3 # thin ones\n") != std::string::npos);
@@ -171,9 +171,9 @@ TEST_CASE("a text is written so that it reads back the same, whatever is in it")
 }
 
 TEST_CASE("what is not there, or is written so that it cannot be changed in place, is refused with an id") {
-    CHECK(id_of([] { scene().set(7, "name", {std::string("x")}); }) == "edit-place");
-    CHECK(id_of([] { scene().set(0, 4, "coats", {1.0}); }) == "edit-place");
-    CHECK(id_of([] { scene().add_step(0, 9, {}); }) == "edit-place");
+    CHECK(id_of([] { edited().set(7, "name", {std::string("x")}); }) == "edit-place");
+    CHECK(id_of([] { edited().set(0, 4, "coats", {1.0}); }) == "edit-place");
+    CHECK(id_of([] { edited().add_step(0, 9, {}); }) == "edit-place");
     CHECK(id_of([] {
               SceneText("format = 1\nfinish = [ { name = \"x\", step = [ { use = \"tung\" } ] } ]\n", "i.toml")
                   .remove_step(0, 0);

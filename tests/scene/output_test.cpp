@@ -11,13 +11,13 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
+struct OutputFolder {
     fs::path path = fs::temp_directory_path() / "foretone-output-test";
-    Folder() {
+    OutputFolder() {
         fs::remove_all(path);
         fs::create_directories(path);
     }
-    ~Folder() { fs::remove_all(path); }
+    ~OutputFolder() { fs::remove_all(path); }
 };
 
 std::string fault_of(const fs::path& file) {
@@ -32,14 +32,14 @@ std::string fault_of(const fs::path& file) {
 }  // namespace
 
 TEST_CASE("files are written with their folders") {
-    Folder f;
+    OutputFolder f;
     write_all({OutputFile::text(f.path / "a" / "b.txt", "hello"), OutputFile::text(f.path / "c.txt", "there")});
     CHECK(read_text(f.path / "a" / "b.txt") == "hello");
     CHECK(read_text(f.path / "c.txt") == "there");
 }
 
 TEST_CASE("if one file cannot be written none is") {
-    Folder f;
+    OutputFolder f;
     fs::create_directories(f.path / "taken.txt" / "inner");
     CHECK_THROWS_AS(
         write_all({OutputFile::text(f.path / "first.txt", "x"), OutputFile::text(f.path / "taken.txt", "y")}),
@@ -51,7 +51,7 @@ TEST_CASE("if one file cannot be written none is") {
 }
 
 TEST_CASE("an older result is kept when a new one fails") {
-    Folder f;
+    OutputFolder f;
     write_all({OutputFile::text(f.path / "a.txt", "old")});
     fs::create_directories(f.path / "b.txt");
     CHECK_THROWS_AS(write_all({OutputFile::text(f.path / "a.txt", "new"), OutputFile::text(f.path / "b.txt", "x")}),
@@ -60,7 +60,7 @@ TEST_CASE("an older result is kept when a new one fails") {
 }
 
 TEST_CASE("directories, binaries, huge and missing files are told apart") {
-    Folder f;
+    OutputFolder f;
     CHECK(fault_of(f.path) == "file-directory");
     CHECK(fault_of(f.path / "none") == "file-missing");
     std::ofstream(f.path / "binary", std::ios::binary) << std::string("abc\0def", 7);

@@ -17,9 +17,9 @@ using namespace foretone::test;
 
 namespace {
 
-struct Folder {
-    Folder() { std::filesystem::create_directories(path); }
-    ~Folder() { std::filesystem::remove_all(path); }
+struct ReadingsFolder {
+    ReadingsFolder() { std::filesystem::create_directories(path); }
+    ~ReadingsFolder() { std::filesystem::remove_all(path); }
     std::string file(const std::string& name, const std::string& text) const {
         std::ofstream(path / name, std::ios::binary) << text;
         return (path / name).string();
@@ -49,7 +49,7 @@ scene::Problem fault(Call call) {
 }  // namespace
 
 TEST_CASE("a file with one reading is a reflectance, whatever its format") {
-    const Folder f;
+    const ReadingsFolder f;
     const auto cgats = scene::read_one_reflectance(f.file("one.txt", one_sample()), library());
     CHECK(cgats.name == "bare");
     CHECK(cgats.geometry == optics::Geometry::g45_0);
@@ -62,7 +62,7 @@ TEST_CASE("a file with one reading is a reflectance, whatever its format") {
 }
 
 TEST_CASE("of several readings one is named, or the choices are told") {
-    const Folder f;
+    const ReadingsFolder f;
     const auto two = f.file("two.txt", cgats(spectral_columns, wood_values(), wood_values(0.05)));
     CHECK(scene::read_one_reflectance(two, library(), "one coat").name == "one coat");
     const auto several = fault([&] { scene::read_one_reflectance(two, library()); });
@@ -80,7 +80,7 @@ TEST_CASE("of several readings one is named, or the choices are told") {
 }
 
 TEST_CASE("what a reader refuses is told with the file's name, line and column") {
-    const Folder f;
+    const ReadingsFolder f;
     const auto file = f.file("cut.txt", one_sample().substr(0, 600));
     const auto cut = fault([&] { scene::read_readings(file, library()); });
     CHECK(cut.id == "cgats-data-open");
@@ -100,7 +100,7 @@ TEST_CASE("what a reader refuses is told with the file's name, line and column")
 }
 
 TEST_CASE("XYZ of a file becomes Lab by the library's lights") {
-    const Folder f;
+    const ReadingsFolder f;
     const auto r = scene::read_readings(
         f.file("xyz.csv", "# light: D65\n# observer: 10deg\nname,X,Y,Z\nwhite,94.811,100,107.304\n"), library());
     // White of D65 for the 10 degree observer, ASTM E308-01 Table 5: 94.811 100 107.304.
@@ -111,7 +111,7 @@ TEST_CASE("XYZ of a file becomes Lab by the library's lights") {
 }
 
 TEST_CASE("a scene takes its wood and its target from a file of readings, and tells what was adapted") {
-    const Folder f;
+    const ReadingsFolder f;
     f.file("one.txt", one_sample());
     f.file("two.csv", "wavelength_nm;bare;oiled\n400;0,1;0,05\n500;0,2;0,1\n");
     const std::string finish = "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";

@@ -9,12 +9,12 @@ using namespace foretone;
 
 namespace {
 
-const std::string good =
+const std::string good_stack =
     "wavelengths_nm = [450, 550]\n[light]\nangle_deg = 8\n[[layer]]\nn = 1.5\nabsorption_per_mm = [1, 2]\nthickness_mm "
     "= 0.1\n[base]\nreflectance = 0.5\n";
 
 std::string replaced(const std::string& from, const std::string& to) {
-    std::string text = good;
+    std::string text = good_stack;
     const auto at = text.find(from);
     REQUIRE(at != std::string::npos);
     return text.replace(at, from.size(), to);
@@ -36,7 +36,7 @@ void expect(const std::string& text, const std::string& id, const std::string& s
 }  // namespace
 
 TEST_CASE("a stack file reads constants and arrays") {
-    const auto s = scene::read_stack_text(good, "stack.toml");
+    const auto s = scene::read_stack_text(good_stack, "stack.toml");
     CHECK(s.wavelengths_nm == std::vector<double>{450, 550});
     CHECK(s.light.angle_deg == 8);
     CHECK(s.stack.layers.at(0).absorption_per_mm == std::vector<double>{1, 2});

@@ -14,7 +14,7 @@ using material::Method;
 namespace {
 
 const material::Shelf shelf = small_shelf();
-const UptakeLaw law;
+const UptakeLaw wood_law;
 
 Step step(const std::string& id, Method method, double wet_um) {
     Step s;
@@ -63,7 +63,7 @@ TEST_CASE("bare wood takes all of a dye of usual amount, as deep as its liquid's
     auto s = step("stock", Method::wipe, 1);
     s.wet_um.reset();
     s.wet_g_per_m2 = 70;
-    const auto u = uptake(deposit(s, shelf), bare(), law);
+    const auto u = uptake(deposit(s, shelf), bare(), wood_law);
     CHECK_THAT(u.dye_in, Near(1, identity));
     CHECK_THAT(u.liquid_depth_um, Near(150, closed_form));
     closes(u.account);
@@ -71,7 +71,9 @@ TEST_CASE("bare wood takes all of a dye of usual amount, as deep as its liquid's
 }
 
 TEST_CASE("more than wood can draw in is wiped off, stays in part under a brush, and all stays when sprayed") {
-    const auto fates = [&](Method m) { return uptake(deposit(step("stock", m, 250), shelf), bare(), law).account; };
+    const auto fates = [&](Method m) {
+        return uptake(deposit(step("stock", m, 250), shelf), bare(), wood_law).account;
+    };
     const auto wiped = fates(Method::wipe), brushed = fates(Method::brush), sprayed = fates(Method::spray);
     for (const auto& a : {wiped, brushed, sprayed}) {
         closes(a);
@@ -79,20 +81,20 @@ TEST_CASE("more than wood can draw in is wiped off, stays in part under a brush,
         CHECK_THAT(a.dye.in, Near(5 * 100.0 / 250, closed_form));  // suction 100 µm of the 250
     }
     CHECK_THAT(wiped.dye.wiped, Near(3, closed_form));
-    CHECK_THAT(brushed.dye.on, Near(law.brushed_left * 3, closed_form));
+    CHECK_THAT(brushed.dye.on, Near(wood_law.brushed_left * 3, closed_form));
     CHECK_THAT(sprayed.dye.on, Near(3, closed_form));
     CHECK(sprayed.dye.wiped == 0);
 }
 
 TEST_CASE("twice the flooding time takes in √2 times as much, and is laid on by as much") {
     auto s = step("stock", Method::wipe, 60);
-    const auto usual = uptake(deposit(s, shelf), bare(), law);
+    const auto usual = uptake(deposit(s, shelf), bare(), wood_law);
     s.flood_minutes = 2 * usual_flood_min;
-    const auto twice = uptake(deposit(s, shelf), bare(), law);
+    const auto twice = uptake(deposit(s, shelf), bare(), wood_law);
     CHECK_THAT(twice.account.dye.in, Near(std::sqrt(2.0) * usual.account.dye.in, closed_form));
     CHECK_THAT(twice.account.dye.laid, Near(std::sqrt(2.0) * usual.account.dye.laid, closed_form));
     s.flood_minutes = usual_flood_min / 2;  // wiped off early: the same is laid on
-    const auto early = uptake(deposit(s, shelf), bare(), law);
+    const auto early = uptake(deposit(s, shelf), bare(), wood_law);
     CHECK_THAT(early.account.dye.laid, Near(usual.account.dye.laid, closed_form));
     CHECK_THAT(early.account.dye.in, Near(usual.account.dye.in / std::sqrt(2.0), closed_form));
     CHECK_THAT(early.account.dye.wiped, Near(early.account.dye.laid - early.account.dye.in, closed_form));
@@ -103,11 +105,11 @@ TEST_CASE("twice the flooding time takes in √2 times as much, and is laid on b
 TEST_CASE("dye wiped over a film leaves its texture's residue; scuffed it leaves more") {
     Ground film = coated(60);
     const auto d = deposit(step("stock", Method::wipe, 60), shelf);
-    const auto smooth = uptake(d, film, law);
+    const auto smooth = uptake(d, film, wood_law);
     CHECK(smooth.dye_in < 1e-3);
-    CHECK_THAT(smooth.dye_on, Near(law.residue_um / 60, 1e-6));  // but for the e⁻⁸ that is open
+    CHECK_THAT(smooth.dye_on, Near(wood_law.residue_um / 60, 1e-6));  // but for the e⁻⁸ that is open
     film.scratched = true;
-    CHECK_THAT(uptake(d, film, law).dye_on, Near(law.scratch_residue_um / 60, 1e-5));
+    CHECK_THAT(uptake(d, film, wood_law).dye_on, Near(wood_law.scratch_residue_um / 60, 1e-5));
     closes(smooth.account);
 }
 
@@ -117,8 +119,8 @@ TEST_CASE("what has not dried seals less, and takes a little room") {
     Ground wet = bare();  // film and plug have not set: the board leaves them out
     wet.wet = 1;
     const auto d = deposit(step("stock", Method::wipe, 60), shelf);
-    CHECK(uptake(d, dry, law).dye_in < uptake(d, wet, law).dye_in);
-    CHECK(uptake(d, wet, law).dye_in < uptake(d, bare(), law).dye_in);
+    CHECK(uptake(d, dry, wood_law).dye_in < uptake(d, wet, wood_law).dye_in);
+    CHECK(uptake(d, wet, wood_law).dye_in < uptake(d, bare(), wood_law).dye_in);
 }
 
 TEST_CASE("a wiped pigment keeps what scratches and pores hold, the more the coarser the paper") {
@@ -130,25 +132,25 @@ TEST_CASE("a wiped pigment keeps what scratches and pores hold, the more the coa
     for (const double grit : {400.0, 220.0, 120.0}) {
         Ground g = bare();
         g.ready.grit = grit;
-        const auto u = uptake(deposit(s, shelf), g, law);
+        const auto u = uptake(deposit(s, shelf), g, wood_law);
         closes(u.account);
         CHECK_THAT(u.account.pigment.in,
-                   Near(deposit(s, shelf).pigment_g * law.lodging * level_um(5, g.ready) / 70, closed_form));
+                   Near(deposit(s, shelf).pigment_g * wood_law.lodging * level_um(5, g.ready) / 70, closed_form));
         CHECK(u.account.pigment.in > before);
         CHECK(u.account.pigment.wiped > 0);
         before = u.account.pigment.in;
     }
     s.method = Method::spray;
-    CHECK_THAT(uptake(deposit(s, shelf), bare(), law).pigment_in, Near(1, identity));
+    CHECK_THAT(uptake(deposit(s, shelf), bare(), wood_law).pigment_in, Near(1, identity));
 }
 
 TEST_CASE("over spots the mean of what goes in is the mean spot's where the wood is bare") {
     const auto d = deposit(step("stock", Method::wipe, 60), shelf);
-    const auto mean = uptake(d, bare(), law);
+    const auto mean = uptake(d, bare(), wood_law);
     for (const double u : {0.0, 0.5, 1.0, 2.5}) {
         Ground spot = bare();
         spot.uptake = u;
-        CHECK_THAT(uptake(d, spot, law, &mean).dye_in, Near(u * mean.dye_in, closed_form));
+        CHECK_THAT(uptake(d, spot, wood_law, &mean).dye_in, Near(u * mean.dye_in, closed_form));
     }
 }
 
@@ -170,7 +172,7 @@ TEST_CASE("10,000 seeded coats: books close, nothing is negative, nothing is mad
         g.wet = random() % 4 == 0 ? unit() : 0;
         if (random() % 2) g.filled = {{20 + 100 * unit(), unit()}};
         const auto d = deposit(s, shelf);
-        const auto u = uptake(d, g, law);
+        const auto u = uptake(d, g, wood_law);
         const double topped = d.wiped ? std::max(1.0, d.flood * taking(g.ready)) / std::max(1.0, d.flood) : 1;
         double laid = 0;
         for (const Fate& f : {u.account.liquid, u.account.binder, u.account.dye, u.account.pigment}) {

@@ -6,7 +6,7 @@
 
 namespace foretone::job {
 
-/// An earlier reading of a finish beside what is foretold for it now.
+/// An earlier reading of a finish beside today's prediction.
 struct EarlierReading {
     std::string date, sample, light;
     color::Lab read, now;

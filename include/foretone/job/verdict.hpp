@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/job/learning.hpp"
 #include "foretone/scene/library.hpp"
 #include "foretone/schedule/step.hpp"
 
@@ -34,6 +35,7 @@ struct Verdict {
     int streams = 0;
     std::vector<TableError> tables;
     Agreement agreement;
+    Learning learning;  ///< no worlds: it was not asked for
 };
 
 /// The fixed set of finishes that the solvers are compared over: 8 colors × 5 seals × 5 topcoats.

@@ -1,5 +1,5 @@
 #pragma once
-/// The job notebook: what was put on, what was foretold and what was read, kept as one plain text file (TOML) beside
+/// The job notebook: what was put on, what was predicted and what was read, kept as one plain text file (TOML) beside
 /// the scene.
 ///
 /// Entries are only ever added; what stands in the file is never rewritten, comments and hand-written lines included.

@@ -97,7 +97,7 @@ public:
 [[noreturn]] void refuse(const Jpeg& jpeg, const PhotoHead& head, const PhotoLimits& limits, long long rows) {
     if (jpeg.errors.too_many_scans) {
         throw PhotoFault("picture-scans", "the JPEG is built up in more than " + std::to_string(limits.scans) +
-                                              " passes, which no camera does: save it anew as an ordinary JPEG");
+                                              " passes, which no camera does: save it again as an ordinary JPEG");
     }
     const int code = jpeg.errors.code;
     if (code == JERR_BAD_PRECISION || code == JERR_SOF_UNSUPPORTED) {

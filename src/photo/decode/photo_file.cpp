@@ -121,7 +121,7 @@ void refuse_truncated(const PhotoHead& head, long long rows) {
 
 void refuse_damaged(const PhotoHead& head, const std::string& words) {
     throw PhotoFault("picture-damaged", "the " + head.format + " file is damaged (" + words +
-                                            "): copy it again, or save it anew from a program that can show it");
+                                            "): copy it again, or save it again from a program that can show it");
 }
 
 void refuse_grey(const PhotoHead& head) {
