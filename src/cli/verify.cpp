@@ -15,6 +15,7 @@ namespace {
 
 struct VerifyOptions : Common {
     int streams = optics::AngularOptions{}.streams;
+    std::size_t worlds = 10;
 };
 
 int run_verify(const VerifyOptions& options) {
@@ -27,6 +28,10 @@ int run_verify(const VerifyOptions& options) {
     verdict.agreement = job::judge_library(lib, options.streams, 1, 0, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
+    if (options.worlds > 0)
+        verdict.learning = job::judge_learning(lib, options.worlds, threads, [shown](double share) {
+            if (shown) std::cerr << "\rhidden worlds: " << static_cast<int>(100 * share) << " %   " << std::flush;
+        });
     if (shown) std::cerr << "\r                        \r";
     verdict.tables = job::judge_tables(options.streams);
 
@@ -48,6 +53,10 @@ void add_verify(CLI::App& app, Verb& chosen) {
     auto* verb = app.add_subcommand("verify", "Both solvers against the published tables and against each other");
     verb->add_option("--streams", options->streams, "Directions a hemisphere for the angular solver")
         ->check(CLI::Range(4, 64));
+    verb->add_option(
+            "--worlds", options->worlds,
+            "Hidden worlds that learning from step boards is judged by (default: 10; 0: none; the whole table: 300)")
+        ->check(CLI::Range(0, 10'000));
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_verify(*options); }; });
 }

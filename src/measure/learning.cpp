@@ -91,8 +91,9 @@ private:
         for (std::size_t s = 0; s < steps.size(); ++s) {
             const auto first = schedule::deposit(steps[s], figures_.shelf());
             for (std::size_t c = 0; c < departure.wet[s].size() && laid < coats; ++c, ++laid) {
+                const double wet_um = std::clamp(first.wet_um * departure.wet[s][c], 1.001, 499.9);  // what can be laid
                 const auto coat =
-                    schedule::thicker(c == 0 ? first : schedule::further_coat(first), departure.wet[s][c]);
+                    schedule::thicker(c == 0 ? first : schedule::further_coat(first), wet_um / first.wet_um);
                 board = appearance::after_drying(board, coat, wood);
             }
         }

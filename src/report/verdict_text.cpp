@@ -13,6 +13,21 @@ namespace {
 std::string tiny(double v) { return base::scientific(v, 1); }
 std::string difference(double v) { return base::fixed(v, 2); }
 
+std::string learning_markdown(const job::Learning& l) {
+    if (l.worlds == 0) return "";
+    std::string out = "\nLearning from step boards, over " + std::to_string(l.worlds) +
+                      " hidden worlds drawn from the library's spreads (stated: 90 % lie within the radius; of a "
+                      "difference: inside the interval, half of which is the radius):\n\n"
+                      "| step boards | read as | predicted | on | cases | inside | radius, median ΔE00 | error, median "
+                      "ΔE00 |\n|---|---|---|---|---|---|---|---|\n";
+    for (const auto& r : l.rows)
+        out += "| " + std::to_string(r.boards) + " | " + r.readings + " | " + r.what + " | " + r.board + " | " +
+               std::to_string(r.cases) + " | " + base::fixed(100 * r.coverage, 0) + " % | " +
+               base::fixed(r.median_radius, 2) + " | " + base::fixed(r.median_error, 2) + " |\n";
+    if (l.refused > 0) out += "\nNo fit, and left out: " + std::to_string(l.refused) + ".\n";
+    return out;
+}
+
 }  // namespace
 
 std::string verdict_markdown(const job::Verdict& v) {
@@ -29,7 +44,7 @@ std::string verdict_markdown(const job::Verdict& v) {
         "percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
         v.streams, a.woods, a.finishes, difference(a.median), difference(a.p95), difference(a.worst), a.worst_board,
         difference(a.worst_without_haze), difference(a.worst_without_dye));
-    return out + published_markdown(v);
+    return out + published_markdown(v) + learning_markdown(v.learning);
 }
 
 std::string verdict_json(const job::Verdict& v) {
@@ -56,6 +71,18 @@ std::string verdict_json(const job::Verdict& v) {
                       {"worst_without_haze_dE00", a.worst_without_haze},
                       {"worst_without_dye_dE00", a.worst_without_dye}};
     add_published(j, v);
+    j["learning"] = nlohmann::ordered_json::array();
+    for (const auto& r : v.learning.rows)
+        j["learning"].push_back({{"step_boards", r.boards},
+                                 {"readings", r.readings},
+                                 {"what", r.what},
+                                 {"board", r.board},
+                                 {"cases", r.cases},
+                                 {"coverage_of_90", r.coverage},
+                                 {"median_radius_dE00", r.median_radius},
+                                 {"median_error_dE00", r.median_error}});
+    j["learning_worlds"] = v.learning.worlds;
+    j["learning_refused"] = v.learning.refused;
     return j.dump(2) + "\n";
 }
 

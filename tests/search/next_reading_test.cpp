@@ -47,11 +47,13 @@ TEST_CASE("a reading leaves what the textbook's formula leaves of one normal num
     const Worlds w(materials, boards, noise);
     const auto n = search::next_readings({w.useless, w.reading}, w.finished, 0);
     const double left = std::hypot(materials * noise / std::hypot(materials, noise), boards);
-    CHECK_THAT(n.now_de00, Near(std::hypot(materials, boards), 0.05));
-    CHECK_THAT(n.floor_de00, Near(boards, 0.03));
+    // A standard deviation of N plain draws has the standard error 1/√(2N) of itself; three of them are allowed.
+    const double three = 3 / std::sqrt(2.0 * worlds);
+    CHECK_THAT(n.now_de00 / std::hypot(materials, boards), Near(1, three));
+    CHECK_THAT(n.floor_de00 / boards, Near(1, three));
     CHECK(n.one.of == std::vector<std::size_t>{1});
-    CHECK_THAT(n.one.spread_de00, Near(left, 0.06));
-    CHECK_THAT(n.all.spread_de00, Near(left, 0.06));
+    CHECK_THAT(n.one.spread_de00 / left, Near(1, three));
+    CHECK_THAT(n.all.spread_de00 / left, Near(1, three));
 }
 
 TEST_CASE("a noisier instrument leaves more, and never more than there was") {

@@ -7,6 +7,7 @@
 
 #include "foretone/job/calibration.hpp"
 #include "foretone/job/rankings.hpp"
+#include "foretone/job/learning.hpp"
 #include "foretone/scene/library.hpp"
 #include "foretone/schedule/step.hpp"
 
@@ -38,6 +39,7 @@ struct Verdict {
     Agreement agreement;
     Calibration calibration;        ///< published boards, each predicted without its paper
     std::vector<Ranking> rankings;  ///< published orders
+    Learning learning;              ///< no worlds: it was not asked for
 };
 
 /// The fixed set of finishes that the solvers are compared over: 8 colors × 5 seals × 5 topcoats.

@@ -330,7 +330,7 @@ function drawSure() {
   box.replaceChildren();
   job.sure.preview.finishes.forEach((f, i) => {
     const strip = make('div', { class: 'maybe', role: 'img', 'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' }, ...(job.sure.may_be[i] ? job.sure.may_be[i][0].map((h) => colored(h)) : []));
-    box.append(make('h3', { text: f.name }), strip, make('p', { text: 'Least sure of: ' + f.spread_from.map((s) => s.figure + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '. Rests on figures marked ' + f.rests_on.mark + (f.rests_on.materials.length ? ': ' + f.rests_on.materials.join(', ') : '') + '.' }));
+    box.append(make('h3', { text: f.name }), strip, make('p', { text: 'To be surer: ' + f.measure_next.words + '.' }), make('p', { text: 'Least sure of: ' + f.spread_from.map((s) => s.figure + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '. Rests on figures marked ' + f.rests_on.mark + (f.rests_on.materials.length ? ': ' + f.rests_on.materials.join(', ') : '') + '.' }));
   });
 }
 
