@@ -67,7 +67,7 @@ test('a part of the page that breaks is told, changes still go in, and Save writ
 });
 
 test('a walk of random actions finds no dead page, no lost change and no fault', async () => {
-  const actions = Number(process.env.WALK_ACTIONS || 600), seed = Number(process.env.WALK_SEED || 20260302);
+  const actions = Number(process.env.WALK_ACTIONS || 300), seed = Number(process.env.WALK_SEED || 20260302);
   const scene = (name) => readFileSync(scenes + name, 'utf8');
   const files = { 'shelf-pine.toml': scene('shelf-pine.toml'), 'library-oak.toml': scene('library-oak.toml'), 'bad.toml': 'format = ', 'none.toml': 'format = 1\n',
     'materials.toml': 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n', 'notes.txt': 'hello' };
