@@ -13,20 +13,21 @@ constexpr std::size_t stride = 4;
 constexpr std::size_t nodes = (spectral::grid_size - 1) / stride + 1;
 static_assert((nodes - 1) * stride + 1 == spectral::grid_size, "the grid ends on a node");
 
-void thin(std::vector<double>& values) {
-    if (values.empty()) return;
-    for (std::size_t i = 0; i < nodes; ++i) values[i] = values[i * stride];
-    values.resize(nodes);
+std::vector<double> thinned(const std::vector<double>& values) {
+    if (values.empty()) return {};
+    std::vector<double> out(nodes);
+    for (std::size_t i = 0; i < nodes; ++i) out[i] = values[i * stride];
+    return out;
 }
 
 optics::Stack thinned(const optics::Stack& stack) {
-    optics::Stack out = stack;
+    optics::Stack out;
     out.wavelengths = nodes;
-    for (auto& layer : out.layers) {
-        thin(layer.absorption_per_mm);
-        thin(layer.scattering_per_mm);
-    }
-    thin(out.base.reflectance);
+    out.layers.reserve(stack.layers.size());
+    for (const auto& l : stack.layers)
+        out.layers.push_back(
+            {l.n, l.thickness_mm, thinned(l.absorption_per_mm), thinned(l.scattering_per_mm), l.anisotropy});
+    out.base = {stack.base.kind, thinned(stack.base.reflectance)};
     return out;
 }
 
@@ -41,22 +42,30 @@ std::array<double, 4> weights_at(double x) {
     return w;
 }
 
+// [place of the node before among the four][steps beyond it]
+using Table = std::array<std::array<std::array<double, 4>, stride>, 3>;
+
+Table make_table() {
+    Table t{};
+    for (std::size_t p = 0; p < t.size(); ++p)
+        for (std::size_t r = 0; r < stride; ++r)
+            t[p][r] = weights_at(static_cast<double>(p) + static_cast<double>(r) / stride);
+    return t;
+}
+
 std::vector<double> filled(const std::vector<double>& at_nodes) {
     if (at_nodes.empty()) return {};
+    static const Table table = make_table();
     std::vector<double> out(spectral::grid_size);
-    for (std::size_t i = 0; i < out.size(); ++i) {
-        const std::size_t before = std::min(i / stride, nodes - 2);
+    for (std::size_t before = 0; before + 1 < nodes; ++before) {
         const std::size_t first = std::clamp<std::size_t>(before, 1, nodes - 3) - 1;
-        static const auto table = [] {  // [place of the node before, from the first][i − 4·before]
-            std::array<std::array<std::array<double, 4>, stride + 1>, 3> t;
-            for (std::size_t p = 0; p < 3; ++p)
-                for (std::size_t r = 0; r <= stride; ++r)
-                    t[p][r] = weights_at(static_cast<double>(p) + static_cast<double>(r) / stride);
-            return t;
-        }();
-        const auto& w = table[before - first][i - before * stride];
-        for (std::size_t k = 0; k < 4; ++k) out[i] += w[k] * at_nodes[first + k];
+        const double* four = at_nodes.data() + first;
+        for (std::size_t r = 0; r < stride; ++r) {
+            const auto& w = table[before - first][r];
+            out[before * stride + r] = w[0] * four[0] + w[1] * four[1] + w[2] * four[2] + w[3] * four[3];
+        }
     }
+    out.back() = at_nodes.back();
     return out;
 }
 

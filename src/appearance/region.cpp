@@ -102,12 +102,12 @@ std::array<HalfAxis, 3> half_axes(Matrix m) {
 
 double quantile(std::vector<double> values, double share) {
     if (values.empty()) throw std::invalid_argument("quantile: no values");
-    std::sort(values.begin(), values.end());
     const double rank =
         std::clamp(share * static_cast<double>(values.size()) - 0.5, 0.0, static_cast<double>(values.size() - 1));
-    const auto below = static_cast<std::size_t>(rank);
-    const std::size_t above = std::min(below + 1, values.size() - 1);
-    return values[below] + (rank - static_cast<double>(below)) * (values[above] - values[below]);
+    const auto below = values.begin() + static_cast<std::ptrdiff_t>(rank);
+    std::nth_element(values.begin(), below, values.end());
+    const double low = *below, high = below + 1 == values.end() ? low : *std::min_element(below + 1, values.end());
+    return low + (rank - std::floor(rank)) * (high - low);
 }
 
 Region region(const std::vector<Lab>& colors) {

@@ -343,6 +343,20 @@ Sample sampled(const std::vector<Set>& sets, std::size_t finish, std::size_t sta
     return out;
 }
 
+// Quantiles of what was seen, each over the same of the linear part: the mean of those around the 90 % one, so that one
+// draw more or less on one side does not decide.
+double quantile_ratio(std::vector<double> seen, std::vector<double> linear) {
+    constexpr std::array<double, 5> shares = {region_share - 0.05, region_share - 0.025, region_share,
+                                              region_share + 0.025, region_share + 0.05};
+    double sum = 0;
+    for (const double share : shares) {
+        const double q0 = quantile(linear, share);
+        if (!(q0 > 0)) return 0;
+        sum += quantile(seen, share) / q0;
+    }
+    return sum / static_cast<double>(shares.size());
+}
+
 // Quantile and standard error by the control variate; boards' share of the variance, to first order.
 void judge(Region& region, const Sample& sample, const Eigen::MatrixXd& slopes,
            const std::vector<Coordinate>& coordinates) {
@@ -370,12 +384,10 @@ void judge(Region& region, const Sample& sample, const Eigen::MatrixXd& slopes,
         all.insert(all.end(), of.begin(), of.end());
         all_linear.insert(all_linear.end(), linear.begin(), linear.end());
         if (of.empty()) continue;
-        const double q0 = quantile(linear, region_share);
-        ratio.push_back(q0 > 0 ? quantile(of, region_share) / q0 : 0);
+        ratio.push_back(quantile_ratio(of, linear));
     }
-    const double q0 = quantile(all_linear, region_share);
-    if (!(q0 > 0) || !(known > 0)) return;
-    const double q = quantile(all, region_share) / q0;
+    const double q = quantile_ratio(std::move(all), std::move(all_linear));
+    if (!(q > 0) || !(known > 0)) return;
     region.de00_90 = q * known;
     double squares = 0;
     for (const double r : ratio) squares += (r / q - 1) * (r / q - 1);

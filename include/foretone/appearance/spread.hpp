@@ -14,7 +14,7 @@
 namespace foretone::appearance {
 
 /// Worlds are drawn in so many independent sets (shifts of the lattice), to see how far sets differ,
-inline constexpr std::size_t draw_sets = 8;
+inline constexpr std::size_t draw_sets = 6;
 
 /// and each world has so many boards: the same materials, boards and coats drawn apart.
 inline constexpr std::size_t boards_of_a_world = 2;
