@@ -29,7 +29,7 @@ int run_verify(const VerifyOptions& options) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
     if (options.worlds > 0)
-        verdict.learning = job::judge_learning(lib, options.worlds, threads, [shown](double share) {
+        verdict.learning = job::judge_learning(lib, options.worlds, 0, [shown](double share) {
             if (shown) std::cerr << "\rhidden worlds: " << static_cast<int>(100 * share) << " %   " << std::flush;
         });
     if (shown) std::cerr << "\r                        \r";

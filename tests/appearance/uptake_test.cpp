@@ -22,7 +22,7 @@ const color::Weights& daylight() {
     return w;
 }
 
-std::vector<std::string> ids_of(const std::string& kind) {
+std::vector<std::string> ids_of(material::Kind kind) {
     std::vector<std::string> out;
     for (const auto& [id, m] : whole_shelf())
         if (m.kind == kind) out.push_back(id);
@@ -32,12 +32,12 @@ std::vector<std::string> ids_of(const std::string& kind) {
 // Every dye and every ready stock, at a usual strength, put on by `method`.
 std::vector<schedule::Step> dyes(Method method) {
     std::vector<schedule::Step> out;
-    for (const auto& id : ids_of("dye")) {
+    for (const auto& id : ids_of(material::Kind::dye)) {
         const auto& carriers = std::get<material::Dye>(whole_shelf().at(id).data).carriers;
         out.push_back(
             step_of({{id, schedule::Amount::g_per_l, 5}, {carriers.front(), schedule::Amount::parts, 1}}, 1, method));
     }
-    for (const auto& id : ids_of("stock"))
+    for (const auto& id : ids_of(material::Kind::stock))
         out.push_back(step_of({{id, schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, 9}}, 1, method));
     for (auto& s : out) s.wet_g_per_m2 = 70;
     return out;
@@ -71,7 +71,7 @@ std::vector<schedule::Step> under_topcoat(std::vector<schedule::Step> steps) {
 }
 
 const std::vector<std::string>& woods() {
-    static const auto all = ids_of("wood");
+    static const auto all = ids_of(material::Kind::wood);
     return all;
 }
 

@@ -78,7 +78,7 @@ TEST_CASE("the library holds what the fit gives: half a standard deviation is as
     near(*binder("oil-varnish").contact, "contact, oil varnish");
     near(*binder("oil-varnish").gardner, "gardner, oil varnish");
     near(*binder("paste-wax").gardner, "gardner, wax");
-    for (const auto& id : library.ids("wood")) {
+    for (const auto& id : library.ids(material::Kind::wood)) {
         const auto m = library.material(id);
         const auto& wood = std::get<material::Wood>(m.data);
         const double n2 = (1 - wood.surface_k1.value) / (1 - wood.surface_k2.value);
@@ -90,7 +90,7 @@ TEST_CASE("the library holds what the fit gives: half a standard deviation is as
 
 TEST_CASE("kinds of finish without a published board carry a wider spread than those with") {
     const double widest = std::max(binder("paste-wax").contact->sd, binder("oil-varnish").contact->sd);
-    for (const auto& group : {"film", "oil"})
+    for (const auto& group : {material::Kind::film, material::Kind::oil})
         for (const auto& id : library.ids(group)) {
             const auto m = library.material(id);
             const std::string kind = job::finish_kind(m);

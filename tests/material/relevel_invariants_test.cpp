@@ -74,7 +74,7 @@ TEST_CASE("there and back again is where it was, by any way") {
     }
 }
 
-TEST_CASE("a wood brought to the color it has stays as it is") {
+TEST_CASE("a wood brought to the color it has under a lamp stays as it is") {
     auto w = bumpy_wood();
     REQUIRE(foretone::material::relevel(w, lab_of(w, weights_under("A")), weights_under("A")));
     for (std::size_t k = 0; k < w.reflectance.values.size(); ++k)

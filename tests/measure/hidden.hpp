@@ -111,7 +111,7 @@ struct HandBoard {
     }
     spectral::Spectrum after(std::size_t n, const material::Shelf& shelf, const material::Wood& wood) const {
         material::Shelf s = shelf;
-        s["the-board"] = {"the-board", "wood", "", "", wood, {}};
+        s["the-board"] = {"the-board", material::Kind::wood, "", "", wood, {}};
         const auto solver = appearance::two_flux_solver();
         return search::finished({s, "the-board", optics::Geometry::d8_included, solver},
                                 {"", {coats.begin(), coats.begin() + static_cast<long>(n)}});

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <string>
 
+#include "foretone/base/number.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/scene/spectrum_file.hpp"
 
@@ -11,7 +12,7 @@ namespace {
 
 std::string rows(double first, double step, int count, double value) {
     std::string text = "# a comment\nwavelength_nm,reflectance\n";
-    for (int i = 0; i < count; ++i) text += number(first + step * i) + "," + number(value) + "\n";
+    for (int i = 0; i < count; ++i) text += base::shortest(first + step * i) + "," + base::shortest(value) + "\n";
     return text;
 }
 
