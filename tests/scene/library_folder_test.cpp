@@ -51,8 +51,8 @@ TEST_CASE("a folder's entries are told by the folder they lie in and their endin
     const scene::Library lib{f / ""};
     REQUIRE(lib.entries().size() == 2);
     CHECK(lib.ids() == std::vector<std::string>{"spirit"});  // lights are no materials
-    CHECK(lib.ids("illuminant") == std::vector<std::string>{"lamp"});
-    CHECK(lib.ids("wood").empty());
+    CHECK(lib.lights() == std::vector<std::string>{"lamp"});
+    CHECK(lib.ids(material::Kind::wood).empty());
     CHECK(lib.find("spirit")->path == "liquids/spirit.toml");
     CHECK(lib.find("notes") == nullptr);
     CHECK(lib.where(*lib.find("spirit")) == (f / "liquids/spirit.toml").string());
