@@ -79,7 +79,8 @@ TEST_CASE("color refuses files, lights, observers and samples that are none") {
     refused_with("color grey.csv --observer 5deg", "observer-unknown", "10deg or 2deg");
     write("several.csv",
           "name,400,420,440,460,480,500,520,540,560,580,600,620,640,660,680,700\n"
-          "a,.1,.1,.1,.1,.1,.1,.1,.1,.1,.1,.1,.1,.1,.1,.1,.1\nb,.4,.4,.4,.4,.4,.4,.4,.4,.4,.4,.4,.4,.4,.4,.4,.4\n");
+          "a,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1,0.1\nb,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0.4,0."
+          "4,0.4,0.4,0.4,0.4,0.4,0.4\n");
     refused_with("color several.csv", "readings-several", "sample names one of: a, b");
     refused_with("color several.csv --sample c", "sample-unknown", "Valid: a or b.");
     const double y = json_answer("color several.csv --sample b").at("colors").at(0).at("XYZ").at(1);

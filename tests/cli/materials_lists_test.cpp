@@ -33,7 +33,7 @@ TEST_CASE("the list names every material once, by kind, and everything listed ca
     const auto text = run("materials").out;
     for (const auto& [id, kind] : kinds) CHECK(text.find("\n" + id + " ") != std::string::npos);
     for (const auto& light : j.at("lights")) CHECK(text.find(" " + light.get<std::string>()) != std::string::npos);
-    CHECK(j.at("observers") == json({"10deg", "2deg"}));
+    CHECK(j.at("observers") == json::array({"10deg", "2deg"}));
     // One of each kind, shown.
     std::map<std::string, std::string> one;
     for (const auto& [id, kind] : kinds) one.emplace(kind, id);

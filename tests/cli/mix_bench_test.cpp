@@ -83,7 +83,7 @@ TEST_CASE("drops, parts, volumes and weights go into one another by density") {
     CHECK(mixed_value("weigh 3parts --part 5g --density 0.8", "g") == Approx(15));
     CHECK(mixed_value("weigh 3parts --part 5g --density 0.8", "ml") == Approx(18.75));
     CHECK(mixed_value("weigh 30mL --part 10mL", "parts") == Approx(3));
-    CHECK(mixed_value("weigh 1fl-oz", "ml") == Approx(gallon_l * 1000 / 128).epsilon(1e-9));
+    CHECK(mixed_value("weigh 1floz", "ml") == Approx(gallon_l * 1000 / 128).epsilon(1e-9));
 }
 
 TEST_CASE("each rung of a ladder is its ratio of the one before, stock and liquid filling the jar") {
@@ -149,7 +149,7 @@ TEST_CASE("every answer has a title, formulas and the cautions that always stand
         CHECK_FALSE(a.at("formulas").empty());
         std::vector<std::string> ids;
         for (const auto& c : a.at("cautions")) {
-            ids.push_back(c.at("id"));
+            ids.push_back(c.at("id").get<std::string>());
             CHECK_FALSE(c.at("text").get<std::string>().empty());
         }
         const std::vector<std::string> standing = {"data-sheet", "voc-waste", "food-toy", "sample", "local-codes"};
@@ -202,7 +202,7 @@ TEST_CASE("every unit that is listed is of a known sort, with a meaning, each on
     std::set<std::string> names;
     for (const auto& u : units) {
         INFO(u.dump());
-        CHECK(names.insert(u.at("unit")).second);
+        CHECK(names.insert(u.at("unit").get<std::string>()).second);
         CHECK_FALSE(u.at("of").get<std::string>().empty());
         CHECK_FALSE(u.at("meaning").get<std::string>().empty());
     }

@@ -20,7 +20,7 @@ std::string on_wood(const std::string& lines, const std::string& more = "") {
 }
 const std::string lab_wood = "lab = [70, 8, 22]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n";
 
-bool warned(const scene::Scene& s, const std::string& id) {
+bool tables_warn_of(const scene::Scene& s, const std::string& id) {
     return std::any_of(s.warnings.begin(), s.warnings.end(), [&](const auto& w) { return w.id == id; });
 }
 
@@ -92,10 +92,10 @@ TEST_CASE("a wood by its color has that color, its own name, and the other figur
     const auto weights = color::make_weights(library().illuminant("D65"), library().observer("2deg"));
     const auto lab = color::to_lab(color::xyz(wood.reflectance.values, weights), weights.white);
     CHECK_THAT(color::delta_e_ab(lab, {70, 8, 22}), Near(0, quadrature));
-    CHECK(warned(s, "reflectance-from-lab"));
-    CHECK_FALSE(warned(s, "wood-like-assumed"));
+    CHECK(tables_warn_of(s, "reflectance-from-lab"));
+    CHECK_FALSE(tables_warn_of(s, "wood-like-assumed"));
     const auto assumed = scene_from(on_wood(lab_wood));
-    CHECK(warned(assumed, "wood-like-assumed"));
+    CHECK(tables_warn_of(assumed, "wood-like-assumed"));
     CHECK(assumed.shelf.at("board").name == "the board");
 }
 
@@ -137,8 +137,8 @@ TEST_CASE("a wood from a file is resampled and held at its ends, and both are to
     CHECK_THAT(wood.reflectance.values[0], Near(0.4, closed_form));     // held from 400 nm
     CHECK_THAT(wood.reflectance.values[80], Near(0.55, closed_form));   // held from 700 nm
     CHECK_THAT(wood.reflectance.values[34], Near(0.475, closed_form));  // 550 nm
-    CHECK(warned(s, "spectrum-resampled"));
-    CHECK(warned(s, "spectrum-extended"));
+    CHECK(tables_warn_of(s, "spectrum-resampled"));
+    CHECK(tables_warn_of(s, "spectrum-extended"));
     const auto text = on_wood("reflectance = \"b.csv\"\nlike = \"ash\"\n");
     const auto at = place_in(text, "[wood]");
     holds_fault(scene_faults(text, f / ""), "key-missing", at.line, at.column, "a reading needs its geometry");
