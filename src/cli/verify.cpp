@@ -23,11 +23,11 @@ int run_verify(const VerifyOptions& options) {
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
     verdict.streams = options.streams;
-    verdict.calibration = job::calibrate(lib);
-    verdict.rankings = job::judge_rankings(lib);
     verdict.agreement = job::judge_library(lib, options.streams, 1, 0, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
+    verdict.calibration = job::calibrate(lib);
+    verdict.rankings = job::judge_rankings(lib);
     if (options.worlds > 0)
         verdict.learning = job::judge_learning(lib, options.worlds, 0, [shown](double share) {
             if (shown) std::cerr << "\rhidden worlds: " << static_cast<int>(100 * share) << " %   " << std::flush;

@@ -1,8 +1,10 @@
 #include "foretone/job/learning.hpp"
+#include "required.hpp"
 
 #include <algorithm>
 #include <array>
 #include <atomic>
+#include <set>
 #include <map>
 #include <tuple>
 
@@ -78,6 +80,10 @@ double median(std::vector<double> v) {
 
 Learning judge_learning(const scene::Library& library, std::size_t worlds, unsigned threads,
                         const std::function<void(double)>& progress) {
+    std::set<std::string> named = {"orange-shellac", "waterborne-acrylic", "oil-varnish", "water"};
+    named.insert(worlds_woods.begin(), worlds_woods.end());
+    named.insert(dyes.begin(), dyes.end());
+    require_materials(library, named, "the table of hidden worlds");
     material::Shelf shelf;
     for (const auto& id : library.ids())
         if (library.find(id)->kind) shelf[id] = library.material(id);

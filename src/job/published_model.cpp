@@ -1,11 +1,13 @@
 #include "published_model.hpp"
 
 #include <algorithm>
+#include <set>
 #include <cmath>
 
 #include "foretone/appearance/render.hpp"
 #include "foretone/appearance/surface_state.hpp"
 #include "foretone/material/relevel.hpp"
+#include "required.hpp"
 
 namespace foretone::job {
 namespace {
@@ -28,6 +30,12 @@ schedule::Step brushed(const PublishedBoard& board) {
 PublishedModel::PublishedModel(const scene::Library& library, std::vector<Unknown> unknowns)
     : weights_(color::make_weights(library.illuminant("D65"), library.observer("10deg"))),
       unknowns_(std::move(unknowns)) {
+    std::set<std::string> named;
+    for (const auto& board : published_boards()) {
+        named.insert(board.like);
+        named.insert(board.finish.begin(), board.finish.end());
+    }
+    require_materials(library, named, "the table of published boards");
     for (const auto& id : library.ids()) library_[id] = library.material(id);
 }
 

@@ -1,4 +1,5 @@
 #include "foretone/job/rankings.hpp"
+#include "required.hpp"
 
 #include <algorithm>
 #include <map>
@@ -21,6 +22,10 @@ public:
     explicit Differences(const scene::Library& library)
         : weights_(color::make_weights(library.illuminant("D65"), library.observer("10deg"))),
           solver_(appearance::two_flux_solver()) {
+        require_materials(library,
+                          {"nitrocellulose-lacquer", "oil-varnish", "two-component-urethane", "waterborne-acrylic",
+                           "boiled-linseed", "tung", "water", "beech", "white-oak", "pine", "hard-maple", "walnut"},
+                          "the table of published orders");
         for (const auto& id : library.ids()) shelf_[id] = library.material(id);
     }
 

@@ -6,6 +6,7 @@
 
 #include "foretone/appearance/stages.hpp"
 #include "foretone/base/parallel.hpp"
+#include "required.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/job/verdict.hpp"
 #include "foretone/scene/problem.hpp"
@@ -46,21 +47,12 @@ appearance::Board finished(const material::Shelf& shelf, const material::Wood& w
 }
 
 // A library of one's own need not hold what is judged: all that it lacks is told at once.
-void require_materials(const scene::Library& library, const std::vector<std::string>& woods,
-                       const std::vector<Finish>& finishes) {
+std::set<std::string> named_by(const std::vector<Finish>& finishes) {
     std::set<std::string> named;
     for (const auto& finish : finishes)
         for (const auto& step : finish.steps)
             for (const auto& part : step.mix) named.insert(part.use);
-    std::vector<scene::Problem> lacking;
-    const auto lacks = [&](const std::string& what) {
-        lacking.push_back({"material-unknown", {"library"}, "there is no " + what + ", which the verdict is about"});
-    };
-    const auto there = library.ids();
-    for (const auto& id : named)
-        if (std::find(there.begin(), there.end(), id) == there.end()) lacks("material '" + id + "'");
-    if (woods.empty()) lacks("wood");
-    if (!lacking.empty()) throw scene::InputError(std::move(lacking));
+    return named;
 }
 
 class Judge {
@@ -120,7 +112,9 @@ Agreement judge_library(const scene::Library& library, int streams, std::size_t 
                         const std::function<void(double)>& progress) {
     const auto woods = library.ids(material::Kind::wood);
     const auto finishes = judged_finishes();
-    require_materials(library, woods, finishes);
+    require_materials(library, named_by(finishes), "the verdict");
+    if (woods.empty())
+        throw scene::InputError("material-unknown", {"library"}, "there is no wood, which the verdict is about");
     material::Shelf shelf;
     for (const auto& id : library.ids()) shelf[id] = library.material(id);
     const Judge judge(library, streams);

@@ -12,6 +12,13 @@
 namespace foretone::scene {
 namespace {
 
+// On one line: a line break or another control character inside is a blank.
+std::string in_quotes(std::string text) {
+    for (char& c : text)
+        if (const auto code = static_cast<unsigned char>(c); code < 0x20 || code == 0x7f) c = ' ';
+    return base::toml_quoted(text);
+}
+
 // A calendar day; the 29th of February only in leap years.
 bool is_date(const std::string& s) {
     if (s.size() != 10 || s[4] != '-' || s[7] != '-') return false;
@@ -34,17 +41,17 @@ std::string hundredths(double v) { return base::shortest(std::round(v * 100) / 1
 std::string colors_text(const std::vector<NotedColor>& colors) {
     std::string out = "[";
     for (const auto& c : colors)
-        out += (out.size() > 1 ? ", " : " ") + std::string("{ light = ") + base::toml_quoted(c.light) +
-               ", observer = " + base::toml_quoted(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " +
+        out += (out.size() > 1 ? ", " : " ") + std::string("{ light = ") + in_quotes(c.light) +
+               ", observer = " + in_quotes(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " +
                hundredths(c.lab.a) + ", " + hundredths(c.lab.b) + "] }";
     return out + " ]";
 }
 
 std::string entry_text(const NotebookEntry& e) {
-    std::string out = "\n[[entry]]\ndate = " + base::toml_quoted(e.date) + "\nfinish = " + base::toml_quoted(e.finish) +
-                      "\nrecipe = " + base::toml_quoted(e.recipe) + "\n";
+    std::string out = "\n[[entry]]\ndate = " + in_quotes(e.date) + "\nfinish = " + in_quotes(e.finish) +
+                      "\nrecipe = " + in_quotes(e.recipe) + "\n";
     const auto add = [&](const char* key, const std::string& text) {
-        if (!text.empty()) out += std::string(key) + " = " + base::toml_quoted(text) + "\n";
+        if (!text.empty()) out += std::string(key) + " = " + in_quotes(text) + "\n";
     };
     add("wood", e.wood);
     add("geometry", e.geometry);
@@ -171,7 +178,7 @@ OutputFile with_entry(const std::filesystem::path& scene, const std::string& tit
         if (!text.empty() && text.back() != '\n') text += '\n';
     } else {
         text = "# Job notebook of " + scene.filename().string() +
-               ": entries are only added, never rewritten.\nformat = 1\ntitle = " + base::toml_quoted(title) + "\n";
+               ": entries are only added, never rewritten.\nformat = 1\ntitle = " + in_quotes(title) + "\n";
     }
     text += entry_text(entry);
     if (text.size() > largest_text_file)

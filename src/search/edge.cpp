@@ -30,9 +30,11 @@ void coat_edges(const CoatChoices& c, const schedule::Step& step, const std::str
     const std::string what = role + " " + step.mix.front().use;
     const auto [fewest, most] = std::minmax_element(c.coats.begin(), c.coats.end());
     const std::string coats = std::to_string(step.coats) + (step.coats == 1 ? " coat" : " coats") + " of " + what;
-    if (step.coats == *most) out.push_back(coats + " is the most allowed: allow more coats");
-    if (step.coats == *fewest && *fewest > 1) out.push_back(coats + " is the fewest allowed: allow fewer coats");
-    if (step.cut_lb && !c.cut_lb.empty()) {
+    const bool free = *fewest < *most;  // one count alone is a choice already made, no edge
+    if (free && step.coats == *most) out.push_back(coats + " is the most allowed: allow more coats");
+    if (free && step.coats == *fewest && *fewest > 1)
+        out.push_back(coats + " is the fewest allowed: allow fewer coats");
+    if (step.cut_lb && c.cut_lb.size() > 1) {
         const auto [weakest, strongest] = std::minmax_element(c.cut_lb.begin(), c.cut_lb.end());
         const std::string cut = what + " at a " + base::shortest(*step.cut_lb) + "-lb cut is the ";
         if (*step.cut_lb == *strongest && *strongest < strongest_cut_lb)

@@ -151,28 +151,3 @@ TEST_CASE("seeds are refused alike by all that draw wood, and readers of JSON ke
     CHECK(by_title < 9007199254740992U);
     CHECK(seed_of("--seed " + std::to_string(by_title)) == by_title);
 }
-
-TEST_CASE("pigment that is wiped off is said to be reckoned too even, and only that") {
-    fresh_folder();
-    const auto scene = [](const std::string& method) {
-        return "format = 1\ntitle = \"stain\"\n[look]\nlights = [\"D65\"]\n[wood]\nuse = "
-               "\"white-oak\"\n[[finish]]\nname = \"stain\"\n"
-               "[[finish.step]]\nmix = [{ use = \"red-iron-oxide\", g_per_l = 40 }, { use = \"boiled-linseed\", parts "
-               "= 1 }]\nmethod = \"" +
-               method + "\"\n";
-    };
-    write("wipe.toml", scene("wipe"));
-    write("spray.toml", scene("spray"));
-    const std::pair<const char*, const char*> verbs[] = {{"preview ", " --no-pictures"},
-                                                         {"board ", " --size-mm 60x40 --mm-per-px 0.5"}};
-    for (const auto& [verb, rest] : verbs) {
-        const auto wiped = run(std::string(verb) + "wipe.toml" + rest),
-                   sprayed = run(std::string(verb) + "spray.toml" + rest);
-        INFO(wiped.err << sprayed.err);
-        CHECK(wiped.status == 0);
-        CHECK(sprayed.status == 0);
-        CHECK(wiped.err.find("wipe.toml:9:") != std::string::npos);
-        CHECK(wiped.err.find("leaves more grain [pigment-even]") != std::string::npos);
-        CHECK(sprayed.err.find("pigment-even") == std::string::npos);
-    }
-}

@@ -280,11 +280,11 @@ TEST_CASE("figures that lie far from the library are told") {
     const auto line = [](const std::string& name, const color::Lab& c) {
         return name + "\t" + std::to_string(c.l) + "\t" + std::to_string(c.a) + "\t" + std::to_string(c.b) + "\n";
     };
-    // The bare wood as the library has it, the finished board much paler.
-    auto pale = stages.back().colors[0].lab;
-    pale.l += 9, pale.a -= 3;
+    // The bare wood as the library has it, the finished board much darker.
+    auto dark = stages.back().colors[0].lab;
+    dark.l -= 14, dark.a += 6;
     auto q = ask(f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\n" +
-                                      line("before", stages.front().colors[0].lab) + line("after", pale)));
+                                      line("before", stages.front().colors[0].lab) + line("after", dark)));
     q.sample = "after", q.bare = "before";
     const auto c = job::correct(s, library(), q);
     REQUIRE_FALSE(c.done);

