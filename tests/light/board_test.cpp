@@ -64,6 +64,10 @@ double mean_code(const Image& image, int x0, int x1, int y0, int y1) {
     return sum / ((x1 - x0) * (y1 - y0));
 }
 
+bool softwood(const material::Wood& wood) {
+    return wood.grain->pores == material::Pores::resin || wood.grain->pores == material::Pores::none;
+}
+
 double difference(const color::Xyz& a, const color::Xyz& b) {
     return color::delta_e_00(color::to_lab(a, d65().white), color::to_lab(b, d65().white));
 }
@@ -73,8 +77,8 @@ double difference(const color::Xyz& a, const color::Xyz& b) {
 TEST_CASE("the mean of a board is the reading of its wood, over all woods and finishes") {
     // Settled on the state's own reading; before that, centred on the bare one, the mean of spots is off by Jensen's
     // inequality.
-    double worst = 0, worst_bare = 0, worst_unsettled = 0;
-    std::string where, where_unsettled;
+    double worst = 0, worst_bare = 0, worst_hardwood = 0, worst_softwood = 0;  // the last two unsettled
+    std::string where, where_hardwood, where_softwood;
     for (const auto& id : library().ids(material::Kind::wood)) {
 #ifdef FORETONE_SANITIZED
         if (id != "pine" && id != "teak") continue;
@@ -88,20 +92,48 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
             const ToneSpectra before(made.board, made.spots, reading, two_flux_solver(),
                                      ToneRange::covering(maps.shade, maps.uptake));
             const double unsettled = difference(color::xyz(before.mean(maps.shade, maps.uptake).total(), d65()), due);
-            if (unsettled > worst_unsettled)
-                where_unsettled = id + ", " + finish.name + ": ΔE00 " + std::to_string(unsettled);
-            worst_unsettled = std::max(worst_unsettled, unsettled);
-            if (finish.steps.empty()) worst_bare = std::max(worst_bare, off);
-            if (off > worst) {
-                worst = off;
-                where = id + ", " + finish.name + ": ΔE00 " + std::to_string(off);
-            }
+            double& worst_unsettled = softwood(made.wood) ? worst_softwood : worst_hardwood;
+            if (!(unsettled <= worst_unsettled))
+                (softwood(made.wood) ? where_softwood : where_hardwood) =
+                    id + ", " + finish.name + ": ΔE00 " + std::to_string(unsettled);
+            worst_unsettled = worst_of(worst_unsettled, unsettled);
+            if (finish.steps.empty()) worst_bare = worst_of(worst_bare, off);
+            if (!(off <= worst)) where = id + ", " + finish.name + ": ΔE00 " + std::to_string(off);
+            worst = worst_of(worst, off);
         }
     }
-    CAPTURE(where, where_unsettled);
+    CAPTURE(where, where_hardwood, where_softwood);
     CHECK(worst_bare < 0.01);
-    CHECK(worst < 0.1);            // due: 0.3
-    CHECK(worst_unsettled < 0.5);  // what appearance/settled.hpp says
+    CHECK(worst < 0.1);           // due: 0.3
+    CHECK(worst_hardwood < 0.5);  // what appearance/settled.hpp says, both
+    CHECK(worst_softwood < 0.7);
+}
+
+TEST_CASE("an unsettled mean is off by the spots themselves: each solved directly, they read paler by as much") {
+    const auto finish = finishes()[5];  // strong raven dye, varnish
+    for (const std::string id : {"maritime-pine", "douglas-fir"}) {
+        const auto maps = grain::grain(wood_of(id), Cut::flat, 400, 267, 0.6, 7);
+        const Made made(id, finish, maps);
+        std::vector<float> shade, uptake;
+        spectral::Spectrum direct{};
+        for (std::size_t i = 0; i < maps.shade.size(); i += 211) {
+            shade.push_back(maps.shade[i]);
+            uptake.push_back(maps.uptake[i]);
+            const auto spot = render(at_uptake(made.board, static_cast<double>(uptake.back())),
+                                     shaded(made.spots, static_cast<double>(shade.back())), reading, two_flux_solver())
+                                  .total();
+            for (std::size_t k = 0; k < direct.size(); ++k) direct[k] += spot[k];
+        }
+        for (std::size_t k = 0; k < direct.size(); ++k) direct[k] /= static_cast<double>(shade.size());
+        const ToneSpectra table(made.board, made.spots, reading, two_flux_solver(),
+                                ToneRange::covering(maps.shade, maps.uptake));
+        const auto due = color::xyz(render(made.board, made.wood, reading, two_flux_solver()).total(), d65());
+        const auto solved = color::xyz(direct, d65());
+        CAPTURE(id, difference(solved, due));
+        CHECK(difference(color::xyz(table.mean(shade, uptake).total(), d65()), solved) < 0.1);  // as every pixel is
+        CHECK(solved.y > due.y);
+        CHECK(difference(solved, due) > 0.3);  // more than the table can be off by
+    }
 }
 
 TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {

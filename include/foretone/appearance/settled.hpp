@@ -16,11 +16,12 @@ struct Settled {
 };
 
 /// An uneven board, each spot finished for itself, is on the mean a little paler than the same wood evened out first
-/// and finished then (a finish's reading bends in K/S and in dye: Jensen's inequality): ΔE00 0.1 to 0.5 on real grain.
-/// Recipes and previews speak of the mean wood, so a picture of the state is settled on that reading, `due`. K/S of all
-/// spots moves by one factor at every wavelength, by a few hundredths (at most e^±0.4). Where dye decides the color and
-/// not the wood (at 555 nm), the uptake of all spots moves first. `spectra` are those of `spots` under `board`. Read
-/// off the means over 20,000 of the spots; what is left is below ΔE00 0.1 (tested). Throws as ToneSpectra::mean.
+/// and finished then (a finish's reading bends in K/S and in dye: Jensen's inequality): by up to ΔE00 0.5 in hardwoods
+/// and 0.7 in softwoods under strong dye, whose dark latewood also drinks least (tested over all woods). Recipes and
+/// previews speak of the mean wood, so a picture of the state is settled on that reading, `due`. K/S of all spots moves
+/// by one factor at every wavelength, by a few hundredths (at most e^±0.4). Where dye decides the color and not the
+/// wood (at 555 nm), the uptake of all spots moves first. `spectra` are those of `spots` under `board`. Read off the
+/// means over 20,000 of the spots; what is left is below ΔE00 0.1 (tested). Throws as ToneSpectra::mean.
 Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
                 const spectral::Spectrum& due, std::span<const float> shade, std::span<const float> uptake);
 

@@ -1,5 +1,5 @@
 #pragma once
-/// Many colors onto an sRGB screen: what color::to_display does for one, in single precision and fast.
+/// Many colors onto an sRGB screen: what color::to_display does for one, fast.
 
 #include <array>
 #include <cstdint>
@@ -22,7 +22,7 @@ struct Tally {
 };
 
 /// Colors under one white, adapted to D65 by CAT16. The same codes as color::to_display, one code apart at most
-/// (tested); never clipped per channel beyond a third of a code.
+/// (tested); never clipped per channel beyond the rounding of single precision, a hundredth of a code.
 class Screen {
 public:
     /// Throws std::invalid_argument for a white that no light has.
@@ -33,7 +33,7 @@ public:
         std::array<float, 3> rgb{};
         for (std::size_t c = 0; c < 3; ++c) rgb[c] = to_linear_[c][0] * x + to_linear_[c][1] * y + to_linear_[c][2] * z;
         for (const float v : rgb)
-            if (!(v >= -slack && v <= 1 + slack)) {
+            if (!(v >= edge && v <= 1 - edge)) {
                 rgb = fitted({x, y, z}, tally);
                 break;
             }
@@ -48,18 +48,22 @@ public:
     }
 
 private:
-    static constexpr float slack = 1e-4F;  // of linear light: a third of a code where codes lie densest
-    using Matrix = std::array<std::array<float, 3>, 3>;
+    // Of linear light. Colors come in single precision, known to 3e-7 of it, and their sums to 1e-6: nearer the edge
+    // than `edge` double precision decides, and what is out by less than `rounding` is in.
+    static constexpr float edge = 4e-6F;
+    static constexpr double rounding = 5e-7;
+    using Matrix = std::array<std::array<double, 3>, 3>;
 
     std::uint8_t encoded(float linear) const {
         const float v = linear < 0 ? 0 : linear > 1 ? 1 : linear;
         return codes_[static_cast<std::size_t>(v * static_cast<float>(codes_.size() - 1) + 0.5F)];
     }
+    // What the screen shows of a color near its edge or beyond.
     std::array<float, 3> fitted(const std::array<float, 3>& xyz, Tally& tally) const;
 
-    Matrix to_linear_{};      // XYZ under the white, Y = 100, to linear sRGB
-    Matrix to_relative_{};    // to XYZ under D65 over its white
-    Matrix from_relative_{};  // and that to linear sRGB
+    std::array<std::array<float, 3>, 3> to_linear_{};  // XYZ under the white, Y = 100, to linear sRGB
+    Matrix to_relative_{};                             // to XYZ under D65 over its white
+    Matrix from_relative_{};                           // and that to linear sRGB
     std::vector<std::uint8_t> codes_;
 };
 
