@@ -9,14 +9,14 @@
 namespace foretone::appearance {
 namespace {
 
-constexpr std::size_t stride = 4;
-constexpr std::size_t nodes = (spectral::grid_size - 1) / stride + 1;
-static_assert((nodes - 1) * stride + 1 == spectral::grid_size, "the grid ends on a node");
+constexpr std::size_t every = 4;
+constexpr std::size_t nodes = (spectral::grid_size - 1) / every + 1;
+static_assert((nodes - 1) * every + 1 == spectral::grid_size, "the grid ends on a node");
 
 std::vector<double> thinned(const std::vector<double>& values) {
     if (values.empty()) return {};
     std::vector<double> out(nodes);
-    for (std::size_t i = 0; i < nodes; ++i) out[i] = values[i * stride];
+    for (std::size_t i = 0; i < nodes; ++i) out[i] = values[i * every];
     return out;
 }
 
@@ -43,13 +43,13 @@ std::array<double, 4> weights_at(double x) {
 }
 
 // [place of the node before among the four][steps beyond it]
-using Table = std::array<std::array<std::array<double, 4>, stride>, 3>;
+using Table = std::array<std::array<std::array<double, 4>, every>, 3>;
 
 Table make_table() {
     Table t{};
     for (std::size_t p = 0; p < t.size(); ++p)
-        for (std::size_t r = 0; r < stride; ++r)
-            t[p][r] = weights_at(static_cast<double>(p) + static_cast<double>(r) / stride);
+        for (std::size_t r = 0; r < every; ++r)
+            t[p][r] = weights_at(static_cast<double>(p) + static_cast<double>(r) / every);
     return t;
 }
 
@@ -60,9 +60,9 @@ std::vector<double> filled(const std::vector<double>& at_nodes) {
     for (std::size_t before = 0; before + 1 < nodes; ++before) {
         const std::size_t first = std::clamp<std::size_t>(before, 1, nodes - 3) - 1;
         const double* four = at_nodes.data() + first;
-        for (std::size_t r = 0; r < stride; ++r) {
+        for (std::size_t r = 0; r < every; ++r) {
             const auto& w = table[before - first][r];
-            out[before * stride + r] = w[0] * four[0] + w[1] * four[1] + w[2] * four[2] + w[3] * four[3];
+            out[before * every + r] = w[0] * four[0] + w[1] * four[1] + w[2] * four[2] + w[3] * four[3];
         }
     }
     out.back() = at_nodes.back();
