@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <iterator>
 #include <limits>
 
 #include "foretone/appearance/surface_state.hpp"
@@ -83,23 +85,31 @@ std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spect
 // w = 1 − exp(−thickness/1 µm), so that the trace of a seal under or over a coat changes nothing at once.
 double own_share(const Coat& coat) { return -std::expm1(-coat.thickness_um / 1.0); }
 
-// Index that a coat's layer has: its own, as far as it is a layer, else that of the coat it lies against.
-double layer_index(const std::vector<Coat>& coats, std::size_t i) {
-    if (coats.size() < 2) return coats[i].n;
-    const double beside = coats[i + 1 < coats.size() ? i + 1 : i - 1].n;
-    return beside + own_share(coats[i]) * (coats[i].n - beside);
-}
-
-// Index at the boundary of wood and coats: from the wood up each coat counts by its share of what those below leave.
-double boundary_index(const std::vector<Coat>& coats) {
-    double left = 1, sum = 0;
-    for (const auto& coat : coats) {
+// Index that coats have together where the first of them lies: each counts by w of what those before it leave,
+//   n = Σ w_k Π_{j<k}(1 − w_j) n_k / Σ w_k Π_{j<k}(1 − w_j).
+// A trace anywhere in the row has no say, and so no boundary either: not even one trace against another.
+template <class Coats>
+double index_of(const Coats& nearest_first) {
+    double left = 1, sum = 0, shares = 0;
+    for (const Coat& coat : nearest_first) {
         const double share = left * own_share(coat);
         sum += share * coat.n;
+        shares += share;
         left -= share;
     }
-    return sum + left * coats.back().n;
+    return shares > 0 ? sum / shares : static_cast<const Coat&>(nearest_first.front()).n;
 }
+
+// Index that a coat's layer has: its own, as far as it is a layer, else that of those above it, then below it.
+double layer_index(const std::vector<Coat>& coats, std::size_t i) {
+    const auto here = coats.begin() + static_cast<std::ptrdiff_t>(i);
+    std::vector<std::reference_wrapper<const Coat>> nearest_first(here, coats.end());
+    nearest_first.insert(nearest_first.end(), std::make_reverse_iterator(here), coats.rend());
+    return index_of(nearest_first);
+}
+
+// Index at the boundary of wood and coats.
+double boundary_index(const std::vector<Coat>& coats) { return index_of(coats); }
 
 Reading covered_reading(const Board& board, const Wood& wood, const optics::Stack& stack, optics::Geometry geometry,
                         const Solver& solver) {

@@ -3,7 +3,9 @@
 // Symbols: x shade, v = √uptake, A the zone's greatest absorbance at uptake 1. A zone's depth goes with v and its
 // absorbance with v², so that all that depends on uptake is smooth in v down to v = 0. Of a strong dye R falls like
 // 1/(1 + A v²), with poles at v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½), they stand a whole
-// range's length off. R is smooth in x because K/S goes with exp(x). On n Chebyshev points
+// range's length off. What a coat leaves in the wood under a film or behind a plug falls like u/(1 + r u), r the
+// resistance that it meets there, with poles at v = ±i/√r or on −v nearer yet: under a later coat v0 is at most ¼, and
+// there are more points. R is smooth in x because K/S goes with exp(x). On n Chebyshev points
 //   t_k = −cos(π k/(n − 1)),  k = 0 … n − 1,
 // the interpolating polynomial converges geometrically, and its barycentric form
 //   f(t) = Σ w_k f_k/(t − t_k) / Σ w_k/(t − t_k),  w_k = (−1)^k (½ at both ends),
@@ -70,6 +72,11 @@ double strongest(const Board& board) {
         most = std::max(most, sum);
     }
     return most;
+}
+
+// Whether a coat went into wood that an earlier one had sealed.
+bool over_a_seal(const Board& board) {
+    return std::count_if(board.zone.begin(), board.zone.end(), [](const Soaked& s) { return s.fill > 0; }) > 1;
 }
 
 void add_scaled(Reading& sum, const Reading& r, double w) {
@@ -175,8 +182,9 @@ ToneSpectra::ToneSpectra(const Board& board, const material::Wood& wood, optics:
     uptakes_ = {1.0};
     if (!board.zone.empty()) {
         const double strength = strongest(board);
-        half_way_ = 1 / std::sqrt(std::clamp(strength, 4.0, 400.0));
-        const std::size_t points = strength < 2 ? 13 : strength < 6 ? 17 : 21;
+        const bool sealed = over_a_seal(board);
+        half_way_ = 1 / std::sqrt(std::clamp(strength, sealed ? 16.0 : 4.0, 400.0));
+        const std::size_t points = sealed || strength >= 6 ? 21 : strength < 2 ? 13 : 17;
         places_ = chebyshev(points, 0, place_of(range.uptake_high));
         uptakes_.clear();
         for (const double t : places_) uptakes_.push_back(uptake_at(t));
@@ -214,10 +222,11 @@ Reading ToneSpectra::at(double shade, double uptake) const {
 }
 
 // Interpolation is linear in what was solved: the mean needs only the mean weight of every solved spot. Pixels are
-// dealt onto a fine lattice first, linearly between its points, so that weights are worked out once a lattice point.
+// dealt onto a fine lattice first, linearly between its points, so that weights are worked out once a row and once a
+// column.
 Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake) const {
     check_maps(shade, uptake);
-    constexpr std::size_t nx = 257, nt = 65;
+    constexpr std::size_t nx = 257, nt = 129;
     const double t_high = place_of(range_.uptake_high), width = range_.shade_high - range_.shade_low;
     std::vector<double> share(nx * nt, 0.0);
     for (std::size_t i = 0; i < shade.size(); ++i) {
@@ -232,16 +241,17 @@ Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> u
         share[(it + 1) * nx + ix] += (1 - fx) * ft;
         share[(it + 1) * nx + ix + 1] += fx * ft;
     }
+    std::vector<std::vector<double>> of_shade;
+    for (std::size_t ix = 0; ix < nx; ++ix)
+        of_shade.push_back(shade_weights(range_.shade_low + width * static_cast<double>(ix) / (nx - 1)));
     std::vector<double> per_node(nodes_.size(), 0.0);
     for (std::size_t it = 0; it < nt; ++it) {
+        std::vector<double> row(shades_.size(), 0.0);
+        for (std::size_t ix = 0; ix < nx; ++ix)
+            for (std::size_t s = 0; s < row.size(); ++s) row[s] += share[it * nx + ix] * of_shade[ix][s];
         const auto wu = uptake_weights(uptake_at(t_high * static_cast<double>(it) / (nt - 1)));
-        for (std::size_t ix = 0; ix < nx; ++ix) {
-            const double pixels = share[it * nx + ix];
-            if (pixels == 0) continue;
-            const auto ws = shade_weights(range_.shade_low + width * static_cast<double>(ix) / (nx - 1));
-            for (std::size_t u = 0; u < wu.size(); ++u)
-                for (std::size_t s = 0; s < ws.size(); ++s) per_node[u * ws.size() + s] += pixels * wu[u] * ws[s];
-        }
+        for (std::size_t u = 0; u < wu.size(); ++u)
+            for (std::size_t s = 0; s < row.size(); ++s) per_node[u * row.size() + s] += wu[u] * row[s];
     }
     Reading out;
     for (std::size_t k = 0; k < nodes_.size(); ++k)

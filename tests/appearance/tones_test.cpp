@@ -169,7 +169,7 @@ TEST_CASE("the mean of a board is the mean of its spots") {
     }
     const auto mean = spectra.mean(shade, uptake).total();
     for (std::size_t k = 0; k < sum.size(); k += 8)
-        CHECK_THAT(mean[k], Near(sum[k], 2e-5));  // dealt onto 257 × 65 points
+        CHECK_THAT(mean[k], Near(sum[k], 2e-5));  // dealt onto 257 × 129 points
     CHECK(difference(table.mean(shade, uptake), color::xyz(sum, weights), weights.white) < 0.005);
     CHECK_THROWS_AS(spectra.mean({}, {}), std::invalid_argument);
     CHECK_THROWS_AS(table.mean(shade, std::span<const float>(uptake).first(3)), std::invalid_argument);
