@@ -11,10 +11,9 @@ using namespace foretone::test;
 namespace {
 
 measure::LearningQuestion world(std::uint64_t seed, int boards, bool spectra) {
-    measure::LearningQuestion q{whole_shelf(), "white-oak", dyed(2), {dyed(2), dyed(2, 2), dyed(4)}};
-    q.weights = d65_10deg();
-    q.boards = boards;
-    q.spectra = spectra;
+    measure::LearningQuestion q{
+        whole_shelf(), "white-oak", dyed(2), {dyed(2), dyed(2, 2), dyed(4)}, optics::Geometry::d8_included,
+        d65_10deg(),   boards,      spectra};
     q.seed = seed;
     return q;
 }
