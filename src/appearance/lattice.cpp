@@ -1,11 +1,11 @@
 // A rank-1 lattice: point i of N has the coordinates frac(i z_j/N + s_j), z the generating vector, s a shift.
 //
-// Why a lattice: a color is a smooth function of its figures, and for smooth functions the mean over N lattice lattice_count
+// Why a lattice: a color is a smooth function of its figures, and for smooth functions the mean over N lattice points
 // is off by about 1/N where plain random draws are off by 1/√N. Why shifted: the unshifted lattice contains the origin,
 // whose normal deviate is −∞. Why component by component: it needs no tables of direction numbers, and the vector below
 // is checked by building it again. Why weights on pairs: a spread is made of single figures and, less, of pairs; a
 // vector that is good for high orders leaves some pairs of its dimensions correlated by a half. Why so few dimensions:
-// few lattice_count have few generators without a bad pair; beyond, shuffled strata are better.
+// few points have few generators without a bad pair; beyond, shuffled strata are better.
 //
 // Normal deviates: x from erfc by one Halley step on Φ(x) − p from a rational start. For p > ½ the mirror image is
 // solved, so that p and 1 − p give opposite deviates and no tail is computed by subtracting from 1.

@@ -1,7 +1,6 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <ctime>
 #include <filesystem>
 #include <fstream>
 #include <stdexcept>
@@ -221,18 +220,3 @@ TEST_CASE("example boards can be written to a folder for looking at") {
     write("comparison-3x2.png", format::sheet_png(layout::lay_out(test::example_comparison(3, 2, false))));
     write("comparison-9x3.png", format::sheet_png(layout::lay_out(test::example_comparison(9, 3, true))));
 }
-
-#if defined(NDEBUG) && !defined(__SANITIZE_ADDRESS__)
-TEST_CASE("a step board of ordinary size takes under 40 ms") {
-    const layout::StepBoard board = test::example_step_board(8, 3);
-    double best = 1e9;
-    for (int i = 0; i < 5; ++i) {
-        const std::clock_t begin = std::clock();  // time of the processor, so that a busy machine does not fail it
-        const auto png = format::sheet_png(layout::lay_out(board));
-        best = std::min(best, 1000.0 * double(std::clock() - begin) / CLOCKS_PER_SEC);
-        REQUIRE(!png.empty());
-    }
-    INFO(best << " ms");
-    CHECK(best < 40);
-}
-#endif
