@@ -170,6 +170,26 @@ struct Turned {
     std::vector<double> size;  // of each u: what it does to the finished colors, largest first
 };
 
+constexpr double least_effect = 1e-5;  // of the largest: below it a direction is one of rounding
+
+// Orthonormal columns and, behind them, a basis of what they leave, taken from the axes in their order: unlike singular
+// vectors of no effect, which are what rounding makes of them, it is the same on every machine.
+Eigen::MatrixXd completed(const Eigen::MatrixXd& columns) {
+    const auto n = columns.rows();
+    Eigen::MatrixXd out = Eigen::MatrixXd::Zero(n, n);
+    out.leftCols(columns.cols()) = columns;
+    auto filled = columns.cols();
+    for (double least = 0.1; filled < n; least /= 10)
+        for (Eigen::Index axis = 0; axis < n && filled < n; ++axis) {
+            Eigen::VectorXd rest = Eigen::VectorXd::Unit(n, axis);
+            for (int twice = 0; twice < 2; ++twice)
+                rest -= out.leftCols(filled) * (out.leftCols(filled).transpose() * rest);
+            if (rest.norm() < least) continue;
+            out.col(filled++) = rest.normalized();
+        }
+    return out;
+}
+
 Turned turned(const UncertainFigures& figures, const Eigen::MatrixXd& slopes, Origin origin) {
     Turned out;
     for (std::size_t c = 0; c < figures.coordinates().size(); ++c)
@@ -179,11 +199,14 @@ Turned turned(const UncertainFigures& figures, const Eigen::MatrixXd& slopes, Or
     for (Eigen::Index i = 0; i < n; ++i)
         part.col(i) = slopes.col(static_cast<Eigen::Index>(out.which[static_cast<std::size_t>(i)]));
     if (n == 0) return out;
-    const Eigen::JacobiSVD<Eigen::MatrixXd> svd(part, Eigen::ComputeFullV);
-    out.turn = svd.matrixV();
+    const Eigen::JacobiSVD<Eigen::MatrixXd> svd(part, Eigen::ComputeThinV);
     out.size.assign(out.which.size(), 0.0);
-    for (Eigen::Index k = 0; k < svd.singularValues().size(); ++k)
-        out.size[static_cast<std::size_t>(k)] = svd.singularValues()(k);
+    Eigen::Index rank = 0;
+    while (rank < svd.singularValues().size() && svd.singularValues()(rank) > least_effect * svd.singularValues()(0)) {
+        out.size[static_cast<std::size_t>(rank)] = svd.singularValues()(rank);
+        ++rank;
+    }
+    out.turn = completed(svd.matrixV().leftCols(rank));
     for (Eigen::Index k = 0; k < n; ++k) {  // a singular vector's sign is free
         Eigen::Index most = 0;
         out.turn.col(k).cwiseAbs().maxCoeff(&most);
