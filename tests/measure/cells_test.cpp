@@ -176,8 +176,8 @@ TEST_CASE("a number written in any of these ways is the number, over seeded valu
         const bool percent = i % 3 == 0;
         if (i % 2 && text.find('e') == std::string::npos) std::replace(text.begin(), text.end(), '.', ',');
         if (i % 5 == 0 && text[0] == '-') text = "\xE2\x88\x92" + text.substr(1);
-        const auto read = measure::Numbers::look((i % 7 == 0 && text[0] != '-' && i % 5 ? "+" : "") + text +
-                                                 (percent ? " %" : ""));
+        const auto read =
+            measure::Numbers::look((i % 7 == 0 && text[0] != '-' && i % 5 ? "+" : "") + text + (percent ? " %" : ""));
         CAPTURE(text);
         REQUIRE(read);
         CHECK(read->percent_sign == percent);
@@ -206,9 +206,13 @@ TEST_CASE("a file keeps to one decimal sign, and a cell that is no number is ref
     measure::Numbers numbers(notes);
     numbers.read({"1,5", 3, 4, false}, "x");
     numbers.read({"1,6", 4, 4, false}, "x");
-    numbers.read({"\xE2\x88\x92" "1", 5, 4, false}, "x");
+    numbers.read({"\xE2\x88\x92"
+                  "1",
+                  5, 4, false},
+                 "x");
     CHECK(note_lines(notes.list()) == "3:4 decimal-comma\n5:4 minus-typographic");
     CHECK(notes.list()[0].text.find("(and 1 more of the kind)") != std::string::npos);
-    CHECK(refusal_text([&] { numbers.read({"2.5", 6, 4, false}, "x"); }) ==
-          "'2.5' has a decimal point, but '1,5' in line 3 a decimal comma; one file keeps to one of the two");
+    CHECK(refusal_text([&] {
+              numbers.read({"2.5", 6, 4, false}, "x");
+          }) == "'2.5' has a decimal point, but '1,5' in line 3 a decimal comma; one file keeps to one of the two");
 }

@@ -83,8 +83,8 @@ TEST_CASE("overlong, too large and stray bytes are no characters") {
     for (const char* bad : {"\xC0\xAF", "\xC1\xBF", "\xE0\x9F\xBF", "\xF0\x8F\xBF\xBF", "\xF4\x90\x80\x80",
                             "\xF5\x80\x80\x80", "\x80", "\xBF", "\xFE", "\xED\xA0\x80"})
         CHECK(measure::utf8_length(bad, 0) == 0);
-    for (const char* good : {"\xC2\x80", "\xDF\xBF", "\xE0\xA0\x80", "\xED\x9F\xBF", "\xF0\x90\x80\x80",
-                             "\xF4\x8F\xBF\xBF"})
+    for (const char* good :
+         {"\xC2\x80", "\xDF\xBF", "\xE0\xA0\x80", "\xED\x9F\xBF", "\xF0\x90\x80\x80", "\xF4\x8F\xBF\xBF"})
         CHECK(measure::utf8_length(good, 0) == std::string(good).size());
 }
 
@@ -135,13 +135,15 @@ TEST_CASE("marks and blanks that no one sees are taken out, and told with their 
     }
     CHECK(notes_of_text(std::string("caf\xE9") + "\xA0x") == "1:4 text-not-utf8\n1:5 blank-unusual");
     CHECK(cleaned_text("a\tb") == "a\tb");
-    CHECK(cleaned_text("a\n\x1A") == "a\n");                          // an old end-of-file mark, at the end only
+    CHECK(cleaned_text("a\n\x1A") == "a\n");  // an old end-of-file mark, at the end only
     CHECK(cleaned_text("a\n\x1A b") == "2:1 text-binary '26'");
 }
 
 TEST_CASE("what is no text, too much or nothing is refused with what to do") {
-    CHECK(cleaned_text("\xFF\xFE" "a") == "1:1 text-utf16 'UTF-16'");
-    CHECK(cleaned_text("\xFE\xFF" "a") == "1:1 text-utf16 'UTF-16'");
+    CHECK(cleaned_text("\xFF\xFE"
+                       "a") == "1:1 text-utf16 'UTF-16'");
+    CHECK(cleaned_text("\xFE\xFF"
+                       "a") == "1:1 text-utf16 'UTF-16'");
     CHECK(cleaned_text("PK\x03\x04 and more") == "1:1 text-zipped 'PK'");
     CHECK(cleaned_text("PK alone is text") == "PK alone is text");
     CHECK(cleaned_text(std::string("ab\nc\0d", 6)) == "2:2 text-binary '0'");

@@ -34,7 +34,8 @@ std::string table_told(const std::vector<std::string>& headings, const std::vect
     const auto refused = refused_as([&] {
         for (const auto& r : measure::read_columns(table, {}, true, numbers, heard).readings) {
             out += r.reading.name + ":";
-            for (const auto& s : r.samples) out += " " + std::to_string(std::lround(s.nm)) + "=" + std::to_string(s.value);
+            for (const auto& s : r.samples)
+                out += " " + std::to_string(std::lround(s.nm)) + "=" + std::to_string(s.value);
             if (r.reading.lab) out += " Lab" + std::to_string(std::lround(r.reading.lab->l));
             if (r.reading.xyz) out += " Y" + std::to_string(std::lround(r.reading.xyz->y));
             for (const auto& [k, v] : r.reading.tags) out += " " + k + "~" + v;
@@ -48,11 +49,30 @@ std::string table_told(const std::vector<std::string>& headings, const std::vect
 }  // namespace
 
 TEST_CASE("a wavelength is found behind every name it goes by, and in none that is something else") {
-    for (const char* heading :
-         {"SPECTRAL_NM_400", "SPECTRAL_NM400", "NM_400", "nm400", "R_400", "r400", "SPEC_400", "SPECTRAL_400", "400_NM",
-          "400 nm", "400.0nm", "SPECTRAL_PCT_400", "SPECTRAL_DEC_400", "reflectance 400", "Reflectance_400",
-          "wavelength400", "lambda_400", "refl-400", "spectral_reflectance_400", "%R 400", "R% 400", "400 nm %",
-          "reflectance_pct 400", "spectrum_nm_400,0"}) {
+    for (const char* heading : {"SPECTRAL_NM_400",
+                                "SPECTRAL_NM400",
+                                "NM_400",
+                                "nm400",
+                                "R_400",
+                                "r400",
+                                "SPEC_400",
+                                "SPECTRAL_400",
+                                "400_NM",
+                                "400 nm",
+                                "400.0nm",
+                                "SPECTRAL_PCT_400",
+                                "SPECTRAL_DEC_400",
+                                "reflectance 400",
+                                "Reflectance_400",
+                                "wavelength400",
+                                "lambda_400",
+                                "refl-400",
+                                "spectral_reflectance_400",
+                                "%R 400",
+                                "R% 400",
+                                "400 nm %",
+                                "reflectance_pct 400",
+                                "spectrum_nm_400,0"}) {
         INFO(heading);
         const auto c = column_of(heading, false);
         CHECK(c.kind == Kind::wavelength);
@@ -87,22 +107,43 @@ TEST_CASE("a column's name says percent or fraction, or neither") {
 }
 
 TEST_CASE("names, numbers, conditions and colors have their columns, in any case; all else is a tag") {
-    const std::pair<const char*, Kind> spelt[] = {
-        {"Sample Name", Kind::name},   {"SAMPLE_NAME", Kind::name}, {"board", Kind::name},
-        {"Patch", Kind::name},         {"Sample-ID", Kind::id},     {"No", Kind::id},
-        {"#", Kind::id},               {"", Kind::nothing},         {"  ", Kind::nothing},
-        {"SPECTRAL_NM", Kind::pair_nm}, {"SPECTRAL_PCT", Kind::pair_value},
-        {"LAB_L", Kind::lab_l},        {"lab_a", Kind::lab_a},      {"CIE_B", Kind::lab_b},
-        {"LAB_L*", Kind::lab_l},       {"XYZ_X", Kind::xyz_x},      {"xyz y", Kind::xyz_y},
-        {"XYZ_Z", Kind::xyz_z},        {"Illuminant", Kind::light}, {"observer", Kind::observer},
-        {"Geometry", Kind::geometry},  {"STDEV_DE", Kind::spread},  {"sd", Kind::spread},
-        {"wood", Kind::tag},           {"CMYK_C", Kind::tag},       {"name of shop", Kind::tag}};
+    const std::pair<const char*, Kind> spelt[] = {{"Sample Name", Kind::name},
+                                                  {"SAMPLE_NAME", Kind::name},
+                                                  {"board", Kind::name},
+                                                  {"Patch", Kind::name},
+                                                  {"Sample-ID", Kind::id},
+                                                  {"No", Kind::id},
+                                                  {"#", Kind::id},
+                                                  {"", Kind::nothing},
+                                                  {"  ", Kind::nothing},
+                                                  {"SPECTRAL_NM", Kind::pair_nm},
+                                                  {"SPECTRAL_PCT", Kind::pair_value},
+                                                  {"LAB_L", Kind::lab_l},
+                                                  {"lab_a", Kind::lab_a},
+                                                  {"CIE_B", Kind::lab_b},
+                                                  {"LAB_L*", Kind::lab_l},
+                                                  {"XYZ_X", Kind::xyz_x},
+                                                  {"xyz y", Kind::xyz_y},
+                                                  {"XYZ_Z", Kind::xyz_z},
+                                                  {"Illuminant", Kind::light},
+                                                  {"observer", Kind::observer},
+                                                  {"Geometry", Kind::geometry},
+                                                  {"STDEV_DE", Kind::spread},
+                                                  {"sd", Kind::spread},
+                                                  {"wood", Kind::tag},
+                                                  {"CMYK_C", Kind::tag},
+                                                  {"name of shop", Kind::tag}};
     for (const auto& [text, kind] : spelt) {
         INFO("'" << text << "'");
         CHECK(column_of(text, false).kind == kind);
     }
-    for (const auto& [text, kind] : {std::pair{"L*", Kind::lab_l}, {"l", Kind::lab_l}, {"a", Kind::lab_a},
-                                     {"b*", Kind::lab_b}, {"X", Kind::xyz_x}, {"Y", Kind::xyz_y}, {"Z", Kind::xyz_z}}) {
+    for (const auto& [text, kind] : {std::pair{"L*", Kind::lab_l},
+                                     {"l", Kind::lab_l},
+                                     {"a", Kind::lab_a},
+                                     {"b*", Kind::lab_b},
+                                     {"X", Kind::xyz_x},
+                                     {"Y", Kind::xyz_y},
+                                     {"Z", Kind::xyz_z}}) {
         CHECK(column_of(text, true).kind == kind);
         CHECK(column_of(text, false).kind == Kind::tag);
     }
@@ -115,7 +156,8 @@ TEST_CASE("names, numbers, conditions and colors have their columns, in any case
 TEST_CASE("headings promise a spectrum from two wavelengths on, and a color when all three of it are there") {
     const auto promised = [](const std::vector<std::string>& headings) {
         const auto p = measure::promise(headed(headings), true);
-        return std::to_string(p.wavelengths) + (p.pairs ? " pairs" : "") + (p.lab ? " Lab" : "") + (p.xyz ? " XYZ" : "");
+        return std::to_string(p.wavelengths) + (p.pairs ? " pairs" : "") + (p.lab ? " Lab" : "") +
+               (p.xyz ? " XYZ" : "");
     };
     CHECK(promised({"name", "400"}) == "0");
     CHECK(promised({"name", "400", "410"}) == "2");

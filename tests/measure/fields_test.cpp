@@ -22,7 +22,8 @@ double covariance_of(const std::vector<spectral::Spectrum>& curves, std::size_t 
 }
 
 double prior_covariance(const FieldPrior& p, std::size_t i, std::size_t j) {
-    const double a = (spectral::grid_nm(i) - p.pivot_nm) / p.tilt_nm, b = (spectral::grid_nm(j) - p.pivot_nm) / p.tilt_nm;
+    const double a = (spectral::grid_nm(i) - p.pivot_nm) / p.tilt_nm,
+                 b = (spectral::grid_nm(j) - p.pivot_nm) / p.tilt_nm;
     const double apart = (spectral::grid_nm(i) - spectral::grid_nm(j)) / p.smooth_nm;
     return p.level * p.level + p.tilt * p.tilt * a * b + p.bend * p.bend * a * a * b * b +
            p.shape * p.shape * std::exp(-apart * apart / 2);
@@ -31,8 +32,10 @@ double prior_covariance(const FieldPrior& p, std::size_t i, std::size_t j) {
 }  // namespace
 
 TEST_CASE("the curves' sum has the covariance of the prior, to what was left out") {
-    for (const FieldPrior& p : {FieldPrior{0.3, 0.1, 0.05, 560, 180, 0.2, 40}, {0.01, 0.005, 0.003, 560, 180, 0, 40},
-                                {0, 0, 0, 560, 180, 0.1, 25}, {0.5, 0, 0, 500, 100, 0.05, 80}}) {
+    for (const FieldPrior& p : {FieldPrior{0.3, 0.1, 0.05, 560, 180, 0.2, 40},
+                                {0.01, 0.005, 0.003, 560, 180, 0, 40},
+                                {0, 0, 0, 560, 180, 0.1, 25},
+                                {0.5, 0, 0, 500, 100, 0.05, 80}}) {
         const auto curves = field_curves(p);
         double worst = 0, trace = 0;
         for (std::size_t i = 0; i < spectral::grid_size; ++i) {
@@ -68,7 +71,9 @@ TEST_CASE("the curves are few, largest first, at right angles, and of one sign w
 TEST_CASE("without a shape the curves are level, tilt and bend themselves, and only those that move") {
     const auto three = field_curves({0.2, 0.1, 0.05, 560, 180, 0, 40});
     REQUIRE(three.size() == 3);
-    const auto at = [](double nm) { return static_cast<std::size_t>((nm - spectral::grid_nm(0)) / spectral::grid_step_nm); };
+    const auto at = [](double nm) {
+        return static_cast<std::size_t>((nm - spectral::grid_nm(0)) / spectral::grid_step_nm);
+    };
     CHECK(three[0][at(400)] == 0.2);
     CHECK_THAT(three[1][at(740)], Near(0.1, identity));
     CHECK_THAT(three[1][at(380)], Near(-0.1, identity));

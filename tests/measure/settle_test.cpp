@@ -44,8 +44,7 @@ Settled settled_of(std::vector<measure::RawReading> readings, std::optional<bool
     Settled out;
     measure::Notes notes;
     measure::RawTable table{std::move(readings), said, said ? std::size_t{2} : 0, 1};
-    out.refused =
-        refused_as([&] { measure::settle(std::move(table), options, say_so, notes, out.readings); });
+    out.refused = refused_as([&] { measure::settle(std::move(table), options, say_so, notes, out.readings); });
     out.notes = notes.list();
     return out;
 }
@@ -198,7 +197,9 @@ TEST_CASE("XYZ on the scale of 1 is brought to that of 100, and is within what c
     CHECK(settled_of({xyz_of_sample({50, 60, -0.1})}).refused == "4:1 xyz-range '-0.1'");
     // A color with both keeps its Lab as it was read.
     measure::Options white;
-    white.white = [](const std::string&, const std::string&) { return std::optional(color::Xyz{95.047, 100, 108.883}); };
+    white.white = [](const std::string&, const std::string&) {
+        return std::optional(color::Xyz{95.047, 100, 108.883});
+    };
     auto both = xyz_of_sample({95.047, 100, 108.883});
     CHECK_THAT(settled_of({both}, {}, white).readings[0].lab->l, Near(100, closed_form));
     both.reading.lab = color::Lab{12, 1, 1};

@@ -95,8 +95,8 @@ TEST_CASE("thicker is everything per area times as much, nothing else, and withi
     s.mix = {{"varnish", Amount::parts, 1}, {"stock", Amount::parts, 1}, {"pigment", Amount::g_per_l, 30}};
     s.wet_um = 60;
     const auto one = deposit(s, shelf), twice = thicker(one, 2);
-    for (const auto member : {&Deposit::wet_um, &Deposit::laid_g, &Deposit::liquid_g, &Deposit::binder_g, &Deposit::dye_g,
-                              &Deposit::pigment_g, &Deposit::binder_um}) {
+    for (const auto member : {&Deposit::wet_um, &Deposit::laid_g, &Deposit::liquid_g, &Deposit::binder_g,
+                              &Deposit::dye_g, &Deposit::pigment_g, &Deposit::binder_um}) {
         CHECK(one.*member > 0);
         CHECK_THAT(twice.*member, Near(2 * (one.*member), closed_form));
     }
@@ -162,7 +162,8 @@ TEST_CASE("a mix that cannot be is refused with the part at fault") {
 
 TEST_CASE("what stays on the rag is less than what goes to the air, and a method is guessed from what stays up") {
     using material::Method;
-    CHECK((loss_share(Method::brush) < loss_share(Method::roll) && loss_share(Method::roll) < loss_share(Method::wipe) &&
+    CHECK((loss_share(Method::brush) < loss_share(Method::roll) &&
+           loss_share(Method::roll) < loss_share(Method::wipe) &&
            loss_share(Method::wipe) < loss_share(Method::spray)));
     const auto guessed = [&](const std::string& id, double stay) {
         auto shelf = small_shelf();
@@ -197,14 +198,25 @@ TEST_CASE("what cannot be a bench figure is refused, to the bound") {
 // NIST Special Publication 811 (2008), appendix B: the exact definitions, multiplied out by hand.
 TEST_CASE("every unit is its exact definition in the unit that is stored") {
     constexpr double inch_m = 0.0254, pound_g = 453.59237, gallon_l = 231 * 16.387064e-3;  // 231 cubic inches
-    const std::pair<const char*, double> defined[] = {
-        {"floz", gallon_l * 1000 / 128}, {"pt", gallon_l * 1000 / 8},    {"qt", gallon_l * 1000 / 4},
-        {"gal", gallon_l * 1000},        {"oz", pound_g / 16},           {"lb", pound_g},
-        {"kg", 1000},                    {"ft2", 144 * inch_m * inch_m}, {"in2", inch_m * inch_m},
-        {"cm2", 1e-4},                   {"mil", inch_m * 1e3},          {"oz/pt", 8.0 / 16},
-        {"oz/qt", pound_g / 16 / (gallon_l / 4)},                        {"oz/gal", pound_g / 16 / gallon_l},
-        {"%w/v", 10},                    {"ft2/gal", 144 * inch_m * inch_m / gallon_l},
-        {"min", 1.0 / 60},               {"d", 24},                      {"g/L-alcohol", gallon_l / pound_g}};
+    const std::pair<const char*, double> defined[] = {{"floz", gallon_l * 1000 / 128},
+                                                      {"pt", gallon_l * 1000 / 8},
+                                                      {"qt", gallon_l * 1000 / 4},
+                                                      {"gal", gallon_l * 1000},
+                                                      {"oz", pound_g / 16},
+                                                      {"lb", pound_g},
+                                                      {"kg", 1000},
+                                                      {"ft2", 144 * inch_m * inch_m},
+                                                      {"in2", inch_m * inch_m},
+                                                      {"cm2", 1e-4},
+                                                      {"mil", inch_m * 1e3},
+                                                      {"oz/pt", 8.0 / 16},
+                                                      {"oz/qt", pound_g / 16 / (gallon_l / 4)},
+                                                      {"oz/gal", pound_g / 16 / gallon_l},
+                                                      {"%w/v", 10},
+                                                      {"ft2/gal", 144 * inch_m * inch_m / gallon_l},
+                                                      {"min", 1.0 / 60},
+                                                      {"d", 24},
+                                                      {"g/L-alcohol", gallon_l / pound_g}};
     int compared = 0;
     for (const auto& [name, due] : defined)
         for (const auto& u : units())

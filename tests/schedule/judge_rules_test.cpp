@@ -67,7 +67,8 @@ std::string judged_as(const material::Shelf& shelf, std::vector<Step> steps, boo
 
 }  // namespace
 
-TEST_CASE("color bleeds into a coat that dissolves it, less when sprayed, and not when another liquid carries the coat") {
+TEST_CASE(
+    "color bleeds into a coat that dissolves it, less when sprayed, and not when another liquid carries the coat") {
     const auto shelf = ruled_shelf();
     auto thin = laid("varnish");  // carried by water, as the dye is
     CHECK(judged_as(shelf, {laid("stock", Method::wipe), thin}) == "bleeds:warning spray seal");
@@ -109,12 +110,14 @@ TEST_CASE("what does not stick to wax fails on wax, and may fail on a film with 
     CHECK(judged_as(shelf, {laid("wax"), laid("varnish")}) == "wax-below:warning leave_out");
 }
 
-TEST_CASE("an oil is to cure below what does not hold on to it: told where no days are said, failing where too few are") {
+TEST_CASE(
+    "an oil is to cure below what does not hold on to it: told where no days are said, failing where too few are") {
     auto shelf = ruled_shelf();
     CHECK(judged_as(shelf, {laid("oil", Method::wipe), laid_after("varnish", 3)}) == "none");
     shelf["varnish"].order.sticks_not_to["uncured-oil"] = fact();
     CHECK(judged_as(shelf, {laid("oil", Method::wipe), laid("varnish")}) == "uncured-below:note wait seal");
-    CHECK(judged_as(shelf, {laid("oil", Method::wipe), laid_after("varnish", 9.99)}) == "uncured-below:failure wait seal");
+    CHECK(judged_as(shelf, {laid("oil", Method::wipe), laid_after("varnish", 9.99)}) ==
+          "uncured-below:failure wait seal");
     CHECK(judged_as(shelf, {laid("oil", Method::wipe), laid_after("varnish", 10)}) == "none");
     CHECK(judged_as(shelf, {laid("resin"), laid_after("varnish", 1)}) == "none");  // a film is no oil
 }
@@ -135,9 +138,9 @@ TEST_CASE("a film whose window has shut wants a scratch, unless it melts in or i
     shelf["varnish"].order.needs_scuff = fact();
     CHECK(judged_as(shelf, {laid("varnish"), laid_after("varnish", 1)}) == "none");
     CHECK(judged_as(shelf, {laid("varnish"), laid_after("varnish", 1.01)}) == "needs-scratch:warning scuff");
-    CHECK(judged_as(shelf, {laid("varnish"), laid("varnish")}) == "none");                     // its own usual wait
-    CHECK(judged_as(shelf, {laid("varnish"), laid("resin")}) == "needs-scratch:note scuff");   // another film, no days
-    CHECK(judged_as(shelf, {laid("varnish"), laid_after("resin", 1)}) == "none");              // within the window
+    CHECK(judged_as(shelf, {laid("varnish"), laid("varnish")}) == "none");                    // its own usual wait
+    CHECK(judged_as(shelf, {laid("varnish"), laid("resin")}) == "needs-scratch:note scuff");  // another film, no days
+    CHECK(judged_as(shelf, {laid("varnish"), laid_after("resin", 1)}) == "none");             // within the window
     auto scratched = laid_after("varnish", 3);
     scratched.scuff = true;
     CHECK(judged_as(shelf, {laid("varnish"), scratched}) == "none");

@@ -29,11 +29,12 @@ schedule::Step mixed(std::vector<Part> mix) {
     return s;
 }
 
-// Dye in a litre of the mix, g.
+// Dye in a litre of the mix's liquid, g: a powder takes room of its own, a ready dye's does not count.
 double dye_g_per_l(const schedule::Step& step) {
-    double sum = 0;
+    double sum = 0, liquid_ml = 0;
     for (const auto& p : schedule::mix(step, maple_shelf()).powders) sum += p.g_per_l;
-    return sum;
+    for (const auto& p : schedule::amounts(step, maple_shelf(), 1000)) liquid_ml += p.powder ? 0 : p.ml;
+    return sum * 1000 / liquid_ml;
 }
 
 std::string parts_told(const std::optional<schedule::Step>& step) {
@@ -90,7 +91,8 @@ TEST_CASE("percentages need a rest that is left, and a rest is no amount to mult
     CHECK_FALSE(search::at_strength(tinted(30), maple_shelf(), 4));
     CHECK(search::at_strength(tinted(30), maple_shelf(), 3.3));
     CHECK_FALSE(search::at_strength(
-        mixed({{"water", Amount::percent_weight, 99}, {"solvent-red-24", Amount::percent_weight, 1}}), maple_shelf(), 2));
+        mixed({{"water", Amount::percent_weight, 99}, {"solvent-red-24", Amount::percent_weight, 1}}), maple_shelf(),
+        2));
 }
 
 TEST_CASE("a touch of a ready dye is that share of the new whole; of a powder it is grams a litre") {

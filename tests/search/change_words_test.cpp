@@ -65,7 +65,9 @@ TEST_CASE("a change is said as what to do, with the step, the figure as it becom
 
 TEST_CASE("a touch is told in drops for a pot, of a powder in grams a litre") {
     const auto touch = [](const std::string& id, double amount) {
-        return sentence_of(Kind::touch, 0, id, amount, [&](auto& f) { f.steps[0].mix.push_back({id, Amount::parts, 0.1}); });
+        return sentence_of(Kind::touch, 0, id, amount, [&](auto& f) {
+            f.steps[0].mix.push_back({id, Amount::parts, 0.1});
+        });
     };
     // 20 drops a millilitre, a pot of 100 mL: a share of 0.01 is 1 mL, 20 drops.
     const std::string line = ": honey-dye 1 + water 9 + russet-dye 0.1";
@@ -92,9 +94,11 @@ TEST_CASE("a mixing line says every unit as the scene does, and a step's amounts
         s.mix = std::move(mix);
         return search::mixing_line({"", {s}, false});
     };
-    CHECK(line({{"a", Amount::parts_weight, 2}, {"b", Amount::percent_volume, 3.5}}) == "a 2 by weight + b 3.5 % by volume");
+    CHECK(line({{"a", Amount::parts_weight, 2}, {"b", Amount::percent_volume, 3.5}}) ==
+          "a 2 by weight + b 3.5 % by volume");
     CHECK(line({{"a", Amount::percent_weight, 1}, {"b", Amount::rest, 1}}) == "a 1 % by weight + b");
-    CHECK(line({{"a", Amount::ml, 12}, {"b", Amount::g, 0.5}, {"c", Amount::drops, 7}}) == "a 12 mL + b 0.5 g + c 7 drops");
+    CHECK(line({{"a", Amount::ml, 12}, {"b", Amount::g, 0.5}, {"c", Amount::drops, 7}}) ==
+          "a 12 mL + b 0.5 g + c 7 drops");
     CHECK(line({{"a", Amount::g_per_l, 4}, {"b", Amount::oz_per_qt, 0.25}}) == "a 4 g/L + b 0.25 oz/qt");
     CHECK(line({{"alone", Amount::ml, 12}}) == "alone");
     schedule::Step s;

@@ -63,20 +63,23 @@ const Mending& mending() {
     return m;
 }
 
+schedule::Finish stronger_dye() {
+    auto out = dyed_and_sealed();
+    out.steps[0].mix[1].value = 7;
+    return out;
+}
+
 struct Answer {
     std::vector<Change> changes;
     double nothing = 0;
 };
 
-// Towards a stronger dye with a coat less of shellac, which several changes reach nearly; a redder board; a duller one.
+// Towards a stronger dye, which several changes reach nearly; a darker board; a redder one.
 const std::vector<Answer>& answers_kept() {
     static const std::vector<Answer> all = [] {
         const auto& m = mending();
-        auto stronger = m.finish;
-        stronger.steps[0].mix[1].value = 7;
-        stronger.steps[1].coats = 1;
         std::vector<Answer> out;
-        for (const auto& aim : {m.at(stronger), m.off_by(-1, 2.5, 0.5), m.off_by(3, 0.2, 0.2)}) {
+        for (const auto& aim : {m.at(stronger_dye()), m.off_by(-1, 0.1, 0.1), m.off_by(-1, 2.5, 0.5)}) {
             const auto q = m.towards(aim);
             const auto none = search::unchanged(q);
             out.push_back({search::changes(q), *std::max_element(none.begin(), none.end())});
@@ -160,10 +163,7 @@ TEST_CASE("a change is told only if it brings at least 0.3, once a kind, step an
 
 TEST_CASE("what is judged is the recipe that is handed out, as rounded") {
     const auto& m = mending();
-    auto stronger = m.finish;
-    stronger.steps[0].mix[1].value = 7;
-    stronger.steps[1].coats = 1;
-    const auto aim = m.at(stronger);
+    const auto aim = m.at(stronger_dye());
     for (const auto& c : answers_kept()[0].changes) {
         const auto again = search::differences(aim, search::finished(m.bench, c.finish));
         REQUIRE(again.size() == 2);
@@ -207,35 +207,43 @@ TEST_CASE("a sheen is tried where lightness is what is missing and the geometry 
     const auto sheen_in = [](const std::vector<Change>& all) {
         return std::any_of(all.begin(), all.end(), [](const Change& c) { return c.kind == Kind::sheen; });
     };
-    CHECK_FALSE(sheen_in(answers_kept()[1].changes));  // redder: no matter of gloss
-    CHECK(sheen_in(answers_kept()[2].changes));
+    CHECK_FALSE(sheen_in(answers_kept()[2].changes));  // redder: no matter of gloss
     const auto& m = mending();
-    const search::Bench sphere{m.shelf, "hard-maple", optics::Geometry::d8_included, m.solver};
-    auto clear = m.finish;
-    clear.steps.erase(clear.steps.begin(), clear.steps.begin() + 2);
     const auto& w = m.lights.front();
-    auto target = color::to_lab(color::xyz(search::finished(sphere, clear), w), w.white);
-    target.l += 2;
-    CHECK_FALSE(sheen_in(search::changes({sphere, clear, {{{"D65", w, target}}}, {}, {}, nullptr})));
+    // A clear finish at 30 units that should look as it does at `due`.
+    const auto towards_sheen = [&](optics::Geometry geometry, double due) {
+        const search::Bench bench{m.shelf, "hard-maple", geometry, m.solver};
+        schedule::Finish clear{"", {m.finish.steps[2]}, false};
+        clear.steps[0].sheen_gu60 = due;
+        const auto target = color::to_lab(color::xyz(search::finished(bench, clear), w), w.white);
+        clear.steps[0].sheen_gu60 = 30;
+        return search::changes({bench, clear, {{{"D65", w, target}}}, {}, {}, nullptr});
+    };
+    const auto duller = towards_sheen(optics::Geometry::g45_0, 10);
+    REQUIRE(sheen_in(duller));
+    CHECK_THAT(duller.front().amount, Near(10, 1));
+    CHECK(duller.front().on_this_board);  // a film is rubbed duller where it lies
+    CHECK_FALSE(sheen_in(towards_sheen(optics::Geometry::d8_included, 10)));
 }
 
-TEST_CASE("a hand that lays more than is written is asked to lay less, by its own measure") {
+TEST_CASE("a hand that lays more than is written is asked to lay less, and each change is judged as it would lay it") {
     const auto& m = mending();
     schedule::Finish one = m.finish;
-    one.steps.erase(one.steps.begin() + 1, one.steps.end());
-    one.steps.push_back(m.finish.steps[2]);
+    one.steps.erase(one.steps.begin() + 1);
     auto q = m.towards(m.at(one));
     q.finish = one;
     q.touches.clear();
     q.laid = [](const schedule::Finish& f) {
         auto laid = f;
         for (auto& s : laid.steps)
-            if (s.wet_g_per_m2) *s.wet_g_per_m2 *= 1.5;
+            if (s.wet_g_per_m2) *s.wet_g_per_m2 *= 1.2;
         return laid;
     };
     CHECK(search::unchanged(q).front() > 0.3);
     const auto all = search::changes(q);
-    REQUIRE_FALSE(all.empty());
+    REQUIRE(all.size() >= 2);
     CHECK(all.front().kind == Kind::strength);
-    CHECK_THAT(all.front().amount, Near(1 / 1.5, 0.06));
+    CHECK(all.front().amount < 1);
+    CHECK(all[1].worst_de00 < all[0].worst_de00);  // nearer, by less than it asks more
+    for (const auto& c : all) CHECK(search::differences(q.aim, search::finished(m.bench, q.laid(c.finish))) == c.de00);
 }

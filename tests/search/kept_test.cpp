@@ -30,7 +30,8 @@ std::vector<Offer> seeded_offers(std::uint64_t seed, std::size_t count) {
     std::mt19937_64 random(seed);
     std::vector<Offer> out;
     for (std::size_t i = 0; i < count; ++i)
-        out.push_back({static_cast<int>(random() % 5), static_cast<int>(random() % 6),
+        out.push_back({static_cast<int>(random() % 5),
+                       static_cast<int>(random() % 6),
                        {static_cast<double>(random() % 40) / 8, i}});  // few values: many are equal
     return out;
 }
@@ -43,7 +44,8 @@ std::vector<std::uint64_t> numbers_of(const std::vector<Found>& all) {
 
 // Each kind sorted and cut to `room`, all together.
 std::vector<Offer> kept_plainly(std::vector<Offer> offers, std::size_t room) {
-    std::sort(offers.begin(), offers.end(), [](const Offer& a, const Offer& b) { return search::closer(a.found, b.found); });
+    std::sort(offers.begin(), offers.end(),
+              [](const Offer& a, const Offer& b) { return search::closer(a.found, b.found); });
     std::map<std::pair<int, int>, std::size_t> kept;
     std::vector<Offer> out;
     for (const auto& o : offers)
@@ -146,8 +148,8 @@ TEST_CASE("more coats no longer show from the first after which every one adds l
             for (std::size_t m = static_cast<std::size_t>(k) + 1; m < row.size(); ++m)
                 quiet = quiet && row[m].added < search::coat_seen_de00;
             if (quiet) settled = k;
-            if (!nearest || *row[static_cast<std::size_t>(k)].to_target <=
-                                *row[static_cast<std::size_t>(*nearest)].to_target)
+            if (!nearest ||
+                *row[static_cast<std::size_t>(k)].to_target <= *row[static_cast<std::size_t>(*nearest)].to_target)
                 nearest = k;
             if (*row[static_cast<std::size_t>(k)].to_target <= row[static_cast<std::size_t>(k)].spread) within = k;
         }
