@@ -181,7 +181,8 @@ TEST_CASE("a better recipe within what is told as equal is no worse in its sprea
 
 TEST_CASE("a target that no finish reaches is told to be out of reach, in the JSON as on the terminal") {
     fresh_folder();
-    write("s.toml", decide_scene + "[target]\nlab = [95, 0, 0]\nlight = \"D65\"\nobserver = \"2deg\"\n" + decide_search);
+    write("s.toml",
+          decide_scene + "[target]\nlab = [95, 0, 0]\nlight = \"D65\"\nobserver = \"2deg\"\n" + decide_search);
     const auto j = json_answer("match s.toml --no-pictures");
     const auto said = run("match s.toml --no-pictures").out;
     CHECK(j.at("unreachable").get<std::string>().rfind("the wood itself is ", 0) == 0);

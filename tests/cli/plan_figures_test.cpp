@@ -70,9 +70,8 @@ TEST_CASE("purchases hold every measure, in whole packs, and cost what the scene
     fresh_folder();
     const auto p = planned("--area 27ft2");
     // The scene's own packs and prices.
-    const std::map<std::string, std::pair<double, double>> packs = {{"waxed-orange-shellac", {500, 14.5}},
-                                                                    {"waterborne-polyurethane", {946, 32.0}},
-                                                                    {"alcohol", {1000, 8.0}}};
+    const std::map<std::string, std::pair<double, double>> packs = {
+        {"waxed-orange-shellac", {500, 14.5}}, {"waterborne-polyurethane", {946, 32.0}}, {"alcohol", {1000, 8.0}}};
     std::map<std::string, double> measured;
     for (const auto& s : p.at("steps"))
         for (const auto& m : s.at("measures"))

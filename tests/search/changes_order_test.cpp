@@ -226,6 +226,43 @@ TEST_CASE("a sheen is tried where lightness is what is missing and the geometry 
     CHECK_FALSE(sheen_in(towards_sheen(optics::Geometry::d8_included, 10)));
 }
 
+TEST_CASE("where color is what is missing no sheen is offered, though on dark wood it would come nearer") {
+    const auto shelf = shelf_for("walnut");
+    const auto& m = mending();
+    const auto& w = m.lights.front();
+    const search::Bench bench{shelf, "walnut", optics::Geometry::g45_0, m.solver};
+    schedule::Finish clear{"", {m.finish.steps[2]}, false};
+    const auto at_sheen = [&](double gu) {
+        clear.steps[0].sheen_gu60 = gu;
+        return color::to_lab(color::xyz(search::finished(bench, clear), w), w.white);
+    };
+    auto target = at_sheen(10);
+    target.b -= 1;
+    const auto now = at_sheen(30);
+    REQUIRE(color::delta_e_00(target, at_sheen(12)) < color::delta_e_00(target, now) - 0.3);
+    REQUIRE(std::abs(target.l - now.l) < 0.8 * color::delta_e_ab(target, now));
+    for (const auto& c : search::changes({bench, clear, {{{"D65", w, target}}}, {}, {}, nullptr}))
+        CHECK(c.kind != Kind::sheen);
+}
+
+TEST_CASE("a strength is found over the whole of its range") {
+    const auto& m = mending();
+    for (const double water : {2.0, 4.0, 19.0, 36.0}) {
+        auto other = m.finish;
+        other.steps[0].mix[1].value = water;
+        auto q = m.towards(m.at(other));
+        q.touches.clear();
+        const auto all = search::changes(q);
+        const auto strength =
+            std::find_if(all.begin(), all.end(), [](const Change& c) { return c.kind == Kind::strength; });
+        INFO("1 part in " << 1 + water);
+        REQUIRE(strength != all.end());
+        // The finish holds 1 part in 10; told in whole percent, found by a search that closes in to 2 %.
+        CHECK_THAT(strength->amount * (1 + water) / 10, Near(1, 0.05));
+        CHECK(strength->worst_de00 < 0.15);
+    }
+}
+
 TEST_CASE("a hand that lays more than is written is asked to lay less, and each change is judged as it would lay it") {
     const auto& m = mending();
     schedule::Finish one = m.finish;
