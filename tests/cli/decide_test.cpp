@@ -153,6 +153,11 @@ TEST_CASE("match tells every recipe it judged, and its candidates by their place
         CHECK(rows[i + 1][0] == std::to_string(i + 1));
         CHECK((rows[i + 1][1] == "*") == c.at("best_of_kind").get<bool>());
         CHECK(c.at("worst_dE00").get<double>() == worst_of_lights(c));
+        for (const char* chance : {"chance_seen", "chance_seen_other_board"}) {
+            REQUIRE(c.at(chance).get<double>() >= 0.01);
+            CHECK(std::count(rows[i + 1].begin(), rows[i + 1].end(),
+                             std::to_string(std::lround(100 * c.at(chance).get<double>()))) >= 1);
+        }
         CHECK(says(said, "  " + c.at("recipe").get<std::string>() + " · "));
         CHECK(c.at("steps") == c.at("step").size());
         int coats = 0;
@@ -200,4 +205,19 @@ TEST_CASE("a search without what it needs is refused with the key that is missin
     for (const char* wrong : {"--threads 257", "--threads 0", "--budget -1", "--budget 0"})
         CHECK(run(std::string("match none.toml ") + wrong).status == 2);
     CHECK_FALSE(exists("out"));
+}
+
+TEST_CASE("a cell that is cut short is as wide as its column, its last character the mark of it") {
+    fresh_folder();
+    write("long.toml", "format = 1\n[wood]\nuse = \"ash\"\n[material.mine]\nkind = \"film\"\nname = \"" +
+                           std::string(60, 'W') + "\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"mine\"\n");
+    const auto said = run("preview long.toml --no-pictures").out;
+    const std::string mark = "\xE2\x80\xA6";
+    const auto end = said.find(mark);
+    REQUIRE(end != std::string::npos);
+    const auto start = said.rfind("  ", end) + 2;
+    const std::size_t characters = end - start + 1;  // one byte each, and the mark
+    // The rule of dashes under the heading is as wide as the column.
+    CHECK(says(said, "  " + std::string(characters, '-') + "  "));
+    CHECK(characters == 44);
 }

@@ -162,3 +162,14 @@ TEST_CASE("a plan's options are checked to the bound, each with its range or uni
         CHECK(run(plan_pine + good).status == 0);
     }
 }
+
+TEST_CASE("a coat that is wiped says after how long, in the table as in the JSON") {
+    fresh_folder();
+    write("tiny.toml", tiny_scene);
+    const auto coat = json_answer("plan tiny.toml --area 1m2").at("timeline").at(0);
+    CHECK(coat.at("wipe_min") == 15);  // an oil, common practice
+    const auto said = run("plan tiny.toml --area 1m2").out;
+    const auto row = said.find("step 1 coat 1");
+    REQUIRE(row != std::string::npos);
+    CHECK(said.substr(row, said.find('\n', row) - row).find("  15 min  ") != std::string::npos);
+}

@@ -124,7 +124,7 @@ TEST_CASE("rows of a spreadsheet are wavelengths only where wavelengths can be")
     std::string rows;
     for (int nm = 400; nm <= 700; nm += 20) rows += std::to_string(nm) + ",0.5\n";
     CHECK(csv_told("nm,a\n" + rows) == "read");
-    CHECK(csv_told(rows) == "read");                     // no heading: told, and taken as wavelengths
+    CHECK(csv_told(rows) == "read");  // no heading: told, and taken as wavelengths
     CHECK(csv_told("150,0.5\n160,0.5\n") == "2:1 csv-heading '150'");
     CHECK(csv_told("2600,0.5\n2610,0.5\n") == "2:1 csv-heading '2600'");
     CHECK(csv_told("nm,a\n" + rows + "199,0.5\n") == "19:1 wavelength-bad '199'");

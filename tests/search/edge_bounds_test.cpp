@@ -50,7 +50,8 @@ TEST_CASE("a cut is a limit up to what dissolves and down to what still builds")
     CHECK(edges_of(shellac({1}, {1, 2, 3}), 1, 2.0).empty());
     CHECK(edges_of(shellac({1}, {1, 2, 3}), 1, 3.0) ==
           role + " at a 3-lb cut is the strongest allowed: allow a stronger cut_lb\n");
-    CHECK(edges_of(shellac({1}, {1, 2, 3}), 1, 1.0) == role + " at a 1-lb cut is the weakest allowed: allow a weaker cut_lb\n");
+    CHECK(edges_of(shellac({1}, {1, 2, 3}), 1, 1.0) ==
+          role + " at a 1-lb cut is the weakest allowed: allow a weaker cut_lb\n");
     CHECK(edges_of(shellac({1}, {0.25, 6}), 1, 6.0).empty());
     CHECK(edges_of(shellac({1}, {0.25, 6}), 1, 0.25).empty());
     CHECK(edges_of(shellac({1}, {0.3, 5.9}), 1, 5.9).find("strongest") != std::string::npos);
