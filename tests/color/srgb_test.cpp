@@ -62,7 +62,7 @@ TEST_CASE("the transfer curve has the standard's points and is odd") {
 
 TEST_CASE("all 8-bit greys and 4096 seeded colors come back to their codes") {
     int worst_grey = 0;
-    for (int v = 0; v < 256; ++v) worst_grey = worst_of(worst_grey, code_error(v, v, v));
+    for (int v = 0; v < 256; ++v) worst_grey = std::max(worst_grey, code_error(v, v, v));
     CHECK(worst_grey == 0);
 
     Seeded seed(6);
@@ -71,7 +71,7 @@ TEST_CASE("all 8-bit greys and 4096 seeded colors come back to their codes") {
     double worst_component = 0;
     for (int i = 0; i < 4096; ++i) {
         const int r = code(), g = code(), b = code();
-        worst = worst_of(worst, code_error(r, g, b));
+        worst = std::max(worst, code_error(r, g, b));
         const auto rgb = xyz_to_srgb(srgb_to_xyz(from_code(r, g, b)));
         worst_component = worst_of({worst_component, std::abs(rgb[0] - r / 255.0), std::abs(rgb[1] - g / 255.0),
                                     std::abs(rgb[2] - b / 255.0)});
