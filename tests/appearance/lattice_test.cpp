@@ -58,8 +58,8 @@ TEST_CASE("in every dimension, also beyond the vector, each of the strata holds 
         for (std::size_t i = 0; i < lattice_points; ++i) {
             const double u = lattice.at(i, d);
             strata.insert(std::lround((u - first) * n));
-            low = std::min(low, u);
-            high = std::max(high, u);
+            low = least_of(low, u);
+            high = worst_of(high, u);
         }
         fewest = std::min(fewest, strata.size());
     }
@@ -89,9 +89,9 @@ TEST_CASE("the lattice's deviates are standard normal and uncorrelated") {
                     sum += x / n;
                     product += x * y / n;
                 }
-                mean = std::max(mean, std::abs(sum));
+                mean = worst_of(mean, std::abs(sum));
                 double& worst = a == b ? variance : correlation;
-                worst = std::max(worst, std::abs(product - (a == b ? 1 : 0)));
+                worst = worst_of(worst, std::abs(product - (a == b ? 1 : 0)));
                 squares += a == b ? 0 : product * product;
                 pairs += a == b ? 0 : 1;
             }
@@ -112,7 +112,7 @@ TEST_CASE("normal deviates undo the normal distribution") {
         const double p = 0.5 * std::erfc(-x / std::numbers::sqrt2);
         const double known = 1e-16 / std::exp(-x * x / 2) * 2.6;
         const double off = std::abs(normal_quantile(p) - x) - (x > 0 ? known : 0);
-        if (off > worst) {
+        if (worse(off, worst)) {
             worst = off;
             at = x;
         }

@@ -72,7 +72,7 @@ TEST_CASE("axes stand at right angles, have length 1, and rebuild the covariance
                 const double sd = r.axes[m].length / region_factor;
                 rebuilt += sd * sd * r.axes[m].direction[i] * r.axes[m].direction[k];
             }
-            worst = std::max({worst, std::abs(dot - (i == k ? 1 : 0)), std::abs(rebuilt - r.covariance[i][k])});
+            worst = worst_of({worst, std::abs(dot - (i == k ? 1 : 0)), std::abs(rebuilt - r.covariance[i][k])});
         }
     CHECK(worst < 1e-11);
 }
@@ -92,8 +92,8 @@ TEST_CASE("plausible colors are draws within the region, pale to dark, first and
     double palest = 0, darkest = 100;
     for (const auto& c : colors) {
         if (color::delta_e_00(c, r.mean) > r.de00_90) continue;
-        palest = std::max(palest, c.l);
-        darkest = std::min(darkest, c.l);
+        palest = worst_of(palest, c.l);
+        darkest = least_of(darkest, c.l);
     }
     for (std::size_t i = 0; i < shown.size(); ++i) {
         sorted = sorted && (i == 0 || shown[i].l <= shown[i - 1].l);

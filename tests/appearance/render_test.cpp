@@ -49,7 +49,7 @@ TEST_CASE("a trace of anything in the wood changes nothing at once: an empty zon
             const auto without = render(plain, rendered_wood, g, solver).total(),
                        with = render(zoned, rendered_wood, g, solver).total();
             double worst = 0;
-            for (std::size_t i = 0; i < with.size(); ++i) worst = std::max(worst, std::abs(with[i] - without[i]));
+            for (std::size_t i = 0; i < with.size(); ++i) worst = worst_of(worst, std::abs(with[i] - without[i]));
             INFO(solver.name << ": " << worst);
             CHECK(worst < 1e-6);
         }
@@ -125,8 +125,8 @@ TEST_CASE("no board of 2,000 seeded ones reads below 0 or above 1") {
         b.sheen_gu60 = uniform(0, 100);
         for (const auto g : {Geometry::g45_0, Geometry::d8_included, Geometry::d8_excluded}) {
             const double r = render(b, rendered_wood, g, two_flux_solver()).total()[40];
-            low = std::min(low, r);
-            high = std::max(high, r);
+            low = least_of(low, r);
+            high = worst_of(high, r);
         }
     }
     CHECK(low >= 0);

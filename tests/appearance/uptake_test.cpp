@@ -198,7 +198,7 @@ TEST_CASE("dye wiped over a cured film leaves the board within ΔE00 1 of no dye
     double worst = 0;
     for (const auto& wood : woods())
         for (const auto& step : dyes(Method::wipe))
-            worst = std::max(worst, difference(seen(wood, {film}), seen(wood, {film, step})));
+            worst = worst_of(worst, difference(seen(wood, {film}), seen(wood, {film, step})));
     CHECK(worst < 1);
     CHECK(worst > 0);
 }
@@ -331,7 +331,7 @@ TEST_CASE("two half coats of a dye differ from one by the drying between alone")
             const auto one = seen(wood, under_topcoat({step}));
             step.wet_g_per_m2 = *step.wet_g_per_m2 / 2;
             step.coats = 2;
-            worst = std::max(worst, difference(one, seen(wood, under_topcoat({step}))));
+            worst = worst_of(worst, difference(one, seen(wood, under_topcoat({step}))));
             CHECK(dye_in(wood, {step}) == 1);
         }
     INFO(worst);

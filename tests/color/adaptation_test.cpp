@@ -39,7 +39,7 @@ TEST_CASE("adaptation matrices agree with the computed table in every printed di
             for (int j = 0; j < 3; ++j) {
                 const char name[] = {'m', static_cast<char>('1' + i), static_cast<char>('1' + j), 0};
                 const double printed = r.number(name);
-                worst = std::max(worst, std::abs(m[j][i] - printed));
+                worst = worst_of(worst, std::abs(m[j][i] - printed));
             }
         }
         CHECK_THAT(worst, Near(0, 0.5001e-7));  // half a unit of the last digit, and the rounding of a decimal
@@ -57,7 +57,7 @@ TEST_CASE("adaptation takes white to white, and there and back is nothing") {
         for (int i = 0; i < 200; ++i) {
             const Xyz p{seed.uniform(0, 1), seed.uniform(0, 1), seed.uniform(0, 1)};
             const Xyz q = adapt(adapt(p, white("A"), white("D65"), c), white("D65"), white("A"), c);
-            worst = std::max({worst, std::abs(q.x - p.x), std::abs(q.y - p.y), std::abs(q.z - p.z)});
+            worst = worst_of({worst, std::abs(q.x - p.x), std::abs(q.y - p.y), std::abs(q.z - p.z)});
         }
         CHECK_THAT(worst, Near(0, identity));
     }

@@ -39,8 +39,8 @@ TEST_CASE("a color outside the gamut keeps its lightness and hue and loses no mo
             continue;
         }
         ++mapped;
-        worst_l = std::max(worst_l, std::abs(got.l - want.l));
-        worst_hue = std::max(worst_hue, std::abs(std::remainder(hue_deg(got) - hue_deg(want), 360)));
+        worst_l = worst_of(worst_l, std::abs(got.l - want.l));
+        worst_hue = worst_of(worst_hue, std::abs(std::remainder(hue_deg(got) - hue_deg(want), 360)));
         // One part in 10,000 of the wanted chroma more, and the color would no longer fit.
         const double more = chroma(got) / chroma(want) + 1e-4;
         if (in_cube(xyz_to_srgb(from_lab({want.l, more * want.a, more * want.b}, srgb_white)), 1e-9)) ++wasteful;

@@ -41,7 +41,7 @@ TEST_CASE("XYZ to CIELAB and back is exact from white to deepest black, and for 
         const Xyz c{level * seed.uniform(-0.1, 1), level * seed.uniform(-0.1, 1), level * seed.uniform(-0.1, 1)};
         const Xyz back = from_lab(to_lab(c, d65), d65);
         // XYZ of 100 through numbers of the size of 16/116: rounding of about 100 · 2⁻⁵² · a few.
-        worst = std::max({worst, std::abs(back.x - c.x), std::abs(back.y - c.y), std::abs(back.z - c.z)});
+        worst = worst_of({worst, std::abs(back.x - c.x), std::abs(back.y - c.y), std::abs(back.z - c.z)});
     }
     CHECK_THAT(worst, Near(0, identity));
 }
@@ -52,7 +52,7 @@ TEST_CASE("CIELAB to XYZ and back is exact") {
     for (int i = 0; i < 20000; ++i) {
         const Lab c = seed.lab();
         const Lab back = to_lab(from_lab(c, d65), d65);
-        worst = std::max({worst, std::abs(back.l - c.l), std::abs(back.a - c.a), std::abs(back.b - c.b)});
+        worst = worst_of({worst, std::abs(back.l - c.l), std::abs(back.a - c.a), std::abs(back.b - c.b)});
     }
     CHECK_THAT(worst, Near(0, identity));
 }

@@ -138,8 +138,8 @@ Worst compare(const std::vector<Xyz>& ours, const std::vector<Xyz>& theirs, cons
     Worst w;
     for (std::size_t i = 0; i < ours.size(); ++i) {
         const Xyz &p = ours[i], &q = theirs[i];
-        w.xyz = std::max({w.xyz, std::abs(p.x - q.x), std::abs(p.y - q.y), std::abs(p.z - q.z)});
-        w.de00 = std::max(w.de00, delta_e_00(to_lab(p, white), to_lab(q, white)));
+        w.xyz = worst_of({w.xyz, std::abs(p.x - q.x), std::abs(p.y - q.y), std::abs(p.z - q.z)});
+        w.de00 = worst_of(w.de00, delta_e_00(to_lab(p, white), to_lab(q, white)));
     }
     return w;
 }

@@ -73,7 +73,7 @@ TEST_CASE("all 8-bit greys and 4096 seeded colors come back to their codes") {
         const int r = code(), g = code(), b = code();
         worst = std::max(worst, code_error(r, g, b));
         const auto rgb = xyz_to_srgb(srgb_to_xyz(from_code(r, g, b)));
-        worst_component = std::max({worst_component, std::abs(rgb[0] - r / 255.0), std::abs(rgb[1] - g / 255.0),
+        worst_component = worst_of({worst_component, std::abs(rgb[0] - r / 255.0), std::abs(rgb[1] - g / 255.0),
                                     std::abs(rgb[2] - b / 255.0)});
     }
     CHECK(worst == 0);

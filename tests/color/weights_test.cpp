@@ -42,7 +42,7 @@ spectral::Illuminant d65_full_digits() {
 double worst_difference(const WeightTable& w, const std::vector<std::vector<double>>& printed) {
     double worst = 0;
     for (std::size_t i = 0; i < printed.size(); ++i) {
-        worst = std::max({worst, std::abs(w.x[i] - printed[i][0]), std::abs(w.y[i] - printed[i][1]),
+        worst = worst_of({worst, std::abs(w.x[i] - printed[i][0]), std::abs(w.y[i] - printed[i][1]),
                           std::abs(w.z[i] - printed[i][2])});
     }
     return worst;
@@ -98,7 +98,7 @@ TEST_CASE("weights and summation are the same map: 100 seeded reflectances on th
     for (int i = 0; i < 100; ++i) {
         const auto r = seed.reflectance();
         const Xyz p = xyz(r, w), q = xyz_by_summation(spectral::from_grid(r), l, o);
-        worst = std::max({worst, std::abs(p.x - q.x), std::abs(p.y - q.y), std::abs(p.z - q.z)});
+        worst = worst_of({worst, std::abs(p.x - q.x), std::abs(p.y - q.y), std::abs(p.z - q.z)});
     }
     CHECK_THAT(worst, Near(0, closed_form));
 }

@@ -95,7 +95,7 @@ TEST_CASE("the 5 nm tables of lights and observers are the standard ones: their 
             const Row r = row(e.row, degrees);
             const Xyz c = five_nm_sum(light(e.id), o);
             const bool at_1nm = e.id[0] == 'F' && o.id == "10deg";  // these chromaticities were worked out at 1 nm
-            const double worst = std::max(std::abs(c.x - r.number("X_5nm_380_780")), std::abs(c.z - r.number("Z_5nm")));
+            const double worst = worst_of(std::abs(c.x - r.number("X_5nm_380_780")), std::abs(c.z - r.number("Z_5nm")));
             CHECK_THAT(worst, Near(0, 1e-3));
             // CIE 15:2018 chromaticities: five decimals, for F at 2° four.
             CHECK_THAT(chromaticity_off(at_1nm ? white_by_summation(ending(light(e.id)), o) : c, r), Near(0, 6e-5));
@@ -122,7 +122,7 @@ TEST_CASE("the D65 in use is the standard table, digit by digit") {
     double worst = 0;
     for (const auto& r : table("d65_300_830.csv")) {
         const double nm = r.number("wavelength_nm");
-        worst = std::max(worst, std::abs(spectral::linear_at(d65.power, nm) - r.number("power")));
+        worst = worst_of(worst, std::abs(spectral::linear_at(d65.power, nm) - r.number("power")));
     }
     CHECK_THAT(worst, Near(0, identity));
 }

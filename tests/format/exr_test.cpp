@@ -76,7 +76,7 @@ TEST_CASE("half precision keeps every value within half a step of its 11 bits", 
         const double size = std::max(std::abs(static_cast<double>(given[i])), std::ldexp(1, -14));
         const double half_step = std::ldexp(0.5, std::ilogb(size) - 10);
         const double off = std::abs(static_cast<double>(read[i]) - given[i]) / half_step;
-        if (off > worst) worst = off, where = i;
+        if (test::worse(off, worst)) worst = off, where = i;
     }
     INFO("value " << where << ": " << given[where] << " read as " << read[where]);
     CHECK(worst <= 1);
@@ -133,7 +133,7 @@ TEST_CASE("a spectral file has the names, order and attributes of its layout and
         for (std::size_t i = 0; i < image.planes.size(); ++i) {
             const auto& read = file.channels.at(format::reflective_channel(image.wavelength_nm[i]));
             for (std::size_t p = 0; p < read.size(); ++p)
-                worst = std::max(worst, static_cast<double>(std::abs(read[p] - image.planes[i][p])));
+                worst = test::worst_of(worst, static_cast<double>(std::abs(read[p] - image.planes[i][p])));
         }
         // Exact, or half a step of 11 bits at 1.1 (see above).
         CHECK(worst <= (precision == Precision::full ? 0.0 : std::ldexp(0.5, -10)));

@@ -65,10 +65,11 @@ TEST_CASE("glTF: what is written reads back at 45/0 as the board under D65", "[g
             const auto fit = format::fit_gltf(surface, lights, fibre);
             const auto doc = Json::parse(format::gltf(fit.material, {}));
             const auto loss = format::loss_of(test::gltf_reading(parameters(doc)), surface.reflectance, lights);
-            worst_told = std::max({worst_told, std::abs(loss.d65 - fit.loss.d65), std::abs(loss.a - fit.loss.a)});
+            worst_told = test::worst_of({worst_told, std::abs(loss.d65 - fit.loss.d65), std::abs(loss.a - fit.loss.a)});
             ++count;
             clipped += fit.loss.clipped;
-            if (!fit.loss.clipped && loss.d65 > worst) worst = loss.d65, where = "surface " + std::to_string(count);
+            if (!fit.loss.clipped && test::worse(loss.d65, worst))
+                worst = loss.d65, where = "surface " + std::to_string(count);
         }
     }
     INFO(where << "; clipped " << clipped << " of " << count);

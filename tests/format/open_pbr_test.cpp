@@ -52,10 +52,10 @@ TEST_CASE("OpenPBR: what is written reads back at 45/0 as the board under D65", 
             const auto read = test::open_pbr_reading(parameters(doc.child("materialx").child("open_pbr_surface")));
             const auto loss = format::loss_of(read, surface.reflectance, lights);
             // The loss that is told is the one of the document, evaluated by other hands.
-            worst_rgb = std::max({worst_rgb, std::abs(loss.d65 - fit.loss.d65), std::abs(loss.a - fit.loss.a)});
+            worst_rgb = test::worst_of({worst_rgb, std::abs(loss.d65 - fit.loss.d65), std::abs(loss.a - fit.loss.a)});
             ++count;
             clipped += fit.loss.clipped;
-            if (!fit.loss.clipped && loss.d65 > worst)
+            if (!fit.loss.clipped && test::worse(loss.d65, worst))
                 worst = loss.d65, where = "surface " + std::to_string(count) + ", n " + std::to_string(surface.n) +
                                           ", alpha " + std::to_string(surface.alpha);
         }

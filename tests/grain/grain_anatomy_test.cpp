@@ -161,7 +161,7 @@ TEST_CASE("ring-porous wood has its large pores in rows, diffuse-porous wood has
             for (int x = 0; x < maps.width; ++x)
                 rows[static_cast<std::size_t>(y)] += static_cast<double>(maps.shade[maps.at(x, y)]) / maps.width;
         double least = 1e9;
-        for (const double r : rows) least = std::min(least, r);
+        for (const double r : rows) least = test::least_of(least, r);
         for (const double r : rows) sum += r - least, squares += (r - least) * (r - least);
         const double mean = sum / maps.height;
         return std::sqrt(squares / maps.height - mean * mean) / mean;  // relative spread of how open the rows are

@@ -123,7 +123,7 @@ TEST_CASE("boards in spectra and in linear light show at each pixel what solving
             spectral::Spectrum stored;
             for (std::size_t i = 0; i < r.size(); ++i) {
                 stored[i] = spectra.channels.at(format::reflective_channel(spectral::grid_nm(i)))[p];
-                worst_r = std::max(worst_r, std::abs(stored[i] - r[i]));
+                worst_r = test::worst_of(worst_r, std::abs(stored[i] - r[i]));
             }
             const auto lab = color::to_lab(color::xyz(r, w), w.white);
             const auto rgb =
@@ -134,13 +134,13 @@ TEST_CASE("boards in spectra and in linear light show at each pixel what solving
                 coded[c] = color::srgb_encode(rgb[c]), coded_due[c] = color::srgb_encode(due[c]);
             const double de = color::delta_e_00(color::to_lab(color::srgb_to_xyz(coded), color::srgb_white),
                                                 color::to_lab(color::srgb_to_xyz(coded_due), color::srgb_white));
-            if (de > worst_de)
+            if (test::worse(de, worst_de))
                 worst_de = de, where = light + ", pixel " + std::to_string(p) + ", L* " + std::to_string(lab.l);
             if (light == "D65") {
                 // The preview is the spectra's own color under the first light.
                 const auto own = format::linear_srgb(color::xyz(stored, w), w.white);
                 worst_preview =
-                    std::max(worst_preview, std::abs(own[1] - static_cast<double>(spectra.channels.at("G")[p])));
+                    test::worst_of(worst_preview, std::abs(own[1] - static_cast<double>(spectra.channels.at("G")[p])));
             }
         }
     }
@@ -226,7 +226,7 @@ TEST_CASE("the loss told of a material's picture is that of its texels", "[expor
         const auto loss =
             format::loss_of(test::open_pbr_reading(p), solved(s, 2, maps.shade[i], maps.uptake[i]), lights);
         mean += loss.d65;
-        worst = std::max(worst, loss.d65);
+        worst = test::worst_of(worst, loss.d65);
     }
     mean /= samples;
     std::smatch m;
@@ -266,8 +266,8 @@ TEST_CASE("LittleCMS and the reader of measured boards take the palette, with ev
             CHECK_THAT(number("XYZ_X"), test::Near(stage.colors[0].xyz.x, 6e-5));
             CHECK_THAT(number("STDEV_DE"), test::Near(stage.colors[0].spread_de00, 6e-4));
             for (std::size_t i = 0; i < spectral::grid_size; ++i)
-                worst = std::max(worst,
-                                 std::abs(number("SPECTRAL_NM_" + std::to_string(380 + 5 * i)) - stage.reflectance[i]));
+                worst = test::worst_of(
+                    worst, std::abs(number("SPECTRAL_NM_" + std::to_string(380 + 5 * i)) - stage.reflectance[i]));
         }
     CHECK(worst <= 5.1e-7);  // six decimals
     CHECK(std::string(cmsIT8GetProperty(it8, "NUMBER_OF_SETS")) == std::to_string(samples));

@@ -11,6 +11,7 @@
 #include "support/pictures/example_boards.hpp"
 #include "support/pictures/layout_check.hpp"
 #include "support/pictures/png_reader.hpp"
+#include "support/tolerance.hpp"
 
 using namespace foretone;
 
@@ -141,7 +142,7 @@ TEST_CASE("every line stands out from the surround by a contrast of 7 or more, a
     };
     double least = 1e9;
     for (const layout::PlacedText& t : sheet.texts) {
-        least = std::min(least, (luminance(sheet.surround) + 0.05) / (luminance(t.ink) + 0.05));
+        least = test::least_of(least, (luminance(sheet.surround) + 0.05) / (luminance(t.ink) + 0.05));
     }
     CHECK(least >= 7);
     CHECK(sheet.surround[0] == sheet.surround[1]);

@@ -110,7 +110,7 @@ TEST_CASE("wrapped lines are never wider than asked and lose nothing but spaces"
         const auto lines = wrap_text(text, body, width, 1000);
         std::string letters, expected;
         for (const std::string& line : lines) {
-            widest = std::max(widest, text_width(line, body) - width);
+            widest = test::worst_of(widest, text_width(line, body) - width);
             for (const char c : line) {
                 letters += c == ' ' ? std::string() : std::string(1, c);
             }
@@ -123,7 +123,7 @@ TEST_CASE("wrapped lines are never wider than asked and lose nothing but spaces"
         too_many += few.size() > 2;
         if (lines.size() > 2) {
             lost += few.size() != 2 || few.back().find("\xE2\x80\xA6") == std::string::npos;
-            widest = std::max(widest, text_width(few.back(), body) - width);
+            widest = test::worst_of(widest, text_width(few.back(), body) - width);
         }
     }
     CHECK(widest <= 0);

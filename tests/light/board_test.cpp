@@ -151,7 +151,7 @@ TEST_CASE("every pixel of a board is within ΔE00 0.1 of solving it directly") {
                                            reading, two_flux_solver())
                                         .total();
                 const double off = difference(made.tones.reading(shade, uptake), color::xyz(direct, d65()));
-                if (off > worst) {
+                if (worse(off, worst)) {
                     worst = off;
                     where = id + ", " + finish.name + ", pixel " + std::to_string(i % 300) + ", " +
                             std::to_string(i / 300) + " (shade " + std::to_string(shade) + ", uptake " +

@@ -29,7 +29,7 @@ TEST_CASE("the dry surface taken off and put on again gives the reading") {
         wood.reflectance.values[i] = 0.05 + 0.85 * static_cast<double>(i) / 80;
     const auto body = body_reflectance(wood);
     for (std::size_t i = 0; i < body.size(); ++i)
-        worst = std::max(worst, std::abs(dry_surface(0.04, 0.25, body[i]) - wood.reflectance.values[i]));
+        worst = worst_of(worst, std::abs(dry_surface(0.04, 0.25, body[i]) - wood.reflectance.values[i]));
     CHECK_THAT(worst, Near(0, identity));
 }
 

@@ -208,7 +208,7 @@ TEST_CASE("what is written is read back the same") {
         CHECK(b.reflectance->wavelength_nm == a.reflectance->wavelength_nm);
         double worst = 0;
         for (std::size_t k = 0; k < a.reflectance->value.size(); ++k)
-            worst = std::max(worst, std::abs(a.reflectance->value[k] - b.reflectance->value[k]));
+            worst = worst_of(worst, std::abs(a.reflectance->value[k] - b.reflectance->value[k]));
         CHECK(worst <= 0.5e-6 + identity);  // six decimals
     }
     CHECK(out.readings[2].tags.at("coats") == "2");

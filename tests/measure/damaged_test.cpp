@@ -100,7 +100,7 @@ TEST_CASE("mended files hold the values of the sound one") {
             const auto& curve = *r.readings[s].reflectance;
             REQUIRE(curve.value.size() == 16);
             for (std::size_t i = 0; i < 16; ++i)
-                worst = std::max(worst, std::abs(curve.value[i] - (0.15 + 0.001 * (curve.wavelength_nm[i] - 400) -
+                worst = worst_of(worst, std::abs(curve.value[i] - (0.15 + 0.001 * (curve.wavelength_nm[i] - 400) -
                                                                    0.04 * static_cast<double>(s))));
         }
         CHECK_THAT(worst, Near(0, closed_form));

@@ -56,7 +56,7 @@ TEST_CASE("a film's color and its build are known better together than each alon
         double least = 1;
         for (const char* shape : {"1", "2", "3"}) {
             const auto color = row_of(joint, std::string("orange-shellac/absorption_per_mm/") + shape);
-            least = std::min(least, correlation(joint, color, build));
+            least = least_of(least, correlation(joint, color, build));
         }
         INFO("case " << pale);
         CHECK(least < -0.3);

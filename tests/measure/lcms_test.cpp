@@ -118,7 +118,7 @@ TEST_CASE("a file that is written here is read by LittleCMS") {
         CHECK_THAT(cmsIT8GetDataDbl(it8.get(), id.c_str(), "XYZ_Y"), Near(r.xyz->y, 0.5e-4 + identity));
         for (std::size_t k = 0; k < r.reflectance->value.size(); ++k) {
             const std::string column = "SPECTRAL_NM_" + std::to_string(380 + 5 * k);
-            worst = std::max(
+            worst = worst_of(
                 worst, std::abs(cmsIT8GetDataDbl(it8.get(), id.c_str(), column.c_str()) - r.reflectance->value[k]));
         }
     }

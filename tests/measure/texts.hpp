@@ -5,6 +5,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/measure/reading.hpp"
+#include "support/tolerance.hpp"
 
 namespace foretone::test {
 
@@ -48,8 +49,7 @@ inline bool has_note(const measure::Readings& r, const std::string& id) {
 inline double worst_off(const measure::Reading& r, double level = 0) {
     double worst = 0;
     for (std::size_t i = 0; i < r.reflectance->value.size(); ++i) {
-        const double off = r.reflectance->value[i] - wood_like(r.reflectance->wavelength_nm[i], level);
-        worst = off > worst ? off : -off > worst ? -off : worst;
+        worst = worst_of(worst, std::abs(r.reflectance->value[i] - wood_like(r.reflectance->wavelength_nm[i], level)));
     }
     return worst;
 }

@@ -27,7 +27,7 @@ TEST_CASE("the half-space's fit is within 2.2e-6 of the angular solver for s fro
     const auto expected = angular_inside(stack, {32, false});
     double worst = 0;
     for (std::size_t k = 0; k < stack.wavelengths; ++k) {
-        worst = std::max(worst, std::abs(half_space_reflectance(stack.layers[0].scattering_per_mm[k]) - expected[k]));
+        worst = worst_of(worst, std::abs(half_space_reflectance(stack.layers[0].scattering_per_mm[k]) - expected[k]));
     }
     CHECK_THAT(worst, Near(0, 2.2e-6));
     CHECK(half_space_reflectance(0) == 0);
@@ -40,9 +40,9 @@ TEST_CASE("the inverse undoes the fit to rounding") {
         for (const double r : {i / 400.0, std::pow(10, -i / 40.0), 1 - std::pow(10, -i / 40.0)}) {
             // Through µa/µs′, which keeps its digits where R nears 1 and ω no longer tells.
             const double ratio = absorption_over_scattering(r), albedo = 1 / (1 + ratio);
-            worst = std::max(worst, std::abs(two_flux_rates(std::sqrt(ratio * albedo), albedo).r_infinity - r));
-            worst = std::max(worst, std::abs(half_space_albedo(r) / albedo - 1));
-            if (r < 0.99) worst = std::max(worst, std::abs(half_space_reflectance(half_space_albedo(r)) / r - 1));
+            worst = worst_of(worst, std::abs(two_flux_rates(std::sqrt(ratio * albedo), albedo).r_infinity - r));
+            worst = worst_of(worst, std::abs(half_space_albedo(r) / albedo - 1));
+            if (r < 0.99) worst = worst_of(worst, std::abs(half_space_reflectance(half_space_albedo(r)) / r - 1));
         }
     }
     CHECK_THAT(worst, Near(0, identity));
@@ -57,12 +57,12 @@ TEST_CASE("transport's half-space is the two fluxes' half-space") {
         const double s = std::pow(10, -i / 100.0), albedo = (1 - s) * (1 + s);
         const TwoFluxRates rates = two_flux_rates(s, albedo);
         const double kappa = std::sqrt(rates.absorption) * std::sqrt(rates.absorption + 2 * rates.scattering);
-        decay = std::max(decay, std::abs(s * std::sqrt(rates.decay_over_s) / kappa - 1));
+        decay = worst_of(decay, std::abs(s * std::sqrt(rates.decay_over_s) / kappa - 1));
         if (i == 0) continue;  // K/S is infinite
         const KubelkaMunk km = from_transport(3 * s * s, 3 * albedo, 0);
         const double from_km = r_infinity(km.absorption_per_mm / km.scattering_per_mm);
         worst =
-            std::max({worst, std::abs(from_km - half_space_reflectance(albedo)), std::abs(from_km - rates.r_infinity)});
+            worst_of({worst, std::abs(from_km - half_space_reflectance(albedo)), std::abs(from_km - rates.r_infinity)});
     }
     CHECK_THAT(worst,
                Near(0, closed_form));  // half_space_reflectance takes s from 1 − ω, which costs digits at small s

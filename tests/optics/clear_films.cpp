@@ -127,18 +127,18 @@ TEST_CASE("runs keep energy, reciprocity and mirror symmetry, over 10,000 random
     for (int i = 0; i < 2500; ++i) {
         const Run grey = random_run(random, true), white = random_run(random, false);
         const Panel g = grey.panel(), w = white.panel();
-        energy = std::max({energy, g.r_above + g.t_down - 1, g.r_below + g.t_up - 1});
-        lossless = std::max({lossless, std::abs(w.r_above + w.t_down - 1), std::abs(w.r_below + w.t_up - 1)});
+        energy = worst_of({energy, g.r_above + g.t_down - 1, g.r_below + g.t_up - 1});
+        lossless = worst_of({lossless, std::abs(w.r_above + w.t_down - 1), std::abs(w.r_below + w.t_up - 1)});
         const double up = grey.n_below * grey.n_below * g.t_up, down = grey.n_above * grey.n_above * g.t_down;
-        reciprocity = std::max(reciprocity, std::abs(up - down));
+        reciprocity = worst_of(reciprocity, std::abs(up - down));
         Run turned{grey.n_below, grey.n_above, {grey.films.rbegin(), grey.films.rend()}};
         const Panel t = turned.panel();
-        mirror = std::max(mirror, distance(t, {g.r_below, g.r_above, g.t_up, g.t_down}));
+        mirror = worst_of(mirror, distance(t, {g.r_below, g.r_above, g.t_up, g.t_down}));
     }
     for (int i = 0; i < 7500; ++i) {
         const Run grey = random_run(random, true);
         const Beam b = clear_films_beam(grey.n_above, grey.films, grey.n_below, random.uniform(1e-3, 1));
-        energy = std::max(energy, b.reflectance + b.transmittance - 1);
+        energy = worst_of(energy, b.reflectance + b.transmittance - 1);
     }
     CHECK(energy <= identity);
     CHECK_THAT(lossless, Near(0, identity));
@@ -181,7 +181,7 @@ TEST_CASE("64 nodes are converged to 1e-9") {
         const double indices[] = {random.uniform(1.3, 1.7), random.uniform(1.3, 1.7)};
         const double depths[] = {random.log_uniform(1e-4, 20), random.log_uniform(1e-4, 20)};
         const double below = random.chance(0.5) ? indices[1] : random.uniform(1.3, 1.7);
-        worst = std::max(worst, distance(ClearFilms(1, indices, below, {64, 64}).diffuse(depths),
+        worst = worst_of(worst, distance(ClearFilms(1, indices, below, {64, 64}).diffuse(depths),
                                          ClearFilms(1, indices, below, {200, 200}).diffuse(depths)));
     }
     CAPTURE(worst);
@@ -201,11 +201,11 @@ TEST_CASE("the wet look: clear-film columns are met, and the distance from Lekne
         const Beam normal = clear_films_beam(1, film, n, 1);
         const double body = normal.transmittance * rho / (1 - rho * p.r_below) * p.t_up;
         worst =
-            std::max({worst, std::abs(p.r_below - row.number("p_internal")), std::abs(body - row.number("same_SCE")),
+            worst_of({worst, std::abs(p.r_below - row.number("p_internal")), std::abs(body - row.number("same_SCE")),
                       std::abs(body + normal.reflectance - row.number("clearcoat_Lambertian_Saunderson_0d_SCI"))});
         const double above = body + normal.reflectance - row.number("wet_LeknerDorf_incl_film_spec");
-        least = std::min(least, above);
-        most = std::max(most, above);
+        least = least_of(least, above);
+        most = worst_of(most, above);
     }
     CHECK_THAT(worst, Near(0, quadrature));
     CAPTURE(least, most);

@@ -103,7 +103,7 @@ TEST_CASE("tabulated reflectances at angles and for diffuse light are met for n 
     std::string where;
     const auto compare = [&](const Row& row, const char* column, double got, double half_digit) {
         const double ratio = std::abs(got - row.number(column)) / half_digit;
-        if (ratio > worst) {
+        if (worse(ratio, worst)) {
             worst = ratio;
             where = row.text("n") + " " + column;
         }
@@ -127,9 +127,9 @@ TEST_CASE("Walsh's closed form equals the integral over angle to 1e-9, from both
     double worst = 0, worst_n = 0;
     for (int i = 0; i <= 150; ++i) {
         const double n = 1.0 + 0.01 * i + (i == 0 ? 1e-3 : 0.0);
-        const double off = std::max(std::abs(diffuse_external(n) - diffuse_numeric(1, n)),
+        const double off = worst_of(std::abs(diffuse_external(n) - diffuse_numeric(1, n)),
                                     std::abs(diffuse_internal(n) - diffuse_numeric(n, 1)));
-        if (off > worst) {
+        if (worse(off, worst)) {
             worst = off;
             worst_n = n;
         }
@@ -143,8 +143,8 @@ TEST_CASE("near n = 1 the closed form keeps 1e-11, and the straight line below 1
     double above = 0, below = 0;
     for (int i = 1; i < 20; ++i) {
         const double low = 1 + 5e-6 * i, high = 1.0001 * (1 + 5e-5 * i);
-        below = std::max(below, std::abs(diffuse_external(low) - diffuse_numeric(1, low)));
-        above = std::max(above, std::abs(diffuse_external(high) - diffuse_numeric(1, high)));
+        below = worst_of(below, std::abs(diffuse_external(low) - diffuse_numeric(1, low)));
+        above = worst_of(above, std::abs(diffuse_external(high) - diffuse_numeric(1, high)));
     }
     CHECK_THAT(above, Near(0, 1e-11));
     CHECK_THAT(below, Near(0, 1e-8));

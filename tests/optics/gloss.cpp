@@ -41,7 +41,7 @@ TEST_CASE("gloss of GGX surfaces meets the table to 0.03 units, one under-resolv
             const double expected =
                 row.number("GU" + std::to_string(static_cast<int>(angle))) - (under_resolved ? 1.03 : 0.0);
             const double off = std::abs(gloss_units(alpha, n, angle) - expected);
-            if (off > worst) {
+            if (worse(off, worst)) {
                 worst = off;
                 where = row.text("alpha") + " at " + std::to_string(angle);
             }
@@ -76,7 +76,7 @@ TEST_CASE("roughness from 60 degree gloss is undone by the gloss integral to 0.0
     for (const double n : {1.3, 1.37, 1.45, 1.5, 1.53, 1.62, 1.71, 1.8}) {
         for (double alpha = 0.002; alpha <= 1; alpha *= 1.07) {
             const double off = std::abs(roughness_from_gu60(gloss_units(alpha, n, 60), n) / alpha - 1);
-            if (off > worst) {
+            if (worse(off, worst)) {
                 worst = off;
                 worst_alpha = alpha;
                 worst_n = n;

@@ -99,7 +99,7 @@ TEST_CASE("cutting a slab in two changes nothing, over 10,000 random slabs") {
         const double k = random.log_uniform(1e-8, 100), s = random.log_uniform(1e-6, 100),
                      d = random.log_uniform(1e-4, 10);
         const double x = random.uniform(0, 1);
-        worst = std::max(worst, panel_distance(slab(k, s, d), add(slab(k, s, x * d), slab(k, s, (1 - x) * d))));
+        worst = worst_of(worst, panel_distance(slab(k, s, d), add(slab(k, s, x * d), slab(k, s, (1 - x) * d))));
     }
     CHECK_THAT(worst, Near(0, identity));
 }
@@ -109,9 +109,9 @@ TEST_CASE("adding is associative, and a pile turned over is the pile of the laye
     double worst = 0;
     for (int i = 0; i < 10000; ++i) {
         const Panel a = random_pile(random, true), b = random_pile(random, true), c = random_pile(random, true);
-        worst = std::max(worst, panel_distance(add(add(a, b), c), add(a, add(b, c))));
-        worst = std::max(worst, panel_distance(reversed(add(a, b)), add(reversed(b), reversed(a))));
-        worst = std::max(worst, std::abs(add(a, b).t_down - add(a, b).t_up));  // reciprocity of equal media
+        worst = worst_of(worst, panel_distance(add(add(a, b), c), add(a, add(b, c))));
+        worst = worst_of(worst, panel_distance(reversed(add(a, b)), add(reversed(b), reversed(a))));
+        worst = worst_of(worst, std::abs(add(a, b).t_down - add(a, b).t_up));  // reciprocity of equal media
     }
     CHECK_THAT(worst, Near(0, identity));
 }
@@ -121,9 +121,9 @@ TEST_CASE("no pile gives back more light than it gets, and one that absorbs noth
     double most = 0, white = 0, furnace = 0;
     for (int i = 0; i < 10000; ++i) {
         const Panel grey = random_pile(random, true), clear = random_pile(random, false);
-        most = std::max({most, grey.r_above + grey.t_down, grey.r_below + grey.t_up});
-        white = std::max(white, std::abs(clear.r_above + clear.t_down - 1));
-        furnace = std::max(furnace, std::abs(over(clear, 1) - 1));
+        most = worst_of({most, grey.r_above + grey.t_down, grey.r_below + grey.t_up});
+        white = worst_of(white, std::abs(clear.r_above + clear.t_down - 1));
+        furnace = worst_of(furnace, std::abs(over(clear, 1) - 1));
     }
     CHECK(most <= 1);
     CHECK_THAT(white, Near(0, identity));

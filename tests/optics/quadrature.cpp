@@ -28,7 +28,7 @@ TEST_CASE("a rule of N nodes is exact for every power up to 2N − 1") {
         for (int power = 0; power <= 2 * count - 1; ++power) {
             double sum = 0;
             for (std::size_t i = 0; i < g.x.size(); ++i) sum += g.w[i] * std::pow(g.x[i], power);
-            worst = std::max(worst, std::abs(sum * (power + 1) - 1));
+            worst = worst_of(worst, std::abs(sum * (power + 1) - 1));
         }
     }
     CHECK_THAT(worst, Near(0, 1e-13));

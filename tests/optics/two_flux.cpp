@@ -135,13 +135,13 @@ TEST_CASE("no stack gives back more light than it gets, over 10,000 random stack
         const Light light{random.chance(0.5), random.uniform(0, 89)};
         const Fluxes grey =
             two_flux(random_stack(random, true, i % 2 ? Base::Kind::open : Base::Kind::lambertian), light);
-        most = std::max(most, grey.reflectance[0] + grey.transmittance[0]);
-        negative = std::min({negative, grey.reflectance[0] - grey.surface[0], grey.surface[0], grey.transmittance[0]});
+        most = worst_of(most, grey.reflectance[0] + grey.transmittance[0]);
+        negative = least_of({negative, grey.reflectance[0] - grey.surface[0], grey.surface[0], grey.transmittance[0]});
         const double white = total(random_stack(random, false, Base::Kind::lambertian), light);
         const Fluxes through = two_flux(random_stack(random, false, Base::Kind::open), light);
         if (std::abs(white - 1) > furnace) worst = i;
-        furnace = std::max(furnace, std::abs(white - 1));
-        lossless = std::max(lossless, std::abs(through.reflectance[0] + through.transmittance[0] - 1));
+        furnace = worst_of(furnace, std::abs(white - 1));
+        lossless = worst_of(lossless, std::abs(through.reflectance[0] + through.transmittance[0] - 1));
     }
     CHECK(most <= 1);
     CHECK_THAT(negative, Near(0, identity));
@@ -159,8 +159,8 @@ TEST_CASE("cutting a layer in two changes nothing, over 10,000 random stacks") {
         const Stack cut = with_cut(s, random.below(s.layers.size()), random.uniform(0.05, 0.95));
         const Light light{random.chance(0.5), random.uniform(0, 89)};
         const Fluxes a = two_flux(s, light), b = two_flux(cut, light);
-        worst = std::max(worst, std::abs(a.reflectance[0] - b.reflectance[0]));
-        worst = std::max(worst, std::abs(a.transmittance[0] - b.transmittance[0]));
+        worst = worst_of(worst, std::abs(a.reflectance[0] - b.reflectance[0]));
+        worst = worst_of(worst, std::abs(a.transmittance[0] - b.transmittance[0]));
     }
     CHECK_THAT(worst, Near(0, identity));
 }

@@ -72,7 +72,7 @@ double converged(const Stack& s, std::size_t k) {
 
 double distance(const std::vector<double>& a, const std::vector<double>& b) {
     double worst = a.size() == b.size() ? 0.0 : 1.0;
-    for (std::size_t i = 0; i < std::min(a.size(), b.size()); ++i) worst = std::max(worst, std::abs(a[i] - b[i]));
+    for (std::size_t i = 0; i < std::min(a.size(), b.size()); ++i) worst = worst_of(worst, std::abs(a[i] - b[i]));
     return worst;
 }
 
@@ -178,7 +178,7 @@ TEST_CASE("clear films between scattering layers are kept in their place") {
             line.t_down * b[0] * line.t_up, beam * b[1] * line.t_up, line.t_down * b[2] * eye, beam * b[3] * eye, 0, 0};
         const double coat = s.layers[0].absorption_per_mm[k] * s.layers[0].thickness_mm;
         const double expected = reading({{1.5, coat}}, 1.5, slab_over(s.layers[1], k, under));
-        worst = std::max(worst, std::abs(got.body[k] - expected));
+        worst = worst_of(worst, std::abs(got.body[k] - expected));
     }
     CHECK_THAT(worst, Near(0, quadrature));
 }

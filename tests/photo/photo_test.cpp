@@ -353,7 +353,7 @@ TEST_CASE("the power of a ratio near one is good to 1e-4") {
     for (double r = 1 / 1.7; r <= 1.7; r += 0.003) {
         for (double g = 0; g <= 4; g += 0.05) {
             const double off = std::abs(double(photo::power(float(r), float(g))) / std::pow(r, g) - 1);
-            if (off > worst) worst = off, at_r = r, at_g = g;
+            if (worse(off, worst)) worst = off, at_r = r, at_g = g;
         }
     }
     CAPTURE(at_r, at_g);

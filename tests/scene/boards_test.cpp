@@ -8,6 +8,7 @@
 #include "foretone/job/preview.hpp"
 #include "support/demo.hpp"
 #include "support/folder.hpp"
+#include "support/tolerance.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
@@ -127,9 +128,9 @@ TEST_CASE(
                 s.stage.kind == appearance::StageKind::damp)
                 continue;
             const double moved = color::delta_e_00(s.colors[0].lab, result.readings[i].predicted);
-            if (moved > worst) worst = moved, at = result.readings[i].name;
+            if (worse(moved, worst)) worst = moved, at = result.readings[i].name;
             over =
-                std::max(over, color::delta_e_00(s.colors[0].lab, result.readings[i].read) - result.readings[i].de00);
+                worst_of(over, color::delta_e_00(s.colors[0].lab, result.readings[i].read) - result.readings[i].de00);
         }
     }
     INFO(at << ": the preview is dE00 " << worst << " from what the fit said");
@@ -155,7 +156,7 @@ TEST_CASE("the demo scene of own materials holds what the demo's fit writes") {
         for (std::size_t i = 0; i < a.size(); ++i) {
             const auto off = [&](double p, double q) {
                 const double d = std::abs(p - q) / std::max(1e-6, std::abs(p));
-                if (d > worst) worst = d, at = id + " " + a[i].key;
+                if (worse(d, worst)) worst = d, at = id + " " + a[i].key;
             };
             if (a[i].figure)
                 off(a[i].figure->value, b[i].figure->value);

@@ -8,6 +8,7 @@
 #include "foretone/grain/grain.hpp"
 #include "foretone/scene/material_file.hpp"
 #include "support/demo.hpp"
+#include "support/tolerance.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
@@ -120,7 +121,7 @@ TEST_CASE("every wood in every cut drinks 1 and reads as its file says, in the m
             double drunk = 0;
             for (const float u : maps.uptake) drunk += static_cast<double>(u);
             const std::string where = id + " cut " + std::to_string(static_cast<int>(cut));
-            if (std::abs(drunk / pixels - 1) > worst_uptake)
+            if (worse(std::abs(drunk / pixels - 1), worst_uptake))
                 worst_uptake = std::abs(drunk / pixels - 1), where_uptake = where;
             double luminance = 0;
             for (const std::size_t k : {4, 14, 24, 34, 44, 54, 64}) {  // 400 to 700 nm every 50
@@ -132,11 +133,11 @@ TEST_CASE("every wood in every cut drinks 1 and reads as its file says, in the m
                                                  1 / (1 + a + std::sqrt(a * (a + 2))));
                 }
                 const double off = sum / pixels - wood.reflectance.values[k];
-                if (std::abs(off) > worst_single)
+                if (worse(std::abs(off), worst_single))
                     worst_single = std::abs(off), where_single = where + " at " + std::to_string(spectral::grid_nm(k));
                 if (k == 34) luminance = off;  // 550 nm, near the middle of what the eye weighs
             }
-            if (std::abs(luminance) > worst_bright) worst_bright = std::abs(luminance), where_bright = where;
+            if (worse(std::abs(luminance), worst_bright)) worst_bright = std::abs(luminance), where_bright = where;
         }
     }
     INFO("550 nm " << worst_bright << " (" << where_bright << "), any " << worst_single << " (" << where_single
@@ -175,7 +176,7 @@ TEST_CASE("the mean luminance of a board is its wood's") {
             }
             const double off =
                 std::abs(sum / static_cast<double>(maps.shade.size()) - color::xyz(wood.reflectance.values, weights).y);
-            if (off > worst) worst = off, where = id;
+            if (worse(off, worst)) worst = off, where = id;
         }
     }
     INFO("worst " << worst << " of 100: " << where);

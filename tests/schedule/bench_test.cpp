@@ -53,7 +53,7 @@ TEST_CASE("thinning by the resin's density makes exactly the cut wanted") {
             const auto have = cut_recipe(from, 1000);
             const double alcohol_ml = have.alcohol_ml + 1000 * thinning_parts(from, to, gal_per_lb(1.15));
             const double lb = have.resin_g / alcohol_ml * 1000 / cut_of(1).g_per_l_alcohol;
-            worst = std::max(worst, std::abs(lb - to));
+            worst = worst_of(worst, std::abs(lb - to));
         }
     CHECK(worst < closed_form);
 }
@@ -62,7 +62,7 @@ TEST_CASE("a cut said any way reads back as the same cut") {
     double worst = 0;
     for (double lb = 0.1; lb <= 8; lb += 0.1) {
         const Cut c = cut_of(lb);
-        worst = std::max({worst, std::abs(cut_from_g_per_l_solution(c.g_per_l_solution) - lb),
+        worst = worst_of({worst, std::abs(cut_from_g_per_l_solution(c.g_per_l_solution) - lb),
                           std::abs(cut_from_weight_percent(c.weight_percent) - lb),
                           std::abs(cut_from_volume_percent(c.volume_percent) - lb)});
     }

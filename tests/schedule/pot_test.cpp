@@ -50,8 +50,8 @@ TEST_CASE("measures are whole steps of the tools, at most half a step off") {
         const auto p = pot(step, small_shelf(), ml);
         for (const auto& m : p.measures) {
             const double tool = m.weighed ? 0.1 : 0.5;
-            worst = std::max(worst, std::abs(m.measured - m.exact) / tool);
-            worst = std::max(worst, 0.5 * std::abs(m.measured / tool - std::round(m.measured / tool)) / 1e-9);
+            worst = worst_of(worst, std::abs(m.measured - m.exact) / tool);
+            worst = worst_of(worst, 0.5 * std::abs(m.measured / tool - std::round(m.measured / tool)) / 1e-9);
         }
     }
     CHECK(worst <= 0.5 + 1e-9);

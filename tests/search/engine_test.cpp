@@ -62,8 +62,8 @@ TEST_CASE("engine colors equal direct stages within ΔE00 0.01, over woods, geom
                 const auto finish = search::recipe(space, number);
                 const auto aim = search::aim_at(by_stages(shelf, wood, finish, geometry), lights, weights(lights));
                 const double off = search::worst_difference(aim, engine.reflectance(number));
-                if (off > worst) worst_recipe = wood + " recipe " + std::to_string(number);
-                worst = std::max(worst, off);
+                if (worse(off, worst)) worst_recipe = wood + " recipe " + std::to_string(number);
+                worst = worst_of(worst, off);
             }
         }
     }

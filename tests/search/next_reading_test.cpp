@@ -56,6 +56,16 @@ TEST_CASE("a reading leaves what the textbook's formula leaves of one normal num
     CHECK_THAT(n.all.spread_de00 / left, Near(1, three));
 }
 
+TEST_CASE("an instrument's own noise is its repeat, shared by three axes") {
+    // A repeat of ΔE*ab d is d/√3 on each of L*, a*, b*: on the lightness alone it adds d²/3 to the reading's variance.
+    const double materials = 3, boards = 1, noise = 0.5, repeat = 3;
+    const Worlds w(materials, boards, noise);
+    const double all = std::hypot(noise, repeat / std::sqrt(3.0));
+    const double left = std::hypot(materials * all / std::hypot(materials, all), boards);
+    CHECK_THAT(search::next_readings({w.reading}, w.finished, repeat).one.spread_de00 / left,
+               Near(1, 3 / std::sqrt(2.0 * worlds)));
+}
+
 TEST_CASE("a noisier instrument leaves more, and never more than there was") {
     const Worlds w(3, 1, 0.1);
     double before = 0;

@@ -36,7 +36,7 @@ TEST_CASE("a recipe that is closer by a little, and by lightness alone, takes th
         target.l += beyond;
         const search::Aim aim{{{"D65", w, target}}};
         double least = 1e9;
-        for (const auto& c : seen) least = std::min(least, color::delta_e_00(target, c));
+        for (const auto& c : seen) least = least_of(least, color::delta_e_00(target, c));
         const auto best = judged(search::Engine(space, bench, aim), space, 1).closest(1);
         REQUIRE(best.size() == 1);
         INFO("target " << beyond << " beyond the recipes");

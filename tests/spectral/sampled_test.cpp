@@ -53,7 +53,7 @@ TEST_CASE("the cubic reproduces a cubic exactly in inner intervals, evenly space
         const Sampled s = sample(cubic, nm);
         double worst = 0;
         for (double w = nm[1]; w <= nm[nm.size() - 2]; w += 0.37)
-            worst = std::max(worst, std::abs(cubic_at(s, w) - cubic(w)));
+            worst = worst_of(worst, std::abs(cubic_at(s, w) - cubic(w)));
         CHECK_THAT(worst, Near(0, identity));
     }
 }

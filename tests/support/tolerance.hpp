@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
+#include <numeric>
 #include <string>
 
 #include <catch2/catch.hpp>
@@ -17,6 +19,18 @@ inline constexpr double fit = 6e-3;           ///< a two-parameter fit against w
 
 /// The larger of the worst so far and one more; a NaN stays, and is what the check then sees.
 inline double worst_of(double so_far, double one) { return std::isnan(so_far) || one <= so_far ? so_far : one; }
+inline double worst_of(std::initializer_list<double> all) {
+    return std::accumulate(all.begin(), all.end(), -INFINITY, [](double a, double b) { return worst_of(a, b); });
+}
+
+/// Is `one` the new worst? For loops that also keep where it was; no number after a NaN is worse.
+inline bool worse(double one, double so_far) { return !std::isnan(so_far) && !(one <= so_far); }
+
+/// The smaller of the least so far and one more; a NaN stays.
+inline double least_of(double so_far, double one) { return -worst_of(-so_far, -one); }
+inline double least_of(std::initializer_list<double> all) {
+    return std::accumulate(all.begin(), all.end(), INFINITY, [](double a, double b) { return least_of(a, b); });
+}
 
 /// |actual − expected| ≤ tolerance; the failure says by how many times the tolerance was missed.
 class Near : public Catch::MatcherBase<double> {

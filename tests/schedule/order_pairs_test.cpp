@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "foretone/scene/library.hpp"
 #include "foretone/schedule/judge.hpp"
-#include "support/demo.hpp"
 #include "support/table.hpp"
 
 using namespace foretone;
@@ -10,10 +10,11 @@ using namespace foretone::test;
 
 namespace {
 
-material::Shelf whole_shelf() {
-    material::Shelf shelf;
-    for (const auto& id : library().ids()) shelf[id] = library().material(id);
-    return shelf;
+material::Shelf library_shelf() {
+    const scene::Library library;
+    material::Shelf out;
+    for (const auto& id : library.ids()) out[id] = library.material(id);
+    return out;
 }
 
 schedule::Step put_on(const std::string& id, const std::string& method) {
@@ -24,14 +25,14 @@ schedule::Step put_on(const std::string& id, const std::string& method) {
     return s;
 }
 
-schedule::Finish pair(const Row& row) {
+schedule::Finish pair_of(const Row& row) {
     schedule::Finish f{"pair", {put_on(row.text("under"), ""), put_on(row.text("over"), row.text("method"))}};
     if (row.has("days")) f.steps[1].after_days = row.number("days");
     f.steps[1].scuff = row.has("scuff");
     return f;
 }
 
-std::string found(const std::vector<schedule::Finding>& findings) {
+std::string findings_told(const std::vector<schedule::Finding>& findings) {
     std::vector<std::string> words;
     for (const auto& f : findings)
         words.push_back(f.id + ":" + std::string(schedule::word(f.severity)) + ":" +
@@ -42,7 +43,7 @@ std::string found(const std::vector<schedule::Finding>& findings) {
     return out.empty() ? "none" : out;
 }
 
-std::string sorted(const std::string& text) {
+std::string sorted_words(const std::string& text) {
     std::vector<std::string> words(1);
     for (const char c : text) {
         if (c == '|')
@@ -61,15 +62,15 @@ std::string sorted(const std::string& text) {
 // order_pairs.csv: the rules of the trade (common practice; where the trade is of two minds, `conflicting`) worked out
 // by hand for each pair.
 TEST_CASE("at least sixty pairs of materials are judged as the trade judges them, each with its mark") {
-    const auto shelf = whole_shelf();
+    const auto shelf = library_shelf();
     const auto rows = table("order_pairs.csv");
     CHECK(rows.size() >= 60);
     int conflicts = 0;
     for (const auto& row : rows) {
-        const auto findings = schedule::judge(pair(row), shelf);
+        const auto findings = schedule::judge(pair_of(row), shelf);
         INFO(row.text("under") << " under " << row.text("over") << " by " << row.text("method") << ", days "
                                << row.text("days"));
-        CHECK(found(findings) == sorted(row.text("findings")));
+        CHECK(findings_told(findings) == sorted_words(row.text("findings")));
         for (const auto& f : findings) {
             CHECK_FALSE((f.what.empty() || f.why.empty()));
             CHECK_FALSE((f.mends.empty() && f.severity != schedule::Severity::note));
@@ -80,10 +81,10 @@ TEST_CASE("at least sixty pairs of materials are judged as the trade judges them
 }
 
 TEST_CASE("every mend of every finding takes the finding away or makes it milder, and makes no failure") {
-    const auto shelf = whole_shelf();
+    const auto shelf = library_shelf();
     int mends = 0;
     for (const auto& row : table("order_pairs.csv")) {
-        const auto finish = pair(row);
+        const auto finish = pair_of(row);
         for (const auto& f : schedule::judge(finish, shelf))
             for (const auto& m : f.mends) {
                 INFO(row.text("under") << " under " << row.text("over") << ": " << f.id << ": " << m.text);
@@ -98,36 +99,36 @@ TEST_CASE("every mend of every finding takes the finding away or makes it milder
 }
 
 TEST_CASE("a disputed fact never makes a failure") {
-    const auto shelf = whole_shelf();
+    const auto shelf = library_shelf();
     for (const auto& row : table("order_pairs.csv"))
-        for (const auto& f : schedule::judge(pair(row), shelf))
+        for (const auto& f : schedule::judge(pair_of(row), shelf))
             if (f.sure == material::Sure::conflicting) CHECK(f.severity != schedule::Severity::failure);
 }
 
 TEST_CASE("shellac is named for what stands wet, and what stands wet is not") {
-    const auto shelf = whole_shelf();
+    const auto shelf = library_shelf();
     schedule::Finish f{"counter", {put_on("orange-shellac", "brush"), put_on("oil-varnish", "brush")}, true};
-    CHECK(found(schedule::judge(f, shelf)) == "tie-wet-place:warning:practice");
+    CHECK(findings_told(schedule::judge(f, shelf)) == "tie-wet-place:warning:practice");
     f.steps.erase(f.steps.begin());
     CHECK(schedule::judge(f, shelf).empty());
 }
 
 TEST_CASE("a tinted shellac brushed over itself bleeds, sprayed hardly, untinted not") {
-    const auto shelf = whole_shelf();
+    const auto shelf = library_shelf();
     auto step = put_on("orange-shellac", "brush");
     step.coats = 2;
     CHECK(schedule::judge({"plain", {step}}, shelf).empty());
     step.mix.push_back({"solvent-red-24", schedule::Amount::g_per_l, 2});
-    CHECK(found(schedule::judge({"tinted", {step}}, shelf)) == "bleeds:warning:practice");
+    CHECK(findings_told(schedule::judge({"tinted", {step}}, shelf)) == "bleeds:warning:practice");
     step.method = material::Method::spray;
-    CHECK(found(schedule::judge({"sprayed", {step}}, shelf)) == "bleeds:note:practice");
+    CHECK(findings_told(schedule::judge({"sprayed", {step}}, shelf)) == "bleeds:note:practice");
 }
 
 TEST_CASE("a material that states no order is named once, and a mend that needs what is not there says it in words") {
-    auto shelf = whole_shelf();
+    auto shelf = library_shelf();
     shelf["oil-varnish"].order = {};
     const schedule::Finish f{"x", {put_on("oil-varnish", "brush"), put_on("oil-varnish", "brush")}};
-    CHECK(found(schedule::judge(f, shelf)) == "order-unknown:note:stated");
+    CHECK(findings_told(schedule::judge(f, shelf)) == "order-unknown:note:stated");
     for (auto& [id, m] : shelf) m.order.ties.reset();
     const auto bleeds =
         schedule::judge({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, shelf);
