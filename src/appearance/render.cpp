@@ -147,12 +147,22 @@ Reading open_reading(const Board& board, const Wood& wood, const Spectrum& open,
 }
 
 // A film that bridges cells: all that is seen of the wood passes it, and the air under it. Open wood is rough: it
-// answers as a dull base of its own reflectance.
-Reading bridged_reading(const Board& board, const Wood& wood, const std::vector<Layer>& coats, const Spectrum& open,
+// answers as a dull base of its own reflectance. What little such a film scatters is taken as scattered at its lower
+// face, by a slab that absorbs nothing, R = Sd/(1 + Sd) (Kubelka 1948), S ¾ of the reduced scattering: so the film is
+// clear, and exact in both solvers.
+Reading bridged_reading(const Board& board, const Wood& wood, std::vector<Layer> coats, Spectrum below,
                         optics::Geometry geometry, const Solver& solver) {
-    optics::Stack stack{open.size(), coats, {optics::Base::Kind::lambertian, to_vector(open)}};
+    for (std::size_t i = 0; i < below.size(); ++i) {
+        double depth = 0;
+        for (const auto& c : coats)
+            if (!c.scattering_per_mm.empty()) depth += 0.75 * c.scattering_per_mm[i] * c.thickness_mm;
+        const double back = depth / (1 + depth), through = 1 - back;
+        below[i] = back + through * through * below[i] / (1 - back * below[i]);
+    }
+    for (auto& c : coats) c.scattering_per_mm.clear();
     constexpr double any_mm = 0.01;  // air takes nothing away, however deep
-    stack.layers.push_back({1, any_mm, std::vector<double>(open.size()), {}, 0});
+    coats.push_back({1, any_mm, std::vector<double>(below.size()), {}, 0});
+    const optics::Stack stack{below.size(), std::move(coats), {optics::Base::Kind::lambertian, to_vector(below)}};
     return covered_reading(board, wood, stack, geometry, solver);
 }
 
@@ -222,9 +232,9 @@ Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, 
     add(out, shares.touched, touching());
     add(out, 1 - shares.film, open_reading(board, wood, open, geometry));
     if (const double bridged = shares.film - shares.touched; bridged > 0) {
-        const std::vector<Layer> coats(stack.layers.begin(),
-                                       stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
-        add(out, bridged, bridged_reading(board, wood, coats, open, geometry, solver));
+        std::vector<Layer> coats(stack.layers.begin(),
+                                 stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
+        add(out, bridged, bridged_reading(board, wood, std::move(coats), open, geometry, solver));
     }
     return out;
 }
