@@ -129,17 +129,55 @@ Reading covered_reading(const Board& board, const Wood& wood, const optics::Stac
     return out;
 }
 
-Reading open_reading(const Board& board, const Wood& wood, const optics::Stack& stack, optics::Geometry geometry,
-                     const Solver& solver) {
-    const auto inside = solver.inside(stack);
-    const auto [k1, k2] = open_surface(board, wood);
-    const double first = open_first_surface(board, wood, geometry);
+// Wood that no film touches, to diffuse light, its outer reflection included.
+Spectrum open_reflectance(const SurfacePair& surface, const std::vector<double>& inside) {
+    Spectrum out;
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] = material::dry_surface(surface.k1, surface.k2, inside[i]);
+    return out;
+}
+
+Reading open_reading(const Board& board, const Wood& wood, const Spectrum& open, optics::Geometry geometry) {
+    const double k1 = wood.surface_k1.value, first = open_first_surface(board, wood, geometry);
     Reading out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.surface[i] = first;
-        out.body[i] = material::dry_surface(k1, k2, inside[i]) - k1;
+        out.body[i] = open[i] - k1;
     }
     return out;
+}
+
+// A film that bridges cells: all that is seen of the wood passes it, and the air under it. Open wood is rough: it
+// answers as a dull base of its own reflectance. What little such a film scatters is taken as scattered at its lower
+// face, by a slab that absorbs nothing, R = Sd/(1 + Sd) (Kubelka 1948), S ¾ of the reduced scattering: so the film is
+// clear, and exact in both solvers.
+Reading bridged_reading(const Board& board, const Wood& wood, std::vector<Layer> coats, Spectrum below,
+                        optics::Geometry geometry, const Solver& solver) {
+    for (std::size_t i = 0; i < below.size(); ++i) {
+        double depth = 0;
+        for (const auto& c : coats)
+            if (!c.scattering_per_mm.empty()) depth += 0.75 * c.scattering_per_mm[i] * c.thickness_mm;
+        const double back = depth / (1 + depth), through = 1 - back;
+        below[i] = back + through * through * below[i] / (1 - back * below[i]);
+    }
+    for (auto& c : coats) c.scattering_per_mm.clear();
+    constexpr double any_mm = 0.01;  // air takes nothing away, however deep
+    coats.push_back({1, any_mm, std::vector<double>(below.size()), {}, 0});
+    const optics::Stack stack{below.size(), std::move(coats), {optics::Base::Kind::lambertian, to_vector(below)}};
+    return covered_reading(board, wood, stack, geometry, solver);
+}
+
+// Layers of a stack without those of the coats, with the wood's own index.
+optics::Stack uncoated(optics::Stack stack, std::size_t coats, double n) {
+    stack.layers.erase(stack.layers.begin(), stack.layers.begin() + static_cast<std::ptrdiff_t>(coats));
+    for (auto& layer : stack.layers) layer.n = n;
+    return stack;
+}
+
+void add(Reading& to, double share, const Reading& part) {
+    for (std::size_t i = 0; i < to.body.size(); ++i) {
+        to.body[i] += share * part.body[i];
+        to.surface[i] += share * part.surface[i];
+    }
 }
 
 }  // namespace
@@ -183,18 +221,20 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
 
 Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const auto shares = surface_shares(board, wood);
-    if (shares.film <= 0) return open_reading(board, wood, stack_of(board, wood, false), geometry, solver);
-    optics::Stack stack = stack_of(board, wood, true);
-    const Reading film = covered_reading(board, wood, stack, geometry, solver);
-    if (shares.touched >= 1) return film;
-    // The same zone without the coats, and with the wood's own index.
-    stack.layers.erase(stack.layers.begin(), stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
-    for (auto& layer : stack.layers) layer.n = wood.n.value;
-    const Reading open = open_reading(board, wood, stack, geometry, solver);
+    const bool film = shares.film > 0;
+    const auto stack = stack_of(board, wood, film);
+    const auto touching = [&] { return covered_reading(board, wood, stack, geometry, solver); };
+    if (film && shares.touched >= 1) return touching();
+    const auto bare = film ? uncoated(stack, board.coats.size(), wood.n.value) : stack;
+    const auto open = open_reflectance(open_surface(board, wood), solver.inside(bare));
+    if (!film) return open_reading(board, wood, open, geometry);
     Reading out;
-    for (std::size_t i = 0; i < out.body.size(); ++i) {
-        out.body[i] = shares.touched * film.body[i] + (1 - shares.touched) * open.body[i];
-        out.surface[i] = shares.film * film.surface[i] + (1 - shares.film) * open.surface[i];
+    add(out, shares.touched, touching());
+    add(out, 1 - shares.film, open_reading(board, wood, open, geometry));
+    if (const double bridged = shares.film - shares.touched; bridged > 0) {
+        std::vector<Layer> coats(stack.layers.begin(),
+                                 stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
+        add(out, bridged, bridged_reading(board, wood, std::move(coats), open, geometry, solver));
     }
     return out;
 }

@@ -23,6 +23,7 @@ int sign_of(const std::string& text) { return text == "+" ? 1 : text == "-" ? -1
 PublishedBoard board_of(const Row& row) {
     PublishedBoard b;
     b.paper = row.at("paper"), b.source = row.at("source");
+    b.laboratory = row.at("laboratory");
     b.species = row.at("species"), b.like = row.at("like");
     if (!row.at("bare_L").empty())
         b.bare = color::Lab{number(row, "bare_L"), number(row, "bare_a"), number(row, "bare_b")};

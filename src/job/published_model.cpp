@@ -49,11 +49,14 @@ bool PublishedModel::touches(const Unknown& u, const PublishedBoard& board) cons
         case What::bare_a:
         case What::bare_b:
             return u.of == board.species;
+        case What::instrument:
+            return u.of == board.laboratory;
         case What::paper_film:
         case What::geometry:
         case What::change:
             return u.of == board.paper;
         case What::contact:
+        case What::stay:
         case What::gardner:
         case What::film:
             break;
@@ -92,6 +95,7 @@ material::Shelf PublishedModel::shelf(const PublishedBoard& board, const std::ve
         auto& binder = std::get<material::Binder>(m.data);
         const std::string kind = finish_kind(m);
         if (const double z = value(What::contact, kind, x, NAN); !std::isnan(z)) binder.contact = {logistic(z), 0, {}};
+        if (const double z = value(What::stay, kind, x, NAN); !std::isnan(z)) binder.stay.value = logistic(z);
         if (const double g = value(What::gardner, kind, x, NAN); !std::isnan(g) && binder.gardner)
             binder.gardner->value = std::clamp(g, 1.0, 18.0);
         const double film = std::exp(value(What::film, kind, x, 0) + value(What::paper_film, board.paper, x, 0));
@@ -107,7 +111,8 @@ Change PublishedModel::change(const PublishedBoard& board, const std::vector<dou
     const auto deposit = schedule::deposit(brushed(board), shelf(board, x));
     const auto done = appearance::after_coats({}, deposit, board.coats, on);
     static const auto solver = appearance::two_flux_solver();
-    const double excluded = logistic(value(What::geometry, board.paper, x, 0));
+    const double excluded =
+        logistic(value(What::instrument, board.laboratory, x, 0) + value(What::geometry, board.paper, x, 0));
     const auto with = appearance::render(done, on, Geometry::d8_included, solver).total();
     const auto without = appearance::render(done, on, Geometry::d8_excluded, solver).total();
     spectral::Spectrum seen;

@@ -17,17 +17,19 @@ struct Unknown {
         wood_solid,  ///< the same, of one wood against all
         level,       ///< ln of `level_um` against the file's
         contact,     ///< logit of a kind's contact
+        stay,        ///< logit of a kind's share of binder that stays up
         gardner,     ///< of a kind
         film,        ///< ln of a kind's wet film against the file's
         paper_film,  ///< ln of one paper's wet film, and of the coats it does not state, against the kind's
-        geometry,    ///< logit of how far one paper's instrument leaves the specular out, d/8
+        instrument,  ///< logit of how far a laboratory's instrument leaves the specular out, d/8
+        geometry,    ///< the same, of one paper against its laboratory
         change,      ///< ln of one paper's differences as a whole: instrument, direction of the grain, moisture
         bare_l,
         bare_a,
         bare_b  ///< one wood's color before coating against what is taken
     };
     What what;
-    std::string of;  ///< a kind of finish, a paper or a wood; empty: all
+    std::string of;  ///< a kind of finish, a laboratory, a paper or a wood; empty: all
     double mean = 0, sd = 1;
 };
 

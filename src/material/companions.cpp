@@ -12,6 +12,9 @@ constexpr std::array wood_pairs = {
     Companion{"surface_k2", "surface_k1", "they are the two sides of one surface"},
     Companion{"scattering_per_mm", "scattering_exponent", "the first is the scattering at 550 nm only"},
     Companion{"scattering_exponent", "scattering_per_mm", "it says how that scattering falls with the wavelength"},
+    Companion{"porosity", "surface_k2", "a plane of denser wood holds more cell wall, which reflects more inwards"},
+    Companion{"n", "surface_k2", "how much cell wall the dry surface holds is worked out from both"},
+    Companion{"surface_k2", "n", "how much cell wall the dry surface holds is worked out from both"},
     Companion{"density_g_per_cm3", "porosity", "a denser wood has fewer pores: about 1 - density/1.5"},
     Companion{"porosity", "density_g_per_cm3", "a denser wood has fewer pores: about 1 - density/1.5"},
 };
@@ -34,6 +37,7 @@ constexpr std::array binder_pairs = {
     Companion{"solids_volume_percent", "density_g_per_ml", "both are of the liquid as supplied"},
     Companion{"density_g_per_ml", "solids_volume_percent", "both are of the liquid as supplied"},
     Companion{"resin_density_g_per_ml", "cut_lb", "the solids of a cut follow from both"},
+    Companion{"depth_um", "stay", "what does not stay up soaks in as deep as this"},
     Companion{"haze_per_mm", "haze_exponent", "the first is the haze at 550 nm only"},
     Companion{"haze_exponent", "haze_per_mm", "it says how that haze falls with the wavelength"},
     Companion{"stay", "depth_um", "what does not stay up soaks in as deep as this"},
@@ -45,6 +49,7 @@ constexpr std::array binder_pairs = {
 
 constexpr std::array liquid_pairs = {
     Companion{"depth_um", "fill", "how deep it goes and how full the pores get are one thing"},
+    Companion{"fill", "depth_um", "how deep it goes and how full the pores get are one thing"},
 };
 
 template <class T>

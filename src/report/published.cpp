@@ -1,5 +1,6 @@
 #include "published.hpp"
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "foretone/base/number.hpp"
@@ -62,10 +63,16 @@ std::string figures(const job::Calibration& c) {
 }
 
 std::string rankings(const std::vector<job::Ranking>& all) {
-    std::string out = "\n| published order | source | met | found, dE\\*ab |\n|---|---|---|---|\n";
+    std::string out =
+        "\n| published order | source | met | chance of it | found, dE\\*ab | what decides it "
+        "|\n|---|---|---|---|---|---|\n";
     for (const auto& r : all)
-        out += "| " + r.claim + " | " + r.source + " | " + (r.met ? "yes" : "no") + " | " + r.found + " |\n";
-    return out;
+        out += "| " + r.claim + " | " + r.source + " | " + (r.met ? "yes" : "no") + " | " +
+               (std::isnan(r.chance) ? "" : fixed(100 * r.chance, 0) + " %") + " | " + r.found + " | " + r.decides +
+               " |\n";
+    return out +
+           "\nThe chance is that of the order's closest pair, by the stated spreads of both finishes' figures; each "
+           "figure is put from one finish into the other by itself, so the parts need not add up.\n";
 }
 
 }  // namespace
@@ -103,8 +110,10 @@ void add_published(nlohmann::ordered_json& to, const job::Verdict& v) {
                           {"after", f.after},
                           {"after_sd", f.after_sd}});
     auto& orders = to["rankings"] = nlohmann::ordered_json::array();
-    for (const auto& r : v.rankings)
+    for (const auto& r : v.rankings) {
         orders.push_back({{"claim", r.claim}, {"source", r.source}, {"met", r.met}, {"found", r.found}});
+        if (!std::isnan(r.chance)) orders.back()["chance"] = r.chance, orders.back()["decides"] = r.decides;
+    }
 }
 
 }  // namespace foretone::report

@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <map>
 
 #include "foretone/job/calibration.hpp"
 #include "foretone/job/rankings.hpp"
@@ -41,6 +42,7 @@ TEST_CASE("the table holds every published board with its source, and what a pap
     for (const auto& b : boards) {
         INFO(b.paper << ", " << b.species);
         CHECK_FALSE(b.source.empty());
+        CHECK_FALSE(b.laboratory.empty());
         CHECK(b.de_ab > 0);
         for (const double sd : b.bare_sd) CHECK(sd > 0);
         CHECK(library.find(b.like));
@@ -57,14 +59,31 @@ TEST_CASE("90 % ranges hold 80 to 100 % of each kind's boards when the board's o
     }
 }
 
-TEST_CASE("waxed boards darken, redden and yellow as printed, within 3.5 of the printed difference, left out") {
-    // The worst pair of the table itself: white oak, whose second coat is printed 1.4 above its third.
+TEST_CASE("every board that is fitted darkens, reddens and yellows as printed, its own paper left out") {
+    for (const auto& j : calibration().boards) {
+        if (!j.board.fitted) continue;
+        INFO(j.board.species << ", " << j.board.coats << " coats: " << j.change.l << ' ' << j.change.a << ' '
+                             << j.change.b);
+        CHECK(j.change.l < 0);
+        CHECK(j.signs_met);
+    }
+}
+
+TEST_CASE("the mean of a wood's waxed boards is within 2 of the printed one, each board within 4, left out") {
+    // White oak's second coat is printed 1.4 above its third, so that no steady law comes nearer than 0.7 to both.
+    std::map<std::string, std::vector<double>> off;
     for (const auto& j : calibration().boards) {
         if (j.board.kind != "wax") continue;
         INFO(j.board.species << ", " << j.board.coats << " coats: " << j.de_ab << " for " << j.board.de_ab);
-        CHECK(j.change.l < 0);
-        CHECK(std::abs(j.de_ab - j.board.de_ab) < 3.5);
-        if (j.board.paper.starts_with("ayata")) CHECK(j.signs_met);
+        CHECK(std::abs(j.de_ab - j.board.de_ab) < 4);
+        off[j.board.species].push_back(j.de_ab - j.board.de_ab);
+    }
+    CHECK(off.size() == 4);
+    for (const auto& [species, all] : off) {
+        double sum = 0;
+        for (const double d : all) sum += d;
+        INFO(species << ": " << sum / static_cast<double>(all.size()));
+        CHECK(std::abs(sum / static_cast<double>(all.size())) < 2);
     }
 }
 
@@ -76,6 +95,8 @@ TEST_CASE("the library holds what the fit gives: half a standard deviation is as
     };
     near(*binder("paste-wax").contact, "contact, wax");
     near(*binder("oil-varnish").contact, "contact, oil varnish");
+    near(binder("paste-wax").stay, "stay, wax");
+    near(binder("oil-varnish").stay, "stay, oil varnish");
     near(*binder("oil-varnish").gardner, "gardner, oil varnish");
     near(*binder("paste-wax").gardner, "gardner, wax");
     for (const auto& id : library.ids(material::Kind::wood)) {
@@ -118,9 +139,17 @@ TEST_CASE("published orders are told met or not, each with its source and what w
     CHECK(all.size() == 6);
     int met = 0;
     for (const auto& r : all) {
+        INFO(r.claim << ": " << r.found << "; " << r.decides);
         CHECK_FALSE(r.source.empty());
         CHECK_FALSE(r.found.empty());
         met += r.met;
+        if (std::isnan(r.chance)) continue;
+        // An order that is met is more likely than not by the same figures, and one that is not, less. (An order of
+        // several counts as met only as a whole.)
+        CHECK(r.chance > 0);
+        CHECK(r.chance < 1);
+        if (r.met) CHECK(r.chance > 0.5);
+        CHECK(r.decides.find("one by one: ") != std::string::npos);
     }
     CHECK(met >= 3);  // some contradict each other: waterborne is printed both as least and as more than polyurethane
 }

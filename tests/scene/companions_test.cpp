@@ -1,7 +1,12 @@
 #include <catch2/catch.hpp>
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <set>
 
+#include "foretone/base/number.hpp"
+#include "foretone/material/companions.hpp"
+#include "foretone/material/figures.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/scene/library.hpp"
 #include "foretone/scene/problem.hpp"
@@ -98,6 +103,57 @@ TEST_CASE("of each pair stated by halves the other half is told, with where it c
         INFO(c.material);
         CHECK(says(told(c.material), c.key, c.with));
     }
+}
+
+namespace {
+
+// One figure of `like`, stated again as it is.
+std::string restated(const material::FigureAt& at) {
+    const auto number = [](double v) { return base::shortest(v); };
+    if (at.figure) {
+        const auto dot = at.key.find('.');
+        if (dot == std::string::npos) return at.key + " = " + number(at.figure->value) + "\n";
+        return at.key.substr(0, dot) + " = { " + at.key.substr(dot + 1) + " = " + number(at.figure->value) + " }\n";
+    }
+    std::string values;
+    for (const double v : at.spectrum->values) values += (values.empty() ? "" : ", ") + number(v);
+    return at.key + " = { start_nm = 380, step_nm = 5, values = [" + values + "] }\n";
+}
+
+// The library's materials that lend their figures, by kind.
+const std::pair<material::Kind, const char*> lenders[] = {
+    {material::Kind::wood, "cherry"},      {material::Kind::dye, "acid-red-1"},
+    {material::Kind::film, "oil-varnish"}, {material::Kind::film, "orange-shellac"},
+    {material::Kind::oil, "tung"},         {material::Kind::wax, "paste-wax"},
+    {material::Kind::liquid, "water"},     {material::Kind::pigment, "red-iron-oxide"},
+};
+
+}  // namespace
+
+TEST_CASE("every pair there is, stated by half on top of every kind of material, is told") {
+    std::set<std::string> seen;
+    for (const auto& [kind, like] : lenders) {
+        auto lender = library().material(like);
+        const auto figures = material::figures(lender);
+        const auto find = [&](std::string_view key) {
+            return std::find_if(figures.begin(), figures.end(),
+                                [&](const auto& f) { return f.key.substr(0, f.key.find('.')) == key; });
+        };
+        for (const auto& pair : material::companions(lender.data)) {
+            const auto at = find(pair.key);
+            if (at == figures.end() || find(pair.with) == figures.end()) continue;  // shellac has no solids of its own
+            const std::string text =
+                "kind = \"" + std::string(material::word(kind)) + "\"\nlike = \"" + like + "\"\n" + restated(*at);
+            INFO(text);
+            CHECK(says(told(text), std::string(pair.key), std::string(pair.with) + " is that of " + like));
+            seen.insert(std::string(pair.key) + "+" + std::string(pair.with));
+        }
+    }
+    std::size_t all = 0;
+    for (const auto& kind : {material::Kind::wood, material::Kind::dye, material::Kind::pigment, material::Kind::film,
+                             material::Kind::liquid})
+        all += material::companions(material::blank(kind)).size();
+    CHECK(seen.size() == all);
 }
 
 TEST_CASE("a reflectance stated without its geometry says whose geometry is taken") {

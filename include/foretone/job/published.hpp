@@ -14,6 +14,8 @@ namespace foretone::job {
 /// One row of tests/data/coated_wood_difference.csv. What a paper does not state is a spread here, never a choice.
 struct PublishedBoard {
     std::string paper, source;        ///< a key for all rows of one paper; where it was read
+    std::string laboratory;           ///< whose instrument read it; its address is printed in two papers of seven, the
+                                      ///< others are taken to be of the same by their words and methods
     std::string species, like;        ///< the wood, and the library's wood that lends its shape
     std::optional<color::Lab> bare;   ///< before coating, remembered, D65 and 10°; none: the library's
     std::array<double, 3> bare_sd{};  ///< of L*, a*, b*
