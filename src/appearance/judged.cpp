@@ -5,6 +5,9 @@
 // give it as q₀. What they give of the colors themselves, q, is off much alike: q q*/q₀ is told. Without J's help three
 // times the worlds would be needed.
 //
+// Sampling error: each set of worlds gives a ratio of its own; the standard error of the whole is theirs over the root
+// of their number.
+//
 // Materials' and boards' parts: with c and c′ two boards of one world, ½ E|c − c′|² is the variance that is left when
 // the materials are known, averaged over what they may be; the rest of the whole is the materials'.
 
@@ -58,18 +61,24 @@ double normal_radius(const Eigen::Vector3d& lambda) {
     return std::sqrt(quantile(std::move(sums), region_share));
 }
 
-// Quantiles of what was seen, each over the same of the linear part: the mean of those around the 90 % one, so that one
-// draw more or less on one side does not decide.
+// The 90 % quantile of what was seen over that of the linear part. Both are put in order, and the logarithm of the
+// ratio of equal ranks is fitted by a line over the outer ranks, against the normal deviate of the rank: one draw more
+// or less on one side does not decide, and a tail that is longer or shorter than a normal one is a slope, no bias.
 double quantile_ratio(std::vector<double> seen, std::vector<double> linear) {
-    constexpr std::array<double, 5> shares = {region_share - 0.05, region_share - 0.025, region_share,
-                                              region_share + 0.025, region_share + 0.05};
-    double sum = 0;
-    for (const double share : shares) {
-        const double q0 = quantile(linear, share);
-        if (!(q0 > 0)) return 0;
-        sum += quantile(seen, share) / q0;
+    constexpr double from = 0.7, to = 0.99;
+    std::sort(seen.begin(), seen.end());
+    std::sort(linear.begin(), linear.end());
+    const double at = normal_quantile(region_share), count = static_cast<double>(seen.size());
+    double n = 0, sx = 0, sy = 0, sxx = 0, sxy = 0;
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        const double share = (static_cast<double>(i) + 0.5) / count;
+        if (share < from || share > to) continue;
+        if (!(linear[i] > 0) || !(seen[i] > 0)) return 0;
+        const double x = normal_quantile(share) - at, y = std::log(seen[i] / linear[i]);
+        n += 1, sx += x, sy += y, sxx += x * x, sxy += x * y;
     }
-    return sum / static_cast<double>(shares.size());
+    const double across = n * sxx - sx * sx;
+    return across > 0 ? std::exp((sy - (n * sxy - sx * sy) / across * sx) / n) : 0;
 }
 
 // Quantile and standard error by the control variate; boards' share of the variance, to first order.
@@ -161,6 +170,11 @@ Region boards_alone(const Draws& draws, const Lab& mean) {
     }
     Region out = region(alone);
     out.boards_de00 = out.rms_de00;
+    if (out.de00_90 > 0) {
+        std::vector<double> off;
+        for (const auto& c : alone) off.push_back(color::delta_e_00(c, out.mean));
+        out.de00_90_error = quantile_error(off, region_share, draws_of_a_set) / out.de00_90;
+    }
     return out;
 }
 

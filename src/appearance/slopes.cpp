@@ -2,8 +2,8 @@
 // Lab · e_k the unit vector of coordinate k.
 //   J_k = c(e_k) − c(0), or c(0) − c(−e_k) where +1 sd cannot be laid
 //
-// A whole standard deviation, not a small step: a move says what a figure matters as far as it may really be off, and as
-// a slope it is the secant over the range that counts.
+// A whole standard deviation, not a small step: a move says what a figure matters as far as it may really be off, and
+// as a slope it is the secant over the range that counts.
 
 #include "slopes.hpp"
 
@@ -35,8 +35,7 @@ std::optional<std::vector<Colors>> Eye::try_all() {
 
 Colors Eye::look_at(std::size_t f, bool only_finished) {
     const auto& finish = q_.finishes[f];
-    const bool bare =
-        std::all_of(finish.steps.begin(), finish.steps.end(), [](const auto& s) { return s.coats <= 0; });
+    const bool bare = std::all_of(finish.steps.begin(), finish.steps.end(), [](const auto& s) { return s.coats <= 0; });
     Colors out;
     walk(figures_.shelf(), figures_.wood(), finish, figures_.departure(f), nullptr, [&](const Moment& m) {
         if (only_finished && m.kind != StageKind::finished && !bare) return;

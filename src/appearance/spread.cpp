@@ -49,13 +49,13 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
     Eye eye(q, figures);
     const auto slopes = one_at_a_time(figures, eye);
     const Plan plan(figures, slopes.finished());
-    const std::uint64_t seed = seed_of(figures);
-    std::vector<Set> sets(draw_sets);
+    const std::uint64_t seed = q.drawing.seed ? mixed(seed_of(figures), q.drawing.seed) : seed_of(figures);
+    std::vector<Set> sets(q.drawing.sets);
     const auto draw = [&](std::size_t set) { sets[set] = draw_set(q, plan, mixed(seed, set)); };
     if (q.for_each)
-        q.for_each(draw_sets, draw);
+        q.for_each(sets.size(), draw);
     else
-        for (std::size_t set = 0; set < draw_sets; ++set) draw(set);
+        for (std::size_t set = 0; set < sets.size(); ++set) draw(set);
 
     std::vector<Spread> out(q.finishes.size());
     for (std::size_t f = 0; f < out.size(); ++f) {

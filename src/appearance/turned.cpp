@@ -3,8 +3,8 @@
 //   z = V u
 //
 // u is standard normal as z is, but the finished colors depend, to first order, on as few of the u as there are colors:
-// three a finish, whatever the number of figures (Imai & Tan 2006). Materials and boards are turned apart, as each world
-// has two boards for its materials.
+// three a finish, whatever the number of figures (Imai & Tan 2006). Materials and boards are turned apart, as each
+// world has two boards for its materials.
 
 #include "turned.hpp"
 

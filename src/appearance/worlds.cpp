@@ -28,7 +28,6 @@ Plan::Plan(const UncertainFigures& figures, const Eigen::MatrixXd& slopes)
     all_ = wanted.size();
 }
 
-
 World Plan::world(const ShiftedLattice& lattice, std::size_t point, std::size_t board, unsigned again) const {
     World out(count_, 0.0);
     for (std::size_t p = 0; p < 2; ++p) {
@@ -43,7 +42,6 @@ World Plan::world(const ShiftedLattice& lattice, std::size_t point, std::size_t 
     }
     return out;
 }
-
 
 std::uint64_t seed_of(const UncertainFigures& figures) {
     std::uint64_t seed = 0;
