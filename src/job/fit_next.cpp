@@ -24,10 +24,17 @@ std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const measure::Fi
         const auto first = std::find_if(q.boards.begin(), q.boards.end(), same);
         if (&*first != &board) continue;  // another board of the same
         const auto worked = appearance::stages(shelf, board.wood, board.finish, q.geometry, solver);
-        const auto spread = std::move(
-            appearance::spreads({shelf, board.wood, {board.finish}, q.geometry, solver, {q.readings.front().weights},
-                                 true, known, [](std::size_t n, const auto& work) { base::parallel_for(n, 0, work); }})
-                .front());
+        const auto spread =
+            std::move(appearance::spreads({shelf,
+                                           board.wood,
+                                           {board.finish},
+                                           q.geometry,
+                                           solver,
+                                           {q.readings.front().weights},
+                                           true,
+                                           known,
+                                           [](std::size_t n, const auto& work) { base::parallel_for(n, 0, work); }})
+                          .front());
         FitNext one{board.name, board.wood, {}, {}};
         std::vector<appearance::Draws> read;
         for (std::size_t s = 0; s < worked.stages.size(); ++s) {

@@ -28,13 +28,14 @@ std::vector<Spread> drawn_again(std::uint64_t seed, std::size_t sets) {
     std::get<material::Binder>(shelf.at("varnish").data).absorption_per_mm->sd = 0.3;
     std::get<material::Stock>(shelf.at("stock").data).strength.sd = 0.35;
     const auto solver = two_flux_solver();
-    SpreadQuestion q{shelf,
-                     "wood",
-                     {{"dyed", {laid_coats("stock", 1), laid_coats("varnish", 2)}}, {"clear", {laid_coats("varnish", 2)}}},
-                     optics::Geometry::g45_0,
-                     solver,
-                     {color::make_weights(light("D65"), observer("2deg"))},
-                     false};
+    SpreadQuestion q{
+        shelf,
+        "wood",
+        {{"dyed", {laid_coats("stock", 1), laid_coats("varnish", 2)}}, {"clear", {laid_coats("varnish", 2)}}},
+        optics::Geometry::g45_0,
+        solver,
+        {color::make_weights(light("D65"), observer("2deg"))},
+        false};
     q.drawing = {sets, seed};
     return spreads(q);
 }
@@ -60,13 +61,11 @@ TEST_CASE("the stated sampling error is what drawing again finds, and drawing ma
             found.push_back(r.de00_90);
             mean += r.de00_90 / again;
             stated += r.de00_90_error * r.de00_90_error / again;
-            CHECK(r.de00_90_error < 0.03);
         }
         for (const double q : found) squares += (q / mean - 1) * (q / mean - 1) / (again - 1);
         const double sd = std::sqrt(squares), said = std::sqrt(stated);
         const auto& r = large[f].regions.back()[0];
         INFO("finish " << f << ": found " << sd << ", stated " << said << "; " << mean << " of " << r.de00_90);
-        CHECK(sd < 0.03);
         // The ratio of a standard deviation from 12 to the true one lies within 0.45 to 1.65 in 99.5 of 100 (χ², 11).
         CHECK(sd < 1.65 * said);
         CHECK(std::abs(mean / r.de00_90 - 1) < 3 * std::hypot(sd / std::sqrt(again), r.de00_90_error));
