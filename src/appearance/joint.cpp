@@ -12,6 +12,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/material/figures.hpp"
+#include "foretone/schedule/suction.hpp"
 
 namespace foretone::appearance {
 namespace {
@@ -25,6 +26,11 @@ double dot(const std::vector<double>& a, const std::vector<double>& b) {
 
 // What the shelf holds now; nothing if there is no such figure.
 std::optional<double> now(const JointFigure& f, const material::Shelf& shelf) {
+    if (f.material == uptake_rows) {
+        for (const auto& figure : schedule::uptake_figures())
+            if (figure.name == f.figure) return schedule::UptakeLaw{}.*figure.at;
+        return std::nullopt;
+    }
     material::Material copy = shelf.at(f.material);
     for (const auto& at : material::figures(copy))
         if (at.key == f.figure) return at.figure ? reading_of(*at.figure) : reading_of(*at.spectrum);
@@ -106,7 +112,7 @@ std::vector<std::string> drop_edited(JointTable& table, const material::Shelf& s
     std::vector<std::size_t> left;
     for (std::size_t i = 0; i < table.figures.size(); ++i) {
         const auto& f = table.figures[i];
-        if (!shelf.count(f.material)) continue;
+        if (!shelf.count(f.material) && f.material != uptake_rows) continue;
         const auto reads = now(f, shelf);
         if (reads && std::abs(*reads - f.value) <= 1e-5 * std::abs(f.value))
             left.push_back(i);

@@ -3,7 +3,8 @@
 //   value          v + a, kept inside its range          (spectrum: v (1 + a), never below nothing)
 //   logarithm      v exp(Σ a s),  s the shapes, or 1
 //   body           ln(K/S) of a reflectance + Σ a s
-// A fit's table has one coordinate a row: column k of its factor is what coordinate k does to figures k, k + 1, …
+// A fit's table has one coordinate a row: column k of its factor is what coordinate k does to figures k, k + 1, … The
+// coordinates of how coats go in are those of all fits and of the world itself.
 
 #include "foretone/appearance/uncertain.hpp"
 
@@ -76,10 +77,10 @@ UncertainFigures::UncertainFigures(const Shelf& shelf, const std::string& wood,
         shelf_.merge(own);
     }
     wood_ = &std::get<material::Wood>(shelf_.at(wood).data);
+    add_law(knowledge.uptake);
     for (const auto& fit : knowledge.fits) add_fit(fit);
     add_wood(wood, weights, knowledge);
     add_figures();
-    add_law(knowledge.uptake);
     for (const auto& finish : finishes) add_hand(finish, knowledge.hand);
     set(std::vector<double>(coordinates_.size(), 0.0));
 }
@@ -112,19 +113,35 @@ std::size_t UncertainFigures::moved(const JointFigure& f) {
 void UncertainFigures::add_fit(const JointTable& whole) {
     std::vector<std::size_t> rows;
     for (std::size_t i = 0; i < whole.figures.size(); ++i)
-        if (shelf_.count(whole.figures[i].material)) rows.push_back(i);
-    if (rows.empty()) return;
+        if (shelf_.count(whole.figures[i].material) || whole.figures[i].material == uptake_rows) rows.push_back(i);
     const JointTable table = part_of(whole, rows);
     std::vector<std::vector<Effect>> effects(table.figures.size());
     for (std::size_t i = 0; i < table.figures.size(); ++i) {
+        if (table.figures[i].material == uptake_rows) continue;
         const std::size_t m = moved(table.figures[i]), amount = moved_[m].amounts.size() - 1;
         for (std::size_t k = 0; k <= i; ++k)
             if (table.factor[i][k] != 0) effects[k].push_back({m, amount, table.factor[i][k]});
     }
-    for (std::size_t k = 0; k < effects.size(); ++k)
-        if (!effects[k].empty())
+    for (std::size_t k = 0; k < effects.size(); ++k) {
+        if (effects[k].empty()) continue;
+        if (table.figures[k].material == uptake_rows)
+            add_to_law(table.figures[k].figure, std::move(effects[k]));
+        else
             coordinate({table.figures[k].name(), "what \"" + table.title + "\" left open", Origin::materials},
                        std::move(effects[k]));
+    }
+}
+
+// What a fit's figures do with a figure of how coats go in: as far as that one is not known.
+void UncertainFigures::add_to_law(const std::string& figure, std::vector<Effect> effects) {
+    const auto& all = schedule::uptake_figures();
+    const auto it = std::find_if(all.begin(), all.end(), [&](const auto& f) { return f.name == figure; });
+    if (it == all.end() || law_share_ <= 0) return;
+    auto& of_law = effects_[first_law_ + static_cast<std::size_t>(it - all.begin())];
+    for (auto& e : effects) {
+        e.size *= law_share_;
+        of_law.push_back(e);
+    }
 }
 
 void UncertainFigures::add_wood(const std::string& id, const color::Weights& weights, const Knowledge& knowledge) {

@@ -4,7 +4,9 @@
 
 #include "common.hpp"
 #include "foretone/scene/boards.hpp"
+#include "foretone/job/fit_next.hpp"
 #include "foretone/report/json.hpp"
+#include "foretone/report/sureness.hpp"
 #include "foretone/scene/output.hpp"
 #include "terminal.hpp"
 
@@ -54,9 +56,10 @@ int run_fit(const FitOptions& options) {
     const auto boards = scene::read_boards(options.boards, lib);
     const auto fit = scene::fit_boards(boards);
     const auto& result = fit.result();
+    const auto next = job::fit_next(boards, result);
     const auto file = std::filesystem::path(options.out) / (scene::file_word(boards.title) + ".toml");
     std::vector<scene::OutputFile> files = {scene::OutputFile::text(file, scene::fitted_toml(boards, result))};
-    const std::string json = report::fit_json(boards, result, file.generic_string());
+    const std::string json = report::fit_json(boards, result, next, file.generic_string());
     if (!options.json.empty() && !options.json_to_stdout())
         files.push_back(scene::OutputFile::text(options.json, json));
     scene::write_all(files);
@@ -74,6 +77,9 @@ int run_fit(const FitOptions& options) {
         std::cout
             << "(cut): the interval is cut where the figure can go no further: a share ends at 1, an amount at 0\n";
     for (const auto& n : result.notes) std::cout << "note: " << n << "\n";
+    for (const auto& n : next)
+        std::cout << "\nto be surer of the finish of \"" << n.board
+                  << "\": " << report::measure_next_text(n.readings, n.next) << "\n";
     std::cout << "\nmaterials, for a scene's materials = [\"...\"]:\n  " << file.generic_string() << "\n";
     for (const auto& id : result.changed)
         std::cout << "    " << boards.written_as(id)

@@ -80,7 +80,7 @@ void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
     std::cout << "\n";
     for (std::size_t l = 0; l < finish.stages.back().colors.size(); ++l)
         std::cout << "how sure: " << report::sureness_text(finish, l) << "\n";
-    std::cout << "to be surer: " << report::measure_next_text(finish) << "\n";
+    std::cout << "to be surer: " << report::measure_next_text(finish.readings, finish.next) << "\n";
     for (const auto& c : finish.stages.back().colors)
         std::cout << "may turn out, " << c.light << ": " << region_text(c.region) << "; 90 % of boards within dE00 "
                   << fixed(c.region.de00_90, 1) << "\n";

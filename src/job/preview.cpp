@@ -8,6 +8,7 @@
 #include "foretone/color/words.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/search/chance.hpp"
+#include "readable.hpp"
 
 namespace foretone::job {
 namespace {
@@ -40,18 +41,13 @@ PublishedFooting footing_of(const schedule::Finish& finish, int up_to_step, cons
     return published_footing(used, shelf);
 }
 
-// One repeat of an instrument and one place of the board, ΔE*ab together (common practice; measure::Noise).
-constexpr double reading_de = 0.76;
-
 // What can be read of the stages: the board dry.
 void what_next(SeenFinish& out) {
     std::vector<appearance::Draws> read;
     for (std::size_t s = 0; s < out.stages.size(); ++s) {
         const auto& stage = out.stages[s].stage;
         if (stage.kind == appearance::StageKind::damp) continue;
-        out.readings.push_back(stage.after_step == 0 ? "the bare wood"
-                                                     : "the board after step " + std::to_string(stage.after_step) +
-                                                           ", coat " + std::to_string(stage.coat));
+        out.readings.push_back(readable(stage));
         read.push_back(out.spread.stages[s]);
     }
     out.next = search::next_readings(read, out.spread.finished.front(), reading_de);

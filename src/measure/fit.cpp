@@ -73,7 +73,11 @@ void Fit::Work::choose_active() {
         for (Eigen::Index r = 0; r < moves.rows(); r += 3)
             most = std::max(most, moves.block<3, 1>(r, static_cast<Eigen::Index>(k)).norm());
         const auto& u = model.unknowns().all()[k];
-        if (most >= (u.kind == Unknown::Kind::figure ? felt_de : 1e-3)) felt.push_back(k);
+        if (u.kind == Unknown::Kind::law) {
+            if (most >= 1e-3) reckoned.push_back(k);
+        } else if (most >= (u.kind == Unknown::Kind::figure ? felt_de : 1e-3)) {
+            felt.push_back(k);
+        }
     }
     active = felt;
 }

@@ -1,15 +1,24 @@
-// What a fit hands on: the covariance of the figures it writes. Symbols: C covariance of the unknowns that some reading
-// feels · G slopes of the written figures (of their logarithms, of the amplitudes of their shapes) by all unknowns.
-//   covariance of the figures = G_f C G_fᵀ + G_r G_rᵀ,   f felt, r the rest, which keep their prior
+// What a fit hands on: the covariance of the figures it writes. Symbols: a unknowns that were fitted · b those that
+// some reading feels and that were held at the library's: how coats go in, figures that the readings do not tell · A, B
+// their columns of the weighted Jacobian · C covariance of all · G slopes of the written figures (of their logarithms,
+// of the amplitudes of their shapes) by all unknowns.
+//   a is off by S b beside its own error,   S = −(AᵀA)⁻¹AᵀB,   C_aa = (AᵀA)⁻¹ + S Sᵀ,  C_ab = S,  C_bb = 1
+//   covariance of the figures = G_f C G_fᵀ + G_r G_rᵀ,   f those of C, r the rest, which keep their prior
+//
+// Why b is in it: what a board shows is the product of what went in and how strong it is. A fit that takes the one as
+// said finds the other off by as much, and both errors cancel in the next board; drawn apart they would count twice.
+// (Schmidt 1966: parameters that are considered, not estimated.)
 //
 // A figure whose spread another row holds already (the volume solids that are part of a build, the purity that is part
 // of a strength) is written as a row of zeros: known no further.
 
+#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 
 #include "fit_work.hpp"
 #include "foretone/appearance/wood_shapes.hpp"
+#include "foretone/schedule/suction.hpp"
 #include "headlines.hpp"
 
 namespace foretone::measure {
@@ -26,6 +35,7 @@ public:
     }
 
     void gather() {
+        law();
         curves();
         strengths();
         builds();
@@ -40,6 +50,18 @@ private:
         Eigen::VectorXd g = Eigen::VectorXd::Zero(p_.size());
         g(static_cast<Eigen::Index>(unknown)) = size;
         return g;
+    }
+
+    // First, and each by itself: the factor of the table then has their own spreads in its first columns.
+    void law() {
+        const auto& all = model_.unknowns().all();
+        for (std::size_t k = 0; k < all.size(); ++k) {
+            if (all[k].kind != Kind::law) continue;
+            const auto& f = schedule::uptake_figures()[all[k].where];
+            rows.push_back(
+                {std::string(appearance::uptake_rows), f.name, 0, Acts::value, {}, schedule::UptakeLaw{}.*f.at});
+            slopes.push_back(along(k, f.sd));
+        }
     }
 
     // What the shelf holds of a figure; NaN if there is none.
@@ -104,7 +126,7 @@ private:
     void figures() {
         const auto& all = model_.unknowns().all();
         for (std::size_t k = 0; k < all.size(); ++k)
-            if (all[k].kind == Kind::figure && changed_.count(all[k].material))
+            if (all[k].kind == Kind::figure)
                 add({all[k].material, all[k].at.key, 0, Acts::value, {}, 0}, along(k, all[k].sd));
     }
 
@@ -133,21 +155,40 @@ double another_board(const FitModel& model, const std::string& wood) {
 
 }  // namespace
 
+Eigen::MatrixXd Fit::Work::covariance_with(const std::vector<std::size_t>& beside) {
+    std::vector<std::size_t> all = active;
+    all.insert(all.end(), beside.begin(), beside.end());
+    const auto n = static_cast<Eigen::Index>(active.size()), m = static_cast<Eigen::Index>(beside.size());
+    const Eigen::MatrixXd j = model.jacobian(p, all);
+    const auto own = j.leftCols(n).transpose() * j.leftCols(n);
+    const Eigen::LDLT<Eigen::MatrixXd> normal(own);
+    const Eigen::MatrixXd s = -normal.solve(j.leftCols(n).transpose() * j.rightCols(m));
+    Eigen::MatrixXd out = Eigen::MatrixXd::Identity(n + m, n + m);
+    out.topLeftCorner(n, n) = normal.solve(Eigen::MatrixXd::Identity(n, n)) + s * s.transpose();
+    out.topRightCorner(n, m) = s;
+    out.bottomLeftCorner(m, n) = s.transpose();
+    return out;
+}
+
 void Fit::Work::fill_joint() {
     Rows rows(model, p, told, result);
     rows.gather();
     result.joint = {};
+    std::vector<std::size_t> known = active, beside = reckoned;
+    for (const std::size_t k : felt)
+        if (std::find(active.begin(), active.end(), k) == active.end()) beside.push_back(k);
+    known.insert(known.end(), beside.begin(), beside.end());
     const auto count = static_cast<Eigen::Index>(rows.rows.size());
-    Eigen::MatrixXd of_felt(count, static_cast<Eigen::Index>(felt.size())), rest(count, p.size());
+    Eigen::MatrixXd of_known(count, static_cast<Eigen::Index>(known.size())), rest(count, p.size());
     for (Eigen::Index i = 0; i < count; ++i) {
         rest.row(i) = rows.slopes[static_cast<std::size_t>(i)];
-        for (std::size_t a = 0; a < felt.size(); ++a) {
-            const auto k = static_cast<Eigen::Index>(felt[a]);
-            of_felt(i, static_cast<Eigen::Index>(a)) = rest(i, k);
+        for (std::size_t a = 0; a < known.size(); ++a) {
+            const auto k = static_cast<Eigen::Index>(known[a]);
+            of_known(i, static_cast<Eigen::Index>(a)) = rest(i, k);
             rest(i, k) = 0;
         }
     }
-    const Eigen::MatrixXd c = of_felt * covariance_of * of_felt.transpose() + rest * rest.transpose();
+    const Eigen::MatrixXd c = of_known * covariance_with(beside) * of_known.transpose() + rest * rest.transpose();
     std::vector<std::vector<double>> covariance(rows.rows.size());
     for (std::size_t i = 0; i < covariance.size(); ++i)
         for (std::size_t j = 0; j < covariance.size(); ++j)

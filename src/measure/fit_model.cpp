@@ -91,6 +91,7 @@ Spectrum FitModel::seen(std::size_t reading, bool noise, double shift) const {
     for (std::size_t i = 0; i < by.size(); ++i)
         if (by[i] != 0) wood.reflectance.values[i] = shifted(wood.reflectance.values[i], by[i]);
     appearance::Board board;
+    board.law = unknowns_.law();
     const auto& coats = unknowns_.coats()[r.board];
     for (std::size_t c = 0; c < coats_on_[reading]; ++c) {
         schedule::Step step = coats[c].step;
@@ -145,6 +146,8 @@ bool FitModel::acts_on(const Unknown& u, std::size_t index, std::size_t reading)
         case Unknown::Kind::place:
         case Unknown::Kind::instrument:
             return u.where == reading;
+        case Unknown::Kind::law:
+            return coats_on_[reading] > 0;
         case Unknown::Kind::coat:
         case Unknown::Kind::build: {
             const auto& coats = unknowns_.coats()[r.board];

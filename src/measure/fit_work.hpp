@@ -19,13 +19,17 @@ struct Fit::Work {
     void fill_joint();
 
     FitModel model;
-    Eigen::MatrixXd moves;            // at the library
-    std::vector<std::size_t> active;  // fitted in the end
-    std::vector<std::size_t> felt;    // all that some reading feels, noise included
+    Eigen::MatrixXd moves;              // at the library
+    std::vector<std::size_t> active;    // fitted in the end
+    std::vector<std::size_t> felt;      // all that some reading feels, noise included
+    std::vector<std::size_t> reckoned;  // figures of how coats go in that some reading feels: not fitted
     Eigen::VectorXd p;
     Eigen::MatrixXd covariance_of;  // of felt
     std::set<std::string> told;     // groups
     FitResult result;
+
+    /// Covariance of the errors of `active`, then of `beside`, which the fit holds at 0 though they are not known.
+    Eigen::MatrixXd covariance_with(const std::vector<std::size_t>& beside);
 
     /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading feels keep their
     /// prior.

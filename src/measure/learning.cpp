@@ -142,20 +142,6 @@ private:
     std::vector<double> materials_, first_;
 };
 
-// What is known after the fit: its shelf, its covariance. A powder whose strength the fitted ready dye carries has no
-// spread of its own (scene::fitted_toml writes it so).
-appearance::Knowledge learned_of(const FitResult& result, material::Shelf& shelf) {
-    for (const auto& [id, m] : result.shelf) shelf[id] = m;
-    for (const auto& id : result.changed)
-        if (const auto* stock = std::get_if<material::Stock>(&shelf.at(id).data))
-            for (const auto& load : stock->mix)
-                if (auto* dye = std::get_if<material::Dye>(&shelf.at(load.use).data))
-                    dye->molar_absorptivity.sd = dye->purity.sd = 0;
-    appearance::Knowledge out;
-    out.fits = {result.joint};
-    return out;
-}
-
 void judge(const std::vector<appearance::Spread>& foretold, const std::vector<Lab>& truth, bool same_board,
            Learned& out) {
     for (std::size_t a = 0; a < truth.size(); ++a) {
@@ -173,6 +159,18 @@ void judge(const std::vector<appearance::Spread>& foretold, const std::vector<La
 }
 
 }  // namespace
+
+appearance::Knowledge learned_of(const FitResult& result, material::Shelf& shelf) {
+    for (const auto& [id, m] : result.shelf) shelf[id] = m;
+    for (const auto& id : result.changed)
+        if (const auto* stock = std::get_if<material::Stock>(&shelf.at(id).data))
+            for (const auto& load : stock->mix)
+                if (auto* dye = std::get_if<material::Dye>(&shelf.at(load.use).data))
+                    dye->molar_absorptivity.sd = dye->purity.sd = 0;
+    appearance::Knowledge out;
+    out.fits = {result.joint};
+    return out;
+}
 
 Learned learn(const LearningQuestion& q) {
     HiddenWorld world(q);
@@ -196,7 +194,7 @@ Learned learn(const LearningQuestion& q) {
     const auto solver = appearance::two_flux_solver();
     const auto foretell = [&](bool same_board) {
         known.same_board = same_board;
-        return appearance::spreads({shelf, q.wood, q.asked, q.geometry, solver, {q.weights}, false, known, {}});
+        return appearance::spreads({shelf, q.wood, q.asked, q.geometry, solver, {q.weights}, false, known, {}, {}});
     };
     judge(foretell(false), elsewhere, false, out);
     if (q.boards == 1) judge(foretell(true), on_first_plank, true, out);

@@ -87,6 +87,7 @@ Unknowns::Unknowns(const FitQuestion& question) {
                                      [](const auto& r) { return r.reflectance.has_value(); });
     for (const auto& id : woods) add_wood(id, spectra);
     for (const auto& id : used) add_material(id, spectra);
+    add_law();
     add_boards(question);
     add_noise(question, spectra);
 }
@@ -155,6 +156,11 @@ void Unknowns::add_figures(const std::string& id, const std::set<std::string>& b
             u.values = f.spectrum->values;
         all_.push_back(u);
     }
+}
+
+void Unknowns::add_law() {
+    for (std::size_t i = 0; i < schedule::uptake_figures().size(); ++i)
+        all_.push_back({Unknown::Kind::law, "uptake", "", schedule::uptake_figures()[i].sd, {}, {}, 0, {}, i});
 }
 
 // Every coat as a step of its own, its wet film stated, so that each can be laid thinner or thicker.
@@ -266,6 +272,11 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
                     u.at.spectrum->values = u.values;
                 material::move(u.at, x);
                 break;
+            case Unknown::Kind::law: {
+                const auto& f = schedule::uptake_figures()[u.where];
+                law_.*f.at = std::clamp(schedule::UptakeLaw{}.*f.at + u.sd * x, f.low, f.high);
+                break;
+            }
             default:
                 break;
         }

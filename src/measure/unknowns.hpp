@@ -8,6 +8,7 @@
 
 #include "foretone/material/figures.hpp"
 #include "foretone/measure/fit.hpp"
+#include "foretone/schedule/suction.hpp"
 
 namespace foretone::measure {
 
@@ -22,6 +23,7 @@ struct Unknown {
         stock,      ///< ln of a ready liquid's strength
         figure,     ///< any other figure
         build,      ///< ln of the wet film of one material by one method
+        law,        ///< a figure of how coats go in (schedule::uptake_figures): never fitted, only reckoned with
         coat,       ///< noise from here on: ln of the wet film of one coat, or of all coats of a step on one board,
         board,      ///< one board's wood,
         place,      ///< the wood where a reading was taken,
@@ -35,7 +37,7 @@ struct Unknown {
     material::FigureAt at;       ///< of figure; points into the working shelf
     double value = 0;            ///< of figure, before any move
     spectral::Spectrum values{};
-    std::size_t where = none;  ///< board, reading
+    std::size_t where = none;  ///< board, reading; of law: which figure
 
     bool noise() const { return kind >= Kind::coat; }
 };
@@ -66,6 +68,9 @@ public:
     /// Sets the shelf (materials alone; noise acts where a reading is predicted).
     void apply(const Eigen::VectorXd& p);
 
+    /// How coats go in, as set.
+    const schedule::UptakeLaw& law() const { return law_; }
+
     /// Multiplies a film's absorption on the shelf, until the next `apply`. False if the film's color is not unknown.
     bool tint_film(const std::string& id, double factor);
 
@@ -76,10 +81,12 @@ private:
     void add_wood(const std::string& id, bool spectra);
     void add_material(const std::string& id, bool spectra);
     void add_figures(const std::string& id, const std::set<std::string>& but);
+    void add_law();
     void add_boards(const FitQuestion& question);
     void add_noise(const FitQuestion& question, bool spectra);
 
     material::Shelf library_, shelf_;
+    schedule::UptakeLaw law_;
     std::vector<Unknown> all_;
     std::vector<std::vector<LaidCoat>> coats_;
     std::map<std::string, spectral::Spectrum> film_alpha_, dye_values_, wood_values_;

@@ -6,7 +6,7 @@
 
 namespace foretone::report {
 std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& result,
-                     const std::string& material_file) {
+                     const std::vector<job::FitNext>& next, const std::string& material_file) {
     nlohmann::ordered_json j;
     j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
     j["boards"] = boards.title;
@@ -49,6 +49,11 @@ std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& 
                                 {"told", f.told}});
     j["written_as"] = nlohmann::ordered_json::object();
     for (const auto& id : result.changed) j["written_as"][id] = boards.written_as(id);
+    j["measure_next"] = nlohmann::ordered_json::array();
+    for (const auto& n : next) {
+        j["measure_next"].push_back({{"board", n.board}, {"wood", n.wood}});
+        j["measure_next"].back().update(measure_next_json(n.readings, n.next));
+    }
     j["notes"] = result.notes;
     j["warnings"] = nlohmann::ordered_json::array();
     for (const auto& w : boards.warnings)

@@ -58,18 +58,6 @@ Json stage_json(const job::SeenStage& s, const scene::Look& look) {
     return stage;
 }
 
-Json reading_json(const job::SeenFinish& f, const search::NextReading& reading) {
-    Json j = {{"read", Json::array()}, {"spread_dE00", reading.spread_de00}};
-    for (const std::size_t i : reading.of) j["read"].push_back(f.readings[i]);
-    return j;
-}
-
-Json measure_next_json(const job::SeenFinish& f) {
-    return {{"words", measure_next_text(f)},           {"spread_dE00", f.next.now_de00},
-            {"spread_boards_dE00", f.next.floor_de00}, {"best_one", reading_json(f, f.next.one)},
-            {"best_two", reading_json(f, f.next.two)}, {"step_board", reading_json(f, f.next.all)}};
-}
-
 Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
     Json j;
     j["name"] = f.name;
@@ -83,7 +71,7 @@ Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
         j["spread_from"].push_back({{"figure", f.spread.contributions[i].what},
                                     {"dE00", f.spread.contributions[i].de00},
                                     {"kind", appearance::word(f.spread.contributions[i].origin)}});
-    j["measure_next"] = measure_next_json(f);
+    j["measure_next"] = measure_next_json(f.readings, f.next);
     j["warnings"] = warnings_json(f.warnings);
     j["findings"] = findings_json(f.findings);
     return j;
@@ -128,6 +116,7 @@ std::string preview_json(const job::Preview& p, const scene::Notebook& notebook)
                                     {"dE00", d.de00},
                                     {"spread_dE00", d.spread.spread_de00},
                                     {"dE00_90", {d.spread.low_de00, d.spread.high_de00}},
+                                    {"dE00_90_sampling_error", d.spread.sampling_error},
                                     {"chance_seen", d.chance_seen},
                                     {"chance_seen_other_board", d.chance_seen_other_board},
                                     {"words", d.words}});

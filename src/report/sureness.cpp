@@ -19,22 +19,21 @@ std::string sureness_text(const job::SeenFinish& finish, std::size_t light) {
            " by what your materials are, " + plus_minus(c.region.boards_de00) + " by what boards and coats do";
 }
 
-std::string readings_text(const job::SeenFinish& finish, const search::NextReading& reading) {
+std::string readings_text(const std::vector<std::string>& readings, const search::NextReading& reading) {
     std::vector<std::string> words;
-    for (const std::size_t i : reading.of) words.push_back(finish.readings.at(i));
+    for (const std::size_t i : reading.of) words.push_back(readings.at(i));
     return base::joined(words, ", ", " and ");
 }
 
-std::string measure_next_text(const job::SeenFinish& finish) {
-    const auto& n = finish.next;
+std::string measure_next_text(const std::vector<std::string>& readings, const search::NextReadings& n) {
     if (!(n.all.spread_de00 < hardly * n.now_de00))
         return "a step board would hardly narrow this: " + plus_minus(n.floor_de00) + " is what boards and coats do";
     std::string out =
         "one step board would bring this from " + plus_minus(n.now_de00) + " to about " + plus_minus(n.all.spread_de00);
     if (!n.one.of.empty() && n.all.of.size() > 1)
-        out += "; reading " + readings_text(finish, n.one) + " alone, to about " + plus_minus(n.one.spread_de00);
+        out += "; reading " + readings_text(readings, n.one) + " alone, to about " + plus_minus(n.one.spread_de00);
     if (n.two.of.size() == 2 && n.all.of.size() > 2)
-        out += "; " + readings_text(finish, n.two) + ", to about " + plus_minus(n.two.spread_de00);
+        out += "; " + readings_text(readings, n.two) + ", to about " + plus_minus(n.two.spread_de00);
     return out;
 }
 

@@ -125,7 +125,7 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
     }
     appearance::JointTable joint = result.joint;
     joint.title = boards.title;
-    return out + joint_toml(joint, [&](const std::string& id) { return boards.written_as(id); });
+    return out + joint_toml(joint, [&](const std::string& id) { return changed(id) ? boards.written_as(id) : id; });
 }
 
 }  // namespace foretone::scene

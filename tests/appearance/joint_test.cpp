@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "foretone/schedule/suction.hpp"
 #include "schedule/shelf.hpp"
 #include "support/tolerance.hpp"
 
@@ -71,6 +72,19 @@ TEST_CASE("an edited figure drops out by name, one whose material is not there w
     shelf.erase("varnish");
     CHECK(drop_edited(table, shelf).empty());
     CHECK(table.figures.size() == 1);
+}
+
+TEST_CASE("figures of how coats go in stay in a table whatever the shelf, unless the program's own have moved on") {
+    auto table = three_figures();
+    const schedule::UptakeLaw law;
+    table.figures.insert(table.figures.begin(),
+                         {std::string(uptake_rows), "suction", 0, Acts::value, {}, law.suction_g_per_m2});
+    table.factor = {{25}, {0.01, 0.03}, {0, 0.004, 0.003}, {0.02, 0.01, -0.02, 0.02}};
+    CHECK(drop_edited(table, small_shelf()).empty());
+    CHECK(table.figures.size() == 4);
+    table.figures[0].value = law.suction_g_per_m2 + 1;
+    CHECK(drop_edited(table, small_shelf()) == std::vector<std::string>{"(uptake)/suction"});
+    CHECK(table.figures.size() == 3);
 }
 
 TEST_CASE("six digits of a value, as a file holds them, are no edit") {

@@ -6,11 +6,16 @@
 /// independent standard normal, figure i lies Σ_k F_ik z_k from its value.
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "foretone/material/material.hpp"
 
 namespace foretone::appearance {
+
+/// `JointFigure::material` of the figures of how coats go into wood (schedule::uptake_figures), which belong to none. A
+/// table has them first; they are as unsure as ever, but what boards taught of other figures hangs on them.
+inline constexpr std::string_view uptake_rows = "(uptake)";
 
 /// One row of the table.
 struct JointFigure {

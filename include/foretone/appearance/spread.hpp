@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/appearance/lattice.hpp"
 #include "foretone/appearance/region.hpp"
 #include "foretone/appearance/stages.hpp"
 #include "foretone/appearance/uncertain.hpp"
@@ -14,10 +15,13 @@
 namespace foretone::appearance {
 
 /// Worlds are drawn in so many independent sets (shifts of the lattice), to see how far sets differ,
-inline constexpr std::size_t draw_sets = 6;
+inline constexpr std::size_t draw_sets = 10;
 
 /// and each world has so many boards: the same materials, boards and coats drawn apart.
 inline constexpr std::size_t boards_of_a_world = 2;
+
+/// Draws of one set, both boards of each world.
+inline constexpr std::size_t draws_of_a_set = lattice_points * boards_of_a_world;
 
 /// One contributor to the spread of the finished color.
 struct Contribution {
@@ -44,6 +48,12 @@ struct Spread {
     double de00(std::size_t stage, std::size_t light) const { return regions[stage][light].rms_de00; }
 };
 
+/// How worlds are drawn: otherwise than usual only to judge it.
+struct Drawing {
+    std::size_t sets = draw_sets;  ///< ≥ 2
+    std::uint64_t seed = 0;        ///< another one, other worlds
+};
+
 /// Finishes on one wood, seen under lights (one or more).
 struct SpreadQuestion {
     const material::Shelf& shelf;
@@ -57,6 +67,7 @@ struct SpreadQuestion {
     /// Calls job(i) for i = 0 … count − 1, in any order, perhaps at once; none: one after the other. The outcome is the
     /// same.
     std::function<void(std::size_t count, const std::function<void(std::size_t)>& job)> for_each{};
+    Drawing drawing{};
 };
 
 /// Spread of each finish, all by the same quasi-random worlds (lattice.hpp, uncertain.hpp): draw i of one finish and
@@ -78,7 +89,12 @@ Spread spread(const material::Shelf& shelf, const std::string& wood, const sched
 struct DifferenceSpread {
     double spread_de00 = 0;              ///< root mean square of what it is off its mean difference
     double low_de00 = 0, high_de00 = 0;  ///< 90 % of the differences lie between
+    double sampling_error = 0;           ///< one standard error of either, the larger, as a share of `high_de00`
 };
+
+/// One standard error of a quantile of `values` (sets of draws one after the other, `set` values each), from how far
+/// sets differ; 0 for fewer than two sets.
+double quantile_error(const std::vector<double>& values, double share, std::size_t set);
 
 /// Of the same worlds, draw by draw. Throws std::invalid_argument for draws of unequal number or none.
 DifferenceSpread difference_spread(const Draws& from, const Draws& to);

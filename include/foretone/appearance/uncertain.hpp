@@ -114,6 +114,7 @@ private:
     void add_fit(const JointTable& table);
     void add_figures();
     void add_law(double share);
+    void add_to_law(const std::string& figure, std::vector<Effect> effects);
     void add_wood(const std::string& id, const color::Weights& weights, const Knowledge& knowledge);
     void add_hand(const schedule::Finish& finish, double hand);
     std::size_t coordinate(Coordinate c, std::vector<Effect> effects);

@@ -49,6 +49,10 @@ struct Learned {
     std::vector<ForetoldDifference> differences;  ///< on another board, each finish against the next
 };
 
+/// What is known after a fit: puts its materials on `shelf` and hands on its covariance. A powder whose strength a
+/// fitted ready dye carries has no spread of its own from then on (scene::fitted_toml writes it so).
+appearance::Knowledge learned_of(const FitResult& result, material::Shelf& shelf);
+
 /// Makes the world, reads the boards, fits, foretells and looks. Same question, same answer. Throws schedule::Fault for
 /// a finish that cannot be worked out.
 Learned learn(const LearningQuestion& question);

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "foretone/job/fit_next.hpp"
 #include "foretone/job/board.hpp"
 #include "foretone/job/board_photo.hpp"
 #include "foretone/job/coats.hpp"
@@ -51,9 +52,9 @@ std::string plan_json(const job::Plan& plan);
 
 std::string verdict_json(const job::Verdict& verdict);
 
-/// As JSON.
+/// As JSON; `next` as `measure_next`.
 std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& result,
-                     const std::string& material_file);
+                     const std::vector<job::FitNext>& next, const std::string& material_file);
 
 /// What a solver made of it, as JSON: {"solver", "wavelengths_nm", "reflectance", "surface_reflectance",
 /// "transmittance"}.

@@ -12,9 +12,9 @@ std::string sureness_text(const job::SeenFinish& finish, std::size_t light);
 
 /// "one step board would bring this from ±3.6 to about ±1.7; reading the board after step 1, coat 1 alone, to about
 /// ±2.4". Says that measuring hardly helps where it does not.
-std::string measure_next_text(const job::SeenFinish& finish);
+std::string measure_next_text(const std::vector<std::string>& readings, const search::NextReadings& next);
 
 /// What could be read, in words: "the bare wood and the board after step 2, coat 1".
-std::string readings_text(const job::SeenFinish& finish, const search::NextReading& reading);
+std::string readings_text(const std::vector<std::string>& readings, const search::NextReading& reading);
 
 }  // namespace foretone::report

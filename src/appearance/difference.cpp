@@ -1,0 +1,75 @@
+// Differences of two finishes, draw by draw. Symbols: p, q colors of the two in one world.
+//   ΔE00(p, q) in every world: its 5 % and 95 % quantiles, its share above a threshold; and what q − p is off its mean
+//
+// Pairs of one world share materials and board, so what both have in common cancels, as it does side by side.
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "foretone/appearance/spread.hpp"
+
+namespace foretone::appearance {
+namespace {
+using color::Lab;
+
+void require_pairs(const Draws& from, const Draws& to) {
+    if (from.empty() || from.size() != to.size())
+        throw std::invalid_argument("draws: " + std::to_string(from.size()) + " and " + std::to_string(to.size()) +
+                                    ", not the same number, one or more");
+}
+
+}  // namespace
+
+double quantile_error(const std::vector<double>& values, double share, std::size_t set) {
+    std::vector<double> of_sets;
+    for (std::size_t from = 0; set > 0 && from + set <= values.size(); from += set) {
+        const auto begin = values.begin() + static_cast<std::ptrdiff_t>(from);
+        of_sets.push_back(quantile({begin, begin + static_cast<std::ptrdiff_t>(set)}, share));
+    }
+    const auto n = static_cast<double>(of_sets.size());
+    if (n < 2) return 0;
+    double sum = 0, squares = 0;
+    for (const double q : of_sets) sum += q / n;
+    for (const double q : of_sets) squares += (q - sum) * (q - sum);
+    return std::sqrt(squares / (n - 1) / n);
+}
+
+DifferenceSpread difference_spread(const Draws& from, const Draws& to) {
+    require_pairs(from, to);
+    const auto n = static_cast<double>(from.size());
+    Lab mean;
+    for (std::size_t i = 0; i < from.size(); ++i) {
+        mean.l += (to[i].l - from[i].l) / n;
+        mean.a += (to[i].a - from[i].a) / n;
+        mean.b += (to[i].b - from[i].b) / n;
+    }
+    std::vector<double> de;
+    double squares = 0;
+    for (std::size_t i = 0; i < from.size(); ++i) {
+        de.push_back(color::delta_e_00(from[i], to[i]));
+        const double off = color::delta_e_00({from[i].l + mean.l, from[i].a + mean.a, from[i].b + mean.b}, to[i]);
+        squares += off * off;
+    }
+    constexpr double side = (1 - region_share) / 2;
+    DifferenceSpread out{std::sqrt(squares / n), quantile(de, side), quantile(de, 1 - side)};
+    if (out.high_de00 > 0)
+        out.sampling_error =
+            std::max(quantile_error(de, side, draws_of_a_set), quantile_error(de, 1 - side, draws_of_a_set)) /
+            out.high_de00;
+    return out;
+}
+
+Draws on_the_other_board(Draws draws) {
+    for (std::size_t i = 0; i + 1 < draws.size(); i += 2) std::swap(draws[i], draws[i + 1]);
+    return draws;
+}
+
+double chance_beyond(double threshold, const Draws& from, const Draws& to) {
+    require_pairs(from, to);
+    std::size_t beyond = 0;
+    for (std::size_t i = 0; i < from.size(); ++i) beyond += color::delta_e_00(from[i], to[i]) > threshold;
+    return static_cast<double>(beyond) / static_cast<double>(from.size());
+}
+
+}  // namespace foretone::appearance

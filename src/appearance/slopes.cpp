@@ -1,0 +1,99 @@
+// Moves of colors by one coordinate at a time. Symbols: z coordinates of a world, standard normal · c(z) a color as
+// Lab · e_k the unit vector of coordinate k.
+//   J_k = c(e_k) − c(0), or c(0) − c(−e_k) where +1 sd cannot be laid
+//
+// A whole standard deviation, not a small step: a move says what a figure matters as far as it may really be off, and
+// as a slope it is the secant over the range that counts.
+
+#include "slopes.hpp"
+
+#include <algorithm>
+
+#include "every_fourth.hpp"
+#include "walk.hpp"
+
+namespace foretone::appearance {
+using color::Lab;
+
+Eye::Eye(const SpreadQuestion& question, const UncertainFigures& figures)
+    : q_(question), figures_(figures), solver_(every_fourth(question.solver)) {}
+
+std::vector<Colors> Eye::look(bool only_finished) {
+    std::vector<Colors> out;
+    bare_.clear();
+    for (std::size_t f = 0; f < q_.finishes.size(); ++f) out.push_back(look_at(f, only_finished || !q_.every_stage));
+    return out;
+}
+
+std::optional<std::vector<Colors>> Eye::try_all() {
+    try {
+        return look(false);
+    } catch (const schedule::Fault&) {
+        return std::nullopt;
+    }
+}
+
+Colors Eye::look_at(std::size_t f, bool only_finished) {
+    const auto& finish = q_.finishes[f];
+    const bool bare = std::all_of(finish.steps.begin(), finish.steps.end(), [](const auto& s) { return s.coats <= 0; });
+    Colors out;
+    walk(figures_.shelf(), figures_.wood(), finish, figures_.departure(f), nullptr, [&](const Moment& m) {
+        if (only_finished && m.kind != StageKind::finished && !bare) return;
+        if (m.step >= 0) return out.push_back(colors_of(m.board()));
+        if (bare_.empty()) bare_ = colors_of(m.board());  // of all finishes
+        out.push_back(bare_);
+    });
+    return out;
+}
+
+std::vector<Lab> Eye::colors_of(const Board& board) const {
+    const auto total = render(board, figures_.wood(), q_.geometry, solver_).total();
+    std::vector<Lab> out;
+    for (const auto& w : q_.lights) out.push_back(color::to_lab(color::xyz(total, w), w.white));
+    return out;
+}
+
+Eigen::MatrixXd Slopes::finished() const {
+    const auto& any = lab.front().back().front();
+    Eigen::MatrixXd out(static_cast<Eigen::Index>(3 * lab.size()), any.cols());
+    for (std::size_t f = 0; f < lab.size(); ++f)
+        out.middleRows(static_cast<Eigen::Index>(3 * f), 3) = lab[f].back().front();
+    return out;
+}
+
+Slopes one_at_a_time(UncertainFigures& figures, Eye& eye) {
+    const std::size_t count = figures.coordinates().size();
+    World world(count, 0.0);
+    figures.set(world);
+    const auto base = eye.look(false);
+    Slopes out;
+    for (const auto& finish : base) {
+        out.lab.emplace_back();
+        out.de00.emplace_back(count, 0.0);
+        for (const auto& stage : finish)
+            out.lab.back().emplace_back(stage.size(), Eigen::MatrixXd::Zero(3, static_cast<Eigen::Index>(count)));
+    }
+    for (std::size_t c = 0; c < count; ++c) {
+        for (const double sigmas : {1.0, -1.0}) {
+            world[c] = sigmas;
+            figures.set(world);
+            const auto moved = eye.try_all();
+            if (!moved) continue;
+            for (std::size_t f = 0; f < base.size(); ++f) {
+                for (std::size_t s = 0; s < base[f].size(); ++s)
+                    for (std::size_t l = 0; l < base[f][s].size(); ++l) {
+                        const Lab &p = base[f][s][l], &q = (*moved)[f][s][l];
+                        out.lab[f][s][l].col(static_cast<Eigen::Index>(c)) =
+                            sigmas * Eigen::Vector3d(q.l - p.l, q.a - p.a, q.b - p.b);
+                    }
+                out.de00[f][c] = color::delta_e_00(base[f].back().front(), (*moved)[f].back().front());
+            }
+            break;
+        }
+        world[c] = 0;
+    }
+    figures.set(world);
+    return out;
+}
+
+}  // namespace foretone::appearance

@@ -1,0 +1,46 @@
+#pragma once
+// What finishes look like in a world, and how their colors move by each coordinate alone.
+
+#include <Eigen/Core>
+#include <optional>
+
+#include "foretone/appearance/spread.hpp"
+
+namespace foretone::appearance {
+
+using Colors = std::vector<std::vector<color::Lab>>;  // [stage][light]
+using World = std::vector<double>;                    // one number a coordinate, in standard deviations
+
+/// What the finishes of a question look like in the world that is set.
+class Eye {
+public:
+    Eye(const SpreadQuestion& question, const UncertainFigures& figures);
+
+    /// All stages of all finishes, or the finished ones; throws schedule::Fault.
+    std::vector<Colors> look(bool only_finished);
+
+    /// All; nothing if a schedule is impossible.
+    std::optional<std::vector<Colors>> try_all();
+
+private:
+    Colors look_at(std::size_t finish, bool only_finished);
+    std::vector<color::Lab> colors_of(const Board& board) const;
+
+    const SpreadQuestion& q_;
+    const UncertainFigures& figures_;
+    Solver solver_;
+    std::vector<color::Lab> bare_;
+};
+
+/// Moves of all colors by each coordinate alone: +1 sd, or −1 (turned round).
+struct Slopes {
+    std::vector<std::vector<std::vector<Eigen::MatrixXd>>> lab;  // [finish][stage][light], 3 × coordinates
+    std::vector<std::vector<double>> de00;                       // [finish][coordinate], finished, first light
+
+    /// Three rows a finish: the finished colors under the first light.
+    Eigen::MatrixXd finished() const;
+};
+
+Slopes one_at_a_time(UncertainFigures& figures, Eye& eye);
+
+}  // namespace foretone::appearance

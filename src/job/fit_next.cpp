@@ -1,0 +1,51 @@
+#include "foretone/job/fit_next.hpp"
+
+#include <algorithm>
+
+#include "foretone/base/parallel.hpp"
+#include "foretone/measure/learning.hpp"
+#include "foretone/search/words.hpp"
+#include "readable.hpp"
+
+namespace foretone::job {
+
+std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const measure::FitResult& result) {
+    const auto& q = boards.question;
+    material::Shelf shelf = q.shelf;
+    auto known = measure::learned_of(result, shelf);
+    known.hand = q.noise.hand;
+    known.board_de = q.noise.board_de;
+    const auto solver = appearance::two_flux_solver();
+    std::vector<FitNext> out;
+    for (const auto& board : q.boards) {
+        const auto same = [&](const auto& before) {
+            return before.wood == board.wood && search::mixing_line(before.finish) == search::mixing_line(board.finish);
+        };
+        const auto first = std::find_if(q.boards.begin(), q.boards.end(), same);
+        if (&*first != &board) continue;  // another board of the same
+        const auto worked = appearance::stages(shelf, board.wood, board.finish, q.geometry, solver);
+        const auto spread =
+            std::move(appearance::spreads({shelf,
+                                           board.wood,
+                                           {board.finish},
+                                           q.geometry,
+                                           solver,
+                                           {q.readings.front().weights},
+                                           true,
+                                           known,
+                                           [](std::size_t n, const auto& work) { base::parallel_for(n, 0, work); }})
+                          .front());
+        FitNext one{board.name, board.wood, {}, {}};
+        std::vector<appearance::Draws> read;
+        for (std::size_t s = 0; s < worked.stages.size(); ++s) {
+            if (worked.stages[s].kind == appearance::StageKind::damp) continue;
+            one.readings.push_back(readable(worked.stages[s]));
+            read.push_back(spread.stages[s]);
+        }
+        one.next = search::next_readings(read, spread.finished.front(), reading_de);
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
+}  // namespace foretone::job
