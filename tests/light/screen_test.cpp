@@ -32,10 +32,10 @@ TEST_CASE("a screen's codes are those of the exact fit, one code apart at most, 
             ours += tally.reduced;
             for (std::size_t c = 0; c < 3; ++c) {
                 const int off = std::abs(int{code[c]} - int{exact.code[c]});
-                if (test::worse(off, worst))
+                if (off > worst)
                     where = id + " L* " + std::to_string(lab.l) + " a* " + std::to_string(lab.a) + " b* " +
                             std::to_string(lab.b);
-                worst = test::worst_of(worst, off);
+                worst = std::max(worst, off);
             }
         }
     }
