@@ -79,7 +79,7 @@ UncertainFigures::UncertainFigures(const Shelf& shelf, const std::string& wood,
     for (const auto& fit : knowledge.fits) add_fit(fit);
     add_wood(wood, weights, knowledge);
     add_figures();
-    add_law(knowledge.uptake);
+    add_law(finishes, knowledge.uptake);
     for (const auto& finish : finishes) add_hand(finish, knowledge.hand);
     set(std::vector<double>(coordinates_.size(), 0.0));
 }
@@ -173,12 +173,26 @@ void UncertainFigures::add_figures() {
         }
 }
 
-void UncertainFigures::add_law(double share) {
+// Figures of how the wood was readied and where pigment stays are left out where no finish asks for them.
+void UncertainFigures::add_law(const std::vector<schedule::Finish>& finishes, double share) {
+    using schedule::Tells;
     law_share_ = share;
     first_law_ = coordinates_.size();
     if (share <= 0) return;
-    for (const auto& f : schedule::uptake_figures())
-        coordinate({"uptake/" + f.name, "how coats go in: " + f.name, Origin::materials}, {});
+    bool readied = wood_->grit != schedule::usual_grit, pigment = false;
+    for (const auto& finish : finishes)
+        for (const auto& step : finish.steps) {
+            readied = readied || step.sand || step.water_pop || schedule::deposit(step, shelf_).raises_grain;
+            for (const auto& p : schedule::mix(step, shelf_).powders)
+                pigment = pigment || std::holds_alternative<material::Pigment>(shelf_.at(p.id).data);
+        }
+    const auto& figures = schedule::uptake_figures();
+    for (std::size_t i = 0; i < figures.size(); ++i) {
+        const Tells when = figures[i].tells;
+        if ((when == Tells::readied && !readied) || (when == Tells::pigment && !pigment)) continue;
+        law_.push_back(i);
+        coordinate({"uptake/" + figures[i].name, "how coats go in: " + figures[i].name, Origin::materials}, {});
+    }
 }
 
 void UncertainFigures::add_hand(const schedule::Finish& finish, double hand) {
@@ -247,9 +261,10 @@ void UncertainFigures::set(std::span<const double> world) {
     for (auto& m : moved_) apply(m);
     schedule::UptakeLaw law;
     const auto& of_law = schedule::uptake_figures();
-    for (std::size_t i = 0; i < of_law.size() && law_share_ > 0; ++i) {
-        double& v = law.*of_law[i].at;
-        v = std::clamp(v + law_share_ * of_law[i].sd * world[first_law_ + i], of_law[i].low, of_law[i].high);
+    for (std::size_t i = 0; i < law_.size(); ++i) {
+        const auto& f = of_law[law_[i]];
+        double& v = law.*f.at;
+        v = std::clamp(v + law_share_ * f.sd * world[first_law_ + i], f.low, f.high);
     }
     const double common = hand_ * std::sqrt(wet_film_common), own = hand_ * std::sqrt(1 - wet_film_common);
     for (auto& hand : hands_) {
