@@ -116,8 +116,8 @@ void add_binder(Board& board, const Deposit& d, const Uptake& u) {
         accumulate(s.absorbance, d.dye_absorbance, u.dye_in);
         board.last_fill = s.fill;
         board.zone.push_back(s);
-        add_pigment(board, d, u);
     }
+    add_pigment(board, d, u);
     if (u.film_um <= 1e-9) return;
     Coat coat{u.film_um, d.binder_n, d.binder_absorption_per_mm, d.binder_haze_per_mm};
     const double per_mm = 1000 / u.film_um;

@@ -31,6 +31,7 @@ namespace {
 
 constexpr std::size_t shade_points = 15;
 constexpr double shade_limit = 8;
+constexpr double lodged_half_way = 1;  // what lodges goes with v⁴: poles stand wider off
 
 [[noreturn]] void refuse(const std::string& what, double value) {
     throw std::invalid_argument("tones: " + what + ", not " + base::shortest(value));
@@ -212,8 +213,16 @@ ToneSpectra::ToneSpectra(const Board& board, const material::Wood& wood, optics:
         const double strength = strongest(board);
         const bool sealed = over_a_seal(board);
         half_way_ = 1 / std::sqrt(std::clamp(strength, sealed ? 16.0 : 4.0, 400.0));
-        const std::size_t points = sealed || strength >= 6 ? 21 : strength < 2 ? 13 : 17;
-        const double end = place_of(range.uptake_high), edge = place_of(full_up_to(board, range.uptake_high));
+        if (lodges(board)) half_way_ = lodged_half_way;
+        const std::size_t points = lodges(board) ? 33 : sealed || strength >= 6 ? 21 : strength < 2 ? 13 : 17;
+        const double edge = place_of(full_up_to(board, range.uptake_high));
+        double end = place_of(range.uptake_high);
+        // The range is stretched so that the edge lies on an entry of a table of `table_cells` equal cells.
+        const double wider = edge > 0 ? table_cells * edge / std::max(1.0, std::floor(table_cells * edge / end)) : 1;
+        if (wider < 0.95) {
+            end = wider;
+            range_.uptake_high = uptake_at(end);
+        }
         places_ = chebyshev(points, 0, edge > 0 ? edge : end);
         if (edge > 0) {
             before_edge_ = points;

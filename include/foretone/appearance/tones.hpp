@@ -65,7 +65,9 @@ public:
     ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver,
                 const ToneRange& range = {});
 
+    /// At least what was asked for: stretched where an edge in uptake is to lie on an entry of a table.
     const ToneRange& range() const { return range_; }
+    static constexpr std::size_t table_cells = 64;  ///< that tables divide the axis of uptake into
 
     /// Spots solved: rising shades, rising uptakes (one if nothing has soaked in), flats first and then, where a
     /// pigment was wiped, pores, and the reading of each.
@@ -156,7 +158,7 @@ public:
                     std::span<const float> pore = {}) const;
 
 private:
-    static constexpr std::size_t shade_entries = 193, uptake_entries = 65;
+    static constexpr std::size_t shade_entries = 193, uptake_entries = ToneSpectra::table_cells + 1;
     using Entry = std::array<float, 4>;  // X, Y, Z and nothing: aligned for vector loads
     struct Place {
         std::size_t first;
