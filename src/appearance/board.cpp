@@ -91,14 +91,16 @@ Spectrum spotted(const Spectrum& absorbance, double share) {
 // wood, and in open pores, which are wide enough to be seen: those lie beside the flats (render.cpp).
 void add_pigment(Board& board, const Deposit& d, const Uptake& u) {
     if (!d.has_pigment || !(u.pigment_in > 0)) return;
+    // One share of it counts at every wavelength, that of its mean: hollows hide some of their pigment, not its hue.
+    double mean = 0;
+    for (std::size_t i = 0; i < d.pigment_absorbance.size(); ++i)
+        mean += (d.pigment_absorbance[i] + d.pigment_scattering[i]) / static_cast<double>(d.pigment_absorbance.size());
     const auto add = [&](double in, double share, Where where) {
-        const auto lodged = [&](const Spectrum& s) {
-            const Spectrum all = scaled(s, in);
-            return share < 1 ? spotted(all, share) : all;
-        };
+        const double all = in * mean;
+        const double seen = share < 1 && all > 0 ? -std::log1p(share * std::expm1(-all / share)) / all : 1;
         if (in > 0)
-            board.zone.push_back(
-                {pigment_depth_um, lodged(d.pigment_absorbance), lodged(d.pigment_scattering), 0, 1, where});
+            board.zone.push_back({pigment_depth_um, scaled(d.pigment_absorbance, in * seen),
+                                  scaled(d.pigment_scattering, in * seen), 0, 1, where});
     };
     if (!d.wiped) return add(u.pigment_in, 1, Where::all);
     if (board.pore < 1) add(u.pigment_flats, board.law.grooved_share, Where::flats);
