@@ -21,7 +21,6 @@ using schedule::Uptake;
 using spectral::Spectrum;
 
 constexpr double pigment_depth_um = 20;     // common practice: pigment lodges in pores and scratches, it does not soak
-constexpr double grooved_share = 0.4;       // common practice: of a sanded surface, what lies in scratches and pores
 constexpr double dry_dye_g_per_ml = 1.5;    // sulfonate salts: how thick dye dried on top lies
 constexpr double dry_pigment_g_per_ml = 4;  // oxides
 constexpr double liquid_film_um = 5;        // clear, so its thickness does not matter
@@ -42,17 +41,27 @@ Ground ground_of(const Wood& wood) {
     g.absorbency = wood.absorbency.value;
     g.porosity = wood.porosity.value;
     g.level_um = wood.level_um.value;
+    static const material::Grain plain = material::plain_grain();
+    const material::Grain& grain = wood.grain ? *wood.grain : plain;
+    g.pore_share = material::open_pore_share(grain);
+    g.pore_um = g.pore_share > 0 ? grain.pore_um.value : 0;
     return g;
 }
 
-// Before a coat goes on: paper, scratches, water.
+// Share of the area that no film covers.
+double bare_share(const Board& board) {
+    return board.film_um > 0
+               ? std::exp(-board.film_um / schedule::level_um(board.law, board.wood.level_um, board.ready))
+               : 1;
+}
+
+// Before a coat goes on: paper, scratches, water. What films cover is scratched, the rest is sanded or wetted.
 void ready(Board& board, const Deposit& d) {
-    if (board.film_um > 0) {
-        board.scratched = board.scratched || d.scuff || d.sand;
-        return;
-    }
-    if (d.sand) board.ready = {*d.sand, false};
-    if (d.water_pop) board.ready.raised = true;
+    if (!d.scuff && !d.sand && !d.water_pop) return;
+    const double open = bare_share(board);
+    if (d.scuff || d.sand) board.scratched = std::max(board.scratched, 1 - open);
+    if (d.sand) board.ready = schedule::sanded(board.ready, *d.sand, open);
+    if (d.water_pop) board.ready = schedule::popped(board.ready, open);
 }
 
 // The board as the coat meets it. What has not dried has not set: its film and plug do not seal yet.
@@ -61,6 +70,7 @@ Ground ground(const Board& board, const Deposit& d) {
     g.uptake = board.uptake;
     g.ready = board.ready;
     g.scratched = board.scratched;
+    g.pore_share = board.pore;
     if (d.waited_h && board.last_dry_h > 0) g.wet = std::max(0.0, 1 - *d.waited_h / board.last_dry_h);
     g.film_um = board.film_um - g.wet * board.last_film_um;
     for (const auto& s : board.zone)
@@ -77,21 +87,29 @@ Spectrum spotted(const Spectrum& absorbance, double share) {
     return out;
 }
 
-// Wiped from the flats, pigment lies in grooves alone; laid on and left, it covers.
-void add_pigment(Board& board, const Deposit& d, const Uptake& u, double depth_um) {
+// Laid on and left, pigment covers. Wiped off, it lies in the grooves of the flats, far finer than light spreads in
+// wood, and in open pores, which are wide enough to be seen: those lie beside the flats (render.cpp).
+void add_pigment(Board& board, const Deposit& d, const Uptake& u) {
     if (!d.has_pigment || !(u.pigment_in > 0)) return;
-    const double share = d.wiped ? grooved_share : 1;
-    const auto lodged = [&](const Spectrum& s) {
-        const Spectrum all = scaled(s, u.pigment_in);
-        return share < 1 ? spotted(all, share) : all;
+    // One share of it counts at every wavelength, that of its mean: hollows hide some of their pigment, not its hue.
+    double mean = 0;
+    for (std::size_t i = 0; i < d.pigment_absorbance.size(); ++i)
+        mean += (d.pigment_absorbance[i] + d.pigment_scattering[i]) / static_cast<double>(d.pigment_absorbance.size());
+    const auto add = [&](double in, double share, Where where) {
+        const double all = in * mean;
+        const double seen = share < 1 && all > 0 ? -std::log1p(share * std::expm1(-all / share)) / all : 1;
+        if (in > 0)
+            board.zone.push_back({pigment_depth_um, scaled(d.pigment_absorbance, in * seen),
+                                  scaled(d.pigment_scattering, in * seen), 0, 1, where});
     };
-    board.zone.push_back(
-        {std::min(depth_um, pigment_depth_um), lodged(d.pigment_absorbance), lodged(d.pigment_scattering), 0, 1});
+    if (!d.wiped) return add(u.pigment_in, 1, Where::all);
+    if (board.pore < 1) add(u.pigment_flats, board.law.grooved_share, Where::flats);
+    if (board.pore > 0) add(u.pigment_pores, 1, Where::pores);
 }
 
 void add_binder(Board& board, const Deposit& d, const Uptake& u) {
     if (u.binder_in_um > 0) {
-        const double room = board.wood.porosity * std::sqrt(board.uptake * schedule::taking(board.ready));
+        const double room = board.wood.porosity * std::sqrt(board.uptake * schedule::taking(board.law, board.ready));
         Soaked s{u.binder_depth_um,
                  scaled(d.binder_absorption_per_mm, u.binder_in_um / 1000),
                  {},
@@ -100,8 +118,8 @@ void add_binder(Board& board, const Deposit& d, const Uptake& u) {
         accumulate(s.absorbance, d.dye_absorbance, u.dye_in);
         board.last_fill = s.fill;
         board.zone.push_back(s);
-        add_pigment(board, d, u, u.binder_depth_um);
     }
+    add_pigment(board, d, u);
     if (u.film_um <= 1e-9) return;
     Coat coat{u.film_um, d.binder_n, d.binder_absorption_per_mm, d.binder_haze_per_mm};
     const double per_mm = 1000 / u.film_um;
@@ -133,9 +151,9 @@ void add_loose(Board& board, const Deposit& d, const Uptake& u) {
 
 void add_color(Board& board, const Deposit& d, const Uptake& u) {
     if (u.dye_in > 0) board.zone.push_back({u.liquid_depth_um, scaled(d.dye_absorbance, u.dye_in), {}, 0, 1});
-    add_pigment(board, d, u, d.liquid_depth_um * board.wood.absorbency);
+    add_pigment(board, d, u);
     add_loose(board, d, u);
-    if (d.raises_grain && board.film_um <= 0) board.ready.raised = true;
+    if (d.raises_grain) board.ready = schedule::popped(board.ready, bare_share(board));
 }
 
 struct Step {
@@ -158,7 +176,7 @@ Step laid_on(const Board& before, const Deposit& d, const Uptake* mean) {
         add_binder(s.board, d, s.uptake);
     else
         add_color(s.board, d, s.uptake);
-    if (s.uptake.film_um > 0) s.board.scratched = false;
+    s.board.scratched *= std::exp(-s.uptake.film_um / s.board.law.scratch_um);
     return s;
 }
 
@@ -166,9 +184,10 @@ Board dampened(const Step& s, const Deposit& d) {
     Board board = s.board;
     Ground now = s.ground;  // what was there and what this coat's binder has filled
     if (s.uptake.binder_in_um > 0) now.filled.push_back({s.uptake.binder_depth_um, board.last_fill});
-    const double depth = d.liquid_depth_um * now.absorbency * std::sqrt(now.uptake * schedule::taking(now.ready));
-    const double in = std::min(s.uptake.liquid_in_um, d.liquid_fill * schedule::free_pores_um(now, depth));
-    const double room = now.porosity * std::sqrt(now.uptake * schedule::taking(now.ready)) * depth;
+    const double depth =
+        d.liquid_depth_um * now.absorbency * std::sqrt(now.uptake * schedule::taking(board.law, now.ready));
+    const double in = std::min(s.uptake.liquid_in_um, d.liquid_fill * schedule::free_pores_um(board.law, now, depth));
+    const double room = now.porosity * std::sqrt(now.uptake * schedule::taking(board.law, now.ready)) * depth;
     if (in > 0) board.zone.push_back({depth, {}, {}, in / room, d.liquid_n});
     board.coats.push_back({liquid_film_um, d.liquid_n, {}, {}});
     board.under_liquid = true;
@@ -178,6 +197,7 @@ Board dampened(const Step& s, const Deposit& d) {
 Board with_wood(Board board, const Wood& wood) {
     if (board.past.empty()) {
         board.wood = ground_of(wood);
+        board.pore = board.wood.pore_share;
         board.ready.grit = wood.grit;
         board.first = board.ready;
     }
@@ -188,7 +208,7 @@ Board with_wood(Board board, const Wood& wood) {
 
 double Board::covered(const Wood& w) const { return under_liquid ? 1.0 : 1.0 - std::exp(-film_um / level_um(w)); }
 
-double Board::level_um(const Wood& w) const { return schedule::level_um(w.level_um.value, ready); }
+double Board::level_um(const Wood& w) const { return schedule::level_um(law, w.level_um.value, ready); }
 
 Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood) {
     Board board = with_wood(before, wood);
@@ -212,10 +232,14 @@ Board after_coats(Board board, const Deposit& deposit, int coats, const Wood& wo
     return board;
 }
 
+Board at_uptake(const Board& of, double uptake) { return at_spot(of, uptake, of.pore); }
+
 // The past again at the spot, beside the mean board: the mean's films, the spot's own zone.
-Board at_uptake(const Board& of, double uptake) {
+Board at_spot(const Board& of, double uptake, double pore) {
     if (!(uptake >= 0 && std::isfinite(uptake)))
         throw std::invalid_argument("tones: an uptake is 0 or more, not " + base::shortest(uptake));
+    if (!(pore >= 0 && pore <= 1))
+        throw std::invalid_argument("tones: a share of pores is 0 to 1, not " + base::shortest(pore));
     if (of.past.empty()) return of;
     Board mean, spot;
     mean.ready = spot.ready = of.first;
@@ -223,6 +247,8 @@ Board at_uptake(const Board& of, double uptake) {
     mean.law = spot.law = of.law;
     mean.wood = spot.wood = of.wood;
     spot.uptake = of.uptake * uptake;
+    mean.pore = of.wood.pore_share;
+    spot.pore = pore;
     for (const auto& [coat, wet] : of.past) {
         const Step m = laid_on(mean, *coat, nullptr);
         const Step s = laid_on(spot, *coat, &m.uptake);

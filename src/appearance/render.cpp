@@ -219,7 +219,17 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
     return stack;
 }
 
-Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+namespace {
+
+// A spot of flats alone, or of pores alone.
+Board only(const Board& board, Where where) {
+    Board out = board;
+    std::erase_if(out.zone, [&](const Soaked& s) { return s.where != Where::all && s.where != where; });
+    return out;
+}
+
+// One spot, all of it alike.
+Reading render_alike(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const auto shares = surface_shares(board, wood);
     const bool film = shares.film > 0;
     const auto stack = stack_of(board, wood, film);
@@ -235,6 +245,23 @@ Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, 
         std::vector<Layer> coats(stack.layers.begin(),
                                  stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
         add(out, bridged, bridged_reading(board, wood, std::move(coats), open, geometry, solver));
+    }
+    return out;
+}
+
+}  // namespace
+
+Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+    const bool apart =
+        std::any_of(board.zone.begin(), board.zone.end(), [](const Soaked& s) { return s.where != Where::all; });
+    if (!apart) return render_alike(board, wood, geometry, solver);
+    if (board.pore <= 0) return render_alike(only(board, Where::flats), wood, geometry, solver);
+    if (board.pore >= 1) return render_alike(only(board, Where::pores), wood, geometry, solver);
+    Reading out = render_alike(only(board, Where::flats), wood, geometry, solver);
+    const Reading pores = render_alike(only(board, Where::pores), wood, geometry, solver);
+    for (std::size_t i = 0; i < out.body.size(); ++i) {
+        out.body[i] += board.pore * (pores.body[i] - out.body[i]);
+        out.surface[i] += board.pore * (pores.surface[i] - out.surface[i]);
     }
     return out;
 }

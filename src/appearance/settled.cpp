@@ -22,24 +22,27 @@ constexpr std::array<float, 5> shifts = {-0.4F, -0.2F, 0, 0.2F, 0.4F};
 // A part of the spots, for means at shifted shades and multiplied uptakes.
 class Part {
 public:
-    Part(const ToneSpectra& spectra, std::span<const float> shade, std::span<const float> uptake) : spectra_(spectra) {
+    Part(const ToneSpectra& spectra, std::span<const float> shade, std::span<const float> uptake,
+         std::span<const float> pore)
+        : spectra_(spectra) {
         const std::size_t stride =
             std::max<std::size_t>(1, shade.size() / 20000) | 1U;  // odd: no column of pixels twice
         for (std::size_t i = 0; i < shade.size(); i += stride) {
             shade_.push_back(shade[i]);
             uptake_.push_back(uptake.empty() ? 1.0F : uptake[i]);
+            if (!pore.empty()) pore_.push_back(pore[i]);
         }
     }
     Spectrum mean(float shift, double times) const {
         auto shade = shade_, uptake = uptake_;
         for (float& s : shade) s += shift;
         for (float& u : uptake) u *= static_cast<float>(times);
-        return spectra_.mean(shade, uptake).total();
+        return spectra_.mean(shade, uptake, pore_).total();
     }
 
 private:
     const ToneSpectra& spectra_;
-    std::vector<float> shade_, uptake_;
+    std::vector<float> shade_, uptake_, pore_;
 };
 
 // The factor on uptake at which the mean at 555 nm is `wanted`, by the secant method; 1 where the wood decides and not
@@ -61,11 +64,11 @@ double uptake_factor(const Part& part, const Spectrum& at_rest, double wanted) {
 }  // namespace
 
 Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const Spectrum& due,
-                std::span<const float> shade, std::span<const float> uptake) {
-    const Part part(spectra, shade, uptake);
+                std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore) {
+    const Part part(spectra, shade, uptake, pore);
     // What the part lacks of the whole is taken to be the same after every move.
     Spectrum wanted = due;
-    Settled out{spots, board, 1, spectra.mean(shade, uptake).total()};
+    Settled out{spots, board, 1, spectra.mean(shade, uptake, pore).total()};
     const Spectrum at_rest = part.mean(0, 1);
     for (std::size_t i = 0; i < wanted.size(); ++i) wanted[i] += at_rest[i] - out.uneven[i];
 
@@ -90,11 +93,11 @@ Settled settled(const material::Wood& spots, const Board& board, const ToneSpect
 
 SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
                                optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
-                               std::span<const float> uptake) {
+                               std::span<const float> uptake, std::span<const float> pore) {
     const auto range = ToneRange::covering(shade, uptake);
     const auto due = render(board, wood, geometry, solver).total();
     const ToneSpectra first(board, spots, geometry, solver, range);
-    const auto moved = settled(spots, board, first, due, shade, uptake);
+    const auto moved = settled(spots, board, first, due, shade, uptake, pore);
     return {due, moved.uneven, ToneSpectra(moved.board, moved.spots, geometry, solver, range)};
 }
 

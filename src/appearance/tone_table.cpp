@@ -49,14 +49,23 @@ ToneTable::ToneTable(const ToneSpectra& spectra, const color::Weights& light)
         shade[x] = spectra.shade_weights(range_.shade_low + width * static_cast<double>(x) / (shade_entries - 1));
     for (std::size_t t = 0; t < uptake_entries; ++t)
         uptake[t] = spectra.uptake_weights(spectra.uptake_at(t_high * static_cast<double>(t) / (uptake_entries - 1)));
-    std::vector<std::array<double, 3>> body, surface;
-    for (std::size_t u = 0; u < spectra.uptakes().size(); ++u)
-        for (std::size_t s = 0; s < spectra.shades().size(); ++s) {
-            body.push_back(parts(color::xyz(spectra.solved(s, u).body, light)));
-            surface.push_back(parts(color::xyz(spectra.solved(s, u).surface, light)));
-        }
-    body_ = spread(shade, uptake, body);
-    surface_ = spread(shade, uptake, surface);
+    usual_pore_ = static_cast<float>(spectra.usual_pore());
+    for (const bool pore : {false, true}) {
+        if (pore && !spectra.tells_pores()) break;
+        pores_ = body_.size();
+        std::vector<std::array<double, 3>> body, surface;
+        for (std::size_t u = 0; u < spectra.uptakes().size(); ++u)
+            for (std::size_t s = 0; s < spectra.shades().size(); ++s) {
+                body.push_back(parts(color::xyz(spectra.solved(s, u, pore).body, light)));
+                surface.push_back(parts(color::xyz(spectra.solved(s, u, pore).surface, light)));
+            }
+        const auto add = [&](std::vector<Entry>& to, const auto& solved) {
+            const auto entries = spread(shade, uptake, solved);
+            to.insert(to.end(), entries.begin(), entries.end());
+        };
+        add(body_, body);
+        add(surface_, surface);
+    }
 }
 
 ToneTable::Place ToneTable::place(float shade, float uptake) const {
@@ -69,18 +78,21 @@ ToneTable::Place ToneTable::place(float shade, float uptake) const {
     return {it * shade_entries + ix, x - static_cast<float>(ix), t - static_cast<float>(it)};
 }
 
-color::Xyz ToneTable::reading(double shade, double uptake) const {
-    const Tone t = at(static_cast<float>(shade), static_cast<float>(uptake));
+color::Xyz ToneTable::reading(double shade, double uptake, double pore) const {
+    const Tone t = at(static_cast<float>(shade), static_cast<float>(uptake), static_cast<float>(pore));
     return {double{t.body[0]} + t.surface[0], double{t.body[1]} + t.surface[1], double{t.body[2]} + t.surface[2]};
 }
 
-color::Xyz ToneTable::mean(std::span<const float> shade, std::span<const float> uptake) const {
-    if (shade.empty() || (!uptake.empty() && uptake.size() != shade.size()))
-        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " +
-                                    std::to_string(uptake.size()) + " uptakes");
+color::Xyz ToneTable::mean(std::span<const float> shade, std::span<const float> uptake,
+                           std::span<const float> pore) const {
+    if (shade.empty() || (!uptake.empty() && uptake.size() != shade.size()) ||
+        (!pore.empty() && pore.size() != shade.size()))
+        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades, " +
+                                    std::to_string(uptake.size()) + " uptakes and " + std::to_string(pore.size()) +
+                                    " pores");
     double sum[3] = {0, 0, 0};
     for (std::size_t i = 0; i < shade.size(); ++i) {
-        const Tone t = at(shade[i], uptake.empty() ? 1.0F : uptake[i]);
+        const Tone t = at(shade[i], uptake.empty() ? 1.0F : uptake[i], pore_at(pore, i));
         for (std::size_t c = 0; c < 3; ++c) sum[c] += double{t.body[c]} + t.surface[c];
     }
     const double n = static_cast<double>(shade.size());

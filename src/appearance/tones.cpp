@@ -5,7 +5,9 @@
 // 1/(1 + A v²), with poles at v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½), they stand a whole
 // range's length off. What a coat leaves in the wood under a film or behind a plug falls like u/(1 + r u), r the
 // resistance that it meets there, with poles at v = ±i/√r or on −v nearer yet: under a later coat v0 is at most ¼, and
-// there are more points. R is smooth in x because K/S goes with exp(x). On n Chebyshev points
+// there are more points. A damp board over a seal has an edge: up to some u its liquid fills the pores as far as it
+// goes, beyond it there is too little; each side has points of its own. R is smooth in x because K/S goes with exp(x).
+// On n Chebyshev points
 //   t_k = −cos(π k/(n − 1)),  k = 0 … n − 1,
 // the interpolating polynomial converges geometrically, and its barycentric form
 //   f(t) = Σ w_k f_k/(t − t_k) / Σ w_k/(t − t_k),  w_k = (−1)^k (½ at both ends),
@@ -29,6 +31,7 @@ namespace {
 
 constexpr std::size_t shade_points = 15;
 constexpr double shade_limit = 8;
+constexpr double lodged_half_way = 1;  // what lodges goes with v⁴: poles stand wider off
 
 [[noreturn]] void refuse(const std::string& what, double value) {
     throw std::invalid_argument("tones: " + what + ", not " + base::shortest(value));
@@ -68,15 +71,38 @@ double strongest(const Board& board) {
     double most = 0;
     for (std::size_t i = 0; i < spectral::grid_size; ++i) {
         double sum = 0;
-        for (const auto& soaked : board.zone) sum += soaked.absorbance[i] + soaked.scattering[i];
+        for (const auto& soaked : board.zone)
+            if (soaked.where != Where::pores) sum += soaked.absorbance[i] + soaked.scattering[i];
         most = std::max(most, sum);
     }
     return most;
 }
 
+// Whether pores hold what flats do not.
+bool lodges(const Board& board) {
+    return std::any_of(board.past.begin(), board.past.end(),
+                       [](const Laid& l) { return l.coat->wiped && l.coat->has_pigment; });
+}
+
 // Whether a coat went into wood that an earlier one had sealed.
 bool over_a_seal(const Board& board) {
     return std::count_if(board.zone.begin(), board.zone.end(), [](const Soaked& s) { return s.fill > 0; }) > 1;
+}
+
+// The uptake up to which a damp board's pores are as full as they get; 0 if they are so everywhere or nowhere. With a
+// seal between, what comes in falls behind the room as uptake grows, so there is one such place, found by halving.
+double full_up_to(const Board& board, double high) {
+    if (!board.under_liquid || board.zone.empty()) return 0;
+    const auto fill = [&](double u) { return at_uptake(board, u).zone.back().fill; };
+    const double most = fill(1e-3);
+    const auto full = [&](double u) { return std::abs(fill(u) - most) <= 1e-9 * most; };
+    if (!full(2e-3) || full(high)) return 0;
+    double low = 2e-3;
+    for (int n = 0; n < 40; ++n) {
+        const double mid = 0.5 * (low + high);
+        (full(mid) ? low : high) = mid;
+    }
+    return 0.5 * (low + high);
 }
 
 void add_scaled(Reading& sum, const Reading& r, double w) {
@@ -86,11 +112,14 @@ void add_scaled(Reading& sum, const Reading& r, double w) {
     }
 }
 
-void check_maps(std::span<const float> shade, std::span<const float> uptake) {
+void check_maps(std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore) {
     if (shade.empty()) throw std::invalid_argument("tones: the mean of a board without pixels");
     if (!uptake.empty() && uptake.size() != shade.size())
         throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " +
                                     std::to_string(uptake.size()) + " uptakes");
+    if (!pore.empty() && pore.size() != shade.size())
+        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " +
+                                    std::to_string(pore.size()) + " pores");
 }
 
 }  // namespace
@@ -184,17 +213,33 @@ ToneSpectra::ToneSpectra(const Board& board, const material::Wood& wood, optics:
         const double strength = strongest(board);
         const bool sealed = over_a_seal(board);
         half_way_ = 1 / std::sqrt(std::clamp(strength, sealed ? 16.0 : 4.0, 400.0));
-        const std::size_t points = sealed || strength >= 6 ? 21 : strength < 2 ? 13 : 17;
-        places_ = chebyshev(points, 0, place_of(range.uptake_high));
+        if (lodges(board)) half_way_ = lodged_half_way;
+        const std::size_t points = lodges(board) ? 33 : sealed || strength >= 6 ? 21 : strength < 2 ? 13 : 17;
+        const double edge = place_of(full_up_to(board, range.uptake_high));
+        double end = place_of(range.uptake_high);
+        // The range is stretched so that the edge lies on an entry of a table of `table_cells` equal cells.
+        const double wider = edge > 0 ? table_cells * edge / std::max(1.0, std::floor(table_cells * edge / end)) : 1;
+        if (wider < 0.95) {
+            end = wider;
+            range_.uptake_high = uptake_at(end);
+        }
+        places_ = chebyshev(points, 0, edge > 0 ? edge : end);
+        if (edge > 0) {
+            before_edge_ = points;
+            for (const double t : chebyshev(points, edge, end)) places_.push_back(t);
+        }
         uptakes_.clear();
         for (const double t : places_) uptakes_.push_back(uptake_at(t));
     }
     std::vector<material::Wood> woods;
     for (const double s : shades_) woods.push_back(shaded(wood, s));
-    for (const double u : uptakes_) {
-        const Board local = at_uptake(board, u);
-        for (const auto& w : woods) nodes_.push_back(render(local, w, geometry, solver));
-    }
+    const bool pores = lodges(board);
+    if (pores) usual_pore_ = board.pore;
+    for (const double pore : pores ? std::vector<double>{0, 1} : std::vector<double>{board.pore})
+        for (const double u : uptakes_) {
+            const Board local = at_spot(board, u, pore);
+            for (const auto& w : woods) nodes_.push_back(render(local, w, geometry, solver));
+        }
 }
 
 double ToneSpectra::place_of(double uptake) const {
@@ -210,25 +255,39 @@ double ToneSpectra::uptake_at(double place) const {
 std::vector<double> ToneSpectra::shade_weights(double shade) const { return weights(shades_, shade); }
 
 std::vector<double> ToneSpectra::uptake_weights(double uptake) const {
-    return uptakes_.size() == 1 ? std::vector<double>{1.0} : weights(places_, place_of(uptake));
+    if (uptakes_.size() == 1) return {1.0};
+    const double t = place_of(uptake);
+    if (before_edge_ == 0) return weights(places_, t);
+    const auto middle = places_.begin() + static_cast<std::ptrdiff_t>(before_edge_);
+    const bool before = t <= *middle;
+    const auto here = before ? weights({places_.begin(), middle}, t) : weights({middle, places_.end()}, t);
+    std::vector<double> out(places_.size(), 0.0);
+    std::copy(here.begin(), here.end(), before ? out.begin() : out.begin() + (middle - places_.begin()));
+    return out;
 }
 
-Reading ToneSpectra::at(double shade, double uptake) const {
+Reading ToneSpectra::at(double shade, double uptake, double pore) const {
     const auto ws = shade_weights(shade), wu = uptake_weights(uptake);
     Reading out;
-    for (std::size_t u = 0; u < wu.size(); ++u)
-        for (std::size_t s = 0; s < ws.size(); ++s) add_scaled(out, solved(s, u), wu[u] * ws[s]);
+    for (const bool in : {false, true}) {
+        if (in && !tells_pores()) break;
+        const double share = in ? pore : tells_pores() ? 1 - pore : 1;
+        for (std::size_t u = 0; u < wu.size(); ++u)
+            for (std::size_t s = 0; s < ws.size(); ++s) add_scaled(out, solved(s, u, in), share * wu[u] * ws[s]);
+    }
     return out;
 }
 
 // Interpolation is linear in what was solved: the mean needs only the mean weight of every solved spot. Pixels are
 // dealt onto a fine lattice first, linearly between its points, so that weights are worked out once a row and once a
-// column.
-Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake) const {
-    check_maps(shade, uptake);
+// column; those of flats and of pores each onto their own.
+Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake,
+                          std::span<const float> pore) const {
+    check_maps(shade, uptake, pore);
     constexpr std::size_t nx = 257, nt = 129;
     const double t_high = place_of(range_.uptake_high), width = range_.shade_high - range_.shade_low;
-    std::vector<double> share(nx * nt, 0.0);
+    const std::size_t sheets = tells_pores() ? 2 : 1;
+    std::vector<double> share(sheets * nx * nt, 0.0);
     for (std::size_t i = 0; i < shade.size(); ++i) {
         const double u = uptake.empty() ? 1.0 : static_cast<double>(uptake[i]);
         const double x = std::clamp((shade[i] - range_.shade_low) / width, 0.0, 1.0) * (nx - 1);
@@ -236,22 +295,30 @@ Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> u
         const std::size_t ix = std::min(nx - 2, static_cast<std::size_t>(x)),
                           it = std::min(nt - 2, static_cast<std::size_t>(t));
         const double fx = x - static_cast<double>(ix), ft = t - static_cast<double>(it);
-        share[it * nx + ix] += (1 - fx) * (1 - ft);
-        share[it * nx + ix + 1] += fx * (1 - ft);
-        share[(it + 1) * nx + ix] += (1 - fx) * ft;
-        share[(it + 1) * nx + ix + 1] += fx * ft;
+        const double in = pore.empty() ? usual_pore_ : static_cast<double>(pore[i]);
+        for (std::size_t k = 0; k < sheets; ++k) {
+            const double part = sheets == 1 ? 1 : k == 1 ? in : 1 - in;
+            double* at = share.data() + k * nx * nt + it * nx + ix;
+            at[0] += part * (1 - fx) * (1 - ft);
+            at[1] += part * fx * (1 - ft);
+            at[nx] += part * (1 - fx) * ft;
+            at[nx + 1] += part * fx * ft;
+        }
     }
     std::vector<std::vector<double>> of_shade;
     for (std::size_t ix = 0; ix < nx; ++ix)
         of_shade.push_back(shade_weights(range_.shade_low + width * static_cast<double>(ix) / (nx - 1)));
     std::vector<double> per_node(nodes_.size(), 0.0);
     for (std::size_t it = 0; it < nt; ++it) {
-        std::vector<double> row(shades_.size(), 0.0);
-        for (std::size_t ix = 0; ix < nx; ++ix)
-            for (std::size_t s = 0; s < row.size(); ++s) row[s] += share[it * nx + ix] * of_shade[ix][s];
         const auto wu = uptake_weights(uptake_at(t_high * static_cast<double>(it) / (nt - 1)));
-        for (std::size_t u = 0; u < wu.size(); ++u)
-            for (std::size_t s = 0; s < row.size(); ++s) per_node[u * row.size() + s] += wu[u] * row[s];
+        for (std::size_t k = 0; k < sheets; ++k) {
+            std::vector<double> row(shades_.size(), 0.0);
+            for (std::size_t ix = 0; ix < nx; ++ix)
+                for (std::size_t s = 0; s < row.size(); ++s) row[s] += share[(k * nt + it) * nx + ix] * of_shade[ix][s];
+            for (std::size_t u = 0; u < wu.size(); ++u)
+                for (std::size_t s = 0; s < row.size(); ++s)
+                    per_node[(k * wu.size() + u) * row.size() + s] += wu[u] * row[s];
+        }
     }
     Reading out;
     for (std::size_t k = 0; k < nodes_.size(); ++k)

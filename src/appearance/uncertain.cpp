@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/mixture.hpp"
@@ -77,7 +78,7 @@ UncertainFigures::UncertainFigures(const Shelf& shelf, const std::string& wood,
         shelf_.merge(own);
     }
     wood_ = &std::get<material::Wood>(shelf_.at(wood).data);
-    add_law(knowledge.uptake);
+    add_law(finishes, knowledge);
     for (const auto& fit : knowledge.fits) add_fit(fit);
     add_wood(wood, weights, knowledge);
     add_figures();
@@ -135,9 +136,9 @@ void UncertainFigures::add_fit(const JointTable& whole) {
 // What a fit's figures do with a figure of how coats go in: as far as that one is not known.
 void UncertainFigures::add_to_law(const std::string& figure, std::vector<Effect> effects) {
     const auto& all = schedule::uptake_figures();
-    const auto it = std::find_if(all.begin(), all.end(), [&](const auto& f) { return f.name == figure; });
-    if (it == all.end() || law_share_ <= 0) return;
-    auto& of_law = effects_[first_law_ + static_cast<std::size_t>(it - all.begin())];
+    const auto it = std::find_if(law_.begin(), law_.end(), [&](std::size_t i) { return all[i].name == figure; });
+    if (it == law_.end()) return;
+    auto& of_law = effects_[first_law_ + static_cast<std::size_t>(it - law_.begin())];
     for (auto& e : effects) {
         e.size *= law_share_;
         of_law.push_back(e);
@@ -190,12 +191,34 @@ void UncertainFigures::add_figures() {
         }
 }
 
-void UncertainFigures::add_law(double share) {
-    law_share_ = share;
+// Figures of how the wood was readied and where pigment stays are left out where no finish and no fit asks for them.
+void UncertainFigures::add_law(const std::vector<schedule::Finish>& finishes, const Knowledge& knowledge) {
+    using schedule::Tells;
+    law_share_ = knowledge.uptake;
     first_law_ = coordinates_.size();
-    if (share <= 0) return;
-    for (const auto& f : schedule::uptake_figures())
-        coordinate({"uptake/" + f.name, "how coats go in: " + f.name, Origin::materials}, {});
+    if (law_share_ <= 0) return;
+    std::set<std::string> fitted;
+    for (const auto& fit : knowledge.fits)
+        for (std::size_t k = 0; k < fit.figures.size(); ++k)
+            if (fit.figures[k].material == uptake_rows)
+                for (std::size_t i = k + 1; i < fit.factor.size(); ++i)
+                    if (fit.factor[i][k] != 0 && fit.figures[i].material != uptake_rows)
+                        fitted.insert(fit.figures[k].figure);
+    bool readied = wood_->grit != schedule::usual_grit, pigment = false;
+    for (const auto& finish : finishes)
+        for (const auto& step : finish.steps) {
+            readied = readied || step.sand || step.water_pop || schedule::deposit(step, shelf_).raises_grain;
+            for (const auto& p : schedule::mix(step, shelf_).powders)
+                pigment = pigment || std::holds_alternative<material::Pigment>(shelf_.at(p.id).data);
+        }
+    const auto& figures = schedule::uptake_figures();
+    for (std::size_t i = 0; i < figures.size(); ++i) {
+        const Tells when = figures[i].tells;
+        const bool asked = (when != Tells::readied || readied) && (when != Tells::pigment || pigment);
+        if (!asked && !fitted.count(figures[i].name)) continue;
+        law_.push_back(i);
+        coordinate({"uptake/" + figures[i].name, "how coats go in: " + figures[i].name, Origin::materials}, {});
+    }
 }
 
 void UncertainFigures::add_hand(const schedule::Finish& finish, double hand) {
@@ -264,9 +287,10 @@ void UncertainFigures::set(std::span<const double> world) {
     for (auto& m : moved_) apply(m);
     schedule::UptakeLaw law;
     const auto& of_law = schedule::uptake_figures();
-    for (std::size_t i = 0; i < of_law.size() && law_share_ > 0; ++i) {
-        double& v = law.*of_law[i].at;
-        v = std::clamp(v + law_share_ * of_law[i].sd * world[first_law_ + i], of_law[i].low, of_law[i].high);
+    for (std::size_t i = 0; i < law_.size(); ++i) {
+        const auto& f = of_law[law_[i]];
+        double& v = law.*f.at;
+        v = std::clamp(v + law_share_ * f.sd * world[first_law_ + i], f.low, f.high);
     }
     const double common = hand_ * std::sqrt(wet_film_common), own = hand_ * std::sqrt(1 - wet_film_common);
     for (auto& hand : hands_) {

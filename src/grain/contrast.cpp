@@ -35,7 +35,8 @@ Contrast contrast(const Maps& maps, const appearance::ToneTable& tones, const st
     for (std::size_t i = 0; i < order.size(); ++i) {
         const bool is_pale = order[i] <= below, is_dark = order[i] >= above;
         if (!is_pale && !is_dark) continue;
-        const auto c = tones.reading(maps.shade[i], maps.uptake.empty() ? 1.0 : static_cast<double>(maps.uptake[i]));
+        const auto c = tones.reading(maps.shade[i], maps.uptake.empty() ? 1.0 : static_cast<double>(maps.uptake[i]),
+                                     tones.pore_at(maps.pore, i));
         auto& sum = is_pale ? pale : dark;
         (is_pale ? pales : darks) += 1;
         sum[0] += c.x;
@@ -56,8 +57,11 @@ Contrast contrast(const Maps& maps, const appearance::ToneTable& tones, const st
 Contrast contrast(const Maps& maps, const appearance::ToneTable& tones) {
     std::vector<float> darkness(maps.shade.size());
     for (std::size_t i = 0; i < darkness.size(); ++i)
-        darkness[i] = static_cast<float>(
-            -tones.reading(maps.shade[i], maps.uptake.empty() ? 1.0 : static_cast<double>(maps.uptake[i])).y);
+        darkness[i] = static_cast<float>(-tones
+                                              .reading(maps.shade[i],
+                                                       maps.uptake.empty() ? 1.0 : static_cast<double>(maps.uptake[i]),
+                                                       tones.pore_at(maps.pore, i))
+                                              .y);
     return contrast(maps, tones, darkness);
 }
 

@@ -62,8 +62,8 @@ Maps grain(const material::Wood& wood, Cut cut, int width, int height, double mm
     const BoardFace face(wood, wood.grain ? *wood.grain : material::plain_grain(), cut, width, height, mm_per_px,
                          hash(seed, static_cast<std::int64_t>(cut), 1) | seed << 32);
     const std::size_t pixels = static_cast<std::size_t>(width) * static_cast<std::size_t>(height);
-    Maps maps{width, height, mm_per_px, {}, {}, {}, {}};
-    for (auto* map : {&maps.shade, &maps.uptake, &maps.rise, &maps.turn}) map->resize(pixels);
+    Maps maps{width, height, mm_per_px, {}, {}, {}, {}, {}};
+    for (auto* map : {&maps.shade, &maps.uptake, &maps.rise, &maps.turn, &maps.pore}) map->resize(pixels);
 
     // Sums by row and counts are whole, so that no order of the threads can change them.
     std::vector<double> drunk(static_cast<std::size_t>(height), 0.0);

@@ -241,6 +241,7 @@ void BoardFace::row(Work& w, Maps& maps, int y) const {
         }
         shade += 0.9f * std::min(1.0f, w.speck[start + i]);
         maps.shade[at] = shade, maps.uptake[at] = uptake, maps.rise[at] = rise, maps.turn[at] = turn;
+        maps.pore[at] = open;
     }
 }
 

@@ -124,9 +124,9 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
         const auto board = board_of(scene, name, out);
-        const auto settled =
-            appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver, maps.shade, maps.uptake);
-        const auto mean = settled.spectra.mean(maps.shade, maps.uptake).total();
+        const auto settled = appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver,
+                                                         maps.shade, maps.uptake, maps.pore);
+        const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
         for (const auto& id : out.request.lights) {
             const auto weights = color::make_weights(library.illuminant(id), observer);
             const appearance::ToneTable tones(settled.spectra, weights);

@@ -52,7 +52,7 @@ format::LinearImage board_pixels(const ExportedBoard& board, const appearance::T
     const auto matrix = to_linear(table.white());
     base::parallel_rows(m.height, 0, [&](int first, int end) {
         for (std::size_t i = m.at(0, first); i < m.at(0, end); ++i) {
-            const auto tone = table.at(m.shade[i], m.uptake[i]);
+            const auto tone = table.at(m.shade[i], m.uptake[i], m.pore[i]);
             for (std::size_t c = 0; c < 3; ++c) {
                 double v = 0;
                 for (std::size_t k = 0; k < 3; ++k)
@@ -166,8 +166,7 @@ void export_spectral_exr(const ExportJob& job) {
         image.planes.assign(spectral::grid_size, std::vector<float>(m.shade.size()));
         base::parallel_rows(m.height, 0, [&](int first, int end) {
             for (std::size_t p = m.at(0, first); p < m.at(0, end); ++p) {
-                const auto total =
-                    spectra.at(static_cast<double>(m.shade[p]), static_cast<double>(m.uptake[p])).total();
+                const auto total = spectra.at(m.shade[p], m.uptake[p], m.pore[p]).total();
                 for (std::size_t w = 0; w < total.size(); ++w) image.planes[w][p] = static_cast<float>(total[w]);
             }
         });

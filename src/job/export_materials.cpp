@@ -41,7 +41,7 @@ format::LinearImage board_pixels(const ExportedBoard& board, const appearance::T
                                                format::linear_srgb({0, 0, 1}, table.white())};
     base::parallel_rows(m.height, 0, [&](int first, int end) {
         for (std::size_t i = m.at(0, first); i < m.at(0, end); ++i) {
-            const auto c = table.reading(static_cast<double>(m.shade[i]), static_cast<double>(m.uptake[i]));
+            const auto c = table.reading(m.shade[i], m.uptake[i], table.pore_at(m.pore, i));
             for (std::size_t k = 0; k < 3; ++k)
                 out.rgb[3 * i + k] = static_cast<float>(matrix[0][k] * c.x + matrix[1][k] * c.y + matrix[2][k] * c.z);
         }
@@ -58,8 +58,8 @@ TexelLoss texel_loss(Material material, const light::Image& image, const Finishe
     std::size_t samples = 0;
     for (std::size_t i = step / 2; i < count; i += step, ++samples) {
         for (std::size_t c = 0; c < 3; ++c) material.base_color[c] = color::srgb_decode(image.rgb[3 * i + c] / 255.0);
-        const auto loss =
-            format::loss_of(format::reading_45_0(material), f.spectra.at(m.shade[i], m.uptake[i]).total(), lights);
+        const auto loss = format::loss_of(format::reading_45_0(material),
+                                          f.spectra.at(m.shade[i], m.uptake[i], m.pore[i]).total(), lights);
         out.mean_d65 += loss.d65;
         out.mean_a += loss.a;
         out.worst_d65 = std::max(out.worst_d65, loss.d65);

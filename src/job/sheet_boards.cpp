@@ -64,7 +64,8 @@ private:
         const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
         const auto& board = wanted.of == Of::bare ? boards.front() : boards.back();
         auto settled = appearance::settled_spectra(board, wood_, face.spots, optics::Geometry::g45_0,
-                                                   appearance::two_flux_solver(), face.maps.shade, face.maps.uptake);
+                                                   appearance::two_flux_solver(), face.maps.shade, face.maps.uptake,
+                                                   face.maps.pore);
         return states_.emplace(key, State{std::move(settled.spectra), light::sheen_of(board, wood_)}).first->second;
     }
 

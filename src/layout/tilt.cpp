@@ -13,7 +13,7 @@ constexpr int label_width = 150, between = 8;
 
 // Rows `first` to `end` of every map.
 grain::Maps rows_of(const grain::Maps& maps, int first, int end) {
-    grain::Maps out{maps.width, end - first, maps.mm_per_px, {}, {}, {}, {}};
+    grain::Maps out{maps.width, end - first, maps.mm_per_px, {}, {}, {}, {}, {}};
     const auto cut = [&](const std::vector<float>& map) {
         if (map.empty()) return map;
         return std::vector<float>(map.begin() + static_cast<std::ptrdiff_t>(maps.at(0, first)),
@@ -23,6 +23,7 @@ grain::Maps rows_of(const grain::Maps& maps, int first, int end) {
     out.uptake = cut(maps.uptake);
     out.rise = cut(maps.rise);
     out.turn = cut(maps.turn);
+    out.pore = cut(maps.pore);
     return out;
 }
 

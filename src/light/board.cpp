@@ -75,7 +75,7 @@ void check(const grain::Maps& m, const Lighting& lighting) {
         return map.size() == pixels || (may_miss && map.empty());
     };
     if (pixels == 0 || !(m.mm_per_px > 0) || !fits(m.shade, false) || !fits(m.uptake, true) || !fits(m.rise, true) ||
-        !fits(m.turn, true))
+        !fits(m.turn, true) || !fits(m.pore, true))
         throw std::invalid_argument("board: maps of " + std::to_string(m.width) + " by " + std::to_string(m.height) +
                                     " pixels do not have as many values each");
     if (!(std::abs(lighting.tilt_deg) <= 60))
@@ -117,7 +117,8 @@ private:
         Sums sums;
         for (int x = 0; x < maps_.width; ++x) {
             const std::size_t i = maps_.at(x, y);
-            const auto tone = tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i]);
+            const auto tone =
+                tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i], tones_.pore_at(maps_.pore, i));
             put({tone.body[0] + tone.surface[0], tone.body[1] + tone.surface[1], tone.body[2] + tone.surface[2]},
                 out + 3 * x, sums);
         }
@@ -159,7 +160,8 @@ private:
                 float fibres = 1;
                 if (film_share_ > 0) fibres += film_share_ * (film_.at(in, outward) - 1);
                 if (dry_share_ > 0) fibres += dry_share_ * (dry_.at(in, outward) - 1);
-                const auto body = tones_.body(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i]);
+                const auto body = tones_.body(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i],
+                                              tones_.pore_at(maps_.pore, i));
                 const float times = light * fibres;
 
                 // What the film's facets mirror, and the dry share's own scatter.

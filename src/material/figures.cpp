@@ -65,6 +65,7 @@ void walk(Pigment& m, Collector& at) {
     at("absorption_m2_per_g", "m2/g", 0, 50, m.absorption_m2_per_g);
     at("scattering_m2_per_g", "m2/g", 0, 50, m.scattering_m2_per_g);
     at("density_g_per_cm3", "g/cm3", 0.5, 12, m.density_g_per_cm3, false);
+    at("particle_um", "um", 0.01, 100, m.particle_um);
 }
 
 void walk(Binder& m, Collector& at) {

@@ -1,5 +1,8 @@
 #include "foretone/material/grain.hpp"
 
+#include <algorithm>
+#include <numbers>
+
 namespace foretone::material {
 
 Grain plain_grain() {
@@ -25,6 +28,42 @@ Grain plain_grain() {
     g.ribbon_mm = of(15, 5);
     g.blotch = of(0.12, 0.06), g.blotch_mm = of(10, 5), g.end_uptake = of(3, 1);
     return g;
+}
+
+namespace {
+
+struct InRing {
+    double large, small;  // number times size of the pores over a ring's mean, of those in their own zone
+};
+
+// Means over a ring of number and size as a board's face has them (grain/grain_rings.cpp), z the zone's share: large
+// pores thin out and get smaller from the zone's start on; small ones fill the rest.
+InRing in_ring(Pores pores, double z) {
+    switch (pores) {
+        case Pores::ring:
+            return {0.87 * z, 1 - z};
+        case Pores::semi_ring:
+            return {0.50 * z + 0.11 * (1 - z), 1 - 0.5 * z};
+        case Pores::diffuse:
+            return {0.84, 0};
+        case Pores::resin:
+            return {z, 0};
+        case Pores::none:
+            break;
+    }
+    return {0, 0};
+}
+
+}  // namespace
+
+double open_pore_share(const Grain& g) {
+    const auto cut = [](const Figure& um, const Figure& per_mm2) {
+        return std::min(1.0, std::numbers::pi / 4 * 1e-6 * um.value * um.value * per_mm2.value);
+    };
+    const InRing mean = in_ring(g.pores, std::clamp(g.pore_zone.value, 0.02, 1.0));
+    const double large = mean.large * cut(g.pore_um, g.pore_per_mm2);
+    const double small = mean.small > 0 ? mean.small * cut(g.small_pore_um, g.small_pore_per_mm2) : 0;
+    return 1 - (1 - large) * (1 - 0.75 * small);
 }
 
 }  // namespace foretone::material

@@ -117,9 +117,11 @@ void add_powders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
         const auto& data = shelf.at(p.id).data;
         if (const auto* dye = std::get_if<material::Dye>(&data)) {
             add_scaled(d.dye_absorbance, material::mass_absorptivity_m2_per_g(*dye), g_per_m2);
-        } else if (const auto* pigment = std::get_if<material::Pigment>(&data)) {
+        } else if (const auto* pigment = std::get_if<material::Pigment>(&data); pigment && d.pigment_g > 0) {
             add_scaled(d.pigment_absorbance, pigment->absorption_m2_per_g.values, g_per_m2);
             add_scaled(d.pigment_scattering, pigment->scattering_m2_per_g.values, g_per_m2);
+            const double um = pigment->particle_um ? pigment->particle_um->value : material::usual_particle_um;
+            d.particle_um += g_per_m2 / d.pigment_g * um;
             d.has_pigment = true;
         }
     }

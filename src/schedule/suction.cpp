@@ -42,6 +42,23 @@ const std::vector<UptakeFigure>& uptake_figures() {
              "a wiped pigment stain leaves color in scratches and pores; half their depth, as of a triangular groove")},
         {"damp bar", "", &L::damp_bar, 0.1, 0, 0.9,
          practice("damp wood takes somewhat less, and a seal that is wet seals less")},
+        {"scratches of 220 paper", "um", &L::scratch_um, 1, 0.3, 20,
+         practice("the scratches of 220 paper are a few micrometres deep"), Tells::readied},
+        {"scratches over grit", "", &L::scratch_power, 0.2, 0, 2,
+         practice(
+             "paper of twice the grit has grains about half as wide and scratches somewhat less than half as deep"),
+         Tells::readied},
+        {"raised grain", "um", &L::raised_um, 0.5, 0, 20,
+         practice("wetted and dried, wood is rough to the hand again: more than its scratches, less than twice"),
+         Tells::readied},
+        {"burnishing", "", &L::burnish_power, 0.08, 0, 1,
+         practice("sanded to 400, wood takes about a tenth less dye than after 220"), Tells::readied},
+        {"raised grain takes", "", &L::raised_taking, 0.08, 0, 2,
+         practice("water popping darkens a dye somewhat: a seventh more goes in"), Tells::readied},
+        {"groove width", "", &L::groove_width, 1.5, 1, 20,
+         practice("a grain of paper leaves a furrow several times as wide as it is deep"), Tells::pigment},
+        {"grooves", "", &L::grooved_share, 0.12, 0.05, 1,
+         practice("of a sanded flat, somewhat under half lies in scratches and cut cells"), Tells::pigment},
     };
     return all;
 }

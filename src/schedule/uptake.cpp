@@ -4,8 +4,7 @@
 // the binder that stays · A absorbency · D depth.
 //   no binder   in = min(min(L/max(1,f), suction) f g, room),   D = D₇₀ A √(in/70 g/m²)
 //   binder      in = min((1 − s) L/max(1,f) f g, room)
-//   pigment     in = (1 − w) lodging · level u²
-// By Washburn u goes with the root of the pore width, and a groove wiped flush holds in proportion to its width: u².
+//   pigment     in = (1 − c) flats + c pores, c the share of the spot that lies in open pores (lodging.cpp)
 // 70 g/m² is the coat for which a liquid's file states its depth: a front that carries u times as much has come √u
 // times as deep in pores √u times as full. Everything is a share of L, so that the books of liquid, binder, dye and
 // pigment each close by construction: what is wiped off is what is left.
@@ -14,6 +13,8 @@
 
 #include <algorithm>
 #include <cmath>
+
+#include "foretone/schedule/lodging.hpp"
 
 namespace foretone::schedule {
 namespace {
@@ -30,8 +31,8 @@ Fate fate(double deposit_g, double laid, double in, double on, double gone) {
 }
 
 // How much more than the deposit says is laid on: a wiped coat is topped up where prepared wood takes more.
-double topped_up(const Deposit& d, const Ground& g) {
-    return d.wiped ? std::max(1.0, d.flood * taking(g.ready)) / std::max(1.0, d.flood) : 1;
+double topped_up(const Deposit& d, const Ground& g, const UptakeLaw& law) {
+    return d.wiped ? std::max(1.0, d.flood * taking(law, g.ready)) / std::max(1.0, d.flood) : 1;
 }
 
 struct Spot {
@@ -40,8 +41,8 @@ struct Spot {
     const UptakeLaw& law;
     const Uptake* mean;
     double laid, pull, closed;
-    double uptake_here() const { return g.uptake * taking(g.ready); }
-    double residue_um() const { return g.scratched ? law.scratch_residue_um : law.residue_um; }
+    double uptake_here() const { return g.uptake * taking(law, g.ready); }
+    double residue_um() const { return law.residue_um + g.scratched * (law.scratch_residue_um - law.residue_um); }
     // What there is to draw is shared out: the mean spot cannot draw more than is laid on.
     double drawn(Uptake& out, double wanted, double most) const {
         out.supply = mean ? mean->supply : wanted > most ? most / wanted : 1;
@@ -49,16 +50,25 @@ struct Spot {
     }
 };
 
+// Of a wiped coat, what hollows hold: the rag carries what flats lose into pores, but no more than was laid on.
+void lodge(const Spot& s, Uptake& out) {
+    const Lodged held = lodged(s.law, s.g, s.d.particle_um);
+    const double pores = s.g.pore_share;
+    const double all = ((1 - pores) * held.flats_um + pores * held.pores_um) / s.d.wet_um;
+    const double most = std::max(0.0, s.laid - out.pigment_on);
+    out.pigment_supply = s.mean ? s.mean->pigment_supply : all > most ? most / all : 1;
+    out.pigment_flats = out.pigment_supply * held.flats_um / s.d.wet_um;
+    out.pigment_pores = out.pigment_supply * held.pores_um / s.d.wet_um;
+    out.pigment_in = (1 - pores) * out.pigment_flats + pores * out.pigment_pores;
+}
+
 void pigment(const Spot& s, Uptake& out, double in, double on) {
     const auto& d = s.d;
     if (!(d.pigment_g > 0)) return;
-    if (d.wiped) {
-        const double held = s.law.lodging * level_um(s.g.level_um, s.g.ready);
-        in = (1 - s.closed) * std::min(s.laid, held / d.wet_um);
-        on = s.closed * std::min(s.laid, s.residue_um() / d.wet_um);
-    }
-    out.pigment_in = in * (d.wiped ? s.g.uptake * s.g.uptake : 1);
+    out.pigment_in = out.pigment_flats = out.pigment_pores = in;
+    if (d.wiped) on = s.closed * std::min(s.laid, s.residue_um() / d.wet_um);
     out.pigment_on = s.mean ? s.mean->pigment_on : on;
+    if (d.wiped) lodge(s, out);
     out.account.pigment = fate(d.pigment_g, s.laid, out.pigment_in, out.pigment_on, 0);
 }
 
@@ -67,7 +77,7 @@ void with_binder(const Spot& s, Uptake& out) {
     const double said_um = d.binder_um / std::max(1.0, d.flood), laid_um = d.binder_um * s.laid;
     out.binder_depth_um = d.binder_depth_um * s.g.absorbency * std::sqrt(s.uptake_here());
     const double wanted = s.drawn(out, (1 - d.stay) * said_um * d.flood * s.pull, laid_um);
-    out.binder_in_um = std::min(wanted, free_pores_um(s.g, out.binder_depth_um));
+    out.binder_in_um = std::min(wanted, free_pores_um(s.law, s.g, out.binder_depth_um));
     const double rest = laid_um - out.binder_in_um;
     out.film_um = s.mean ? s.mean->film_um : d.wiped ? std::min(d.stay * said_um, rest) : rest;
     out.dye_in = out.binder_in_um / d.binder_um;
@@ -101,7 +111,7 @@ void without_binder(const Spot& s, Uptake& out) {
     const double suction_um = drawn_g_per_m2(s.law, s.g.absorbency, usual_flood_min);  // of water: 1 g/m² is 1 µm
     const double wanted = s.drawn(out, std::min(said_um, suction_um) * d.flood * s.pull, d.wet_um * s.laid);
     const double reach_um = s.law.reach * d.liquid_depth_um * s.g.absorbency * std::sqrt(s.uptake_here());
-    out.liquid_in_um = std::min(wanted, free_pores_um(s.g, reach_um));
+    out.liquid_in_um = std::min(wanted, free_pores_um(s.law, s.g, reach_um));
     out.liquid_depth_um = d.liquid_depth_um * s.g.absorbency * std::sqrt(out.liquid_in_um * density / usual_soak_g);
     out.dye_in = out.liquid_in_um / d.wet_um;
     const double surplus = std::max(0.0, s.laid - out.dye_in);
@@ -115,8 +125,8 @@ void without_binder(const Spot& s, Uptake& out) {
 }  // namespace
 
 Uptake uptake(const Deposit& d, const Ground& ground, const UptakeLaw& law, const Uptake* mean) {
-    const double closed = 1 - open_share(law, ground.film_um, level_um(ground.level_um, ground.ready));
-    const Spot spot{d, ground, law, mean, topped_up(d, ground), suction(law, ground), closed};
+    const double closed = 1 - open_share(law, ground.film_um, level_um(law, ground.level_um, ground.ready));
+    const Spot spot{d, ground, law, mean, topped_up(d, ground, law), suction(law, ground), closed};
     Uptake out;
     if (d.binder_um > 0)
         with_binder(spot, out);

@@ -7,6 +7,7 @@
 #include "foretone/appearance/uneven.hpp"
 #include "foretone/appearance/tones.hpp"
 #include "foretone/color/lab.hpp"
+#include "foretone/schedule/bench.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -52,6 +53,7 @@ schedule::Step wash(double cut_lb, Method method) {
 struct Seen {
     color::Lab lab;
     double uneven = 0;
+    color::Lab tenths;  // the tenth that takes least less the one that takes most
 };
 
 Board board_of(const std::string& wood, const std::vector<schedule::Step>& steps) {
@@ -68,8 +70,14 @@ color::Lab lab_of(const Board& board, const std::string& wood, const Solver& sol
 Seen seen(const std::string& wood, const std::vector<schedule::Step>& steps) {
     static const auto solver = two_flux_solver();
     const Board board = board_of(wood, steps);
+    const Tenths both = tenths(board, wood_of(wood), Geometry::g45_0, solver);
+    const auto lab = [](const Reading& r) {
+        return color::to_lab(color::xyz(r.total(), daylight()), daylight().white);
+    };
+    const color::Lab least = lab(both[0]), most = lab(both[1]);
     return {lab_of(board, wood, solver),
-            uneven_de00(tenths(board, wood_of(wood), Geometry::g45_0, solver), daylight())};
+            uneven_de00(both, daylight()),
+            {least.l - most.l, least.a - most.a, least.b - most.b}};
 }
 
 // With a clear topcoat, as a finisher judges it.
@@ -89,6 +97,14 @@ double difference(const Seen& a, const Seen& b) { return color::delta_e_00(a.lab
 double apart(const Seen& a, const Seen& b) {
     return std::hypot(a.lab.l - b.lab.l, a.lab.a - b.lab.a, a.lab.b - b.lab.b);
 }
+
+// What a dye adds to how uneven a board is, ΔE*ab: how far the difference of its tenths moves.
+double adds(const Seen& plain, const Seen& dyed) {
+    return std::hypot(dyed.tenths.l - plain.tenths.l, dyed.tenths.a - plain.tenths.a, dyed.tenths.b - plain.tenths.b);
+}
+
+// ΔE*ab that no instrument tells from nothing: what a good one repeats to (common practice).
+constexpr double unmeasured = 0.05;
 
 // Share of a dye that goes into the board's mean spot.
 double dye_in(const std::string& wood, const std::vector<schedule::Step>& steps) {
@@ -157,22 +173,20 @@ TEST_CASE("more wash coat, paler and flatter: over all woods, three ways of putt
                     // can, the board itself is paler.
                     const double now = apart(plain, dyed);
                     const bool paler = now < effect && (plain.lab.l - dyed.lab.l < 3 || dyed.lab.l > lightness);
-                    // A tone so dark that it hides blotch shows a little more of it as it gets paler (raven dye on
-                    // birch and maple: 1.3 to 1.5 from L* 24 to 31, after 3 at L* 19); nobody sees ΔE00 0.3. A board
-                    // that shows no more than it would without the dye owes that to seal and topcoat: how much of the
-                    // seal a spot took changes how much topcoat it takes.
-                    const bool flatter = dyed.uneven < 0.3 || dyed.uneven < uneven + (dyed.lab.l < 35 ? 0.2 : 0.02) ||
-                                         dyed.uneven < plain.uneven + 0.02;
+                    // So does what the dye adds to how uneven it is. What is left is the seal's own doing: a spot that
+                    // took more of it takes less topcoat.
+                    const double added = adds(plain, dyed);
+                    const bool flatter = added < uneven + unmeasured;
                     if (!paler || !flatter) {
                         ++wrong;
                         where += wood + ", " + all[k].mix.front().use + ", " + std::to_string(cut) + " lb" +
                                  (paler ? "" : ": no paler " + std::to_string(now - effect)) +
-                                 (flatter ? "" : ": no flatter " + std::to_string(dyed.uneven)) + "\n";
+                                 (flatter ? "" : ": no flatter " + std::to_string(added - uneven)) + "\n";
                     }
                     ++seen_count;
                     effect = now;
                     lightness = dyed.lab.l;
-                    uneven = dyed.uneven;
+                    uneven = added;
                 }
             }
     INFO(where);
@@ -190,11 +204,11 @@ TEST_CASE("brushed or sprayed dye is evener over a seal, too, and paler over one
                 const auto bare = seen(wood, under_topcoat({}));
                 INFO(wood << ", " << step.mix.front().use);
                 CHECK(difference(sealed, over) < difference(bare, raw));
-                CHECK((over.uneven < 0.3 || over.uneven < raw.uneven + 0.02));
+                CHECK(adds(sealed, over) < adds(bare, raw) + unmeasured);
             }
 }
 
-TEST_CASE("dye wiped over a cured film leaves the board within ΔE00 1 of no dye") {
+TEST_CASE("common practice: dye wiped over a cured film leaves next to nothing, within ΔE00 1 of no dye") {
     auto film = coat_step("waterborne-polyurethane", 3);
     double worst = 0;
     for (const auto& wood : woods())
@@ -204,7 +218,8 @@ TEST_CASE("dye wiped over a cured film leaves the board within ΔE00 1 of no dye
     CHECK(worst > 0);
 }
 
-TEST_CASE("dye sprayed over a cured film is a weak color that lies loose until a coat takes it in") {
+TEST_CASE(
+    "common practice: dye sprayed over a cured film dries on top as a weak color that rubs off until it is coated") {
     const auto film = coat_step("waterborne-polyurethane", 3);
     auto sprayed = dye();
     sprayed.method = Method::spray;
@@ -213,6 +228,7 @@ TEST_CASE("dye sprayed over a cured film is a weak color that lies loose until a
         const double full = difference(seen(wood, under_topcoat({})), seen(wood, under_topcoat({dye()})));
         INFO(wood << ": " << weak << " of " << full);
         CHECK(weak > 0.2);
+        CHECK(board_of(wood, {film, sprayed}).coats.back().loose);
         CHECK(weak < full / 5);
     }
 }
@@ -237,6 +253,23 @@ TEST_CASE("common practice: a two-pound cut nearly closes maple, half a pound le
     CHECK(half > 0.25);
     CHECK(half < 0.5);
     CHECK(dye_in("hard-maple", {dye()}) == 1);
+}
+
+TEST_CASE(
+    "common practice: wash coats are 3 to 7 % solids, a quarter to half a pound, and lighten and even pine and maple") {
+    CHECK_THAT(schedule::cut_of(0.25).weight_percent, Near(3.66, 5e-3));  // 29.96 g in 789 g of alcohol
+    CHECK(schedule::cut_of(0.25).weight_percent > 3);
+    CHECK(schedule::cut_of(0.5).weight_percent < 7.1);  // "7 %" of books that go by half a pound
+    for (const std::string wood : {"pine", "hard-maple", "soft-maple", "birch", "cherry"}) {
+        const auto raw = seen(wood, under_topcoat({dye()}));
+        for (const double cut : {0.25, 0.5, 1.0}) {
+            const auto washed = seen(wood, under_topcoat({wash(cut, Method::brush), dye()}));
+            INFO(wood << ", " << cut << " lb: L* " << raw.lab.l << " to " << washed.lab.l << ", uneven " << raw.uneven
+                      << " to " << washed.uneven);
+            CHECK(washed.lab.l > raw.lab.l);
+            CHECK(washed.uneven < raw.uneven);
+        }
+    }
 }
 
 TEST_CASE("common practice: a conditioner that has not dried does less") {
@@ -323,21 +356,50 @@ TEST_CASE(
                 }
 }
 
-// A coat in two halves dries between them: each half starts anew from the surface and goes 1/√2 as deep, which is all
-// the difference to one coat on bare wood.
-TEST_CASE("two half coats of a dye differ from one by the drying between alone") {
-    double worst = 0;
-    for (const auto& wood : woods())
-        for (auto step : dyes(Method::wipe)) {
-            const auto one = seen(wood, under_topcoat({step}));
-            step.wet_g_per_m2 = *step.wet_g_per_m2 / 2;
-            step.coats = 2;
-            worst = worst_of(worst, difference(one, seen(wood, under_topcoat({step}))));
-            CHECK(dye_in(wood, {step}) == 1);
+// A coat in two halves dries between them. Of a dye each half starts anew from the surface and goes 1/√2 as deep; of a
+// binder the first half fills pores that the second then lacks, so that more stays up. Nothing else differs: the same
+// goes in. By how much it shows, ΔE00, over all woods: dyes at most 3.4 (mean 1.6), oils 4.6, films 2.0, waxes 1.1.
+TEST_CASE("two half coats differ from one by the drying between alone: of dye, oil, film and wax, wiped and sprayed") {
+    const auto halves = [](schedule::Step step, const std::string& wood, bool topped) {
+        const auto of = [&](const schedule::Step& s) {
+            return seen(wood, topped ? under_topcoat({s}) : std::vector<schedule::Step>{s});
+        };
+        const auto one = of(step);
+        for (auto* amount : {&step.wet_g_per_m2, &step.wet_um})
+            if (*amount) *amount = **amount / 2;
+        step.coats = 2;
+        return difference(one, of(step));
+    };
+    struct Most {
+        material::Kind kind;
+        double de00;
+    };
+    for (const auto method : {Method::wipe, Method::spray}) {
+        double worst = 0;
+        for (const auto& wood : woods())
+            for (auto step : dyes(method)) {
+                worst = worst_of(worst, halves(step, wood, true));
+                step.coats = 2;
+                *step.wet_g_per_m2 /= 2;
+                CHECK(dye_in(wood, {step}) == 1);
+            }
+        INFO(worst);
+        CHECK(worst < 3.5);
+        CHECK(worst > 3.3);
+        for (const auto& most :
+             {Most{material::Kind::oil, 4.6}, Most{material::Kind::film, 2}, Most{material::Kind::wax, 1.1}}) {
+            double off = 0;
+            for (const auto& wood : woods())
+                for (const auto& id : ids_of(most.kind)) {
+                    auto step = step_of({{id, schedule::Amount::parts, 1}}, 1, method);
+                    step.wet_um = 60;
+                    off = worst_of(off, halves(step, wood, false));
+                }
+            INFO(off);
+            CHECK(off < most.de00);
+            CHECK(off > 0);
         }
-    INFO(worst);
-    CHECK(worst < 4);
-    CHECK(worst > 0.1);
+    }
 }
 
 TEST_CASE("10,000 seeded schedules: every coat's books close, and the board holds what they say") {
@@ -383,7 +445,8 @@ TEST_CASE("10,000 seeded schedules: every coat's books close, and the board hold
             }
             const double laid = a.liquid.laid + a.binder.laid + a.dye.laid + a.pigment.laid;
             const double topped =
-                d.wiped ? std::max(1.0, d.flood * schedule::taking(board.ready)) / std::max(1.0, d.flood) : 1;
+                d.wiped ? std::max(1.0, d.flood * schedule::taking(board.law, board.ready)) / std::max(1.0, d.flood)
+                        : 1;
             // Water that raises the grain does so after it is laid on; no such coat is drawn here.
             if (!(std::abs(laid - topped * d.laid_g) <= 1e-9 * laid)) ++wrong;
             if (d.binder_um > 0) film_um += a.binder.on / (d.binder_g / d.binder_um);

@@ -62,6 +62,7 @@ inline material::Shelf small_shelf() {
     pigment.absorption_m2_per_g.values = spectral::Spectrum::constant(0.5);
     pigment.scattering_m2_per_g.values = spectral::Spectrum::constant(1.0);
     pigment.density_g_per_cm3 = figure(5);
+    pigment.particle_um = figure(2);
     put(shelf, "pigment", "pigment", pigment);
     material::Wood wood;
     wood.reflectance.values = spectral::Spectrum::constant(0.5);

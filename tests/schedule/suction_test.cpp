@@ -99,31 +99,31 @@ TEST_CASE("every figure of common practice has a name of its own, a spread, a so
 TEST_CASE("finer paper levels sooner and takes less; raised grain the other way") {
     double level = 0, takes = 0;
     for (const double grit : {600.0, 320.0, 220.0, 180.0, 120.0, 80.0}) {
-        CHECK(level_um(4, {grit, false}) > level);
-        CHECK(taking({grit, false}) > takes);
-        level = level_um(4, {grit, false});
-        takes = taking({grit, false});
-        CHECK(level_um(4, {grit, true}) > level);
-        CHECK(taking({grit, true}) > takes);
+        CHECK(level_um(law, 4, {grit, 0}) > level);
+        CHECK(taking(law, {grit, 0}) > takes);
+        level = level_um(law, 4, {grit, 0});
+        takes = taking(law, {grit, 0});
+        CHECK(level_um(law, 4, {grit, 1}) > level);
+        CHECK(taking(law, {grit, 1}) > takes);
     }
-    CHECK(level_um(4, {}) == 4);
-    CHECK(taking({}) == 1);
-    CHECK(level_um(3, {100000, false}) >= 1);  // pores are left
+    CHECK(level_um(law, 4, {}) == 4);
+    CHECK(taking(law, {}) == 1);
+    CHECK(level_um(law, 3, {100000, 0}) >= 1);  // pores are left
 }
 
 TEST_CASE("pores: what is filled is not free, and no depth is filled twice over") {
     Ground g;
-    CHECK_THAT(free_pores_um(g, 100), Near(50, identity));
+    CHECK_THAT(free_pores_um(law, g, 100), Near(50, identity));
     g.filled = {{40, 0.5}, {200, 0.1}};
-    CHECK_THAT(free_pores_um(g, 100), Near(0.5 * (100 - 20 - 10), identity));
-    CHECK_THAT(outer_fill(g), Near(0.6, identity));
+    CHECK_THAT(free_pores_um(law, g, 100), Near(0.5 * (100 - 20 - 10), identity));
+    CHECK_THAT(outer_fill(law, g), Near(0.6, identity));
     g.filled.push_back({40, 0.9});
-    CHECK(outer_fill(g) == 1);
-    CHECK(free_pores_um(g, 30) == 0);
+    CHECK(outer_fill(law, g) == 1);
+    CHECK(free_pores_um(law, g, 30) == 0);
     g.filled.clear();
     g.filled = {{40, 0.1}};
     g.uptake = 4;
-    CHECK_THAT(outer_fill(g), Near(0.2, identity));
+    CHECK_THAT(outer_fill(law, g), Near(0.2, identity));
     g.filled.clear();
-    CHECK_THAT(free_pores_um(g, 100), Near(100, identity));  // twice as roomy
+    CHECK_THAT(free_pores_um(law, g, 100), Near(100, identity));  // twice as roomy
 }

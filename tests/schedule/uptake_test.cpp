@@ -2,6 +2,7 @@
 #include <cmath>
 #include <random>
 
+#include "foretone/schedule/lodging.hpp"
 #include "foretone/schedule/uptake.hpp"
 #include "schedule/shelf.hpp"
 #include "support/tolerance.hpp"
@@ -108,7 +109,7 @@ TEST_CASE("dye wiped over a film leaves its texture's residue; scuffed it leaves
     const auto smooth = uptake(d, film, wood_law);
     CHECK(smooth.dye_in < 1e-3);
     CHECK_THAT(smooth.dye_on, Near(wood_law.residue_um / 60, 1e-6));  // but for the e⁻⁸ that is open
-    film.scratched = true;
+    film.scratched = 1;
     CHECK_THAT(uptake(d, film, wood_law).dye_on, Near(wood_law.scratch_residue_um / 60, 1e-5));
     closes(smooth.account);
 }
@@ -135,7 +136,7 @@ TEST_CASE("a wiped pigment keeps what scratches and pores hold, the more the coa
         const auto u = uptake(deposit(s, shelf), g, wood_law);
         closes(u.account);
         CHECK_THAT(u.account.pigment.in,
-                   Near(deposit(s, shelf).pigment_g * wood_law.lodging * level_um(5, g.ready) / 70, closed_form));
+                   Near(deposit(s, shelf).pigment_g * lodged(wood_law, g, 2).flats_um / 70, closed_form));
         CHECK(u.account.pigment.in > before);
         CHECK(u.account.pigment.wiped > 0);
         before = u.account.pigment.in;
@@ -168,12 +169,14 @@ TEST_CASE("10,000 seeded coats: books close, nothing is negative, nothing is mad
         g.porosity = 0.3 + 0.5 * unit();
         g.level_um = 2 + 5 * unit();
         g.film_um = random() % 2 ? 40 * unit() * unit() : 0;
-        g.ready = {60 + 340 * unit(), random() % 2 == 0};
+        g.ready = {60 + 340 * unit(), random() % 2 ? 0.0 : 1.0};
+        g.pore_share = random() % 2 ? unit() : 0;
+        g.pore_um = 300 * unit();
         g.wet = random() % 4 == 0 ? unit() : 0;
         if (random() % 2) g.filled = {{20 + 100 * unit(), unit()}};
         const auto d = deposit(s, shelf);
         const auto u = uptake(d, g, wood_law);
-        const double topped = d.wiped ? std::max(1.0, d.flood * taking(g.ready)) / std::max(1.0, d.flood) : 1;
+        const double topped = d.wiped ? std::max(1.0, d.flood * taking(wood_law, g.ready)) / std::max(1.0, d.flood) : 1;
         double laid = 0;
         for (const Fate& f : {u.account.liquid, u.account.binder, u.account.dye, u.account.pigment}) {
             const bool good = f.in >= 0 && f.on >= 0 && f.wiped >= 0 && f.gone >= 0 &&

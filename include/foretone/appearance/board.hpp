@@ -10,6 +10,9 @@
 
 namespace foretone::appearance {
 
+/// Where on a spot something lies: all over, on the flats, in open pores.
+enum class Where { all, flats, pores };
+
 /// Something spread evenly through the wood from the surface to a depth. Optical depths are per pass, natural log.
 struct Soaked {
     double depth_um = 0;
@@ -17,6 +20,7 @@ struct Soaked {
     spectral::Spectrum scattering{};  ///< µs′·depth added (pigment)
     double fill = 0;                  ///< share of the pores it fills, 0–1
     double fill_n = 1;                ///< its index
+    Where where = Where::all;
 };
 
 /// A film on the wood.
@@ -46,8 +50,9 @@ struct Board {
     schedule::Readied ready;    ///< how the bare wood was sanded and wetted
     schedule::Account account;  ///< of the last coat; zero for bare wood
     schedule::UptakeLaw law;
-    double uptake = 1;       ///< of this spot over the wood's mean
-    bool scratched = false;  ///< the film was scuffed, and nothing has been laid on since
+    double uptake = 1;     ///< of this spot over the wood's mean
+    double pore = 0;       ///< of this spot, what lies in open pores, 0–1; the mean spot's is `wood`'s
+    double scratched = 0;  ///< share of the film that was scuffed and not levelled since
 
     std::vector<Laid> past;   ///< every coat so far
     schedule::Readied first;  ///< how the wood was readied before any of them
@@ -65,7 +70,7 @@ struct Board {
 /// The board after one coat has dried: what goes in, what stays up and what is wiped off as schedule/uptake.hpp works
 /// it out for the spot. What soaks in is spread evenly over its depth; color goes where its binder goes; dye without
 /// binder goes as deep as its liquid carries it, and what finds no room dries on top; pigment lodges in the outermost
-/// 20 µm.
+/// 20 µm, in grooves of the flats and in open pores.
 Board after_drying(const Board& before, const schedule::Deposit& deposit, const material::Wood& wood);
 
 /// The same board while the coat's liquid is still there: its pores filled as far as the liquid reaches, a smooth

@@ -30,11 +30,14 @@ struct Reading {
     spectral::Spectrum total() const;
 };
 
-/// The covered share's stack: coats over the zone over the wood's body, all index-matched below the lowest coat (film
-/// and wood meet in a rough, filled boundary, not in a mirror). `with_coats` false gives the zone over the body alone.
+/// The covered share's stack, of a spot that is alike all over: coats over the zone over the wood's body, all
+/// index-matched below the lowest coat (film and wood meet in a rough, filled boundary, not in a mirror). `with_coats`
+/// false gives the zone over the body alone.
 optics::Stack stack_of(const Board& board, const material::Wood& wood, bool with_coats);
 
-/// What a reading of the board shows: the covered share under its film, the rest as dry, sanded wood.
+/// What a reading of the board shows: the covered share under its film, the rest as dry, sanded wood. Where a wiped
+/// pigment lies in open pores, flats and pores are read side by side, by their shares of the area: no light passes from
+/// one to the other, which for the finest pores (under some 100 µm) leaves the mean a little pale.
 Reading render(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver);
 
 }  // namespace foretone::appearance

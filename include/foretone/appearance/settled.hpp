@@ -23,7 +23,8 @@ struct Settled {
 /// wood (at 555 nm), the uptake of all spots moves first. `spectra` are those of `spots` under `board`. Read off the
 /// means over 20,000 of the spots; what is left is below ΔE00 0.1 (tested). Throws as ToneSpectra::mean.
 Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
-                const spectral::Spectrum& due, std::span<const float> shade, std::span<const float> uptake);
+                const spectral::Spectrum& due, std::span<const float> shade, std::span<const float> uptake,
+                std::span<const float> pore = {});
 
 /// A state's spots, settled on the reading of the mean wood.
 struct SettledSpectra {
@@ -35,6 +36,6 @@ struct SettledSpectra {
 /// `spots` are the wood whose mean shade on the maps is `wood` (`centred`). Throws as ToneSpectra and its mean.
 SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
                                optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
-                               std::span<const float> uptake);
+                               std::span<const float> uptake, std::span<const float> pore = {});
 
 }  // namespace foretone::appearance

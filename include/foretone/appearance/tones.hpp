@@ -4,8 +4,10 @@
 ///
 /// shade   ln of the local K/S of the wood's body over K/S of the mean wood; 0 the library's wood, > 0 darker
 /// uptake  local absorbency over the wood's mean absorbency; 1 on average over a board
+/// pore    share of the spot that lies in open pores, 0–1: what a wiped pigment fills
 ///
-/// Reflectance and color are smooth in both, so a handful of spots is solved and the rest interpolated. Body and
+/// Reflectance and color are smooth in the first two, so a handful of spots is solved and the rest interpolated; pores
+/// and flats of a spot lie side by side, so that its reflectance is their mean. Body and
 /// first-surface light stay apart throughout: a picture lights them differently.
 
 #include <array>
@@ -35,6 +37,10 @@ material::Wood centred(const material::Wood& wood, std::span<const float> shade)
 /// uptake.
 Board at_uptake(const Board& mean, double uptake);
 
+/// The same where the share `pore` of the spot lies in open pores. Throws std::invalid_argument for a share outside
+/// 0–1.
+Board at_spot(const Board& mean, double uptake, double pore);
+
 /// The boards behind `stages`, in the same order: [0] is bare, the last one finished. Throws as `stages` does.
 std::vector<Board> boards(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish);
 
@@ -48,8 +54,8 @@ struct ToneRange {
     static ToneRange covering(std::span<const float> shade, std::span<const float> uptake, double margin = 0.02);
 };
 
-/// Reflectance over the range, one state of a board in one geometry. 15 to 315 solves, one or two
-/// milliseconds with the fast solver; every later answer is interpolation by
+/// Reflectance over the range, one state of a board in one geometry. 15 to 315 solves (630 damp over a seal), one or
+/// two milliseconds with the fast solver, twice as many under a wiped pigment; every later answer is interpolation by
 /// Chebyshev polynomials in shade and in √uptake/(√uptake + a constant of the board), within 1e-4 of the
 /// solver for the default range.
 class ToneSpectra {
@@ -59,25 +65,33 @@ public:
     ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver,
                 const ToneRange& range = {});
 
+    /// At least what was asked for: stretched where an edge in uptake is to lie on an entry of a table.
     const ToneRange& range() const { return range_; }
+    static constexpr std::size_t table_cells = 64;  ///< that tables divide the axis of uptake into
 
-    /// Spots solved: rising shades, rising uptakes (one if nothing has soaked in), and the reading of each.
+    /// Spots solved: rising shades, rising uptakes (one if nothing has soaked in), flats first and then, where a
+    /// pigment was wiped, pores, and the reading of each.
     const std::vector<double>& shades() const { return shades_; }
     const std::vector<double>& uptakes() const { return uptakes_; }
-    const Reading& solved(std::size_t shade, std::size_t uptake) const {
-        return nodes_[uptake * shades_.size() + shade];
+    bool tells_pores() const { return nodes_.size() > shades_.size() * uptakes_.size(); }
+    const Reading& solved(std::size_t shade, std::size_t uptake, bool pore = false) const {
+        return nodes_[((pore ? uptakes_.size() : 0) + uptake) * shades_.size() + shade];
     }
+
+    /// Share of pores of the mean spot: what a spot is taken to have whose pores are not told.
+    double usual_pore() const { return usual_pore_; }
 
     /// Weight of each solved shade (uptake) in the answer at `shade` (`uptake`); they sum to 1.
     std::vector<double> shade_weights(double shade) const;
     std::vector<double> uptake_weights(double uptake) const;
 
     /// The reading at one spot.
-    Reading at(double shade, double uptake) const;
+    Reading at(double shade, double uptake) const { return at(shade, uptake, usual_pore_); }
+    Reading at(double shade, double uptake, double pore) const;
 
-    /// The reading of a board: the mean over its maps, of equal length (uptake empty: 1 throughout). Throws
-    /// std::invalid_argument for maps of two lengths or none.
-    Reading mean(std::span<const float> shade, std::span<const float> uptake) const;
+    /// The reading of a board: the mean over its maps, of equal length (uptake empty: 1 throughout; pore empty: the
+    /// usual share). Throws std::invalid_argument for maps of two lengths or none.
+    Reading mean(std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore = {}) const;
 
     /// The axis on which reflectance is smooth in uptake, t = √u/(√u + half_way()), and its inverse.
     double place_of(double uptake) const;
@@ -86,8 +100,10 @@ public:
 
 private:
     ToneRange range_;
-    double half_way_ = 0.5;                          // √uptake at t = ½
+    double half_way_ = 0.5;  // √uptake at t = ½
+    double usual_pore_ = 0;
     std::vector<double> shades_, uptakes_, places_;  // places_: of the uptakes on their axis
+    std::size_t before_edge_ = 0;                    // uptakes before an edge in a damp board; 0: there is none
     std::vector<Reading> nodes_;
 };
 
@@ -106,9 +122,50 @@ public:
     const ToneRange& range() const { return range_; }
     const color::Xyz& white() const { return white_; }
 
-    /// The color at one spot, nearest inside if beyond the range. About 5 ns.
-    Tone at(float shade, float uptake) const {
+    /// The color at one spot, nearest inside if beyond the range. About 5 ns, twice that where pores tell.
+    Tone at(float shade, float uptake) const { return at(shade, uptake, usual_pore_); }
+    Tone at(float shade, float uptake, float pore) const {
         const Place p = place(shade, uptake);
+        Tone t = sheet(p);
+        if (pores_ == 0) return t;
+        const Tone in = sheet({p.first + pores_, p.along, p.across});
+        for (std::size_t c = 0; c < 3; ++c) {
+            t.body[c] += pore * (in.body[c] - t.body[c]);
+            t.surface[c] += pore * (in.surface[c] - t.surface[c]);
+        }
+        return t;
+    }
+
+    /// The body alone: half the work.
+    std::array<float, 3> body(float shade, float uptake, float pore) const {
+        const Place p = place(shade, uptake);
+        std::array<float, 3> out{between(body_, p, 0), between(body_, p, 1), between(body_, p, 2)};
+        if (pores_ == 0) return out;
+        const Place in{p.first + pores_, p.along, p.across};
+        for (std::size_t c = 0; c < 3; ++c) out[c] += pore * (between(body_, in, c) - out[c]);
+        return out;
+    }
+
+    /// The share of pores to ask for at pixel `i` of a map that may be empty.
+    float pore_at(std::span<const float> pore, std::size_t i) const { return pore.empty() ? usual_pore_ : pore[i]; }
+
+    /// Body and surface together, as a reading sees them.
+    color::Xyz reading(double shade, double uptake) const { return reading(shade, uptake, double{usual_pore_}); }
+    color::Xyz reading(double shade, double uptake, double pore) const;
+
+    /// Mean reading over the maps of a board (as ToneSpectra::mean).
+    color::Xyz mean(std::span<const float> shade, std::span<const float> uptake,
+                    std::span<const float> pore = {}) const;
+
+private:
+    static constexpr std::size_t shade_entries = 193, uptake_entries = ToneSpectra::table_cells + 1;
+    using Entry = std::array<float, 4>;  // X, Y, Z and nothing: aligned for vector loads
+    struct Place {
+        std::size_t first;
+        float along, across;
+    };
+    Place place(float shade, float uptake) const;
+    Tone sheet(const Place& p) const {
         Tone t;
         for (std::size_t c = 0; c < 3; ++c) {
             t.body[c] = between(body_, p, c);
@@ -116,27 +173,6 @@ public:
         }
         return t;
     }
-
-    /// The body alone: half the work.
-    std::array<float, 3> body(float shade, float uptake) const {
-        const Place p = place(shade, uptake);
-        return {between(body_, p, 0), between(body_, p, 1), between(body_, p, 2)};
-    }
-
-    /// Body and surface together, as a reading sees them.
-    color::Xyz reading(double shade, double uptake) const;
-
-    /// Mean reading over the maps of a board (as ToneSpectra::mean).
-    color::Xyz mean(std::span<const float> shade, std::span<const float> uptake) const;
-
-private:
-    static constexpr std::size_t shade_entries = 193, uptake_entries = 65;
-    using Entry = std::array<float, 4>;  // X, Y, Z and nothing: aligned for vector loads
-    struct Place {
-        std::size_t first;
-        float along, across;
-    };
-    Place place(float shade, float uptake) const;
     static float between(const std::vector<Entry>& e, const Place& p, std::size_t c) {
         const Entry* at = e.data() + p.first;
         const float low = at[0][c] + p.along * (at[1][c] - at[0][c]);
@@ -146,8 +182,9 @@ private:
 
     ToneRange range_;
     color::Xyz white_;
-    float shade_scale_ = 0, uptake_scale_ = 0, half_way_ = 1;
-    std::vector<Entry> body_, surface_;
+    float shade_scale_ = 0, uptake_scale_ = 0, half_way_ = 1, usual_pore_ = 0;
+    std::size_t pores_ = 0;              // entries before those of pores; 0 if there are none
+    std::vector<Entry> body_, surface_;  // flats, then pores
 };
 
 }  // namespace foretone::appearance

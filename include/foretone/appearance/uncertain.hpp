@@ -113,7 +113,7 @@ private:
     };
     void add_fit(const JointTable& table);
     void add_figures();
-    void add_law(double share);
+    void add_law(const std::vector<schedule::Finish>& finishes, const Knowledge& knowledge);
     void add_to_law(const std::string& figure, std::vector<Effect> effects);
     void add_wood(const std::string& id, const color::Weights& weights, const Knowledge& knowledge);
     void add_hand(const schedule::Finish& finish, double hand);
@@ -132,7 +132,8 @@ private:
     std::vector<Hand> hands_;
     std::vector<std::vector<std::string>> used_;
     double law_share_ = 1;
-    std::size_t first_law_ = 0;  // coordinate of the first of uptake_figures
+    std::size_t first_law_ = 0;     // coordinate of the first of law_
+    std::vector<std::size_t> law_;  // which of uptake_figures tell in any of the finishes
 };
 
 }  // namespace foretone::appearance

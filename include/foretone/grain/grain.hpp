@@ -22,8 +22,9 @@ struct Maps {
     std::vector<float> shade;  ///< ln of local K/S over K/S of the library's mean wood; > 0 darker; within −2.5 … 4
     std::vector<float>
         uptake;  ///< local absorbency over the wood's mean absorbency; mean 1 over the board; within 0.05 … 8
-    std::vector<float> rise;  ///< the fibre's angle out of the face, radians; + rises toward +x
-    std::vector<float> turn;  ///< the fibre's angle in the face from +x toward +y (down), radians
+    std::vector<float> rise;    ///< the fibre's angle out of the face, radians; + rises toward +x
+    std::vector<float> turn;    ///< the fibre's angle in the face from +x toward +y (down), radians
+    std::vector<float> pore{};  ///< share of the pixel that lies in open pores, 0–1
 
     std::size_t at(int x, int y) const {
         return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) + static_cast<std::size_t>(x);

@@ -65,4 +65,9 @@ struct Grain {
 /// A plain, fine-pored wood: used where a wood does not tell its grain. All figures are marked practice.
 Grain plain_grain();
 
+/// Share of a flat face that lies in open pores, 0–1: by Delesse's principle (1847) their share of the cross-section,
+/// π d²/4 times their number, over the ring as their number and size change in it; small pores count ¾. 0 without
+/// pores.
+double open_pore_share(const Grain& grain);
+
 }  // namespace foretone::material

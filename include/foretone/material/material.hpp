@@ -57,11 +57,15 @@ struct Stock {
     Figure strength;  ///< 1, with the relative spread of its strength
 };
 
+/// Width of the grains of a pigment whose file states none, µm (a typical value, not checked).
+inline constexpr double usual_particle_um = 2;
+
 /// A powder that scatters and absorbs.
 struct Pigment {
     SpectrumFigure absorption_m2_per_g;  ///< natural log
     SpectrumFigure scattering_m2_per_g;  ///< reduced scattering
     Figure density_g_per_cm3;
+    std::optional<Figure> particle_um;  ///< width of its grains as they stand in a stain, clumps as they come
 };
 
 /// What stays when the carrier has left or the oil has cured: oils, film formers, waxes.

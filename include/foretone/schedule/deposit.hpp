@@ -38,6 +38,7 @@ struct Deposit {
     spectral::Spectrum pigment_absorbance{};
     spectral::Spectrum pigment_scattering{};  ///< µs′·d
     bool has_pigment = false;
+    double particle_um = 0;  ///< width of the pigments' grains, their mean by mass
 
     double binder_um = 0;  ///< dry binder, were none to soak in
     double binder_n = 1.5;

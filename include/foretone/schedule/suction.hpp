@@ -29,7 +29,21 @@ struct UptakeLaw {
     double spotted = 0.02;      ///< share of a film that dye without binder covers where it dries in spots
     double lodging = 0.5;       ///< wet stain held in scratches and pores after wiping, over the leveling film
     double damp_bar = 0.3;      ///< share of its suction that wood loses while a liquid still stands in it
+
+    // How the wood was readied.
+    double scratch_um = 3;        ///< of the leveling film, what scratches of 220 paper ask for
+    double scratch_power = 0.7;   ///< scratches are as deep as (220/grit) to this
+    double raised_um = 1;         ///< film that raised grain asks for beyond that
+    double burnish_power = 0.15;  ///< wood takes (220/grit) to this of what it takes after 220 paper
+    double raised_taking = 0.15;  ///< what wood with raised grain takes more, as a share
+
+    // Where wiped pigment stays.
+    double groove_width = 4;     ///< mean width of scratches and cut cells, over the leveling film
+    double grooved_share = 0.4;  ///< of the flats' area, what lies in scratches and cut cells
 };
+
+/// When a figure tells: always, after paper other than 220 or raised grain, under pigment.
+enum class Tells { always, readied, pigment };
 
 /// One of these figures: its name, unit, spread, source, valid range.
 struct UptakeFigure {
@@ -39,6 +53,7 @@ struct UptakeFigure {
     double sd = 0;
     double low = 0, high = 0;
     material::Provenance from;
+    Tells tells = Tells::always;
 };
 const std::vector<UptakeFigure>& uptake_figures();
 

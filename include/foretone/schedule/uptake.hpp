@@ -17,7 +17,9 @@ struct Uptake {
     double liquid_depth_um = 0;
     double dye_in = 0, dye_on = 0;
     double pigment_in = 0, pigment_on = 0;
-    double supply = 1;  ///< of what the mean spot would draw in, the share that is there to draw
+    double pigment_flats = 0, pigment_pores = 0;  ///< what makes `pigment_in`, each over its own part of the spot
+    double supply = 1;          ///< of what the mean spot would draw in, the share that is there to draw
+    double pigment_supply = 1;  ///< the same of what hollows would hold
 };
 
 /// One coat on one spot.
@@ -30,8 +32,8 @@ struct Uptake {
 /// A coat with binder. The share 1 − `stay`, times g, soaks in as far as pores hold it; what is brushed, rolled or
 /// sprayed on stays up with the rest, what is wiped on keeps `stay`. Dye goes where its binder goes.
 ///
-/// Pigment of a wiped coat lodges in scratches and pores, `law.lodging` · leveling film of the wet coat; else it goes
-/// where its binder goes, or lodges where the wood is open.
+/// Pigment of a wiped coat lodges in scratches, cut cells and open pores by its grains' width (lodging.hpp); else it
+/// goes where its binder goes, or lodges where the wood is open.
 ///
 /// `mean`: the same coat on the board's mean spot; null if this is it. Liquid flows level: films and residues are the
 /// mean's, and a spot is laid on what it takes (over a board the spots' accounts add up to the mean's as far as uptake

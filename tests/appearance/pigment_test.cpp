@@ -1,0 +1,125 @@
+// A wiped pigment on the board: where it lies, how it looks, and what sanding over a film changes.
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "appearance/finishes.hpp"
+#include "foretone/appearance/tones.hpp"
+#include "foretone/color/lab.hpp"
+#include "support/tolerance.hpp"
+
+using namespace foretone;
+using namespace foretone::appearance;
+using namespace foretone::test;
+using material::Method;
+using optics::Geometry;
+
+namespace {
+
+const color::Weights& daylight_of_stains() {
+    static const color::Weights w = color::make_weights(light("D65"), observer("2deg"));
+    return w;
+}
+
+schedule::Step wiped_stain(double percent, const std::string& binder = "oil-varnish-blend") {
+    auto s =
+        step_of({{"red-iron-oxide", schedule::Amount::percent_weight, percent}, {binder, schedule::Amount::rest, 0}}, 1,
+                Method::wipe);
+    s.wet_g_per_m2 = 70;
+    return s;
+}
+
+Board stained(const std::string& wood, const std::vector<schedule::Step>& steps) {
+    Board board;
+    for (const auto& s : steps) board = after_coats(board, schedule::deposit(s, whole_shelf()), s.coats, wood_of(wood));
+    return board;
+}
+
+color::Lab look(const Board& board, const std::string& wood) {
+    static const auto solver = two_flux_solver();
+    return color::to_lab(
+        color::xyz(render(board, wood_of(wood), Geometry::g45_0, solver).total(), daylight_of_stains()),
+        daylight_of_stains().white);
+}
+
+}  // namespace
+
+TEST_CASE("common practice: ring-porous woods take a wiped pigment in their pores") {
+    for (const std::string wood : {"red-oak", "white-oak", "ash"}) {
+        const Board board = stained(wood, {wiped_stain(10), coat_step("waterborne-acrylic", 2)});
+        const auto flats = look(at_spot(board, 1, 0), wood), pores = look(at_spot(board, 1, 1), wood);
+        INFO(wood << ": flats " << flats.l << ", pores " << pores.l);
+        CHECK(pores.l < flats.l - 8);
+        const auto bare = look(stained(wood, {coat_step("waterborne-acrylic", 2)}), wood);
+        CHECK(color::delta_e_00(flats, bare) < color::delta_e_00(pores, bare) - 5);
+    }
+}
+
+TEST_CASE("a board's stain is that of its flats and pores side by side") {
+    double worst = 0;
+    for (const std::string wood : {"red-oak", "ash", "soft-maple", "pine", "walnut"}) {
+        const Board board = stained(wood, {wiped_stain(10)});
+        const auto solver = two_flux_solver();
+        const auto of = [&](const Board& b) { return render(b, wood_of(wood), Geometry::g45_0, solver).total(); };
+        const auto mean = of(board), flats = of(at_spot(board, 1, 0)), pores = of(at_spot(board, 1, 1));
+        REQUIRE(board.pore > 0);
+        for (std::size_t i = 0; i < mean.size(); ++i)
+            worst = worst_of(worst, std::abs(mean[i] - (1 - board.pore) * flats[i] - board.pore * pores[i]));
+    }
+    INFO(worst);
+    CHECK(worst < identity);
+}
+
+TEST_CASE("a coarser pigment leaves less on the flats, and as much in the pores") {
+    auto shelf = whole_shelf();
+    auto& pigment = std::get<material::Pigment>(shelf.at("red-iron-oxide").data);
+    const auto board_of_grains = [&](double um) {
+        pigment.particle_um->value = um;
+        return after_drying({}, schedule::deposit(wiped_stain(10), shelf), wood_of("red-oak"));
+    };
+    const auto in = [](const Board& b, double pore) { return at_spot(b, 1, pore).account.pigment.in; };
+    const Board fine = board_of_grains(0.5), coarse = board_of_grains(20);
+    CHECK(in(coarse, 0) < 0.7 * in(fine, 0));
+    CHECK(in(coarse, 1) > 0.9 * in(fine, 1));
+    CHECK(look(coarse, "red-oak").l > look(fine, "red-oak").l);
+}
+
+TEST_CASE("common practice: over a sealed oak a wiped glaze shows in the pores alone") {
+    const auto seal = coat_step("waterborne-acrylic", 1);
+    auto glaze = wiped_stain(10);
+    const Board plain = stained("red-oak", {seal}), glazed = stained("red-oak", {seal, glaze});
+    const double flats =
+        color::delta_e_00(look(at_spot(plain, 1, 0), "red-oak"), look(at_spot(glazed, 1, 0), "red-oak"));
+    const double pores =
+        color::delta_e_00(look(at_spot(plain, 1, 1), "red-oak"), look(at_spot(glazed, 1, 1), "red-oak"));
+    INFO("flats " << flats << ", pores " << pores);
+    CHECK(flats < pores / 3);
+}
+
+// Paper over a film scratches it and reaches wood where the film leaves it bare: as the film shrinks, the board becomes
+// the one that was sanded bare, and the difference shrinks with the film.
+TEST_CASE("sanding over less and less film comes to sanding bare wood") {
+    for (const std::string wood : {"pine", "hard-maple", "red-oak"})
+        for (const bool pigment : {false, true}) {
+            const auto color_step = pigment ? wiped_stain(10) : dye_step("umber-dye", 9);
+            const auto at = [&](double cut_lb) {
+                std::vector<schedule::Step> steps;
+                auto seal = step_of({{"super-blonde-shellac", schedule::Amount::parts, 1}}, 1, Method::brush);
+                seal.cut_lb = cut_lb;
+                if (cut_lb > 0) steps.push_back(seal);
+                steps.push_back(color_step);
+                steps.back().sand = 120;
+                steps.push_back(coat_step("waterborne-acrylic", 2));
+                return look(stained(wood, steps), wood);
+            };
+            const auto bare = at(0);
+            double before = 1e9;
+            for (const double cut_lb : {1e-2, 1e-3, 1e-4, 1e-5, 1e-6}) {
+                const double now = color::delta_e_00(bare, at(cut_lb));
+                INFO(wood << ", " << (pigment ? "pigment" : "dye") << ", " << cut_lb << " lb: " << now);
+                CHECK(now < before);
+                CHECK(now < 1000 * cut_lb);  // the bound of a trace of seal that is not sanded
+                before = now;
+            }
+        }
+}
