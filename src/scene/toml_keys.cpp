@@ -3,9 +3,12 @@
 #include <algorithm>
 
 #include "foretone/base/number.hpp"
+#include "toml_guard.hpp"
 
 namespace foretone::scene {
 namespace {
+
+constexpr double endless = 1e100;  // a range that ends here has no upper end
 
 std::string_view type_word(const toml::node& node) {
     switch (node.type()) {
@@ -39,8 +42,11 @@ std::vector<std::string> same_quantity(std::string_view read, const std::vector<
 }  // namespace
 
 toml::table parse_toml(std::string_view text, const std::string& file) {
+    require_shallow(text, file);
     try {
-        return toml::parse(text, std::string_view(file));
+        auto root = toml::parse(text, std::string_view(file));
+        require_plain(root, file);
+        return root;
     } catch (const toml::parse_error& e) {
         const auto at = e.source().begin;
         throw InputError("toml-syntax", {file, at.line, at.column}, std::string(e.description()));
@@ -105,9 +111,11 @@ std::optional<double> Keys::number_at(const toml::node& node, std::string_view k
         std::string hint;
         if (high <= 1 && v > 1 && v <= 100 && v / 100 >= low)
             hint = "; a fraction is due (" + base::shortest(v) + " % is " + base::shortest(v / 100) + ")";
-        fault("value-range", place_of(node),
-              std::string(key) + " = " + base::shortest(v) + " is outside " + base::shortest(low) + " to " +
-                  base::shortest(high) + (unit.empty() ? "" : " " + std::string(unit)) + hint);
+        const std::string due = high >= endless ? " is below " + base::shortest(low)
+                                                : " is outside " + base::shortest(low) + " to " + base::shortest(high);
+        fault(
+            "value-range", place_of(node),
+            std::string(key) + " = " + base::shortest(v) + due + (unit.empty() ? "" : " " + std::string(unit)) + hint);
         return std::nullopt;
     }
     return v;

@@ -15,7 +15,7 @@
 
 namespace foretone::scene {
 
-/// The parsed file. Throws InputError `toml-syntax` with line and column.
+/// The parsed file. Throws InputError `toml-syntax` with line and column, toml-depth, text-control, text-long.
 toml::table parse_toml(std::string_view text, const std::string& file);
 
 class Keys {
