@@ -75,7 +75,7 @@ int run_sheet(const SheetOptions& o) {
         print(work);
         std::cout << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at "
                      "full size:\n  "
-                  << files[0].path.string() << "\n  " << files[1].path.string() << "\n";
+                  << (folder / (stem + ".png")).string() << "\n  " << (folder / (stem + ".html")).string() << "\n";
     }
     scene::Scene shown = work.preview.scene;
     shown.finishes.resize(work.shown);

@@ -14,7 +14,8 @@ namespace {
 // A stream that is closed gets a file that cannot be written, so that no result is opened in its place.
 void hold_open() {
     for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
-        if (fcntl(stream, F_GETFD) < 0 && errno == EBADF) [[maybe_unused]] const int held = open("/dev/null", O_RDONLY);
+        if (fcntl(stream, F_GETFD) < 0 && errno == EBADF) [[maybe_unused]]
+            const int held = open("/dev/null", O_RDONLY);
 }
 
 }  // namespace

@@ -40,7 +40,8 @@ bool tells_the_kind(const std::string& key) {
 }
 
 bool tells_of_filters(const std::string& key) {
-    return has(key, "filter") || has(key, "polari") || any_of(key, {"measurement_condition", "condition", "m_condition"});
+    return has(key, "filter") || has(key, "polari") ||
+           any_of(key, {"measurement_condition", "condition", "m_condition"});
 }
 
 }  // namespace
@@ -55,8 +56,7 @@ Quantity quantity_said(std::string_view words, const Cell& where) {
                "nothing of a board");
     if (has(text, "transmittance") || has(text, "transmission") || has(text, "transmissive"))
         refuse(where, "it is light that went through; read the board's reflectance");
-    if (has(text, "opticaldensity") || text == "od")
-        refuse(where, "export the reflectance behind the density");
+    if (has(text, "opticaldensity") || text == "od") refuse(where, "export the reflectance behind the density");
     if (text == "k/s" || has(text, "(k/s)")) refuse(where, "export the reflectance behind K/S");
     return Quantity::reflectance;
 }

@@ -20,12 +20,11 @@ struct CodeRange {
 };
 
 // Beyond ASCII everything is taken for a letter, but for these: punctuation, blanks, signs, pictures, private use.
-constexpr CodeRange no_letters[] = {{0x80, 0xA9},     {0xAB, 0xB1},     {0xB4, 0xB4},     {0xB6, 0xB8},
-                                {0xBB, 0xBF},     {0xD7, 0xD7},     {0xF7, 0xF7},     {0x1680, 0x1680},
-                                {0x2000, 0x206F}, {0x20A0, 0x20CF}, {0x2190, 0x2BFF}, {0x2E00, 0x2E7F},
-                                {0x3000, 0x3004}, {0x3008, 0x3020}, {0x30FB, 0x30FB}, {0xD800, 0xF8FF},
-                                {0xFE00, 0xFE4F}, {0xFEFF, 0xFF0F}, {0xFF1A, 0xFF20}, {0xFF3B, 0xFF40},
-                                {0xFF5B, 0xFF65}, {0xFFE0, 0xFFFF}, {0x1F000, 0x1FAFF}, {0xE0000, 0x10FFFF}};
+constexpr CodeRange no_letters[] = {
+    {0x80, 0xA9},     {0xAB, 0xB1},     {0xB4, 0xB4},     {0xB6, 0xB8},     {0xBB, 0xBF},       {0xD7, 0xD7},
+    {0xF7, 0xF7},     {0x1680, 0x1680}, {0x2000, 0x206F}, {0x20A0, 0x20CF}, {0x2190, 0x2BFF},   {0x2E00, 0x2E7F},
+    {0x3000, 0x3004}, {0x3008, 0x3020}, {0x30FB, 0x30FB}, {0xD800, 0xF8FF}, {0xFE00, 0xFE4F},   {0xFEFF, 0xFF0F},
+    {0xFF1A, 0xFF20}, {0xFF3B, 0xFF40}, {0xFF5B, 0xFF65}, {0xFFE0, 0xFFFF}, {0x1F000, 0x1FAFF}, {0xE0000, 0x10FFFF}};
 
 bool is_letter(char32_t p) {
     if (p < 0x80) return (p >= 'a' && p <= 'z') || (p >= 'A' && p <= 'Z') || (p >= '0' && p <= '9');
@@ -93,7 +92,7 @@ std::string file_stem(const std::filesystem::path& file) {
 
 std::map<std::string, std::string> finish_words(const Scene& scene) {
     // What stands behind a scene's name where it is not a finish's.
-    std::vector<std::string> taken = {"bare",   "match",    "coats",    "fields",      "palette",
+    std::vector<std::string> taken = {"bare",  "match",      "coats",    "fields",      "palette",
                                       "photo", "photo-bare", "sheet-a4", "sheet-letter"};
     // What may stand behind a finish's word: "dye pair" is not to be named as the pair of "dye".
     std::vector<std::string> kinds = {"pair", "window", "lamp", "flat", "tilt", "card", "openpbr-base"};

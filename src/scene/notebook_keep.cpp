@@ -27,7 +27,8 @@ fs::path torn_path(const fs::path& notebook) {
     const auto free = [](const fs::path& p) { return !destination_of(p).there; };
     auto path = notebook;
     path.replace_extension(".torn.toml");
-    for (int n = 2; !free(path); ++n) path = fs::path(notebook).replace_extension(".torn-" + std::to_string(n) + ".toml");
+    for (int n = 2; !free(path); ++n)
+        path = fs::path(notebook).replace_extension(".torn-" + std::to_string(n) + ".toml");
     return path;
 }
 
@@ -39,7 +40,8 @@ OutputFile lasting(const fs::path& path, const std::string& text) {
 }
 
 // What is torn goes into a file of its own.
-void put_aside(const BookText& book, const fs::path& path, std::vector<OutputFile>& files, std::vector<Problem>& notes) {
+void put_aside(const BookText& book, const fs::path& path, std::vector<OutputFile>& files,
+               std::vector<Problem>& notes) {
     if (book.torn.empty()) return;
     const auto aside = torn_path(path);
     files.push_back(lasting(aside, book.torn));

@@ -98,7 +98,8 @@ std::string cause(int number) {
 bool Destination::same_as(const Destination& other) const {
     if (open_as >= 0 || other.open_as >= 0) return open_as == other.open_as;
     if (there && other.there) return there->st_dev == other.there->st_dev && there->st_ino == other.there->st_ino;
-    return !there && !other.there && fs::absolute(path).lexically_normal() == fs::absolute(other.path).lexically_normal();
+    return !there && !other.there &&
+           fs::absolute(path).lexically_normal() == fs::absolute(other.path).lexically_normal();
 }
 
 Destination destination_of(fs::path path) {

@@ -67,9 +67,9 @@ private:
         for (std::size_t i = 0; i < words.size(); ++count) {
             const char32_t p = base::next_code_point(words, i);
             if (!base::is_control(p) || (!name && (p == '\n' || p == '\t' || p == '\r'))) continue;
-            return problems_.add("text-control", {file_, at.line, at.column},
-                                 fmt::format("{} holds the control character U+{:04X}; take it out", what,
-                                             static_cast<unsigned>(p)));
+            return problems_.add(
+                "text-control", {file_, at.line, at.column},
+                fmt::format("{} holds the control character U+{:04X}; take it out", what, static_cast<unsigned>(p)));
         }
         if (const auto most = name ? longest_toml_name : longest_toml_text; count > most)
             problems_.add("text-long", {file_, at.line, at.column},

@@ -12,8 +12,8 @@
 
 namespace foretone::scene {
 
-inline constexpr int deepest_toml = 32;              ///< brackets within brackets, and parts of a dotted key
-inline constexpr std::size_t longest_toml_name = 300;  ///< characters of a key, a name or a title
+inline constexpr int deepest_toml = 32;                   ///< brackets within brackets, and parts of a dotted key
+inline constexpr std::size_t longest_toml_name = 300;     ///< characters of a key, a name or a title
 inline constexpr std::size_t longest_toml_text = 20'000;  ///< characters of any other text
 
 /// Before parsing: the parser goes down by recursion. Throws InputError toml-depth at the place.

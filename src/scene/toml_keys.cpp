@@ -42,11 +42,15 @@ std::vector<std::string> same_quantity(std::string_view read, const std::vector<
 }  // namespace
 
 toml::table parse_toml(std::string_view text, const std::string& file) {
+    auto root = parse_toml_as_it_stands(text, file);
+    require_plain(root, file);
+    return root;
+}
+
+toml::table parse_toml_as_it_stands(std::string_view text, const std::string& file) {
     require_shallow(text, file);
     try {
-        auto root = toml::parse(text, std::string_view(file));
-        require_plain(root, file);
-        return root;
+        return toml::parse(text, std::string_view(file));
     } catch (const toml::parse_error& e) {
         const auto at = e.source().begin;
         throw InputError("toml-syntax", {file, at.line, at.column}, std::string(e.description()));

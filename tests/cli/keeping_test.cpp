@@ -107,8 +107,7 @@ TEST_CASE("whatever the program writes it may write again") {
          {"preview s.toml --quiet --json p.json", "plan s.toml --area 1m2 --quiet --json q.json",
           "sheet s.toml --quiet --json r.json", "materials --quiet --json m.json",
           "materials --show water --quiet --json n.json", "materials --check --quiet --json o.json",
-          "mix cut 2lb/gal --quiet --json c.json",
-          "export s.toml --quiet --size-mm 60x40 --px 60x40 --json e.json",
+          "mix cut 2lb/gal --quiet --json c.json", "export s.toml --quiet --size-mm 60x40 --px 60x40 --json e.json",
           "board s.toml --quiet --size-mm 20x20 --json b.json"}) {
         INFO(arguments);
         const auto first = run(arguments), second = run(arguments);
@@ -149,16 +148,17 @@ TEST_CASE("control characters of arguments reach no terminal") {
 TEST_CASE("no argument takes nan or inf") {
     fresh_folder();
     write("s.toml", kept_scene);
-    for (const char* arguments : {"match s.toml --budget nan", "match s.toml --budget inf",
-                                  "board s.toml --mm-per-px nan", "mix cut 2lb/gal --resin-density nan",
-                                  "mix ladder 10g/L --volume 1L --ratio nan",
-                                  "board s.toml --photo x.jpg --card 0,0,9,9 --card-reflectance nan"}) {
+    for (const char* arguments :
+         {"match s.toml --budget nan", "match s.toml --budget inf", "board s.toml --mm-per-px nan",
+          "mix cut 2lb/gal --resin-density nan", "mix ladder 10g/L --volume 1L --ratio nan",
+          "board s.toml --photo x.jpg --card 0,0,9,9 --card-reflectance nan"}) {
         INFO(arguments);
         CHECK(run(arguments).status == 2);
     }
-    for (const char* arguments : {"plan s.toml --area nanm2", "plan s.toml --area infm2", "plan s.toml --area 1m2 --temp nanC",
-                                  "plan s.toml --area 1m2 --humidity inf%", "plan s.toml --area 1m2 --scale nang",
-                                  "export s.toml --size-mm nanxnan", "board s.toml --px infxinf"}) {
+    for (const char* arguments :
+         {"plan s.toml --area nanm2", "plan s.toml --area infm2", "plan s.toml --area 1m2 --temp nanC",
+          "plan s.toml --area 1m2 --humidity inf%", "plan s.toml --area 1m2 --scale nang",
+          "export s.toml --size-mm nanxnan", "board s.toml --px infxinf"}) {
         INFO(arguments);
         const auto r = run(arguments);
         CHECK(r.status != 0);

@@ -37,7 +37,9 @@ std::string quantity_fault(const std::string& text) {
     return "read";
 }
 
-bool quantity_refused(const std::string& text, const std::string& id) { return quantity_fault(text).starts_with(id + " "); }
+bool quantity_refused(const std::string& text, const std::string& id) {
+    return quantity_fault(text).starts_with(id + " ");
+}
 
 }  // namespace
 
@@ -47,7 +49,8 @@ TEST_CASE("absorbance and transmittance are not taken for reflectance") {
         CHECK(quantity_refused(quantity_down(std::string("wavelength_nm,") + other, "0.9"), "not-reflectance"));
     }
     CHECK(quantity_refused(quantity_across("ABSORBANCE_"), "not-reflectance"));
-    CHECK(quantity_refused("# quantity: transmittance\n" + quantity_down("wavelength_nm,oak", "0.3"), "not-reflectance"));
+    CHECK(
+        quantity_refused("# quantity: transmittance\n" + quantity_down("wavelength_nm,oak", "0.3"), "not-reflectance"));
     CHECK(quantity_refused("# measurement type: transmissive\n" + quantity_down("wavelength_nm,oak", "0.3"),
                            "not-reflectance"));
     CHECK(quantity_fault(quantity_down("wavelength_nm,absorbent oak", "0.3")) == "read");  // a name
@@ -70,10 +73,11 @@ TEST_CASE("readings through polarizing filters are refused") {
     for (const char* said : {"filter: polarized", "measurement condition: M3", "Filter: Pol", "polarization: yes",
                              "measurement_source: Illumination=D50 Filter=Pol"}) {
         INFO(said);
-        CHECK(quantity_refused("# " + std::string(said) + "\n" + quantity_down("wavelength_nm,oak", "0.3"), "polarized"));
+        CHECK(
+            quantity_refused("# " + std::string(said) + "\n" + quantity_down("wavelength_nm,oak", "0.3"), "polarized"));
     }
-    for (const char* said : {"filter: none", "measurement condition: M1", "polarization: none", "filter: unpolarized",
-                             "filter: UV"}) {
+    for (const char* said :
+         {"filter: none", "measurement condition: M1", "polarization: none", "filter: unpolarized", "filter: UV"}) {
         INFO(said);
         CHECK(quantity_fault("# " + std::string(said) + "\n" + quantity_down("wavelength_nm,oak", "0.3")) == "read");
     }

@@ -36,8 +36,9 @@ TEST_CASE("letters of any script are kept, signs are not") {
     CHECK(file_word("Дуб, масло") == "Дуб-масло");
     CHECK(file_word("胡桃木 – 虫胶") == "胡桃木-虫胶");
     CHECK(file_word("Öl · Wachs“") == "Öl-wachs");
-    CHECK(file_word("a\xE2\x80\xAE" "b") == "a-b");  // an override of direction
-    CHECK(file_word("\xFF\xFE") == "finish");       // no UTF-8
+    CHECK(file_word("a\xE2\x80\xAE"
+                    "b") == "a-b");            // an override of direction
+    CHECK(file_word("\xFF\xFE") == "finish");  // no UTF-8
     // Whole characters up to 60 bytes: 20 of three bytes.
     std::string long_name;
     for (int i = 0; i < 40; ++i) long_name += "木";
@@ -85,7 +86,8 @@ TEST_CASE("names of every kind at random stay apart") {
 }
 
 TEST_CASE("a finish has no word that another result of its scene bears") {
-    const auto words = finish_words(scene_with({"dye", "dye pair", "match", "Coats", "sheet A4", "dye D65", "dye card"}));
+    const auto words =
+        finish_words(scene_with({"dye", "dye pair", "match", "Coats", "sheet A4", "dye D65", "dye card"}));
     CHECK(words.at("dye") == "dye");
     CHECK(words.at("bare") == "bare");
     for (const char* taken : {"match", "coats", "sheet-a4", "dye-pair", "dye-d65", "dye-card"})

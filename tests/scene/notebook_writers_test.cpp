@@ -42,8 +42,8 @@ struct Writers {
     const std::filesystem::path scene;
     int count, kills;
     int pipe_ends[2] = {};
-    std::map<pid_t, int> running = {};   // writer by process
-    std::vector<int> next = {};          // of each writer: its first entry that was not said to be kept
+    std::map<pid_t, int> running = {};  // writer by process
+    std::vector<int> next = {};         // of each writer: its first entry that was not said to be kept
     std::vector<Told> told = {};
     std::mt19937 seeded{20};
 

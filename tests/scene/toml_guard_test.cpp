@@ -50,7 +50,8 @@ TEST_CASE("brackets and points in texts and comments are no depth") {
 TEST_CASE("control characters are refused where they are read, with their place") {
     for (const char* bad : {"\\u001b[31m", "\\u0007", "\\u0000", "\\u007f", "\\u009b", "\\u202e", "\\u2066", "\\n"}) {
         INFO(bad);
-        const auto found = scene_faults("format = 1\ntitle = \"Stool" + std::string(bad) + "\"\n" + guard_scene.substr(11));
+        const auto found =
+            scene_faults("format = 1\ntitle = \"Stool" + std::string(bad) + "\"\n" + guard_scene.substr(11));
         REQUIRE(found.size() == 1);
         CHECK(found[0].id == "text-control");
         CHECK(found[0].place.line == 2);
