@@ -102,9 +102,9 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
     const std::string source =
         "fitted to " + count + " readings of step boards (" + boards.by + "); sd: one standard error";
     std::string out = std::string("# written by foretone ") + version +
-                      "\n# Materials fitted to step boards: " + base::toml_quoted(boards.title) +
+                      "\n# Materials fitted to step boards: " + base::toml_quoted(base::one_line(boards.title)) +
                       ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " +
-                      base::toml_quoted(boards.title) + "\n";
+                      base::toml_quoted(base::one_line(boards.title)) + "\n";
     const auto changed = [&](const std::string& id) {
         return std::find(result.changed.begin(), result.changed.end(), id) != result.changed.end();
     };
@@ -127,7 +127,7 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
         out += material_text(boards.written_as(id), like(id), m, source) + powders;
     }
     appearance::JointTable joint = result.joint;
-    joint.title = boards.title;
+    joint.title = base::one_line(boards.title);
     return out + joint_toml(joint, [&](const std::string& id) { return boards.written_as(id); });
 }
 

@@ -14,7 +14,7 @@ namespace foretone::scene {
 namespace {
 using namespace std::string_view_literals;
 
-constexpr std::size_t looked_at = 4096;  // bytes; every format says in them who wrote it
+constexpr std::size_t looked_at = 65536;  // bytes; every format says in them who wrote it
 
 // How a file of each kind begins, and what in its beginning says that this program wrote it.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 9> marks = {{
@@ -24,7 +24,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 9> marks = {
     {"<!DOCTYPE html>", "name=\"generator\" content=\"foretone\""},
     {"<?xml", "from foretone "},
     {"\x76\x2f\x31\x01", "foretone "},
-    {"CGATS", "ORIGINATOR\t\"foretone "},
+    {"CGATS", "ORIGINATOR \"foretone "},
     {"<!-- written by foretone ", ""},
     {"# written by foretone ", ""},
 }};

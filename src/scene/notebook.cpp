@@ -6,7 +6,6 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
-#include "foretone/base/utf8.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
 #include "notebook_text.hpp"
@@ -15,16 +14,7 @@
 namespace foretone::scene {
 namespace {
 
-// On one line: a line break or another control character inside is a blank.
-std::string in_quotes(std::string_view text) {
-    std::string out;
-    for (std::size_t at = 0; at < text.size();) {
-        const std::size_t from = at;
-        const bool control = base::is_control(base::next_code_point(text, at));
-        out += control ? std::string_view(" ") : text.substr(from, at - from);
-    }
-    return base::toml_quoted(out);
-}
+std::string in_quotes(std::string_view text) { return base::toml_quoted(base::one_line(text)); }
 
 // A calendar day; the 29th of February only in leap years.
 bool is_date(const std::string& s) {
