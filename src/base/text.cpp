@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include "foretone/base/utf8.hpp"
+
 namespace foretone::base {
 namespace {
 
@@ -81,6 +83,16 @@ std::string xml_escaped(std::string_view text) {
             default:
                 out += control(c) ? ' ' : c;
         }
+    }
+    return out;
+}
+
+std::string one_line(std::string_view text) {
+    std::string out;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t from = at;
+        const bool blank = is_control(next_code_point(text, at));
+        out += blank ? std::string_view(" ") : text.substr(from, at - from);
     }
     return out;
 }

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <iostream>
 #include <memory>
-#include <set>
 
 #include "findings.hpp"
 #include "foretone/base/number.hpp"
@@ -74,19 +73,23 @@ job::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
     return r;
 }
 
+std::size_t place_in(const std::vector<std::string>& list, const std::string& word) {
+    return static_cast<std::size_t>(std::find(list.begin(), list.end(), word) - list.begin());
+}
+
 // One PNG a board, and one a strip, named after scene, finish, view and light.
-std::vector<scene::OutputFile> files_of(const job::Boards& b, const std::string& scene_file,
+std::vector<scene::OutputFile> files_of(const job::Boards& b, const scene::Scene& scene,
                                         const std::filesystem::path& folder) {
-    const std::string stem = scene::file_word(std::filesystem::path(scene_file).stem().string());
+    const std::string stem = scene::file_stem(scene.file);
+    const auto words = scene::finish_words(scene);
+    const auto lights = scene::file_words(b.request.lights);
     const bool many_lights = b.request.lights.size() > 1;
     std::vector<scene::OutputFile> files;
-    std::set<std::string> names;
     const format::PngOptions base{25.4 / b.request.mm_per_px, "", ""};
     for (const auto& s : b.boards) {
         const auto add = [&](const std::string& kind, const light::Image& image, const std::string& what) {
-            std::string name = stem + "-board-" + scene::file_word(s.finish) + "-" + kind;
-            if (many_lights) name += "-" + scene::file_word(s.light);
-            for (int n = 2; !names.insert(name).second; ++n) name += "-" + std::to_string(n);
+            std::string name = stem + "-board-" + words.at(s.finish) + "-" + kind;
+            if (many_lights) name += "-" + lights[place_in(b.request.lights, s.light)];
             auto options = base;
             options.dpi = std::clamp(base.dpi, 1.0, 10000.0);
             options.photograph = true;
@@ -156,17 +159,16 @@ int run(const BoardOptions& o) {
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
     const auto b = job::boards(scene, lib, request_of(o, scene));
-    auto files = files_of(b, o.scene, o.out);
-    const std::size_t pictures = files.size();
+    auto files = files_of(b, scene, o.out);
     const std::string json = o.json.empty() ? "" : report::boards_json(b);
-    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, json));
-    scene::write_all(files);
+    std::vector<std::filesystem::path> opened;
+    for (const auto& f : files) opened.push_back(f.path);
+    deliver(o, std::move(files), json);
     print_warnings(o, b.warnings);
-    if (o.json_to_stdout()) std::cout << json;
     if (o.speaks()) {
         print(b);
         std::cout << "open:";
-        for (std::size_t i = 0; i < pictures; ++i) std::cout << "\n  " << files[i].path.string();
+        for (const auto& path : opened) std::cout << "\n  " << path.string();
         std::cout << "\n";
     }
     print_cautions(o, b.cautions);

@@ -2,8 +2,8 @@
 
 #include <charconv>
 #include <iostream>
+#include <map>
 #include <optional>
-#include <set>
 
 #include "findings.hpp"
 #include "foretone/layout/photo_page.hpp"
@@ -54,11 +54,11 @@ public:
     Album(const scene::Scene& scene, std::filesystem::path folder)
         : title_(scene.title),
           folder_(std::move(folder)),
-          stem_(scene::file_word(std::filesystem::path(scene.file).stem().string()) + "-photo") {}
+          stem_(scene::file_stem(scene.file) + "-photo"),
+          words_(scene::finish_words(scene)) {}
 
     void add(int index, photo::FinishedPhoto& photo, const job::PhotoFinish& what, bool promise) {
-        std::string name = index < 0 ? stem_ + "-bare" : stem_ + "-" + scene::file_word(what.name);
-        if (!names_.insert(name).second) names_.insert(name += "-" + std::to_string(index + 1));
+        const std::string name = stem_ + "-" + (index < 0 ? "bare" : words_.at(what.name));
         const auto small = layout::shrunk(photo.image, page_width, panel_height);
         const auto larger = layout::shrunk(photo.image, pair_width, panel_height);
         if (index < 0) {
@@ -122,7 +122,7 @@ private:
     std::string title_;
     std::filesystem::path folder_;
     std::string stem_;
-    std::set<std::string> names_;
+    std::map<std::string, std::string> words_;
     layout::PhotoPanel bare_;
     std::vector<layout::PhotoPanel> panels_;
     std::vector<scene::OutputFile> pictures_, pairs_;
@@ -185,7 +185,7 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
     });
     verb.add_option("--card-reflectance", o.card_reflectance,
                     "Reflectance of the card (default 0.90, a white card; a grey card is 0.18)")
-        ->check(CLI::Range(0.02, 1.0))
+        ->check(CLI::Range(0.02, 1.0) & finite())
         ->needs(photo);
     verb.add_flag("--no-card", o.no_card, "Go on without a card: colors are relative and not promised")
         ->needs(photo)
@@ -224,10 +224,8 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
     std::vector<std::string> names;
     for (const auto& f : files) names.push_back(f.path.string());
     const std::string json = common.json.empty() ? "" : report::board_photo_json(b, names, scene);
-    if (!common.json.empty() && !common.json_to_stdout()) files.push_back(scene::OutputFile::text(common.json, json));
-    scene::write_all(files);
+    deliver(common, std::move(files), json);
     print_warnings(common, b.warnings);
-    if (common.json_to_stdout()) std::cout << json;
     if (common.speaks()) {
         print(b);
         std::cout << "\n" << not_the_sample << "\nopen:";

@@ -128,15 +128,12 @@ int run_coats(const CoatsOptions& options) {
     const auto scene = scene::read_scene(options.scene, lib);
     const auto c = job::coats(scene, lib, appearance::two_flux_solver(), options.question);
     std::vector<scene::OutputFile> files;
-    const auto stem = scene::file_word(std::filesystem::path(options.scene).stem().string());
+    const auto stem = scene::file_stem(options.scene);
     const auto picture = std::filesystem::path(options.out) / (stem + "-coats.png");
     if (!options.no_pictures) files.push_back({picture, format::sheet_png(layout::lay_out(ladder(scene, c)))});
     const std::string json = options.json.empty() ? "" : report::coats_json(scene, c);
-    if (!options.json.empty() && !options.json_to_stdout())
-        files.push_back(scene::OutputFile::text(options.json, json));
-    scene::write_all(files);
+    deliver(options, std::move(files), json);
     print_warnings(options, c.warnings);
-    if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(scene, c);
         if (!options.no_pictures) std::cout << "open:\n  " << picture.string() << "\n";

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "foretone/scene/library.hpp"
+#include "foretone/scene/output.hpp"
 #include "foretone/scene/problem.hpp"
 
 namespace foretone::cli {
@@ -15,9 +16,12 @@ struct Common {
     std::string out = "out";  ///< folder for pictures
     std::string spectra;      ///< library folder; empty: the compiled-in one
     bool quiet = false;
+    bool replace = false;  ///< write also over inputs, and over what is not this program's
 
     bool json_to_stdout() const { return json == "-"; }
     bool speaks() const { return !quiet && !json_to_stdout(); }
+    /// What this run may write over.
+    scene::WriteRules rules() const;
 };
 
 /// An option says what makes no sense: wrong usage, exit status 2.
@@ -25,11 +29,20 @@ struct UsageError : scene::InputError {
     using InputError::InputError;
 };
 
-/// Adds --json, --out, --quiet and --spectra to a verb.
+/// Checks an option's number: nan and inf are none.
+CLI::Validator finite();
+
+/// Adds --json, --out, --quiet, --replace and --spectra to a verb.
 void add_common(CLI::App& verb, Common& common);
 
 /// The library the options name.
 scene::Library library(const Common& common);
+
+/// The file that --json names, if it names one.
+std::vector<scene::OutputFile> json_file(const Common& common, const std::string& json);
+
+/// Writes a result: its files, and its JSON where --json asked for it; all of them, or none.
+void deliver(const Common& common, std::vector<scene::OutputFile> files, const std::string& json);
 
 /// Puts a result's JSON where --json asked for it; nothing if it was not asked for.
 void put_json(const Common& common, const std::string& json);

@@ -101,19 +101,22 @@ int run_correct(const CorrectOptions& options) {
     auto question = options.question;
     question.measured = options.measured;
     const auto c = job::correct(scene, lib, question);
-    std::vector<scene::OutputFile> files;
-    if (!options.keep.empty())
-        files.push_back(scene::with_entry(options.scene, scene.title, entry_of(scene, c, options.keep)));
     const std::string json = report::correct_json(scene, c);
-    if (!options.json.empty() && !options.json_to_stdout())
-        files.push_back(scene::OutputFile::text(options.json, json));
-    scene::write_all(files);
-    print_warnings(options, c.warnings);
-    if (options.json_to_stdout()) std::cout << json;
+    auto warnings = c.warnings;
+    std::optional<scene::KeptEntry> kept;
+    if (!options.keep.empty()) {
+        kept = scene::keep_entry(options.scene, scene.title, entry_of(scene, c, options.keep), json_file(options, json),
+                                 options.rules());
+        warnings.insert(warnings.end(), kept->notes.begin(), kept->notes.end());
+    } else {
+        deliver(options, {}, json);
+    }
+    print_warnings(options, warnings);
+    if (kept && options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         std::cout << scene.title << "\n";
         print(c);
-        if (!options.keep.empty()) std::cout << "kept in " << files.front().path.generic_string() << "\n";
+        if (kept) std::cout << "kept in " << kept->file.generic_string() << " as entry " << kept->id << "\n";
     }
     print_cautions(options, job::cautions_of(scene));
     return 0;

@@ -131,11 +131,8 @@ int run_export(const ExportOptions& options) {
     std::vector<scene::OutputFile> files;
     for (const auto& f : made.files) files.push_back(f.file);
     const std::string json = options.json.empty() ? "" : report::export_json(made);
-    if (!options.json.empty() && !options.json_to_stdout())
-        files.push_back(scene::OutputFile::text(options.json, json));
-    scene::write_all(files);
+    deliver(options, std::move(files), json);
     print_warnings(options, made.warnings);
-    if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(made);
         std::cout

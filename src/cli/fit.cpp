@@ -58,14 +58,12 @@ int run_fit(const FitOptions& options) {
     const auto& result = fit.result();
     const auto next = job::fit_next(boards, result);
     const auto file = std::filesystem::path(options.out) / (scene::file_word(boards.title) + ".toml");
-    std::vector<scene::OutputFile> files = {scene::OutputFile::text(file, scene::fitted_toml(boards, result))};
+    auto fitted = scene::OutputFile::text(file, scene::fitted_toml(boards, result));
+    fitted.lasting = true;
     const std::string json = report::fit_json(boards, result, next, file.generic_string());
-    if (!options.json.empty() && !options.json_to_stdout())
-        files.push_back(scene::OutputFile::text(options.json, json));
-    scene::write_all(files);
+    deliver(options, {std::move(fitted)}, json);
 
     print_warnings(options, boards.warnings);
-    if (options.json_to_stdout()) std::cout << json;
     if (!options.speaks()) return 0;
     std::cout << boards.title << "\n"
               << boards.by << " · " << boards.light << " · observer " << boards.observer << "\n\n";

@@ -1,9 +1,26 @@
+#include <algorithm>
 #include <iostream>
 
 #include "common.hpp"
+#include "foretone/base/utf8.hpp"
+#include "standard_output.hpp"
 
-int main(int argc, char** argv) {
-    using namespace foretone;
+namespace {
+using namespace foretone;
+
+// Arguments come back in messages and names of files: none is to move a terminal's cursor.
+bool is_plain(std::string_view argument) {
+    const auto points = base::code_points(argument);
+    return std::none_of(points.begin(), points.end(), base::is_control);
+}
+
+int program(int argc, char** argv) {
+    for (int i = 1; i < argc; ++i)
+        if (!is_plain(argv[i])) {
+            std::cerr << "error: argument " << i
+                      << " holds a control character (a line break, an escape); take it out [argument-control]\n";
+            return 2;
+        }
     CLI::App app;
     cli::Verb run;
     cli::describe(app, run);
@@ -33,4 +50,16 @@ int main(int argc, char** argv) {
         std::cerr << "error: " << e.what() << " [unexpected]\n";
         return 1;
     }
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    cli::StandardOutput out;
+    const int status = program(argc, argv);
+    if (const auto fault = out.finish(); !fault.empty()) {
+        std::cerr << "error: standard output: " << fault << " [out-unwritable]\n";
+        return status == 0 ? 1 : status;
+    }
+    return status;
 }

@@ -217,16 +217,12 @@ int run_match(const MatchOptions& options) {
         match.not_examined = outcome.stopped + ": " + match.not_examined;
 
     std::vector<scene::OutputFile> files;
-    const auto picture = std::filesystem::path(options.out) /
-                         (scene::file_word(std::filesystem::path(options.scene).stem().string()) + "-match.png");
+    const auto picture = std::filesystem::path(options.out) / (scene::file_stem(options.scene) + "-match.png");
     const bool pictured = !options.no_pictures && !match.candidates.empty();
     if (pictured) files.push_back({picture, format::sheet_png(layout::lay_out(candidates(scene, match)))});
     const std::string json = options.json.empty() ? "" : report::match_json(scene, match);
-    if (!options.json.empty() && !options.json_to_stdout())
-        files.push_back(scene::OutputFile::text(options.json, json));
-    scene::write_all(files);
+    deliver(options, std::move(files), json);
     print_warnings(options, match.warnings);
-    if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(scene, match, seconds);
         if (pictured) std::cout << "open:\n  " << picture.string() << "\n";
@@ -245,7 +241,7 @@ void add_match(CLI::App& app, Verb& chosen) {
     verb->add_option("--threads", options->threads, "Threads (default: one a core); the result does not depend on it")
         ->check(CLI::Range(1, 256));
     verb->add_option("--budget", options->budget_s, "Seconds for judging recipes (default: until all are judged)")
-        ->check(CLI::PositiveNumber);
+        ->check(CLI::PositiveNumber & finite());
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the recipes only");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_match(*options); }; });

@@ -64,8 +64,10 @@ void add_mix(CLI::App& app, Verb& chosen) {
     };
     auto& o = *options;
     const auto densities = [&](CLI::App* s) {
-        s->add_option("--resin-density", o.resin_density, "Density of the dry resin, g/mL (default 1.15)");
-        s->add_option("--alcohol-density", o.alcohol_density, "Density of the alcohol, g/mL (default 0.789)");
+        s->add_option("--resin-density", o.resin_density, "Density of the dry resin, g/mL (default 1.15)")
+            ->check(finite());
+        s->add_option("--alcohol-density", o.alcohol_density, "Density of the alcohol, g/mL (default 0.789)")
+            ->check(finite());
     };
     auto* cut = sub("cut", "A resin solution said in every way", mix_cut);
     cut->add_option("AMOUNT", o.amount, "As in '2lb/gal', '198g/L-solution', '23%w-resin'")->required();
@@ -80,15 +82,15 @@ void add_mix(CLI::App& app, Verb& chosen) {
     auto* powder = sub("powder", "A powder's strength: g/L, oz/qt, percent", mix_powder);
     powder->add_option("AMOUNT", o.amount, "As in '1oz/qt', '30g/L', '3%w/v', or '3%' of the weight")->required();
     powder->add_option("--volume", o.volume, "Also the powder for so much liquid");
-    powder->add_option("--density", o.density, "Density of the liquid, g/mL (default 0.998)");
+    powder->add_option("--density", o.density, "Density of the liquid, g/mL (default 0.998)")->check(finite());
     auto* weigh = sub("weigh", "Parts, drops and volumes to grams, and back", mix_weigh);
     weigh->add_option("AMOUNT", o.amount, "As in '20drops', '3parts', '15mL', '12g'")->required();
-    weigh->add_option("--density", o.density, "Density of the liquid, g/mL (default 0.998)");
+    weigh->add_option("--density", o.density, "Density of the liquid, g/mL (default 0.998)")->check(finite());
     weigh->add_option("--part", o.part, "What one part is, as '10mL'");
     auto* rungs = sub("ladder", "A strength ladder: full, half, quarter, ...", mix_ladder);
     rungs->add_option("FULL", o.amount, "Strength of the first rung, as '30g/L'")->required();
     rungs->add_option("--rungs", o.rungs, "How many (default 5)");
-    rungs->add_option("--ratio", o.ratio, "Each rung as a share of the one before (default 0.5)");
+    rungs->add_option("--ratio", o.ratio, "Each rung as a share of the one before (default 0.5)")->check(finite());
     rungs->add_option("--volume", o.volume, "How much of each (default 100mL)");
     auto* tint = sub("tint", "Tint by weight into a finish", mix_tint);
     tint->add_option("TOTAL", o.amount, "Weight of tinted finish, as '1kg'")->required();

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include "foretone/color/words.hpp"
 #include "foretone/layout/comparison.hpp"
@@ -133,15 +132,12 @@ std::string rests_on(const appearance::Spread& spread) {
 }
 
 std::vector<scene::OutputFile> pictures(const Preview& p, const std::filesystem::path& folder) {
-    const std::string stem = scene::file_word(std::filesystem::path(p.scene.file).stem().string());
+    const std::string stem = scene::file_stem(p.scene.file);
+    const auto words = scene::finish_words(p.scene);
     std::vector<scene::OutputFile> out;
-    std::set<std::string> names;
-    for (std::size_t i = 0; i < p.finishes.size(); ++i) {
-        std::string name = stem + "-" + scene::file_word(p.finishes[i].name);
-        if (!names.insert(name).second) name += "-" + std::to_string(i + 1);
-        names.insert(name);
-        out.push_back({folder / (name + ".png"), format::sheet_png(layout::lay_out(step_board(p, i)))});
-    }
+    for (std::size_t i = 0; i < p.finishes.size(); ++i)
+        out.push_back({folder / (stem + "-" + words.at(p.finishes[i].name) + ".png"),
+                       format::sheet_png(layout::lay_out(step_board(p, i)))});
     out.push_back({folder / (stem + ".png"), format::sheet_png(layout::lay_out(comparison(p)))});
     return out;
 }

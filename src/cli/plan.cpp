@@ -27,6 +27,16 @@ std::string first_finish(const scene::Scene& s) {
     return s.target && !s.target->finish.empty() ? s.target->finish : s.finishes.front().name;
 }
 
+// What an option says; a fault of it is placed at the option.
+template <class Read>
+auto at_option(const char* option, const Read& read) {
+    try {
+        return read();
+    } catch (const schedule::Fault& f) {
+        throw scene::InputError(f.id, {option}, f.what());
+    }
+}
+
 job::PlanRequest request_of(const PlanOptions& o, const scene::Scene& s) {
     job::PlanRequest r;
     const std::string wanted = o.finish.empty() ? first_finish(s) : o.finish;
@@ -34,19 +44,21 @@ job::PlanRequest request_of(const PlanOptions& o, const scene::Scene& s) {
     for (const auto& f : s.finishes) names.push_back(f.name);
     const auto at = std::find(names.begin(), names.end(), wanted);
     if (at == names.end())
-        throw schedule::Fault("finish-unknown", -1,
-                              "there is no finish \"" + wanted + "\"." + scene::suggestion(wanted, names));
+        throw scene::InputError("finish-unknown", {o.finish.empty() ? s.file : "--finish"},
+                                "there is no finish \"" + wanted + "\"." + scene::suggestion(wanted, names));
     r.finish = static_cast<std::size_t>(at - names.begin());
-    r.area_m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
-    r.air.celsius = schedule::read_amount(o.temp, Dimension::temperature).stored();
+    r.area_m2 = at_option("--area", [&] { return schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5); });
+    r.air.celsius = at_option("--temp", [&] { return schedule::read_amount(o.temp, Dimension::temperature).stored(); });
     // "50" and "50%" are the same humidity.
     const bool bare = o.humidity.find_first_not_of("+-.0123456789 ") == std::string::npos;
-    r.air.humidity_percent = schedule::read_amount(bare ? o.humidity + "%" : o.humidity, Dimension::share).stored();
-    schedule::check(r.air);
-    r.tools = {schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000),
-               schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000)};
+    r.air.humidity_percent = at_option("--humidity", [&] {
+        return schedule::read_amount(bare ? o.humidity + "%" : o.humidity, Dimension::share).stored();
+    });
+    at_option("--temp, --humidity", [&] { return schedule::check(r.air); });
+    r.tools = {at_option("--scale", [&] { return schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000); }),
+               at_option("--syringe", [&] { return schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000); })};
     r.start = o.start;
-    if (!o.start.empty()) job::moment(o.start, 0);
+    if (!o.start.empty()) at_option("--start", [&] { return job::moment(o.start, 0); });
     return r;
 }
 
@@ -127,19 +139,16 @@ void print(const job::Plan& p) {
 int run_plan(const PlanOptions& o) {
     const auto lib = library(o);
     const auto s = scene::read_scene(o.scene, lib);
-    auto p = job::plan(s, request_of(o, s));
+    const auto request = request_of(o, s);
+    auto p = job::plan(s, request);
     job::tell_rounding(p, s, lib, appearance::two_flux_solver());
-    const std::filesystem::path stem = std::filesystem::path(o.scene).stem();
-    std::vector<scene::OutputFile> files = {scene::OutputFile::text(
-        std::filesystem::path(o.out) / (scene::file_word(stem.string() + " " + p.finish) + "-card.html"),
-        report::plan_card(p))};
-    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, report::plan_json(p)));
-    scene::write_all(files);
-    if (o.json_to_stdout()) std::cout << report::plan_json(p);
+    const auto card = std::filesystem::path(o.out) /
+                      (scene::file_stem(o.scene) + "-" + scene::finish_words(s).at(p.finish) + "-card.html");
+    deliver(o, {scene::OutputFile::text(card, report::plan_card(p))}, report::plan_json(p));
     print_warnings(o, s.warnings);
     if (o.speaks()) {
         print(p);
-        std::cout << "\nopen:\n  " << files.front().path.string() << "\n";
+        std::cout << "\nopen:\n  " << card.string() << "\n";
     }
     print_cautions(o, p.cautions);
     return 0;

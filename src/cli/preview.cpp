@@ -156,7 +156,9 @@ void print(const job::Preview& p, const scene::Notebook& notebook) {
 // A notebook that cannot be read stops no preview: what is wrong with it goes to the warnings.
 scene::Notebook notebook_of(const std::string& scene, std::vector<scene::Problem>& warnings) {
     try {
-        return scene::read_notebook(scene);
+        auto book = scene::read_notebook(scene);
+        warnings.insert(warnings.end(), book.notes.begin(), book.notes.end());
+        return book;
     } catch (const scene::InputError& e) {
         for (auto problem : e.problems) {
             problem.text += "; the preview goes on without the job notebook";
@@ -175,23 +177,21 @@ int run_preview(const PreviewOptions& options) {
 
     std::vector<scene::OutputFile> files;
     if (!options.no_pictures) files = pictures(p, options.out);
-    const std::size_t picture_count = files.size();
     const std::string json = options.json.empty() ? "" : report::preview_json(p, notebook);
-    if (!options.json.empty() && !options.json_to_stdout())
-        files.push_back(scene::OutputFile::text(options.json, json));
-    scene::write_all(files);
+    std::vector<std::filesystem::path> opened;
+    for (const auto& f : files) opened.push_back(f.path);
+    deliver(options, std::move(files), json);
 
     auto warnings = p.warnings;
     for (const auto& f : p.finishes) warnings.insert(warnings.end(), f.warnings.begin(), f.warnings.end());
     print_warnings(options, warnings);
-    if (options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         print(p, notebook);
         std::cout
             << "\n± is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
-        if (picture_count > 0) {
+        if (!opened.empty()) {
             std::cout << "open:";
-            for (std::size_t i = picture_count; i-- > 0;) std::cout << "\n  " << files[i].path.string();
+            for (std::size_t i = opened.size(); i-- > 0;) std::cout << "\n  " << opened[i].string();
             std::cout << "\n";
         }
     }

@@ -56,17 +56,14 @@ int run_sheet(const SheetOptions& o) {
     const auto size = layout::size_of(paper);
     const auto sheet =
         layout::lay_out(work.page, paper, job::board_painter(work, lib, boards_of(o, work.preview.scene)));
-    const std::string stem =
-        scene::file_word(std::filesystem::path(o.scene).stem().string()) + "-sheet-" + std::string(size.word);
+    const std::string stem = scene::file_stem(o.scene) + "-sheet-" + std::string(size.word);
     const std::filesystem::path folder = o.out;
     std::vector<scene::OutputFile> files = {
         {folder / (stem + ".png"), format::sheet_png(sheet)},
         scene::OutputFile::text(folder / (stem + ".html"),
                                 format::sheet_html(sheet, {size.css, size.width_mm, size.height_mm}))};
     const std::string json = o.json.empty() ? "" : report::client_sheet_json(work, paper);
-    if (!o.json.empty() && !o.json_to_stdout()) files.push_back(scene::OutputFile::text(o.json, json));
-    scene::write_all(files);
-    if (o.json_to_stdout()) std::cout << json;
+    deliver(o, std::move(files), json);
 
     auto warnings = work.preview.warnings;
     for (std::size_t i = 0; i < work.shown; ++i)
@@ -78,7 +75,7 @@ int run_sheet(const SheetOptions& o) {
         print(work);
         std::cout << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at "
                      "full size:\n  "
-                  << files[0].path.string() << "\n  " << files[1].path.string() << "\n";
+                  << (folder / (stem + ".png")).string() << "\n  " << (folder / (stem + ".html")).string() << "\n";
     }
     scene::Scene shown = work.preview.scene;
     shown.finishes.resize(work.shown);

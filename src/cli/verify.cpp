@@ -8,6 +8,7 @@
 #include "foretone/report/verdict.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/output.hpp"
+#include "foretone/scene/version.hpp"
 #include "foretone/job/verdict.hpp"
 
 namespace foretone::cli {
@@ -36,13 +37,11 @@ int run_verify(const VerifyOptions& options) {
     verdict.tables = job::judge_tables(options.streams);
 
     const std::string json = report::verdict_json(verdict), markdown = report::verdict_markdown(verdict);
-    std::vector<scene::OutputFile> files = {
-        scene::OutputFile::text(std::filesystem::path(options.out) / "verify.md", markdown)};
-    if (!options.json.empty() && !options.json_to_stdout())
-        files.push_back(scene::OutputFile::text(options.json, json));
-    scene::write_all(files);
-    if (options.json_to_stdout()) std::cout << json;
-    if (options.speaks()) std::cout << markdown << "\nwritten: " << files[0].path.string() << "\n";
+    const auto file =
+        scene::OutputFile::text(std::filesystem::path(options.out) / "verify.md",
+                                std::string("<!-- written by foretone ") + scene::version + " -->\n\n" + markdown);
+    deliver(options, {file}, json);
+    if (options.speaks()) std::cout << markdown << "\nwritten: " << file.path.string() << "\n";
     return 0;
 }
 

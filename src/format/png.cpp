@@ -13,7 +13,7 @@
 
 #include "png_pack.hpp"
 #include "foretone/base/number.hpp"
-#include "foretone/layout/utf8.hpp"
+#include "foretone/base/utf8.hpp"
 
 namespace foretone::format {
 namespace {
@@ -51,7 +51,7 @@ void put_text(Bytes& out, std::string_view keyword, std::string_view text) {
     bool fits = true;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t begin = at;
-        const char32_t point = layout::next_code_point(text, at);
+        const char32_t point = base::next_code_point(text, at);
         if (point == 0) {
             continue;
         }
@@ -87,6 +87,7 @@ std::vector<std::uint8_t> encode_png(const light::Image& image, const PngOptions
     put_u32(size, per_metre);
     size.push_back(1);  // the unit is the metre
     put_chunk(out, "pHYs", size);
+    put_text(out, "Software", "foretone");  // by this a file is known as one that may be written anew
     put_text(out, "Title", options.title);
     put_text(out, "Description", options.description);
     out.insert(out.end(), packed.begin() + end_of_header, packed.end());

@@ -12,7 +12,7 @@
 #include "foretone/base/text.hpp"
 #include "foretone/format/png.hpp"
 #include "foretone/layout/typeface.hpp"
-#include "foretone/layout/utf8.hpp"
+#include "foretone/base/utf8.hpp"
 
 namespace foretone::format {
 namespace {
@@ -69,7 +69,7 @@ std::string safe_text(std::string_view text) {
     std::string out;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t from = at;
-        const char32_t point = layout::next_code_point(text, at);
+        const char32_t point = base::next_code_point(text, at);
         if (layout::glyph_of(layout::Face::regular, point) == layout::no_glyph) continue;
         if (point < 0x20 || (point >= 0x7F && point < 0xA0))
             out += ' ';
@@ -94,17 +94,20 @@ std::string base64(const std::vector<std::uint8_t>& bytes) {
     return out;
 }
 
+std::string html_head(std::string_view title, std::string_view style) {
+    return "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+           "<meta name=\"generator\" content=\"foretone\">"
+           "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "
+           "font-src data:; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">"
+           "<meta name=\"viewport\" content=\"width=device-width\"><title>" +
+           safe_text(title) + "</title><style>" + std::string(style) + "</style></head>";
+}
+
 std::string sheet_html(const layout::Sheet& sheet, const PrintedOn& paper) {
     const light::Box whole{0, 0, sheet.width, sheet.height};
-    std::string out =
-        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; font-src data:; "
-        "style-src "
-        "'unsafe-inline'; base-uri 'none'; form-action 'none'\">"
-        "<meta name=\"viewport\" content=\"width=device-width\"><title>" +
-        safe_text(sheet.title) + "</title><style>" + style_of(paper) + "</style></head><body>\n<svg viewBox=\"0 0 " +
-        std::to_string(sheet.width) + " " + std::to_string(sheet.height) +
-        "\" preserveAspectRatio=\"xMidYMin meet\">\n" + rectangle(whole, sheet.surround);
+    std::string out = html_head(sheet.title, style_of(paper)) + "<body>\n<svg viewBox=\"0 0 " +
+                      std::to_string(sheet.width) + " " + std::to_string(sheet.height) +
+                      "\" preserveAspectRatio=\"xMidYMin meet\">\n" + rectangle(whole, sheet.surround);
     for (const layout::PlacedRule& r : sheet.panels) out += rectangle(r.box, r.code);
     for (const layout::PlacedField& f : sheet.fields) out += field(f, sheet.surround);
     for (const layout::PlacedPicture& p : sheet.pictures) out += picture(p, sheet.dpi);

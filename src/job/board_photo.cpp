@@ -10,6 +10,7 @@
 #include "foretone/base/text.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/words.hpp"
+#include "foretone/scene/text_file.hpp"
 
 namespace foretone::job {
 namespace {
@@ -146,7 +147,10 @@ std::vector<std::uint8_t> read_picture(const std::string& file) {
                                 "there is no such file; a JPEG or PNG photograph was expected");
     if (fs::is_directory(status))
         throw scene::InputError("picture-directory", {file}, "this is a folder; a JPEG or PNG photograph was expected");
-    const auto size = fs::is_regular_file(status) ? fs::file_size(file, error) : 0;
+    if (!fs::is_regular_file(status))
+        throw scene::InputError("picture-unreadable", {file}, "this is not a regular file; save the photograph first");
+    scene::note_read(file);
+    const auto size = fs::file_size(file, error);
     if (size > largest_picture_file) {
         throw scene::InputError(
             "picture-size", {file},

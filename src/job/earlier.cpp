@@ -15,7 +15,7 @@ std::vector<EarlierReading> earlier_readings(const scene::Notebook& notebook, co
             if (r.observer != look.observer) continue;
             for (const auto& c : seen.stages.back().colors)
                 if (c.light == r.light)
-                    out.push_back({e.date, e.sample, r.light, r.lab, c.lab, color::delta_e_00(r.lab, c.lab),
+                    out.push_back({e.id, e.date, e.sample, r.light, r.lab, c.lab, color::delta_e_00(r.lab, c.lab),
                                    e.recipe == search::mixing_line(preview.scene.finishes.at(finish))});
         }
     }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include <fmt/core.h>
 
@@ -13,7 +12,8 @@ namespace foretone::job {
 namespace {
 
 constexpr double most_pixels = 40e6;         // of a board
-constexpr double most_spectral_bytes = 2e9;  // of a board in spectra
+constexpr double most_spectral_bytes = 2e9;  // of a board in spectra, at the most at one time
+constexpr double spectral_copies = 4;        // pixels, channels apart, packed, and the file
 
 // The scene with the finishes and lights asked for.
 scene::Scene narrowed(const scene::Scene& scene, const scene::Library& library, const ExportRequest& request) {
@@ -66,9 +66,9 @@ void check(const ExportRequest& r, const scene::Scene& scene) {
     const bool spectral =
         r.kinds.empty() || std::find(r.kinds.begin(), r.kinds.end(), ExportKind::spectral_exr) != r.kinds.end();
     const double spectral_scale = r.mm_per_px.value_or(1);
-    const double bytes = r.width_mm * r.height_mm / (spectral_scale * spectral_scale) * 84 * 4;
+    const double bytes = r.width_mm * r.height_mm / (spectral_scale * spectral_scale) * 84 * 4 * spectral_copies;
     if (spectral && bytes > most_spectral_bytes)
-        refuse("export-large", "the spectra of this board would take " + base::shortest(std::round(bytes / 1e8) / 10) +
+        refuse("export-large", "the spectra of this board would take " + base::shortest(std::ceil(bytes / 1e7) / 100) +
                                    " GB of memory, at most 2: choose fewer pixels, or leave --spectral-exr out");
 }
 
@@ -117,22 +117,11 @@ Export export_scene(const scene::Scene& whole, const scene::Library& library, co
     for (const auto& f : out.preview.finishes)
         out.warnings.insert(out.warnings.end(), f.warnings.begin(), f.warnings.end());
 
-    ExportJob job{scene,
-                  library,
-                  request,
-                  folder,
-                  scene::file_word(std::filesystem::path(scene.file).stem().string()),
-                  {},
-                  {},
-                  appearance::two_flux_solver(),
-                  out};
-    std::set<std::string> taken;
-    for (std::size_t i = 0; i < scene.finishes.size(); ++i) {
-        std::string word = job.stem + "-" + scene::file_word(scene.finishes[i].name);
-        if (!taken.insert(word).second) word += "-" + std::to_string(i + 1);
-        taken.insert(word);
-        job.words.push_back(word);
-    }
+    ExportJob job{
+        scene, library, request, folder, scene::file_stem(scene.file), {}, {}, {}, appearance::two_flux_solver(), out};
+    const auto words = scene::finish_words(whole);
+    for (const auto& f : scene.finishes) job.words.push_back(job.stem + "-" + words.at(f.name));
+    job.light_words = scene::file_words(scene.look.lights);
     const auto observer = library.observer(scene.look.observer);
     for (const auto& id : scene.look.lights)
         job.lights.push_back(color::make_weights(library.illuminant(id), observer));

@@ -139,14 +139,14 @@ void export_exr(const ExportJob& job) {
                 head_of(job, title_of(job, i), lights[l], "Finished board: " + board_words(job, board.maps),
                         resting(job.finish(i).spread), scale);
             job.add(ExportKind::exr, job.scene.finishes[i].name, lights[l], "board, linear",
-                    job.words[i] + "-" + scene::file_word(lights[l]) + ".exr",
+                    job.words[i] + "-" + job.light_words[l] + ".exr",
                     format::linear_exr(board_pixels(board, {spectra, job.lights[l]}), job.request.precision, head));
         }
     }
     const Fields fields(job);
     for (std::size_t l = 0; l < lights.size(); ++l)
         job.add(ExportKind::exr, "", lights[l], "a field for each stage, linear",
-                job.stem + "-fields-" + scene::file_word(lights[l]) + ".exr",
+                job.stem + "-fields-" + job.light_words[l] + ".exr",
                 format::linear_exr({fields.width, fields.height, fields.linear(l, job.lights[l].white)},
                                    job.request.precision,
                                    head_of(job, job.scene.title, lights[l], fields_words(job), weakest_of(job), 0.25)));

@@ -44,7 +44,7 @@ void export_palette(const ExportJob& job) {
             header.comments.push_back(f.name + " rests on: " + resting(f.spread));
         const std::string text = measure::write_cgats(palette, header);
         job.add(ExportKind::palette, "", look.lights[l], "a sample for each stage: reflectance, XYZ, Lab",
-                job.stem + "-palette-" + scene::file_word(look.lights[l]) + ".txt", {text.begin(), text.end()});
+                job.stem + "-palette-" + job.light_words[l] + ".txt", {text.begin(), text.end()});
     }
 }
 

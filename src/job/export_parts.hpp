@@ -17,9 +17,10 @@ struct ExportJob {
     const scene::Library& library;
     const ExportRequest& request;
     std::filesystem::path folder;
-    std::string stem;                    ///< of file names
-    std::vector<std::string> words;      ///< of file names, by finish
-    std::vector<color::Weights> lights;  ///< of the look, by its observer
+    std::string stem;                      ///< of file names
+    std::vector<std::string> words;        ///< of file names, by finish
+    std::vector<std::string> light_words;  ///< of file names, by light
+    std::vector<color::Weights> lights;    ///< of the look, by its observer
     appearance::Solver solver;
     Export& out;
 

@@ -9,7 +9,7 @@
 #include <tuple>
 
 #include "foretone/layout/typeface.hpp"
-#include "foretone/layout/utf8.hpp"
+#include "foretone/base/utf8.hpp"
 
 namespace foretone::layout {
 namespace {
@@ -122,7 +122,7 @@ double Canvas::text(double x, int baseline, std::string_view text, const TextSty
     long units = 0;
     int before = no_glyph;
     for (std::size_t at = 0; at < text.size();) {
-        const int glyph = glyph_of(style.face, next_code_point(text, at));
+        const int glyph = glyph_of(style.face, base::next_code_point(text, at));
         if (glyph == no_glyph) {
             continue;
         }

@@ -8,7 +8,7 @@
 #include <stdexcept>
 
 #include "client_sheet_words.hpp"
-#include "foretone/layout/utf8.hpp"
+#include "foretone/base/utf8.hpp"
 #include "plausible.hpp"
 
 namespace foretone::layout {
@@ -44,7 +44,7 @@ constexpr std::size_t bytes_most = 1600;
 std::string bounded(const std::string& text) {
     if (text.size() <= bytes_most) return text;
     std::size_t at = 0, whole = 0;
-    while (at <= bytes_most) whole = at, next_code_point(text, at);
+    while (at <= bytes_most) whole = at, base::next_code_point(text, at);
     return text.substr(0, whole) + "…";
 }
 

@@ -3,7 +3,7 @@
 #include <stdexcept>
 
 #include "foretone/layout/typeface.hpp"
-#include "foretone/layout/utf8.hpp"
+#include "foretone/base/utf8.hpp"
 
 namespace foretone::layout {
 namespace {
@@ -33,7 +33,7 @@ std::vector<std::string> words_of(std::string_view text) {
 std::size_t fitting_bytes(std::string_view text, std::string_view tail, const TextStyle& style, double width) {
     std::size_t good = 0;
     for (std::size_t at = 0; at < text.size();) {
-        next_code_point(text, at);
+        base::next_code_point(text, at);
         std::string candidate(text.substr(0, at));
         candidate += tail;
         if (text_width(candidate, style) > width) {
@@ -61,7 +61,7 @@ double text_width(std::string_view text, const TextStyle& style) {
     long units = 0;
     int before = no_glyph;
     for (std::size_t at = 0; at < text.size();) {
-        const int glyph = glyph_of(style.face, next_code_point(text, at));
+        const int glyph = glyph_of(style.face, base::next_code_point(text, at));
         if (glyph == no_glyph) {
             continue;
         }
@@ -97,7 +97,7 @@ std::vector<std::string> wrap_text(std::string_view text, const TextStyle& style
         while (text_width(word, style) > width_px) {  // at least one code point a line, or this would not end
             std::size_t cut = fitting_bytes(word, "", style, width_px);
             if (cut == 0) {
-                next_code_point(word, cut);
+                base::next_code_point(word, cut);
             }
             lines.push_back(word.substr(0, cut));
             word.erase(0, cut);

@@ -108,6 +108,34 @@ std::optional<Column> wavelength_column(std::string_view heading, bool plain_num
     return std::nullopt;
 }
 
+std::optional<std::string> nearly_wavelength(std::string_view heading) {
+    std::string_view word = trimmed(heading);
+    std::string low = lower(word);
+    bool worded = false;
+    for (const auto& p : prefixes)
+        if (p.word.size() > 2 && low.starts_with(p.word)) {
+            worded = true;
+            low = without_gaps(std::string_view(low).substr(p.word.size()));
+            break;
+        }
+    if (low.ends_with("nm")) low = trimmed(std::string_view(low).substr(0, low.size() - 2));
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    if (low.empty() || !is_digit(low.front())) return std::nullopt;
+    const std::string before = low;
+    for (auto& c : low) {
+        constexpr std::pair<char, char> alike[] = {{'o', '0'}, {'l', '1'}, {'i', '1'}};
+        for (const auto& [letter, digit] : alike)
+            if (c == letter) c = digit;
+    }
+    bool unit = false;
+    const bool wavelength = only_wavelength(low, unit).has_value();
+    if (low != before) return wavelength && low.size() >= 3 ? std::optional(low) : std::nullopt;
+    // All digits: a wavelength's word with a number that is none; three digits or more, as "R_1" is a repeat.
+    return worded && !wavelength && low.size() >= 3 && std::all_of(low.begin(), low.end(), is_digit)
+               ? std::optional(std::string())
+               : std::nullopt;
+}
+
 Column column_of(std::string_view heading, bool plain_numbers) {
     const std::string word(trimmed(heading));
     if (word.empty()) return {Column::Kind::nothing, 0, std::nullopt};

@@ -38,6 +38,10 @@ Column column_of(std::string_view heading, bool plain_numbers);
 /// 400_NM, "400 nm".
 std::optional<Column> wavelength_column(std::string_view heading, bool plain_numbers);
 
+/// The wavelength that a heading nearly is: letters for digits ("55O", "4l0"), or a wavelength's word with a number
+/// that is none ("SPECTRAL_NM7300"); its text as it should be, empty for the latter. Nothing for any other heading.
+std::optional<std::string> nearly_wavelength(std::string_view heading);
+
 /// True for the words that head a column of wavelengths: wavelength, wavelength_nm, nm, lambda, λ ...
 bool heads_wavelengths(std::string_view heading);
 

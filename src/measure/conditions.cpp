@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "quantity.hpp"
+
 namespace foretone::measure {
 namespace {
 
@@ -146,6 +148,7 @@ std::string_view geometry_word(Geometry geometry) {
 
 bool Conditions::take(std::string_view key, const Cell& value, Notes& notes) {
     const std::string k = key_of(key);
+    refuse_other_readings(key, value);
     if (one_of(k, {"light", "illuminant", "illumination", "illumination_name", "illuminant_name"})) {
         light = light_from(value.text);
     } else if (one_of(k, {"observer", "observer_angle", "standard_observer"})) {

@@ -5,10 +5,12 @@
 #include "foretone/measure/csv.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "foretone/base/number.hpp"
 
 #include "columns.hpp"
+#include "quantity.hpp"
 #include "separated.hpp"
 #include "table.hpp"
 
@@ -183,6 +185,11 @@ private:
         RawTable out;
         std::size_t first = heading_ + 1;
         for (; first < rows_.size() && !is_wavelength(rows_[first][0]); ++first) {
+            if (const auto near = nearly_wavelength(rows_[first][0].text))
+                throw Refused("wavelength-heading", rows_[first][0].line, rows_[first][0].column,
+                              shortened(rows_[first][0].text),
+                              "'" + shortened(rows_[first][0].text) + "' stands where a wavelength is due" +
+                                  (near->empty() ? " (200 to 2500 nm)" : "; is it " + *near + "?"));
             fit(rows_[first], length);
             labels_.push_back(std::move(rows_[first]));
         }
@@ -193,8 +200,9 @@ private:
             const double nm = wavelength(rows_[i][0]);
             for (std::size_t c = 1; c < length; ++c) {
                 const auto v = numbers_.read(rows_[i][c], "the reflectance at " + base::shortest(nm) + " nm");
-                out.readings[c - 1].samples.push_back(
-                    {nm, v.value, rows_[i][c].line, rows_[i][c].column, v.percent_sign});
+                const bool logs = logs_[c - 1];
+                out.readings[c - 1].samples.push_back({nm, logs ? std::pow(10, -v.value) : v.value, rows_[i][c].line,
+                                                       rows_[i][c].column, v.percent_sign && !logs});
             }
         }
         if (out.readings.empty() || first >= rows_.size())
@@ -217,6 +225,8 @@ private:
         r.conditions = conditions_;
         r.reading.line = names[c].line;
         r.reading.name = names[c].text;
+        logs_.push_back(quantity_said(names[c].text, names[c]) == Quantity::log_one_over_r);
+        if (logs_.back()) worked_back(names[c], out);
         if (const auto percent = percent_said(names[c].text)) {
             if (out.said_line != 0 && out.percent != percent)
                 throw Refused(
@@ -242,11 +252,21 @@ private:
         return r;
     }
 
+    // log(1/R) becomes R, which is a fraction.
+    void worked_back(const Cell& name, RawTable& out) {
+        out.percent = false;
+        out.said_line = name.line;
+        out.said_column = name.column;
+        notes_.add("log-one-over-r", name.line, name.column,
+                   "the column '" + shortened(name.text) + "' holds log(1/R); it was worked back to reflectance");
+    }
+
     const Options& stated_;
     Notes& notes_;
     Numbers numbers_;
     Budget budget_;
     char separator_ = ',';
+    std::vector<bool> logs_;  ///< of each sample's column: it holds log(1/R)
     std::vector<Row> rows_;
     std::vector<Row> labels_;  ///< rows of words for the columns
     std::size_t heading_ = 0;

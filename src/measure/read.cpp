@@ -1,9 +1,13 @@
 #include "foretone/measure/read.hpp"
 
+#include <algorithm>
+
 #include "columns.hpp"
+#include "conditions.hpp"
 #include "foretone/measure/cgats.hpp"
 #include "foretone/measure/csv.hpp"
 #include "foretone/measure/lab_list.hpp"
+#include "quantity.hpp"
 #include "separated.hpp"
 #include "table.hpp"
 
@@ -28,6 +32,13 @@ bool is_cgats(const Lines& lines) {
     return false;
 }
 
+// ABSORBANCE_400, ABSORBANCE_410 …: three numbers behind a name, which would else be taken for Lab.
+void refuse_other_headings(const std::vector<Cell>& cells) {
+    for (const auto& c : cells)
+        if (c.text.size() > 3 && Numbers::look(std::string_view(c.text).substr(c.text.size() - 3)))
+            quantity_said(c.text, c);
+}
+
 Format look(const Lines& lines) {
     if (is_cgats(lines)) return Format::cgats;
     const char separator = separator_of(lines);
@@ -47,6 +58,7 @@ Format look(const Lines& lines) {
         } catch (const Refused&) {
             continue;  // the reader tells it, if another line says which reader
         }
+        if (looked == 1) refuse_other_headings(cells);
         if (cells.size() >= 2 && (promise(cells, true).any() || heads_wavelengths(cells[0].text))) return Format::csv;
         const auto wavelength = Numbers::look(cells[0].text);
         const bool numbers = cells.size() >= 2 && wavelength && wavelength->value >= 200 && wavelength->value <= 2500 &&
@@ -71,10 +83,26 @@ Format format_of(std::string_view text) {
     Lines lines;
     try {
         clean(text, {}, notes, lines);
+        return look(lines);
     } catch (const Refused&) {
         return Format::unknown;
     }
-    return look(lines);
+}
+
+bool states_more(std::string_view text) {
+    for (std::size_t number = 1; !text.empty(); ++number) {
+        const auto end = std::min(text.find('\n'), text.size());
+        auto line = trimmed(text.substr(0, end));
+        text.remove_prefix(std::min(end + 1, text.size()));
+        if (!line.starts_with('#')) continue;
+        line.remove_prefix(1);
+        const auto said = said_in({line, number});
+        if (!said) continue;
+        const auto key = key_of(said->key);
+        for (const std::string_view word : {"scale", "spectral_norm", "quantity", "measurement", "filter", "polari"})
+            if (key.find(word) != std::string::npos) return true;
+    }
+    return false;
 }
 
 Readings read(std::string_view text, const Options& stated) {

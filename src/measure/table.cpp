@@ -5,6 +5,7 @@
 #include "foretone/base/number.hpp"
 
 #include "columns.hpp"
+#include "quantity.hpp"
 
 namespace foretone::measure {
 namespace {
@@ -35,11 +36,24 @@ private:
                 (c.kind == Column::Kind::wavelength && has_.wavelengths == 0))
                 c = {};
             if (c.kind == Column::Kind::nothing && i == 0) c.kind = Column::Kind::id;
+            if (c.kind == Column::Kind::tag) look_at_tag(h);
             if (c.percent) say_percent(*c.percent, h);
             if (c.kind == Column::Kind::pair_nm) ++pairs_;
             columns_.push_back(c);
         }
         for (std::size_t i = 0; i < columns_.size(); ++i) pair_at(i);
+    }
+
+    // Among wavelengths a heading that is nearly one is asked about: left out, its value would be interpolated over.
+    void look_at_tag(const Cell& h) const {
+        if (h.text.size() > 3 && Numbers::look(std::string_view(h.text).substr(h.text.size() - 3)))
+            quantity_said(h.text, h);  // ABSORBANCE_400
+        if (has_.wavelengths == 0) return;
+        if (const auto near = nearly_wavelength(h.text))
+            throw Refused("wavelength-heading", h.line, h.column, shortened(h.text),
+                          "the heading '" + shortened(h.text) + "' is nearly a wavelength" +
+                              (near->empty() ? " (200 to 2500 nm)" : "; is it " + *near + "?") +
+                              " Write the wavelength, or give the column another name");
     }
 
     // A wavelength column of the pair form is followed by its value, a value preceded by its wavelength.

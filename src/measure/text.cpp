@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "foretone/base/utf8.hpp"
+
 namespace foretone::measure {
 namespace {
 
@@ -113,6 +115,11 @@ private:
             throw Refused("text-binary", line_, column_, std::to_string(byte),
                           "the control character " + std::to_string(byte) +
                               " stands here: this is not a text file, or it is damaged");
+        if (utf8 && byte >= 0x80)
+            if (std::size_t from = 0; base::is_control(base::next_code_point(character, from)))
+                throw Refused("text-control", line_, column_, "",
+                              "a control character that does not show stands here (one that turns the direction of "
+                              "writing, or a terminal's); take it out");
         if (byte == '\f' || byte == '\v' || (utf8 ? is_odd_blank(character) : byte == 0xA0)) {
             notes_.add("blank-unusual", line_, column_,
                        "a blank that is not a plain space (a no-break space, a form feed) was read as a space");

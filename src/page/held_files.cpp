@@ -29,6 +29,10 @@ std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     return found->second;
 }
 
+void note_read(const std::filesystem::path&) {}
+
+std::vector<std::filesystem::path> files_read() { return {}; }
+
 std::string read_text(const std::filesystem::path& path) {
     std::string content = read_bytes(path, largest_text_file);
     if (content.find('\0') != std::string::npos)

@@ -80,7 +80,8 @@ Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
 Json earlier_json(const std::vector<job::EarlierReading>& list) {
     Json j = Json::array();
     for (const auto& e : list)
-        j.push_back({{"date", e.date},
+        j.push_back({{"entry", e.entry},
+                     {"date", e.date},
                      {"sample", e.sample},
                      {"light", e.light},
                      {"read_Lab", {e.read.l, e.read.a, e.read.b}},

@@ -4,6 +4,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
+#include "foretone/format/sheet_html.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/plan_card.hpp"
 #include "foretone/report/plan_words.hpp"
@@ -101,14 +102,12 @@ std::string findings_list(const job::Plan& p) {
 
 std::string plan_card(const job::Plan& p) {
     const auto& air = p.request.air;
-    std::string out = fmt::format(
-        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta "
-        "charset=\"utf-8\"><title>{}</title><style>{}</style></head><body>\n"
-        "<h1>{}</h1><p>{} · {} · {} m² ({} ft²) · {} °C · {} % humidity</p>\n",
-        base::xml_escaped(p.title + ": " + p.finish), style, base::xml_escaped(p.title), base::xml_escaped(p.wood),
-        base::xml_escaped(p.finish), base::at_most(p.request.area_m2, 2),
-        base::at_most(p.request.area_m2 / schedule::m2_per_ft2, 1), base::at_most(air.celsius, 1),
-        base::at_most(air.humidity_percent, 0));
+    std::string out =
+        fmt::format("{}<body>\n<h1>{}</h1><p>{} · {} · {} m² ({} ft²) · {} °C · {} % humidity</p>\n",
+                    format::html_head(p.title + ": " + p.finish, style), base::xml_escaped(p.title),
+                    base::xml_escaped(p.wood), base::xml_escaped(p.finish), base::at_most(p.request.area_m2, 2),
+                    base::at_most(p.request.area_m2 / schedule::m2_per_ft2, 1), base::at_most(air.celsius, 1),
+                    base::at_most(air.humidity_percent, 0));
     out += steps_table(p) + "\n" + time_table(p) + "\n" + buy_table(p) + "\n" + findings_list(p) +
            "\n<h2>Cautions</h2><ul class=\"small\">";
     for (const auto& c : job::all_cautions(p.cautions)) out += "<li>" + base::xml_escaped(c.text) + "</li>";

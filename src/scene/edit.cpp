@@ -33,7 +33,8 @@ std::string lines_of(const WrittenTable& keys, const std::string& indent) {
 // The text with its parse: where tables, keys and values stand.
 class Map {
 public:
-    Map(const std::string& text, const std::string& file) : text_(text), file_(file), root_(parse_toml(text, file)) {
+    Map(const std::string& text, const std::string& file)
+        : text_(text), file_(file), root_(parse_toml_as_it_stands(text, file)) {
         lines_.push_back(0);
         for (std::size_t i = 0; i < text.size(); ++i)
             if (text[i] == '\n') lines_.push_back(i + 1);

@@ -7,6 +7,8 @@
 #include "foretone/base/text.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/boards.hpp"
+#include "foretone/scene/version.hpp"
+#include "foretone/scene/version.hpp"
 #include "joint_table.hpp"
 #include "material_table.hpp"
 
@@ -99,9 +101,10 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
     const std::string count = std::to_string(boards.question.readings.size());
     const std::string source =
         "fitted to " + count + " readings of step boards (" + boards.by + "); sd: one standard error";
-    std::string out = "# Materials fitted to step boards: " + base::toml_quoted(boards.title) +
+    std::string out = std::string("# written by foretone ") + version +
+                      "\n# Materials fitted to step boards: " + base::toml_quoted(base::one_line(boards.title)) +
                       ".\n# Use them in a scene: materials = [\"this-file.toml\"]\nformat = 1\ntitle = " +
-                      base::toml_quoted(boards.title) + "\n";
+                      base::toml_quoted(base::one_line(boards.title)) + "\n";
     const auto changed = [&](const std::string& id) {
         return std::find(result.changed.begin(), result.changed.end(), id) != result.changed.end();
     };
@@ -124,7 +127,7 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
         out += material_text(boards.written_as(id), like(id), m, source) + powders;
     }
     appearance::JointTable joint = result.joint;
-    joint.title = boards.title;
+    joint.title = base::one_line(boards.title);
     return out + joint_toml(joint, [&](const std::string& id) { return changed(id) ? boards.written_as(id) : id; });
 }
 

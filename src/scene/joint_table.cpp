@@ -10,7 +10,7 @@ namespace {
 using appearance::JointFigure;
 using appearance::JointTable;
 
-constexpr int version = 1;
+constexpr int joint_version = 1;
 constexpr std::size_t most_figures = 400;
 
 // As the checksum takes them.
@@ -76,7 +76,7 @@ bool read_figure_row(const Keys& row, std::size_t number, JointTable& out) {
 std::optional<JointTable> read_joint(const Keys& joint, const std::function<void(Problem)>& warn) {
     joint.only({"version", "title", "checksum", "another_board_dE", "figure"});
     const auto number = joint.integer("version", 1, 1'000'000);
-    if (!number || *number != version) {
+    if (!number || *number != joint_version) {
         warn(
             {"joint-version", joint.here(),
              "[joint] is of a version that this program does not know (it knows 1); each figure stands by its own sd"});
@@ -125,7 +125,7 @@ std::string joint_toml(const JointTable& table, const std::function<std::string(
         "of "
         "a reflectance does, along\n# the shape (\"body\"; shapes: 380 to 780 nm by 5 nm). A scene that uses these "
         "materials uses it whole; a figure that is edited\n# above drops out of it.\n[joint]\nversion = " +
-        std::to_string(version) + "\ntitle = " + base::toml_quoted(named.title) + "\nchecksum = \"" +
+        std::to_string(joint_version) + "\ntitle = " + base::toml_quoted(named.title) + "\nchecksum = \"" +
         appearance::checksum(named) + "\"\n";
     if (!named.another_board_de.empty()) {
         out += "\n[joint.another_board_dE]\n";

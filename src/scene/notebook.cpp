@@ -2,22 +2,19 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "material_table.hpp"
+#include "notebook_text.hpp"
 #include "toml_keys.hpp"
 
 namespace foretone::scene {
 namespace {
 
-// On one line: a line break or another control character inside is a blank.
-std::string in_quotes(std::string text) {
-    for (char& c : text)
-        if (const auto code = static_cast<unsigned char>(c); code < 0x20 || code == 0x7f) c = ' ';
-    return base::toml_quoted(text);
-}
+std::string in_quotes(std::string_view text) { return base::toml_quoted(base::one_line(text)); }
 
 // A calendar day; the 29th of February only in leap years.
 bool is_date(const std::string& s) {
@@ -45,23 +42,6 @@ std::string colors_text(const std::vector<NotedColor>& colors) {
                ", observer = " + in_quotes(c.observer) + ", lab = [" + hundredths(c.lab.l) + ", " +
                hundredths(c.lab.a) + ", " + hundredths(c.lab.b) + "] }";
     return out + " ]";
-}
-
-std::string entry_text(const NotebookEntry& e) {
-    std::string out = "\n[[entry]]\ndate = " + in_quotes(e.date) + "\nfinish = " + in_quotes(e.finish) +
-                      "\nrecipe = " + in_quotes(e.recipe) + "\n";
-    const auto add = [&](const char* key, const std::string& text) {
-        if (!text.empty()) out += std::string(key) + " = " + in_quotes(text) + "\n";
-    };
-    add("wood", e.wood);
-    add("geometry", e.geometry);
-    if (!e.predicted.empty()) out += "predicted = " + colors_text(e.predicted) + "\n";
-    add("sample", e.sample);
-    if (!e.read.empty()) out += "read = " + colors_text(e.read) + "\n";
-    if (e.de00) out += "dE00 = " + hundredths(*e.de00) + "\n";
-    add("changed", e.changed);
-    add("note", e.note);
-    return out;
 }
 
 std::vector<NotedColor> read_colors(const Keys& entry, const char* key) {
@@ -98,9 +78,10 @@ std::vector<NotedColor> read_colors(const Keys& entry, const char* key) {
 }
 
 NotebookEntry read_entry(const Keys& entry) {
-    entry.only(
-        {"date", "finish", "recipe", "wood", "geometry", "predicted", "sample", "read", "dE00", "changed", "note"});
+    entry.only({"id", "date", "finish", "recipe", "wood", "geometry", "predicted", "sample", "read", "dE00", "changed",
+                "note"});
     NotebookEntry out;
+    out.id = entry.integer("id", 1, 1'000'000'000).value_or(0);
     for (const auto& [key, text] : {std::pair{"date", &out.date},
                                     {"finish", &out.finish},
                                     {"recipe", &out.recipe},
@@ -149,7 +130,65 @@ std::vector<NotebookEntry> read_text_of(const std::string& text, const std::stri
     return out;
 }
 
+// Where the last entry begins, if the text ends in the middle of a line: our own entries never do.
+std::optional<std::size_t> cut_entry(const std::string& text) {
+    if (text.empty() || text.back() == '\n') return std::nullopt;
+    const auto at = text.rfind("\n[");
+    return at == std::string::npos ? std::nullopt : std::optional(at + 1);
+}
+
+void tell_twice(const BookText& book, const std::string& file, std::vector<Problem>& notes) {
+    std::set<int> seen;
+    for (const auto& e : book.entries)
+        if (e.id > 0 && !seen.insert(e.id).second)
+            notes.push_back({"notebook-id-twice",
+                             {file},
+                             "there are two entries with id = " + std::to_string(e.id) +
+                                 ": were two notebooks put together? Give one of them another id"});
+}
+
 }  // namespace
+
+BookText read_book(const std::string& text, const std::string& file) {
+    BookText out{text, "", {}};
+    try {
+        out.entries = read_text_of(text, file);
+    } catch (const InputError&) {
+        const auto cut = cut_entry(text);
+        if (!cut) throw;
+        out.torn = text.substr(*cut);
+        out.text = text.substr(0, *cut);
+        out.entries = read_text_of(out.text, file);
+    }
+    return out;
+}
+
+std::string book_head(const std::filesystem::path& scene, const std::string& title) {
+    return "# Job notebook of " + in_quotes(scene.filename().string()) +
+           ": entries are only added, never rewritten.\nformat = 1\ntitle = " + in_quotes(title) + "\n";
+}
+
+std::string entry_text(const NotebookEntry& e) {
+    std::string out = "\n[[entry]]\nid = " + std::to_string(e.id) + "\ndate = " + in_quotes(e.date) +
+                      "\nfinish = " + in_quotes(e.finish) + "\nrecipe = " + in_quotes(e.recipe) + "\n";
+    const auto add = [&](const char* key, const std::string& words) {
+        if (!words.empty()) out += std::string(key) + " = " + in_quotes(words) + "\n";
+    };
+    add("wood", e.wood);
+    add("geometry", e.geometry);
+    if (!e.predicted.empty()) out += "predicted = " + colors_text(e.predicted) + "\n";
+    add("sample", e.sample);
+    if (!e.read.empty()) out += "read = " + colors_text(e.read) + "\n";
+    if (e.de00) out += "dE00 = " + hundredths(*e.de00) + "\n";
+    add("changed", e.changed);
+    add("note", e.note);
+    return out;
+}
+
+void require_date(const std::string& date, const std::string& file) {
+    if (!is_date(date))
+        throw InputError("date-syntax", {file}, "'" + date.substr(0, 30) + "' is no date; write it as 2026-03-02");
+}
 
 std::filesystem::path notebook_path(const std::filesystem::path& scene) {
     auto path = scene;
@@ -159,36 +198,19 @@ std::filesystem::path notebook_path(const std::filesystem::path& scene) {
 
 Notebook read_notebook(const std::filesystem::path& scene) {
     const auto path = notebook_path(scene);
-    Notebook out{path.string(), {}, false};
+    Notebook out{path.string(), {}, false, {}};
     std::error_code error;
     if (!std::filesystem::exists(std::filesystem::symlink_status(path, error))) return out;
     out.there = true;
-    out.entries = read_text_of(read_text(path), out.file);
-    return out;
-}
-
-OutputFile with_entry(const std::filesystem::path& scene, const std::string& title, const NotebookEntry& entry) {
-    const auto path = notebook_path(scene);
-    if (!is_date(entry.date))
-        throw InputError("date-syntax", {path.string()},
-                         "'" + entry.date.substr(0, 30) + "' is no date; write it as 2026-03-02");
-    std::string text;
-    if (const auto before = read_notebook(scene); before.there) {
-        text = read_text(path);
-        if (!text.empty() && text.back() != '\n') text += '\n';
-    } else {
-        text = "# Job notebook of " + scene.filename().string() +
-               ": entries are only added, never rewritten.\nformat = 1\ntitle = " + in_quotes(title) + "\n";
-    }
-    text += entry_text(entry);
-    if (text.size() > largest_text_file)
-        throw InputError("file-too-large", {path.string()},
-                         "the notebook would grow over " + std::to_string(largest_text_file) +
-                             " bytes; start another beside a copy of the scene");
-    read_text_of(text, path.string());  // what is written can be read again
-    auto out = OutputFile::text(path, text);
-    out.otherwise =
-        "the notebook lies beside its scene: copy the scene into a folder that can be written, or leave out --keep";
+    auto book = read_book(read_text(path), out.file);
+    if (!book.torn.empty())
+        out.notes.push_back(
+            {"notebook-torn",
+             {out.file, 1 + static_cast<std::size_t>(std::count(book.text.begin(), book.text.end(), '\n')), 1},
+             "the last entry is cut off and is left out; the next --keep puts it aside in a file of its "
+             "own"});
+    tell_twice(book, out.file, out.notes);
+    out.entries = std::move(book.entries);
     return out;
 }
 

@@ -115,7 +115,7 @@ OneReflectance read_one_reflectance(const std::filesystem::path& path, const Lib
     const bool other_kind = text.starts_with("PK\x03\x04") || text.starts_with("\xFF\xFE") ||
                             text.starts_with("\xFE\xFF");  // told best by measure
     if (sample.empty() && !other_kind) {
-        const bool plain = is_plain_spectrum(text);
+        const bool plain = is_plain_spectrum(text) && !measure::states_more(text);
         if (plain || measure::format_of(text) == measure::Format::unknown)
             return {plain_spectrum(path, plain), "", std::nullopt, {}};
     }

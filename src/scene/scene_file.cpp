@@ -16,6 +16,7 @@ namespace foretone::scene {
 namespace {
 using material::Material;
 
+constexpr std::size_t most_finishes = 100, most_steps = 40;  // seconds to work out, not hours
 constexpr double own_board_sd = 0.05;  // common practice: one board varies by about 2 ΔE*ab along itself
 
 class SceneReader {
@@ -270,6 +271,12 @@ private:
                           "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
             return;
         }
+        if (list->size() > most_finishes) {
+            problems_.add("finishes-many", root_.place_of((*list)[most_finishes]),
+                          "there are " + std::to_string(list->size()) + " finishes; at most " +
+                              std::to_string(most_finishes) + " go into one scene: put the others into another");
+            return;
+        }
         std::set<std::string> names;
         for (const auto& item : *list) {
             const auto* table = item.as_table();
@@ -293,6 +300,9 @@ private:
         out.name = finish.text("name").value_or("");
         if (out.name.empty())
             finish.fault("key-missing", finish.here(), "a finish needs a name");
+        else if (base::lower(out.name) == "bare")
+            finish.fault("finish-bare", finish.place_of("name"),
+                         "\"bare\" is the wood alone, wherever a finish is named; call this one otherwise");
         else if (!names.insert(out.name).second)
             finish.fault("finish-twice", finish.place_of("name"), "there are two finishes named \"" + out.name + "\"");
         std::vector<Scene::StepPlace> places;
@@ -300,6 +310,10 @@ private:
         if (!steps || steps->empty())
             finish.fault("finish-empty", finish.here(),
                          "finish \"" + out.name + "\" has no step: add [[finish.step]] with use = \"...\"");
+        else if (steps->size() > most_steps)
+            finish.fault("steps-many", finish.place_of((*steps)[most_steps]),
+                         "finish \"" + out.name + "\" has " + std::to_string(steps->size()) + " steps; at most " +
+                             std::to_string(most_steps) + " are worked out: coats = N says coats alike");
         else
             for (const auto& item : *steps) {
                 const auto* table = item.as_table();

@@ -11,6 +11,7 @@ namespace foretone::scene {
 namespace {
 
 constexpr std::size_t most_wavelengths = 10000;
+constexpr std::size_t most_layers = 200, most_cells = 100'000;  // layers, and layers times wavelengths
 constexpr double largest = 1e7;  // 1/mm: beyond any optical depth of 1e4 in a layer of a micrometre
 
 class StackReader {
@@ -109,6 +110,13 @@ private:
         const auto* list = node->as_array();
         if (!list) {
             root_.fault("value-type", root_.place_of(*node), "a layer is a table: [[layer]]");
+            return;
+        }
+        if (list->size() > most_layers || list->size() * out_.wavelengths_nm.size() > most_cells) {
+            root_.fault("stack-large", root_.place_of(*node),
+                        std::to_string(list->size()) + " layers at " + std::to_string(out_.wavelengths_nm.size()) +
+                            " wavelengths; at most " + std::to_string(most_layers) + " layers, and " +
+                            std::to_string(most_cells) + " of both multiplied: give fewer [[layer]] or wavelengths_nm");
             return;
         }
         for (const auto& item : *list) {

@@ -1,11 +1,39 @@
 #include "foretone/scene/text_file.hpp"
 
 #include <fstream>
+#include <mutex>
+#include <set>
 #include <sstream>
 
 #include "foretone/scene/problem.hpp"
 
 namespace foretone::scene {
+
+namespace {
+
+struct Read {
+    std::mutex lock;
+    std::set<std::filesystem::path> files;
+};
+
+Read& read_so_far() {
+    static Read all;
+    return all;
+}
+
+}  // namespace
+
+void note_read(const std::filesystem::path& path) {
+    std::error_code error;
+    const auto whole = std::filesystem::absolute(path, error);
+    const std::lock_guard<std::mutex> hold(read_so_far().lock);
+    read_so_far().files.insert(error ? path : whole);
+}
+
+std::vector<std::filesystem::path> files_read() {
+    const std::lock_guard<std::mutex> hold(read_so_far().lock);
+    return {read_so_far().files.begin(), read_so_far().files.end()};
+}
 
 std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     const Place place{path.string()};
@@ -22,6 +50,7 @@ std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
         throw InputError("file-too-large", place,
                          "the file has " + std::to_string(size) + " bytes; the largest read is " +
                              std::to_string(largest) + " (a scene or spectrum has a few thousand)");
+    note_read(path);
     std::ifstream in(path, std::ios::binary);
     std::stringstream text;
     text << in.rdbuf();

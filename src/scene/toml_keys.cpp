@@ -3,9 +3,12 @@
 #include <algorithm>
 
 #include "foretone/base/number.hpp"
+#include "toml_guard.hpp"
 
 namespace foretone::scene {
 namespace {
+
+constexpr double endless = 1e100;  // a range that ends here has no upper end
 
 std::string_view type_word(const toml::node& node) {
     switch (node.type()) {
@@ -39,6 +42,13 @@ std::vector<std::string> same_quantity(std::string_view read, const std::vector<
 }  // namespace
 
 toml::table parse_toml(std::string_view text, const std::string& file) {
+    auto root = parse_toml_as_it_stands(text, file);
+    require_plain(root, file);
+    return root;
+}
+
+toml::table parse_toml_as_it_stands(std::string_view text, const std::string& file) {
+    require_shallow(text, file);
     try {
         return toml::parse(text, std::string_view(file));
     } catch (const toml::parse_error& e) {
@@ -105,9 +115,11 @@ std::optional<double> Keys::number_at(const toml::node& node, std::string_view k
         std::string hint;
         if (high <= 1 && v > 1 && v <= 100 && v / 100 >= low)
             hint = "; a fraction is due (" + base::shortest(v) + " % is " + base::shortest(v / 100) + ")";
-        fault("value-range", place_of(node),
-              std::string(key) + " = " + base::shortest(v) + " is outside " + base::shortest(low) + " to " +
-                  base::shortest(high) + (unit.empty() ? "" : " " + std::string(unit)) + hint);
+        const std::string due = high >= endless ? " is below " + base::shortest(low)
+                                                : " is outside " + base::shortest(low) + " to " + base::shortest(high);
+        fault(
+            "value-range", place_of(node),
+            std::string(key) + " = " + base::shortest(v) + due + (unit.empty() ? "" : " " + std::string(unit)) + hint);
         return std::nullopt;
     }
     return v;

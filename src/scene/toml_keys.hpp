@@ -15,8 +15,11 @@
 
 namespace foretone::scene {
 
-/// The parsed file. Throws InputError `toml-syntax` with line and column.
+/// The parsed file. Throws InputError `toml-syntax` with line and column, toml-depth, text-control, text-long.
 toml::table parse_toml(std::string_view text, const std::string& file);
+
+/// The same with whatever texts stand in it, so that they can be mended. Throws InputError toml-syntax, toml-depth.
+toml::table parse_toml_as_it_stands(std::string_view text, const std::string& file);
 
 class Keys {
 public:

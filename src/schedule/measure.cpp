@@ -30,6 +30,13 @@ std::string words_of(const std::vector<Dimension>& dimensions) {
     return list;
 }
 
+// "an area", "a volume or mass"
+std::string one_of(const std::vector<Dimension>& dimensions) {
+    const auto words = words_of(dimensions);
+    const bool vowel = !words.empty() && std::string_view("aeiou").find(words[0]) != std::string_view::npos;
+    return (vowel ? "an " : "a ") + words;
+}
+
 }  // namespace
 
 const std::vector<Unit>& units() {
@@ -83,13 +90,13 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
     if (length == 0 || out_of_range) {
         const std::string many = out_of_range ? "too large or too small" : "no number with a unit";
         throw Fault("amount-syntax", -1,
-                    "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) +
-                        "; here a " + words_of(dimensions) + " is due, in " + names_of(dimensions));
+                    "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) + "; here " +
+                        one_of(dimensions) + " is due, in " + names_of(dimensions));
     }
     const auto name = base::trimmed(text.substr(length));
     if (name.empty())
         throw Fault("unit-missing", -1,
-                    "'" + said + "' has no unit: a " + words_of(dimensions) + " is said in " + names_of(dimensions));
+                    "'" + said + "' has no unit: " + one_of(dimensions) + " is said in " + names_of(dimensions));
     for (const auto d : dimensions)
         for (const auto& u : units()) {
             if (u.dimension != d || u.name != name) continue;
@@ -116,9 +123,8 @@ double amount_in(std::string_view text, Dimension dimension, double low, double 
         return base::at_most((stored - read.unit->offset) / read.unit->factor, 4) + " " + std::string(read.unit->name);
     };
     throw Fault("amount-range", -1,
-                "'" + std::string(text.substr(0, 40)) + "' is out of range: a " +
-                    std::string(dimension_words[static_cast<std::size_t>(dimension)]) + " here is from " + back(low) +
-                    " to " + back(high));
+                "'" + std::string(text.substr(0, 40)) + "' is out of range: " + one_of({dimension}) + " here is from " +
+                    back(low) + " to " + back(high));
 }
 
 }  // namespace foretone::schedule

@@ -68,3 +68,11 @@ TEST_CASE("A quoted string is a TOML basic string", "[text]") {
     CHECK(toml_quoted("two\nlines\t.") == R"("two\nlines\t.")");
     CHECK(toml_quoted("bell\x07 del\x7f") == R"("bell\u0007 del\u007f")");
 }
+
+TEST_CASE("a text on one line has no control characters, and all else as it was") {
+    CHECK(one_line("a\nb\tc\x1b[1m\xC2\x9B"
+                   "d") == "a b c [1m d");
+    CHECK(one_line("\xE2\x80\xAE"
+                   "Öl 木 “x”") == " Öl 木 “x”");
+    CHECK(one_line("") == "");
+}

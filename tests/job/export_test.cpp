@@ -324,5 +324,5 @@ TEST_CASE("what cannot be exported is refused with its id, the value and the cho
     refuses(r, "export-large", "225 million");
     r.kinds = {ExportKind::spectral_exr};
     r.mm_per_px = 0.5;
-    refuses(r, "export-large", "12.1 GB");
+    refuses(r, "export-large", "48.39 GB");
 }

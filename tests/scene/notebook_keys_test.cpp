@@ -53,7 +53,7 @@ TEST_CASE("any entry comes back as it was kept, whatever stands in its texts") {
         for (unsigned k = 0; k < seeded() % 3; ++k)
             e.read.push_back({"D65", "2deg", {static_cast<double>(seeded() % 10000) / 100, -1.25, 30.5}});
         kept.push_back(e);
-        scene::write_all({scene::with_entry(f / "s.toml", random_text(seeded), e)});
+        scene::keep_entry(f / "s.toml", random_text(seeded), e);
     }
     const auto book = scene::read_notebook(f / "s.toml");
     REQUIRE(book.entries.size() == kept.size());
@@ -92,7 +92,7 @@ TEST_CASE("a day is one of the calendar") {
     e.finish = "x";
     const auto kept = [&](const char* date) {
         e.date = date;
-        return faults_of([&] { scene::with_entry(f / "s.toml", "x", e); }).empty();
+        return faults_of([&] { scene::keep_entry(f / "s.toml", "x", e); }).empty();
     };
     for (const char* good : {"2026-01-31", "2026-04-30", "2024-02-29", "2000-02-29", "1900-12-31", "2026-12-01"}) {
         INFO(good);
@@ -137,7 +137,7 @@ TEST_CASE("a notebook grows no larger than what can be read again") {
     f.write("s.job.toml", book_head + "# " + std::string(scene::largest_text_file - book_head.size() - 60, 'x'));
     scene::NotebookEntry e;
     e.date = "2026-03-02", e.finish = "x", e.note = std::string(200, 'n');
-    const auto found = faults_of([&] { scene::with_entry(f / "s.toml", "x", e); });
+    const auto found = faults_of([&] { scene::keep_entry(f / "s.toml", "x", e); });
     REQUIRE(found.size() == 1);
     CHECK(found[0].id == "file-too-large");
     CHECK(found[0].text.find("1000000 bytes") != std::string::npos);
@@ -148,10 +148,11 @@ TEST_CASE("a new notebook names its scene and job, and what is not known is not 
     f.write("s.toml", "format = 1\n");
     scene::NotebookEntry e;
     e.date = "2026-03-02", e.finish = "x", e.recipe = "tung";
-    const auto file = scene::with_entry(f / "s.toml", "Stool \"A\"", e);
-    const std::string text(file.bytes.begin(), file.bytes.end());
-    CHECK(text ==
-          "# Job notebook of s.toml: entries are only added, never rewritten.\nformat = 1\n"
-          "title = \"Stool \\\"A\\\"\"\n\n[[entry]]\ndate = \"2026-03-02\"\nfinish = \"x\"\nrecipe = \"tung\"\n");
-    CHECK(file.path == f / "s.job.toml");
+    const auto kept = scene::keep_entry(f / "s.toml", "Stool \"A\"", e);
+    CHECK(f.read("s.job.toml") ==
+          "# Job notebook of \"s.toml\": entries are only added, never rewritten.\nformat = 1\n"
+          "title = \"Stool \\\"A\\\"\"\n\n[[entry]]\nid = 1\ndate = \"2026-03-02\"\nfinish = \"x\"\n"
+          "recipe = \"tung\"\n");
+    CHECK(kept.file == f / "s.job.toml");
+    CHECK(kept.id == 1);
 }

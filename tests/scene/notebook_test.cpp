@@ -47,16 +47,17 @@ TEST_CASE("entries are kept, read back, and added to without touching a byte of 
     const Folder f("notebook");
     const auto scene = f.write("s.toml", scene_text);
     CHECK_FALSE(scene::read_notebook(scene).there);
-    scene::write_all({scene::with_entry(scene, "Stool", an_entry("2026-03-02"))});
+    scene::keep_entry(scene, "Stool", an_entry("2026-03-02"));
     const auto first = f.read("s.job.toml") + "# a line by hand";
     f.write("s.job.toml", first);
-    scene::write_all({scene::with_entry(scene, "Stool", an_entry("2026-03-09"))});
+    scene::keep_entry(scene, "Stool", an_entry("2026-03-09"));
     const auto second = f.read("s.job.toml");
     CHECK(second.substr(0, first.size()) == first);
     const auto book = scene::read_notebook(scene);
     REQUIRE(book.entries.size() == 2);
     CHECK(book.there);
     const auto& e = book.entries[1];
+    CHECK(e.id == 2);
     CHECK(e.date == "2026-03-09");
     CHECK(e.wood == "Hard \"rock\" maple\\ ");  // a line break inside is a blank
     CHECK(e.read.size() == 2);
@@ -69,7 +70,7 @@ TEST_CASE("a broken notebook is told, and nothing is added to it") {
     const Folder f("notebook-broken");
     const auto scene = f.write("s.toml", scene_text);
     CHECK(fault(f, "format = 1\n[[entry]\n") == "toml-syntax");
-    CHECK_THROWS_AS(scene::with_entry(scene, "x", an_entry("2026-03-02")), scene::InputError);
+    CHECK_THROWS_AS(scene::keep_entry(scene, "x", an_entry("2026-03-02")), scene::InputError);
     CHECK(f.read("s.job.toml") == "format = 1\n[[entry]\n");
     CHECK(fault(f, "") == "key-missing");
     CHECK(fault(f, "format = 1\nentry = 3\n") == "value-type");
@@ -87,9 +88,9 @@ TEST_CASE("an entry needs a real date") {
     const auto scene = f.write("s.toml", scene_text);
     for (const char* date : {"", "yesterday", "2026-13-01", "2026-02-29", "2026-3-1", "02-03-2026"}) {
         INFO(date);
-        CHECK_THROWS_AS(scene::with_entry(scene, "x", an_entry(date)), scene::InputError);
+        CHECK_THROWS_AS(scene::keep_entry(scene, "x", an_entry(date)), scene::InputError);
     }
-    CHECK_NOTHROW(scene::with_entry(scene, "x", an_entry("2028-02-29")));
+    CHECK_NOTHROW(scene::keep_entry(scene, "x", an_entry("2028-02-29")));
 }
 
 TEST_CASE("preview sets earlier readings beside what is foretold now, and says nothing without a notebook") {
@@ -103,7 +104,7 @@ TEST_CASE("preview sets earlier readings beside what is foretold now, and says n
                     .contains("earlier"));
     auto e = an_entry("2026-03-02");
     e.recipe = search::mixing_line(s.finishes[0]);
-    scene::write_all({scene::with_entry(path, "x", e)});
+    scene::keep_entry(path, "x", e);
     const auto j = nlohmann::json::parse(report::preview_json(p, scene::read_notebook(path)));
     const auto& earlier = j.at("finishes").at(0).at("earlier");
     REQUIRE(earlier.size() == 1);  // the look has no light A
@@ -116,10 +117,9 @@ TEST_CASE("preview sets earlier readings beside what is foretold now, and says n
 TEST_CASE("a notebook that cannot be written is not told to go to --out") {
     const Folder f("notebook-unwritable");
     const auto scene = f.write("s.toml", scene_text);
-    const auto file = scene::with_entry(scene, "x", an_entry("2026-03-02"));
     std::filesystem::create_directory(f / "s.job.toml");
     try {
-        scene::write_all({file});
+        scene::keep_entry(scene, "x", an_entry("2026-03-02"));
         FAIL("written over a folder");
     } catch (const scene::InputError& e) {
         CHECK(e.problems.front().id == "out-unwritable");

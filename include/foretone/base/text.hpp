@@ -30,6 +30,9 @@ std::string replaced(std::string_view text, std::string_view from, std::string_v
 /// Text between XML or HTML tags or in a quoted attribute: & < > " ' escaped, control characters become blanks.
 std::string xml_escaped(std::string_view text);
 
+/// The text on one line: a line break or another control character (base/utf8.hpp) is a blank.
+std::string one_line(std::string_view text);
+
 /// A TOML basic string with its quotes: quote, backslash and control characters escaped.
 std::string toml_quoted(std::string_view text);
 

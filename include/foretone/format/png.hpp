@@ -17,8 +17,9 @@ struct PngOptions {
                               ///< for flat fields and text
 };
 
-/// The picture as a PNG file: IHDR, sRGB (perceptual), pHYs, the texts (tEXt if Latin-1 holds them, else iTXt), IDAT,
-/// IEND. Throws std::invalid_argument for an image whose size and bytes disagree, or a dpi out of range.
+/// The picture as a PNG file: IHDR, sRGB (perceptual), pHYs, who wrote it (Software), the texts (tEXt if Latin-1 holds
+/// them, else iTXt), IDAT, IEND. Throws std::invalid_argument for an image whose size and bytes disagree, or a dpi out
+/// of range.
 std::vector<std::uint8_t> encode_png(const light::Image& image, const PngOptions& options = {});
 
 }  // namespace foretone::format

@@ -19,6 +19,10 @@ struct PrintedOn {
 /// outside. All text is escaped; invisible format characters are left out, as on the picture.
 std::string sheet_html(const layout::Sheet& sheet, const PrintedOn& paper);
 
+/// A page up to its <body>: its title (escaped here), its style, what wrote it, and a policy that forbids scripts and
+/// everything from outside.
+std::string html_head(std::string_view title, std::string_view style);
+
 /// Text made safe inside HTML, quotes included: no control or invisible format characters, valid UTF-8.
 std::string safe_text(std::string_view text);
 

@@ -8,6 +8,7 @@ namespace foretone::job {
 
 /// An earlier reading of a finish beside today's prediction.
 struct EarlierReading {
+    int entry = 0;  ///< its id in the notebook; 0: it has none
     std::string date, sample, light;
     color::Lab read, now;
     double de00 = 0;

@@ -1,10 +1,12 @@
 #pragma once
-/// Writes results: all of them, or none.
+/// Writes results: all of them, or none; never over what is not this program's own.
 
 #include <cstdint>
 #include <filesystem>
 #include <string>
 #include <vector>
+
+#include "foretone/scene/names.hpp"
 
 namespace foretone::scene {
 
@@ -12,6 +14,8 @@ struct OutputFile {
     std::filesystem::path path;
     std::vector<std::uint8_t> bytes;
     std::string otherwise = "choose another folder with --out DIR";  ///< what to do if it cannot be written
+    bool lasting = false;  ///< must outlive a power cut: file and folder are synced before the run says it is written
+    bool grows = false;    ///< holds all that stood there before (a notebook): no question of losing it
 
     static OutputFile text(std::filesystem::path path, const std::string& content) {
         OutputFile out;
@@ -21,11 +25,22 @@ struct OutputFile {
     }
 };
 
-/// Makes missing folders, writes each file beside its place and moves all into place at the end. Throws InputError
-/// `out-unwritable` with nothing half-written left behind.
-void write_all(const std::vector<OutputFile>& files);
+/// What a run may write over.
+struct WriteRules {
+    std::vector<std::filesystem::path> inputs = {};  ///< files that this run has read
+    bool replace = false;  ///< --replace: also over an input, and over what this program has not written
+};
 
-/// A name as part of a file name: lower case letters and digits, everything else a single '-'; at most 60 characters.
-std::string file_word(const std::string& name);
+/// Makes missing folders, writes each file under a name of its own beside its place and moves all into place at the
+/// end. Links are followed, the mode of a file that stood there is kept; what is no regular file (a pipe, a device,
+/// /dev/stdout) is written into. Throws InputError with nothing half-written left behind: `out-unwritable` with the
+/// cause, `out-twice` if two results would go to one file, `out-is-input` and `out-not-ours` by `rules`.
+void write_all(const std::vector<OutputFile>& files, const WriteRules& rules = {});
+
+/// What a number of errno means at the bench: "the disk is full".
+std::string cause(int number);
+
+/// Does a file that begins so come from this program? An empty one may be written over too.
+bool made_here(std::string_view begin);
 
 }  // namespace foretone::scene

@@ -1,6 +1,7 @@
 #pragma once
 /// A scene: one wood, a look, one or more finishes, and the materials they need.
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -76,6 +77,10 @@ Scene read_scene(const std::filesystem::path& file, const Library& library);
 /// The same from text; relative paths in it start at `folder`.
 Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder,
                       const Library& library);
+
+/// What each finish is called in file names, by its name: its own word, and none that another result bears. "bare" is
+/// the wood alone.
+std::map<std::string, std::string> finish_words(const Scene& scene);
 
 /// The three geometries as they are written.
 std::string geometry_text(optics::Geometry geometry);

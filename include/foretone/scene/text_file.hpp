@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 namespace foretone::scene {
 
@@ -11,6 +12,12 @@ inline constexpr std::size_t largest_text_file = 1'000'000;  ///< bytes; a scene
 /// The bytes of a file of at most `largest`. Throws InputError: file-missing, file-directory, file-too-large (before
 /// anything is read), file-unreadable.
 std::string read_bytes(const std::filesystem::path& path, std::size_t largest);
+
+/// Remembers a file that is read by other means.
+void note_read(const std::filesystem::path& path);
+
+/// Every file that this process has read so far: what a result must not be written over.
+std::vector<std::filesystem::path> files_read();
 
 /// Text without a byte-order mark. Throws InputError: file-missing, file-directory, file-too-large (before anything is
 /// read), file-binary, file-unreadable.

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-namespace foretone::layout {
+namespace foretone::base {
 
 /// The code point that begins at `at` (< text.size()); moves `at` past it. Overlong forms, surrogates and cut ends are
 /// U+FFFD.
@@ -35,6 +35,13 @@ inline char32_t next_code_point(std::string_view text, std::size_t& at) {
     return point;
 }
 
+/// Moves a cursor, colors a terminal or turns the direction of writing, and shows nothing itself: the controls of
+/// ASCII and Latin-1, line and paragraph separators, embeddings and overrides of direction.
+constexpr bool is_control(char32_t p) {
+    return p < 0x20 || (p >= 0x7F && p < 0xA0) || p == 0x2028 || p == 0x2029 || (p >= 0x202A && p <= 0x202E) ||
+           (p >= 0x2066 && p <= 0x2069);
+}
+
 inline std::vector<char32_t> code_points(std::string_view text) {
     std::vector<char32_t> points;
     for (std::size_t at = 0; at < text.size();) {
@@ -43,4 +50,4 @@ inline std::vector<char32_t> code_points(std::string_view text) {
     return points;
 }
 
-}  // namespace foretone::layout
+}  // namespace foretone::base
