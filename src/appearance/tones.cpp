@@ -1,11 +1,12 @@
 // One finish over the spots of a board.
 //
 // Symbols: x shade, v = √uptake, A the zone's greatest absorbance and scattering together over wavelength, at uptake 1.
-// A zone's depth goes with v and what it holds with v², so that all that depends on uptake is smooth in v down to v = 0. Of a strong dye R falls like
-// 1/(1 + A v²), with poles at v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½), they stand a whole
-// range's length off. What a coat leaves in the wood under a film or behind a plug falls like u/(1 + r u), r the
-// resistance that it meets there, with poles at v = ±i/√r or on −v nearer yet: under a later coat v0 is at most ¼, and
-// there are more points. R is smooth in x because K/S goes with exp(x). On n Chebyshev points
+// A zone's depth goes with v and what it holds with v², so that all that depends on uptake is smooth in v down to v =
+// 0. Of a strong dye R falls like 1/(1 + A v²), with poles at v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A
+// (at most ½), they stand a whole range's length off. What a coat leaves in the wood under a film or behind a plug
+// falls like u/(1 + r u), r the resistance that it meets there, with poles at v = ±i/√r or on −v nearer yet: under a
+// later coat v0 is at most ¼, and there are more points. R is smooth in x because K/S goes with exp(x). On n Chebyshev
+// points
 //   t_k = −cos(π k/(n − 1)),  k = 0 … n − 1,
 // the interpolating polynomial converges geometrically, and its barycentric form
 //   f(t) = Σ w_k f_k/(t − t_k) / Σ w_k/(t − t_k),  w_k = (−1)^k (½ at both ends),
