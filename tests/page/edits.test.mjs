@@ -201,7 +201,8 @@ test('a scene that is not UTF-8 is refused where it is seen, readings in another
     return box.contains(document.elementFromPoint(r.left + r.width / 2, r.top + 20));
   }), 'the reason cannot be seen');
   assert.equal(await savedText(page), before);
-  const umlaut = 'format = 1\ntitle = "Möbel ✓"\n[wood]\nreflectance = "ash.csv"\ngeometry = "45/0"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n';
+  const umlaut = 'format = 1\ntitle = "Möbel ✓"\n[wood]\nreflectance = "ash.csv"\ngeometry = "45/0"\n' +
+    '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n';
   const readings = 'nm;M\xf6bel\n' + Array.from({ length: 31 },
     (_, i) => `${400 + 10 * i};${(0.3 + 0.01 * i).toFixed(2)}\n`).join('');
   await after(page, () => give(['good.toml', 'ash.csv'], [Buffer.from(umlaut), Buffer.from(readings, 'latin1')]));

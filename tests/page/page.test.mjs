@@ -82,7 +82,8 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
     await session.send('Runtime.evaluate', { expression: axe });
     const found = await page.evaluate(async () => (await window.axe.run(document,
       { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })).violations
-      .map((v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 4).map((n) => n.target.join(' ') + ' ' + (n.any[0] ? n.any[0].message : '')).join(' | ')}`));
+      .map((v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 4).map((n) => n.target.join(' ') + ' ' +
+        (n.any[0] ? n.any[0].message : '')).join(' | ')}`));
     assert.deepEqual(found, []);
     assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth),
       'something runs over the side');
@@ -136,7 +137,9 @@ test('a match is watched, stopped and put on the wall', async () => {
 });
 
 const hostile = {
-  'markup in every name': `format = 1\ntitle = "</title><img src=x onerror=alert(1)>"\n[wood]\nuse = "ash"\n[material.own]\nkind = "film"\nlike = "oil-varnish"\nname = "<script>alert(2)</script>"\n[[finish]]\nname = "\\"><svg onload=alert(3)>"\n  [[finish.step]]\n  use = "own"\n`,
+  'markup in every name': `format = 1\ntitle = "</title><img src=x onerror=alert(1)>"\n` +
+    `[wood]\nuse = "ash"\n[material.own]\nkind = "film"\nlike = "oil-varnish"\nname = "<script>alert(2)</script>"\n` +
+    `[[finish]]\nname = "\\"><svg onload=alert(3)>"\n  [[finish.step]]\n  use = "own"\n`,
 };
 test('names that are markup are shown as text, on the page and on paper', async () => {
   const page = await open();
@@ -165,7 +168,8 @@ test('files that are not scenes, or are out of all measure, are refused in words
   for (const [name, text, due] of [['a.toml', 'format = ', /line 1/], ['b.toml', deep, /./], ['c.toml', wide, /finish/],
     ['d.toml', many, /at most 60 coats/],
     ['e.toml', 'x'.repeat(1000001), /1000001 bytes/], ['f.toml', '\0\0', /./], ['g.txt', 'hello', /\.toml/],
-    ['h.toml', 'format = 1\n[wood]\nreflectance = "../../etc/passwd"\ngeometry = "45/0"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n', /open it together/],
+    ['h.toml', 'format = 1\n[wood]\nreflectance = "../../etc/passwd"\ngeometry = "45/0"\n' +
+      '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n', /open it together/],
     ['i.toml', 'format = 1\n[wood]\nuse = "ahs"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n',
       /Did you mean ash/]]) {
     await page.evaluate(() => document.getElementById('trouble').replaceChildren());

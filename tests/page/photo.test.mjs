@@ -85,7 +85,8 @@ test('what is no picture, and a card that is none, are refused in words', async 
   // A second picture that is none leaves the first at hand.
   await page.setInputFiles('#p-photo input[type=file]', { name: 'next.jpg', mimeType: 'image/jpeg',
     buffer: Buffer.from('hello') });
-  await page.waitForSelector('text=next.jpg is no picture that this browser opens; a JPEG or PNG is needed. The picture before it stays.');
+  await page.waitForSelector('text=next.jpg is no picture that this browser opens; ' +
+    'a JPEG or PNG is needed. The picture before it stays.');
   for (const [label, v] of [['Left', '310'], ['Top', '210'], ['Width', '1OO'], ['Height', '70']]) await page.getByLabel(
     label + ' of the card, pixels').fill(v);
   await page.getByRole('button', { name: 'Finish it' }).click();

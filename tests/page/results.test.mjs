@@ -34,7 +34,8 @@ test('coats and amounts say when the job has become another, and hold again when
   assert.deepEqual(page.faults, []);
 });
 
-test('how far boards may lie off is told for the light shown, for the finished wood, and again after the same file is reopened', async () => {
+test('how far boards may lie off is told for the light shown, for the finished wood, and again after the file is ' +
+  'reopened', async () => {
   const page = await open();
   const text = await savedText(page);
   const preview = JSON.parse((await ask(page, { do: 'preview', text, file: 'job.toml' })).json);

@@ -5,7 +5,8 @@ import { after, done, open, openScene, savedText } from './drive.mjs';
 
 atEnd(done);
 
-const film = 'format = 1\ntitle = "T"\n[wood]\nuse = "hard-maple"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "garnet-shellac"\n[[finish.step]]\nuse = "waterborne-acrylic"\n';
+const film = 'format = 1\ntitle = "T"\n[wood]\nuse = "hard-maple"\n[[finish]]\nname = "a"\n' +
+  '[[finish.step]]\nuse = "garnet-shellac"\n[[finish.step]]\nuse = "waterborne-acrylic"\n';
 const spot = (page) => page.evaluate(() => document.activeElement.dataset.spot || document.activeElement.tagName);
 const said = (page) => page.textContent('#say');
 

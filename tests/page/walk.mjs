@@ -52,7 +52,8 @@ export async function walk({ seed, actions, files }) {
   const kinds = {
     press: () => press('button:not(#save):not(#print):not(#keep):not(#undo):not(#redo), summary'),
     // What has broken pages before: everything that takes out, moves or adds.
-    shape: () => press('[data-spot^=gone], [data-spot^=copy], [data-spot^=up], [data-spot^=down], [aria-label="Take this layer off"], .more, .board, [aria-label="Add this layer"]'),
+    shape: () => press('[data-spot^=gone], [data-spot^=copy], [data-spot^=up], [data-spot^=down], ' +
+      '[aria-label="Take this layer off"], .more, .board, [aria-label="Add this layer"]'),
     back: () => press('#undo, #redo'),
     choose: () => {
       const e = one(all('select'));

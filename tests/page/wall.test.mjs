@@ -51,7 +51,8 @@ test('the boards stay in sight of whatever is turned, and cover nothing that has
   }
 });
 
-test('a stage picked on a strip holds until the switch is pressed or the layers change, and the switch does not pretend', async () => {
+test('a stage picked on a strip holds until the switch is pressed or the layers change, and the switch does not ' +
+  'pretend', async () => {
   const page = await open({ still: true });
   const strip = page.locator('.finish').first().locator('.strip button');
   assert.equal(await held(page), 'finished');
@@ -104,7 +105,8 @@ test('the lights on offer are those of the scene, even while the switch has the 
   const page = await open({ still: true });
   await after(page, () => page.locator('input[name=light][value="LED-4000"]').click({ force: true }));
   await after(page, () => openScene(page, 'a.toml',
-    'format = 1\n[look]\nlights = ["F11", "F2"]\n[wood]\nuse = "ash"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n'));
+    'format = 1\n[look]\nlights = ["F11", "F2"]\n[wood]\nuse = "ash"\n' +
+      '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n'));
   assert.deepEqual(await page.$$eval('input[name=light]', (all) => all.map((i) => i.value)),
     ['F11', 'F2', 'D65', 'A', 'LED-4000']);
   assert.equal(await page.locator('input[name=light]:checked').inputValue(), 'LED-4000');

@@ -357,7 +357,8 @@ function buildPaper() {
     else { out.replaceChildren(); paper(answer.card, 'bench card'); }
   } });
   const p = panel('p-paper', 'Print',
-    make('p', { text: 'The client’s sheet shows the finishes on the wall; the bench card is for the one chosen there, for the area under Amounts.' }),
+    make('p', { text: 'The client’s sheet shows the finishes on the wall; ' +
+      'the bench card is for the one chosen there, for the area under Amounts.' }),
     make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card), out);
   return p;
 }
