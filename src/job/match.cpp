@@ -1,13 +1,16 @@
 #include "foretone/job/match.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <mutex>
 #include <numeric>
 #include <set>
 #include <tuple>
 
 #include "against_target.hpp"
 #include "foretone/base/number.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/appearance/uneven.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/search/edge.hpp"
@@ -177,6 +180,30 @@ void Search::judge(std::vector<search::Found>& found, std::vector<double>& judge
     for_each(found.size(), [&](std::size_t i) {
         judged[i] = search::worst_difference(aim, search::finished(bench, search::recipe(space_, found[i].number)));
     });
+}
+
+Search::Examined Search::examine(unsigned threads, const std::function<bool()>& go_on,
+                                 const std::function<void(double)>& progress) const {
+    const std::size_t count = space_.ways.size(), often = std::max<std::size_t>(1, count / 200);
+    std::atomic<std::size_t> next{0}, done{0};
+    std::mutex one_at_a_time;
+    Examined out;
+    base::parallel_for(threads, threads, [&](std::size_t) {
+        search::Best own(keep);
+        while (go_on()) {
+            const std::size_t way = next++;
+            if (way >= count) break;
+            engine_->examine(way, own);
+            const std::size_t n = ++done;
+            if (n % often != 0) continue;
+            const std::lock_guard lock(one_at_a_time);
+            progress(static_cast<double>(n) / static_cast<double>(count));
+        }
+        const std::lock_guard lock(one_at_a_time);
+        out.best.merge(own);
+    });
+    out.ways = done;
+    return out;
 }
 
 Match Search::conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const {

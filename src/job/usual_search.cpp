@@ -32,9 +32,9 @@ Written range(double from, double to) { return {WrittenTable{{"from", {from}}, {
 
 Written cuts_lb() { return {std::vector<Written>{{1.0}, {2.0}}}; }
 
-Written dye_keys(const std::vector<Written>& dyes) {
-    const double at_once = std::min(dyes_at_once, static_cast<double>(dyes.size()));
-    return {WrittenTable{{"use", {dyes}},
+Written dye_keys(const std::vector<Written>& ids) {
+    const double at_once = std::min(dyes_at_once, static_cast<double>(ids.size()));
+    return {WrittenTable{{"use", {ids}},
                          {"at_once", {at_once}},
                          {"most_parts", {dye_parts}},
                          {"water", {WrittenTable{{"from", {10.0}}, {"to", {100.0}}, {"step", {10.0}}}}},
