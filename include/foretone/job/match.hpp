@@ -99,6 +99,14 @@ public:
     Match conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const;
 
 private:
+    struct Picked {
+        std::vector<search::Found> found;  ///< the closest, then those of the front that are not among them
+        std::size_t ranked = 0;            ///< how many are the closest
+        std::vector<search::Found> front;
+    };
+    Picked pick(const search::Best& best) const;
+    std::vector<std::size_t> shown_of(const Picked& picked, const std::vector<std::size_t>& judge_places) const;
+    std::string unreachable(const std::vector<Candidate>& candidates) const;
     Candidate candidate(const search::Found& found) const;
     void judge(std::vector<search::Found>& found, std::vector<double>& judged, const ForEach& for_each) const;
 
