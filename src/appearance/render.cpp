@@ -1,3 +1,18 @@
+// A board's optical stack, and what a geometry reads of it.
+//
+// Symbols: a share of the area under film, w under film that touches the wood (surface_state.hpp) · R_f, R_o body
+// reflectance of the wood under film and of open wood · F_f, F_o their first surfaces · R_in diffuse reflectance of the
+// wood from within · k1, k2 the open surface's reflection from outside and inside · µa, µs′ absorption and reduced
+// scattering, 1/mm · φ_k, n_k fill of the pores and its index · n_w the wall's.
+//
+//   body = w R_f + (1 − w) R_o,    surface = a F_f + (1 − a) F_o
+//   R_o = (1 − k1)(1 − k2) R_in/(1 − k2 R_in)                          (Saunderson 1942)
+//   µs′ = (4/3) S (1 − Σ φ_k + Σ φ_k ((n_w/n_k − 1)/(n_w − 1))²),   µa = µa of the wood + Σ absorbance/depth
+//
+// Why two stacks and not one of mean properties: light that enters through a hole in the film meets no film on its way
+// out. Coats and wood have no step of index where they meet: the boundary is rough and filled. Every limit is taken
+// without a step: no coat, no zone and a trace of either read alike.
+
 #include "foretone/appearance/render.hpp"
 
 #include <algorithm>

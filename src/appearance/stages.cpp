@@ -1,3 +1,5 @@
+// Every stage of a finish as it is read: the board after each coat (walk.hpp), rendered.
+
 #include "foretone/appearance/stages.hpp"
 
 #include <algorithm>

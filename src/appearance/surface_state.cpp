@@ -1,3 +1,17 @@
+// The states' shares and pairs from a board.
+//
+// Symbols as in the header; besides, d a soaked layer's depth, f its fill, p the wood's porosity, D a fibre's diameter
+// (`cut_cell_um`), T_k the film below coat k and t_k its own.
+//
+//   b = Σ f p D (1 − exp(−d/D)),   φ = 1 − exp(−b/ℓ)                  binder within the cut cells
+//   χ = Σ χ_k (exp(−T_k/ℓ) − exp(−(T_k + t_k)/ℓ))/(1 − exp(−t/ℓ))     each coat touches where those below left it open
+//   touched = w (1 − (1 − χ)(1 − φ))
+//   s from the dry pair: (1 − k1)/(1 − k2) = 1 + s (n_w² − 1)
+//   α² = α_film² + (0.25 exp(−t/ℓ))²
+//
+// Exponentials of what is above what, so that every state goes over into its neighbour; by expm1, so that a trace keeps
+// its digits.
+
 #include "foretone/appearance/surface_state.hpp"
 
 #include <algorithm>

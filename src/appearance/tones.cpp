@@ -1,13 +1,13 @@
 // One finish over the spots of a board.
 //
-// Symbols: x shade, v = √uptake, A the zone's greatest absorbance at uptake 1. A zone's depth goes with v and its
-// absorbance with v², so that all that depends on uptake is smooth in v down to v = 0. Of a strong dye R falls like
-// 1/(1 + A v²), with poles at v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½), they stand a whole
-// range's length off. What a coat leaves in the wood under a film or behind a plug falls like u/(1 + r u), r the
-// resistance that it meets there, with poles at v = ±i/√r or on −v nearer yet: under a later coat v0 is at most ¼, and
-// there are more points. A damp board over a seal has an edge: up to some u its liquid fills the pores as far as it
-// goes, beyond it there is too little; each side has points of its own. R is smooth in x because K/S goes with exp(x).
-// On n Chebyshev points
+// Symbols: x shade, v = √uptake, A the zone's greatest absorbance and scattering together, at uptake 1. A zone's depth
+// goes with v and what it holds with v², so that all that depends on uptake is smooth in v down to v = 0. Of a strong
+// dye R falls like 1/(1 + A v²), with poles at v = ±i/√A, near the range; in t = v/(v + v0), v0 = 1/√A (at most ½),
+// they stand a whole range's length off. What a coat leaves in the wood under a film or behind a plug falls like u/(1 +
+// r u), r the resistance that it meets there, with poles at v = ±i/√r or on −v nearer yet: under a later coat v0 is at
+// most ¼, and there are more points. A damp board over a seal has an edge: up to some u its liquid fills the pores as
+// far as it goes, beyond it there is too little; each side has points of its own. R is smooth in x because K/S goes
+// with exp(x). On n Chebyshev points
 //   t_k = −cos(π k/(n − 1)),  k = 0 … n − 1,
 // the interpolating polynomial converges geometrically, and its barycentric form
 //   f(t) = Σ w_k f_k/(t − t_k) / Σ w_k/(t − t_k),  w_k = (−1)^k (½ at both ends),
@@ -66,7 +66,7 @@ std::vector<double> weights(const std::vector<double>& points, double x) {
     return w;
 }
 
-// The zone's greatest absorbance over wavelength.
+// A: all layers of the zone, at the wavelength of the greatest.
 double strongest(const Board& board) {
     double most = 0;
     for (std::size_t i = 0; i < spectral::grid_size; ++i) {

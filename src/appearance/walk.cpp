@@ -1,3 +1,6 @@
+// Coat by coat: what a coat leaves is added to what those before it left. A coat that soaks in is seen twice, damp and
+// dry; the last coat of the last step that has any is the finished state.
+
 #include "walk.hpp"
 
 #include <string>

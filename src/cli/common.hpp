@@ -51,8 +51,7 @@ void put_json(const Common& common, const std::string& json);
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings);
 
 /// Prints the cautions for `words` (of material::caution_words) and the standing ones. They are never switched off:
-/// where the verb says nothing else
-/// (--quiet, JSON to standard output) one line on standard error names them.
+/// where the verb says nothing else (--quiet, JSON to standard output) one line on standard error names them.
 void print_cautions(const Common& common, const std::vector<std::string>& words);
 
 /// One verb: adds itself to the program. What it returns on being run is the exit status.

@@ -10,7 +10,6 @@
 #include <csignal>
 #include <iostream>
 #include <memory>
-#include <mutex>
 
 #include "common.hpp"
 #include "findings.hpp"
@@ -54,21 +53,15 @@ private:
 };
 
 struct Outcome {
-    search::Best best{job::Search::keep};
-    std::size_t ways = 0;  ///< judged: the first so many
-    std::string stopped;   ///< why not all were: "the budget of 5 s was used up"
+    job::Search::Examined examined;
+    std::string stopped;  ///< why not all were: "the budget of 5 s was used up"
 };
 
-/// Judges ways in order. Each thread takes the next; one that was begun is ended, so those judged are the first so many
-/// whatever the threads did.
-Outcome judge_all(const job::Search& search, const MatchOptions& options, unsigned threads, Clock::time_point start) {
+/// Every recipe, until the budget is used up or the user stops it.
+Outcome examine_all(const job::Search& search, const MatchOptions& options, unsigned threads, Clock::time_point start) {
     const StopOnInterrupt interrupt;
-    const std::size_t count = search.space().ways.size();
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
-    std::atomic<std::size_t> next{0}, done{0};
     std::atomic<int> why{0};
-    std::mutex guard;
-    Outcome out;
     const auto go_on = [&] {
         if (stop_asked)
             why = 2;
@@ -76,27 +69,17 @@ Outcome judge_all(const job::Search& search, const MatchOptions& options, unsign
             why = 1;
         return why == 0;
     };
-    base::parallel_for(threads, threads, [&](std::size_t) {
-        search::Best own(job::Search::keep);
-        while (go_on()) {
-            const std::size_t way = next++;
-            if (way >= count) break;
-            search.engine().examine(way, own);
-            const std::size_t n = ++done;
-            if (shown && n % std::max<std::size_t>(1, count / 200) == 0) {
-                const std::lock_guard lock(guard);
-                std::cerr << "\rrecipes judged: " << 100 * n / count << " % of " << search.space().size() << " "
-                          << std::flush;
-            }
-        }
-        const std::lock_guard lock(guard);
-        out.best.merge(own);
-    });
+    Outcome out{search.examine(threads, go_on,
+                               [&](double share) {
+                                   if (shown)
+                                       std::cerr << "\rrecipes judged: " << static_cast<int>(100 * share) << " % of "
+                                                 << search.space().size() << " " << std::flush;
+                               }),
+                {}};
     if (shown) std::cerr << "\r" << std::string(60, ' ') << "\r";
-    out.ways = done;
+    if (out.examined.ways == search.space().ways.size()) return out;
     if (why == 1) out.stopped = "the budget of " + fixed(options.budget_s, 1) + " s was used up";
     if (why == 2) out.stopped = "stopped by hand";
-    if (out.ways == count) out.stopped.clear();
     return out;
 }
 
@@ -209,9 +192,9 @@ int run_match(const MatchOptions& options) {
     const auto solver = appearance::two_flux_solver();
     const unsigned threads = options.threads ? options.threads : base::machine_threads();
     const job::Search search(scene, lib, solver);
-    const auto outcome = judge_all(search, options, threads, start);
+    const auto outcome = examine_all(search, options, threads, start);
     const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
-    auto match = search.conclude(outcome.best, outcome.ways,
+    auto match = search.conclude(outcome.examined.best, outcome.examined.ways,
                                  [threads](std::size_t n, const auto& job) { base::parallel_for(n, threads, job); });
     if (!outcome.stopped.empty() && !match.not_examined.empty())
         match.not_examined = outcome.stopped + ": " + match.not_examined;

@@ -81,7 +81,7 @@ FilmDifferences::FilmDifferences(const scene::Library& library, const std::vecto
     : weights_(color::make_weights(library.illuminant("D65"), library.observer("10deg"))),
       solver_(appearance::two_flux_solver()) {
     require_materials(library, {named.begin(), named.end()}, "the table of published orders");
-    for (const auto& id : library.ids()) shelf_[id] = library.material(id);
+    shelf_ = library.materials();
 }
 
 double FilmDifferences::of(const std::string& wood, const std::string& use) const {

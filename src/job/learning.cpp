@@ -84,9 +84,7 @@ Learning judge_learning(const scene::Library& library, std::size_t worlds, unsig
     named.insert(worlds_woods.begin(), worlds_woods.end());
     named.insert(dyes.begin(), dyes.end());
     require_materials(library, named, "the table of hidden worlds");
-    material::Shelf shelf;
-    for (const auto& id : library.ids())
-        if (library.find(id)->kind) shelf[id] = library.material(id);
+    const material::Shelf shelf = library.materials();
     const auto weights = color::make_weights(library.illuminant("D65"), library.observer("10deg"));
     std::atomic<std::size_t> done{0};
     const auto learned = base::parallel_map(worlds * courses.size(), threads, [&](std::size_t i) {

@@ -1,13 +1,16 @@
 #include "foretone/job/match.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <mutex>
 #include <numeric>
 #include <set>
 #include <tuple>
 
 #include "against_target.hpp"
 #include "foretone/base/number.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/appearance/uneven.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/search/edge.hpp"
@@ -179,6 +182,81 @@ void Search::judge(std::vector<search::Found>& found, std::vector<double>& judge
     });
 }
 
+Search::Examined Search::examine(unsigned threads, const std::function<bool()>& go_on,
+                                 const std::function<void(double)>& progress) const {
+    const std::size_t count = space_.ways.size(), often = std::max<std::size_t>(1, count / 200);
+    std::atomic<std::size_t> next{0}, done{0};
+    std::mutex one_at_a_time;
+    Examined out;
+    base::parallel_for(threads, threads, [&](std::size_t) {
+        search::Best own(keep);
+        while (go_on()) {
+            const std::size_t way = next++;
+            if (way >= count) break;
+            engine_->examine(way, own);
+            const std::size_t n = ++done;
+            if (n % often != 0) continue;
+            const std::lock_guard lock(one_at_a_time);
+            progress(static_cast<double>(n) / static_cast<double>(count));
+        }
+        const std::lock_guard lock(one_at_a_time);
+        out.best.merge(own);
+    });
+    out.ways = done;
+    return out;
+}
+
+// What goes on to the angular solver. A dye can still be what a coat above does not hold on: such a recipe is never
+// shown.
+Search::Picked Search::pick(const search::Best& best) const {
+    if (best.closest(1).empty() && scene_.search->most_uneven)
+        throw scene::InputError("search-too-uneven", scene_.search->place,
+                                "no recipe is as even as most_uneven = " + base::shortest(*scene_.search->most_uneven) +
+                                    " asks: allow a weaker dye, none at all, or more unevenness");
+    const auto holding = [&](std::vector<search::Found> list) {
+        std::erase_if(list, [&](const auto& f) {
+            return schedule::fails(schedule::judge(search::recipe(space_, f.number), scene_.shelf));
+        });
+        return list;
+    };
+    Picked out{holding(best.closest(keep)), 0, holding(best.front())};
+    out.ranked = out.found.size();
+    for (const auto& f : out.front)
+        if (std::find(out.found.begin(), out.found.end(), f) == out.found.end()) out.found.push_back(f);
+    return out;
+}
+
+// Shown: the front, the judge's first, and then the closest of other materials until there are enough.
+std::vector<std::size_t> Search::shown_of(const Picked& picked, const std::vector<std::size_t>& judge_places) const {
+    std::vector<std::size_t> out;
+    const auto show = [&](std::size_t i) {
+        if (std::find(out.begin(), out.end(), i) == out.end()) out.push_back(i);
+    };
+    for (const auto& f : picked.front)
+        show(static_cast<std::size_t>(std::find(picked.found.begin(), picked.found.end(), f) - picked.found.begin()));
+    show(static_cast<std::size_t>(std::find(judge_places.begin(), judge_places.end(), 1U) - judge_places.begin()));
+    // Two recipes of the same materials are one idea: the closer one stands for it.
+    std::set<std::set<std::string>> ideas;
+    const auto idea = [&](std::size_t i) { return materials(search::recipe(space_, picked.found[i].number)); };
+    for (const std::size_t i : out) ideas.insert(idea(i));
+    for (std::size_t i = 0; i < picked.ranked && out.size() < shown; ++i)
+        if (ideas.insert(idea(i)).second) show(i);
+    return out;
+}
+
+// Why even the closest is far off, in words; empty if it is not.
+std::string Search::unreachable(const std::vector<Candidate>& candidates) const {
+    const auto nearest = std::min_element(candidates.begin(), candidates.end(),
+                                          [](const auto& a, const auto& b) { return a.worst < b.worst; });
+    if (!(nearest->worst > unreachable_de00)) return "";
+    const auto worst =
+        static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) - nearest->de00.begin());
+    const auto bare = see(search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, {}),
+                          target_.lights[worst], target_.weights[worst]);
+    return search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) + " (" +
+           target_.lights[worst] + ", dE00 " + base::shortest(std::round(nearest->worst * 10) / 10) + ")";
+}
+
 Match Search::conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const {
     Match out;
     out.target = target_;
@@ -190,50 +268,22 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     out.warnings = scene_.warnings;
     for (auto& w : target_warnings(scene_)) out.warnings.push_back(std::move(w));
 
-    // A dye can still be what a coat above does not hold on: such a recipe is never shown.
-    const auto holding = [&](std::vector<search::Found> list) {
-        std::erase_if(list, [&](const auto& f) {
-            return schedule::fails(schedule::judge(search::recipe(space_, f.number), scene_.shelf));
-        });
-        return list;
-    };
-    if (best.closest(1).empty() && scene_.search->most_uneven)
-        throw scene::InputError("search-too-uneven", scene_.search->place,
-                                "no recipe is as even as most_uneven = " + base::shortest(*scene_.search->most_uneven) +
-                                    " asks: allow a weaker dye, none at all, or more unevenness");
-    const auto front = holding(best.front());
-    auto found = holding(best.closest(keep));
-    const std::size_t ranked = found.size();
-    for (const auto& f : front)
-        if (std::find(found.begin(), found.end(), f) == found.end()) found.push_back(f);
+    auto picked = pick(best);
+    auto& found = picked.found;
     if (found.empty()) return out;
     std::vector<double> judged;
     judge(found, judged, for_each);
     out.judged = found.size();
     const auto judge_places = places_by(judged);
-
-    // Shown: the front, the judge's first, and then the closest of other materials until there are enough.
-    std::vector<std::size_t> shown_index;
-    const auto show = [&](std::size_t i) {
-        if (std::find(shown_index.begin(), shown_index.end(), i) == shown_index.end()) shown_index.push_back(i);
-    };
-    for (const auto& f : front)
-        show(static_cast<std::size_t>(std::find(found.begin(), found.end(), f) - found.begin()));
-    show(static_cast<std::size_t>(std::find(judge_places.begin(), judge_places.end(), 1U) - judge_places.begin()));
-    // Two recipes of the same materials are one idea: the closer one stands for it.
-    std::set<std::set<std::string>> ideas;
-    for (const std::size_t i : shown_index) ideas.insert(materials(search::recipe(space_, found[i].number)));
-    for (std::size_t i = 0; i < ranked && shown_index.size() < shown; ++i)
-        if (ideas.insert(materials(search::recipe(space_, found[i].number))).second) show(i);
-
+    const auto shown_index = shown_of(picked, judge_places);
     out.candidates.resize(shown_index.size());
     for_each(shown_index.size(), [&](std::size_t k) {
         const std::size_t i = shown_index[k];
         Candidate c = candidate(found[i]);
-        c.place = i < ranked ? i + 1 : 0;
+        c.place = i < picked.ranked ? i + 1 : 0;
         c.judge_worst = judged[i];
         c.judge_place = judge_places[i];
-        c.best_of_kind = std::find(front.begin(), front.end(), found[i]) != front.end();
+        c.best_of_kind = std::find(picked.front.begin(), picked.front.end(), found[i]) != picked.front.end();
         out.candidates[k] = std::move(c);
     });
     // By risk where the target says what will do, else by closeness.
@@ -243,21 +293,9 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     };
     std::sort(out.candidates.begin(), out.candidates.end(),
               [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
-
     if (out.candidates.front().worst > as_good)
         out.edges = search::on_the_edge(scene_.search->choices, space_, out.candidates.front().number);
-
-    const auto nearest = std::min_element(out.candidates.begin(), out.candidates.end(),
-                                          [](const auto& a, const auto& b) { return a.worst < b.worst; });
-    if (nearest->worst > unreachable_de00) {
-        const auto worst = static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) -
-                                                    nearest->de00.begin());
-        const auto bare = see(search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, {}),
-                              target_.lights[worst], target_.weights[worst]);
-        out.unreachable = search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) +
-                          " (" + target_.lights[worst] + ", dE00 " +
-                          base::shortest(std::round(nearest->worst * 10) / 10) + ")";
-    }
+    out.unreachable = unreachable(out.candidates);
     return out;
 }
 

@@ -36,7 +36,7 @@ PublishedModel::PublishedModel(const scene::Library& library, std::vector<Unknow
         named.insert(board.finish.begin(), board.finish.end());
     }
     require_materials(library, named, "the table of published boards");
-    for (const auto& id : library.ids()) library_[id] = library.material(id);
+    library_ = library.materials();
 }
 
 bool PublishedModel::touches(const Unknown& u, const PublishedBoard& board) const {

@@ -115,8 +115,7 @@ Agreement judge_library(const scene::Library& library, int streams, std::size_t 
     require_materials(library, named_by(finishes), "the verdict");
     if (woods.empty())
         throw scene::InputError("material-unknown", {"library"}, "there is no wood, which the verdict is about");
-    material::Shelf shelf;
-    for (const auto& id : library.ids()) shelf[id] = library.material(id);
+    const material::Shelf shelf = library.materials();
     const Judge judge(library, streams);
 
     std::vector<std::size_t> boards;

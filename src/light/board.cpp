@@ -7,7 +7,7 @@
 // bright as predicted, and the same light only comes back in other directions. The highlight has the body's own color:
 // it is light that has crossed the same coats. A broad light widens the lobe: variances add.
 //
-// Values above L* 96.6 or so (Y 90) roll towards white without change of hue: Y' = 90 + 10 (1 − exp(−(Y − 90)/10)).
+// Values above L* 96 (Y 90) roll towards white without change of hue: Y' = 90 + 10 (1 − exp(−(Y − 90)/10)).
 
 #include "foretone/light/board.hpp"
 

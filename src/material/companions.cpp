@@ -1,3 +1,5 @@
+// Which figures go together, and why: one of a pair taken from elsewhere leaves the other without its meaning.
+
 #include "foretone/material/companions.hpp"
 
 #include <array>

@@ -1,3 +1,5 @@
+// The words of the marks, in the order of `Mark`: from measured, the strongest, to memory.
+
 #include "foretone/material/figure.hpp"
 
 #include <array>

@@ -1,3 +1,6 @@
+// The grain of a wood whose file says nothing of it: a fine, scattered pore and a quiet face, every figure common
+// practice with a wide spread.
+
 #include "foretone/material/grain.hpp"
 
 #include <algorithm>

@@ -1,3 +1,5 @@
+// The table of kinds, and the blank that a file of each kind is read into.
+
 #include "foretone/material/kind.hpp"
 
 #include <array>

@@ -1,3 +1,6 @@
+// What a material names: a stock its dyes and its carrier, a binder its carrier, a dye what dissolves it, and any of
+// them what softens it again.
+
 #include "foretone/material/references.hpp"
 
 namespace foretone::material {

@@ -32,8 +32,6 @@ Json materials_json(const scene::Library& library) {
             const auto m = library.material(id);
             Json entry = {{"id", id}, {"name", m.name}};
             if (!row.base) entry["step"] = first_step(m);
-            if (const auto* b = std::get_if<material::Binder>(&m.data))
-                entry["cut"] = b->cut_lb || b->resin_density_g_per_ml;
             list.push_back(std::move(entry));
         }
     }

@@ -14,10 +14,12 @@ const worker = read('worker.js');
 for (const [name, text] of [['the scripts', script], ['the worker', worker], ['the first scene', read('first.toml')]])
   if (/<\/script|<!--/i.test(text)) throw new Error(name + ' would end the script element it lies in');
 
-// Only this script runs, by its fingerprint; workers are made of text that the page holds; nothing is fetched from anywhere.
+// Only this script runs, by its fingerprint; workers are made of text that the page holds; nothing is fetched from
+// anywhere.
 const fingerprint = 'sha256-' + createHash('sha256').update(script).digest('base64');
 const policy = [
-  "default-src 'none'", `script-src '${fingerprint}' 'wasm-unsafe-eval'`, 'worker-src blob:', "style-src 'unsafe-inline'",
+  "default-src 'none'", `script-src '${fingerprint}' 'wasm-unsafe-eval'`, 'worker-src blob:',
+    "style-src 'unsafe-inline'",
   'img-src data: blob:', "connect-src 'none'", "base-uri 'none'", "form-action 'none'",
 ].join('; ');
 

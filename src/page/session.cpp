@@ -4,6 +4,7 @@
 //   sort    files                      which of several TOML files is the scene
 //   change  text file edits [light]    the text with the changes made, and what `look` says of it
 //   look    text file [light]          every finish at every stage, without spread: fast enough for a slider
+//   allow   text file use             the text with the [search] that these materials make, and nothing tried yet
 //   preview | coats | plan | match     what the command line's verbs give, under the same names
 //   board   finish stage light ...     pixels of one board on the wall
 //   photo   card [finish] ...          pixels of the photograph handed over, bare or finished
@@ -24,6 +25,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/report/plan_card.hpp"
 #include "foretone/job/plan_rounding.hpp"
+#include "foretone/job/usual_search.hpp"
 #include "foretone/schedule/measure.hpp"
 
 namespace foretone::page {
@@ -124,6 +126,7 @@ Json Session::dispatch(const Json& request) {
     if (what == "sort") return sort(request);
     if (what == "change") return change(request);
     if (what == "look") return look(request);
+    if (what == "allow") return allow(request);
     if (what == "preview") return details(request);
     if (what == "board") return board(request);
     if (what == "photo") return photo(request);
@@ -182,6 +185,12 @@ Json Session::change(const Json& request) {
     } catch (const scene::InputError& e) {
         return {{"problems", problems(e)}, {"text", text}};
     }
+}
+
+Json Session::allow(const Json& request) const {
+    scene::SceneText text(request.at("text"), request.at("file"));
+    text.replace("search", job::usual_search(library_, request.at("use").get<std::vector<std::string>>()));
+    return {{"text", text.text()}};
 }
 
 Json Session::look(const Json& request) {

@@ -53,6 +53,7 @@ private:
 
     Json dispatch(const Json& request);
     Json change(const Json& request);
+    Json allow(const Json& request) const;
     Json look(const Json& request);
     Json details(const Json& request);
     Json board(const Json& request);

@@ -1,6 +1,7 @@
 #include "foretone/scene/library.hpp"
 
 #include <algorithm>
+#include <mutex>
 
 #include "foretone/base/number.hpp"
 #include "foretone/scene/material_file.hpp"
@@ -44,11 +45,16 @@ void check_lamp(const spectral::Illuminant& light, const std::string& file) {
 
 }  // namespace
 
-Library::Library() {
+struct Library::Held {
+    std::mutex one_at_a_time;
+    material::Shelf materials;
+};
+
+Library::Library() : held_(std::make_shared<Held>()) {
     for (const auto& file : embedded_library()) add(std::string(file.path));
 }
 
-Library::Library(const std::filesystem::path& folder) : folder_(folder) {
+Library::Library(const std::filesystem::path& folder) : folder_(folder), held_(std::make_shared<Held>()) {
     std::error_code error;
     if (!std::filesystem::is_directory(folder, error))
         throw InputError("library-folder", {folder.string()},
@@ -121,6 +127,23 @@ std::string Library::where(const Entry& entry) const {
 }
 
 material::Material Library::material(const std::string& id) const {
+    {
+        const std::lock_guard lock(held_->one_at_a_time);
+        const auto found = held_->materials.find(id);
+        if (found != held_->materials.end()) return found->second;
+    }
+    auto m = read(id);
+    const std::lock_guard lock(held_->one_at_a_time);
+    return held_->materials.emplace(id, std::move(m)).first->second;
+}
+
+material::Shelf Library::materials() const {
+    material::Shelf out;
+    for (const auto& id : ids()) out.emplace(id, material(id));
+    return out;
+}
+
+material::Material Library::read(const std::string& id) const {
     const auto* entry = find(id);
     if (!entry || !entry->kind)
         throw InputError("material-unknown", {"library"}, "there is no material '" + id + "'." + suggestion(id, ids()));

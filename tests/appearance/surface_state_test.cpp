@@ -18,8 +18,8 @@ using optics::Geometry;
 
 namespace {
 
-const material::Shelf shelf = small_shelf();
-const auto& wood = std::get<material::Wood>(shelf.at("wood").data);
+const material::Shelf state_shelf = small_shelf();
+const auto& state_wood = std::get<material::Wood>(state_shelf.at("wood").data);
 constexpr Geometry geometries[] = {Geometry::g45_0, Geometry::d8_included, Geometry::d8_excluded};
 
 Board oiled(double fill) {
@@ -85,34 +85,34 @@ TEST_CASE("as absorption vanishes the angular solver's inner reflection becomes 
 }
 
 TEST_CASE("dry wood keeps its own pair; binder raises k2, steadily, to no more than wood without air has") {
-    const auto dry = open_surface({}, wood);
-    CHECK(dry.k1 == wood.surface_k1.value);
-    CHECK(dry.k2 == wood.surface_k2.value);
-    const double none = open_surface(oiled(0), wood).k2;
-    CHECK(none == wood.surface_k2.value);
+    const auto dry = open_surface({}, state_wood);
+    CHECK(dry.k1 == state_wood.surface_k1.value);
+    CHECK(dry.k2 == state_wood.surface_k2.value);
+    const double none = open_surface(oiled(0), state_wood).k2;
+    CHECK(none == state_wood.surface_k2.value);
     double before = none;
     for (const double fill : {1e-9, 0.01, 0.1, 0.4, 1.0}) {
-        const double k2 = open_surface(oiled(fill), wood).k2;
+        const double k2 = open_surface(oiled(fill), state_wood).k2;
         CHECK(k2 > before);
         before = k2;
     }
-    CHECK(before < 1 - (1 - wood.surface_k1.value) / (wood.n.value * wood.n.value));
+    CHECK(before < 1 - (1 - state_wood.surface_k1.value) / (state_wood.n.value * state_wood.n.value));
     // What lies deeper than the cut cells wets no asperity.
     Board deep = oiled(0.4), shallow = oiled(0.4);
     deep.zone[0].depth_um = 800;
     shallow.zone[0].depth_um = 400;
-    CHECK_THAT(open_surface(deep, wood).k2, Near(open_surface(shallow, wood).k2, closed_form));
+    CHECK_THAT(open_surface(deep, state_wood).k2, Near(open_surface(shallow, state_wood).k2, closed_form));
 }
 
 TEST_CASE("a trace of binder, of film or of air under a film moves a reading by a trace") {
-    CHECK(worst_apart({}, oiled(1e-9), wood) < 1e-6);
-    CHECK(worst_apart({}, filmed(1e-7, 1), wood) < 1e-6);
-    CHECK(worst_apart(filmed(40, 1), filmed(40, 1 - 1e-6), wood) < 1e-6);
-    CHECK(worst_apart(filmed(200, 1), filmed(200.001, 1), wood) < 1e-6);
+    CHECK(worst_apart({}, oiled(1e-9), state_wood) < 1e-6);
+    CHECK(worst_apart({}, filmed(1e-7, 1), state_wood) < 1e-6);
+    CHECK(worst_apart(filmed(40, 1), filmed(40, 1 - 1e-6), state_wood) < 1e-6);
+    CHECK(worst_apart(filmed(200, 1), filmed(200.001, 1), state_wood) < 1e-6);
 }
 
 TEST_CASE("a body that absorbs nothing reads no more than all of the light in any state, and dry exactly all") {
-    material::Wood white = wood;
+    material::Wood white = state_wood;
     white.reflectance.values = spectral::Spectrum::constant(1 - 1e-6);
     const Board states[] = {{}, oiled(0.3), filmed(2, 1), filmed(60, 1), filmed(60, 0.3), filmed(2, 0.5, 5)};
     for (const auto& state : states)
@@ -133,8 +133,8 @@ TEST_CASE("both solvers agree in every state of the surface") {
     double worst = 0;
     for (const auto& state : states)
         for (const auto g : geometries) {
-            const double d =
-                std::abs(render(state, wood, g, exact).total()[20] - render(state, wood, g, fast).total()[20]);
+            const double d = std::abs(render(state, state_wood, g, exact).total()[20] -
+                                      render(state, state_wood, g, fast).total()[20]);
             if (!(d <= worst)) worst = d;
         }
     INFO("largest difference " << worst);
@@ -143,18 +143,19 @@ TEST_CASE("both solvers agree in every state of the surface") {
 
 TEST_CASE("what no film covers of an oiled board reads darker than dry wood, and its first surface is no longer fuzz") {
     for (const auto g : geometries)
-        CHECK(render(oiled(0.4), wood, g, two_flux_solver()).body[20] <
-              render({}, wood, g, two_flux_solver()).body[20] - 0.01);
-    CHECK(open_first_surface(oiled(0.4), wood, Geometry::g45_0) < open_first_surface({}, wood, Geometry::g45_0));
+        CHECK(render(oiled(0.4), state_wood, g, two_flux_solver()).body[20] <
+              render({}, state_wood, g, two_flux_solver()).body[20] - 0.01);
+    CHECK(open_first_surface(oiled(0.4), state_wood, Geometry::g45_0) <
+          open_first_surface({}, state_wood, Geometry::g45_0));
 }
 
 TEST_CASE("a film of air over cells is no film, and one of a clear pane is a pane over dull wood") {
     const auto of = [](double n, Geometry g) {
         Board b = filmed(1000, 0);
         b.coats[0].n = n;
-        return render(b, wood, g, two_flux_solver()).total()[20];
+        return render(b, state_wood, g, two_flux_solver()).total()[20];
     };
-    const double bare = render({}, wood, Geometry::d8_excluded, two_flux_solver()).total()[20];
+    const double bare = render({}, state_wood, Geometry::d8_excluded, two_flux_solver()).total()[20];
     CHECK_THAT(of(1 + 1e-9, Geometry::d8_excluded), Near(bare, 1e-6));
     // A pane of two faces sends back 2ρ/(1 + ρ), ρ of one face, in each polarization (Stokes 1862). Read near the
     // normal, with every reflection: R = pane(0°) + (1 − pane(0°)) (1 − pane) Rw/(1 − pane Rw), the last for diffuse
@@ -178,7 +179,7 @@ TEST_CASE("a film that bridges cells colors the wood below them as it does where
     const double per_mm = 12, n = 1.5;
     deep.coats[0].absorption_per_mm = spectral::Spectrum::constant(per_mm);
     const double way = 0.060 * (1 + 1 / std::sqrt(1 - 0.5 / (n * n)));
-    const auto body = [](const Board& b) { return render(b, wood, Geometry::g45_0, two_flux_solver()).body[20]; };
+    const auto body = [](const Board& b) { return render(b, state_wood, Geometry::g45_0, two_flux_solver()).body[20]; };
     const double found = body(deep) / body(clear), once = std::exp(-per_mm * way);
     CHECK(found < once);
     CHECK(found > 0.93 * once);
@@ -187,7 +188,7 @@ TEST_CASE("a film that bridges cells colors the wood below them as it does where
 TEST_CASE("binder soaked in first leaves no air under a film") {
     Board oil_first = filmed(1000, 0);
     oil_first.zone.push_back({400, {}, {}, 1, 1.5});
-    const auto shares = surface_shares(oil_first, wood);
+    const auto shares = surface_shares(oil_first, state_wood);
     CHECK(shares.touched > 0.8);
     CHECK_THAT(shares.touched, Near(shares.wetted * shares.film, identity));
 }
@@ -196,12 +197,13 @@ TEST_CASE("a coat touches the wood where those below it left it open") {
     Board b = filmed(1000, 0.4);
     b.coats.push_back({50, 1.5, {}, {}, false, 1});
     b.film_um += 50;
-    CHECK_THAT(surface_shares(b, wood).touched, Near(0.4, closed_form));
+    CHECK_THAT(surface_shares(b, state_wood).touched, Near(0.4, closed_form));
 }
 
 TEST_CASE("a thin film shows the scratches, a thick one its own gloss") {
-    const double own = film_roughness(filmed(1000, 1), wood, 1.5), thin = film_roughness(filmed(0.01, 1), wood, 1.5);
+    const double own = film_roughness(filmed(1000, 1), state_wood, 1.5),
+                 thin = film_roughness(filmed(0.01, 1), state_wood, 1.5);
     CHECK(own < 0.02);
     CHECK_THAT(thin, Near(std::hypot(own, scratch_roughness), 1e-2));
-    CHECK(film_roughness(filmed(5, 1), wood, 1.5) < thin);
+    CHECK(film_roughness(filmed(5, 1), state_wood, 1.5) < thin);
 }

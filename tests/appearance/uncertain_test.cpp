@@ -16,9 +16,9 @@ using optics::Geometry;
 
 namespace {
 
-const color::Weights d65 = color::make_weights(light("D65"), observer("2deg"));
+const color::Weights d65_weights = color::make_weights(light("D65"), observer("2deg"));
 
-schedule::Step use(const std::string& id, int coats, double amount = 1) {
+schedule::Step some_coats(const std::string& id, int coats, double amount = 1) {
     schedule::Step s;
     s.mix = {{id, schedule::Amount::parts, amount}};
     s.coats = coats;
@@ -38,18 +38,20 @@ material::Shelf unsure() {
     return shelf;
 }
 
-std::vector<Spread> seen(const material::Shelf& shelf, const std::vector<schedule::Finish>& finishes,
-                         const Knowledge& knowledge = {}) {
+std::vector<Spread> spreads_of(const material::Shelf& shelf, const std::vector<schedule::Finish>& finishes,
+                               const Knowledge& knowledge = {}) {
     const auto solver = two_flux_solver();
-    return spreads({shelf, "wood", finishes, Geometry::g45_0, solver, {d65}, false, knowledge, {}});
+    return spreads({shelf, "wood", finishes, Geometry::g45_0, solver, {d65_weights}, false, knowledge, {}});
 }
 
-const schedule::Finish clear{"clear", {use("varnish", 2)}}, dyed{"dyed", {use("stock", 1), use("varnish", 2)}};
+const schedule::Finish clear{"clear", {some_coats("varnish", 2)}},
+    dyed{"dyed", {some_coats("stock", 1), some_coats("varnish", 2)}};
 
 }  // namespace
 
 TEST_CASE("every figure has one coordinate, whatever uses it, and every name is one") {
-    const UncertainFigures one(unsure(), "wood", {dyed}, d65, {}), two(unsure(), "wood", {dyed, dyed, clear}, d65, {});
+    const UncertainFigures one(unsure(), "wood", {dyed}, d65_weights, {}),
+        two(unsure(), "wood", {dyed, dyed, clear}, d65_weights, {});
     CHECK(one.coordinates().size() == two.coordinates().size());  // `clear` is laid in the same passes
     std::set<std::string> names;
     for (const auto& c : two.coordinates()) names.insert(c.name);
@@ -59,7 +61,7 @@ TEST_CASE("every figure has one coordinate, whatever uses it, and every name is 
 }
 
 TEST_CASE("what the shop does not know and what boards do are told apart by name") {
-    const UncertainFigures figures(unsure(), "wood", {dyed}, d65, {});
+    const UncertainFigures figures(unsure(), "wood", {dyed}, d65_weights, {});
     for (const auto& c : figures.coordinates()) {
         const bool board = c.name.find("/board/") != std::string::npos || c.name.find(": hand/") != std::string::npos ||
                            c.name.find(": coat/") != std::string::npos;
@@ -69,7 +71,7 @@ TEST_CASE("what the shop does not know and what boards do are told apart by name
 }
 
 TEST_CASE("a finish against itself is never seen on one board, and sometimes on two") {
-    const auto s = seen(unsure(), {clear, clear});
+    const auto s = spreads_of(unsure(), {clear, clear});
     const auto d = difference_spread(s[0].finished[0], s[1].finished[0]);
     CHECK((d.spread_de00 == 0 && d.low_de00 == 0 && d.high_de00 == 0));
     CHECK(chance_beyond(2, s[0].finished[0], s[1].finished[0]) == 0);
@@ -79,7 +81,7 @@ TEST_CASE("a finish against itself is never seen on one board, and sometimes on 
 }
 
 TEST_CASE("a difference is surer than either of the two") {
-    const auto s = seen(unsure(), {clear, {"three coats", {use("varnish", 3)}}});
+    const auto s = spreads_of(unsure(), {clear, {"three coats", {some_coats("varnish", 3)}}});
     const auto d = difference_spread(s[0].finished[0], s[1].finished[0]);
     CHECK(d.spread_de00 > 0);
     CHECK(d.spread_de00 < 0.5 * s[0].de00(0, 0));
@@ -89,7 +91,7 @@ TEST_CASE("a difference is surer than either of the two") {
 TEST_CASE("materials' and boards' parts add up in squares, and each alone is what is left without the other") {
     Knowledge sure_uptake;
     sure_uptake.uptake = 0;
-    const auto both = seen(unsure(), {clear}, sure_uptake).front();
+    const auto both = spreads_of(unsure(), {clear}, sure_uptake).front();
     const auto& r = both.regions.back()[0];
     CHECK_THAT(std::hypot(r.materials_de00, r.boards_de00), Near(r.rms_de00, 1e-9));
     // Without any spread on the shelf, and board to board by a stated ΔE, boards and hands alone are left; with the
@@ -100,7 +102,7 @@ TEST_CASE("materials' and boards' parts add up in squares, and each alone is wha
     auto shelf = unsure();
     // The stock's part of the wood: what `wood_shapes` leaves it.
     std::get<material::Wood>(shelf.at("wood").data).reflectance.sd *= std::sqrt(0.5);
-    const auto materials = seen(shelf, {clear}, sure_hand).front();
+    const auto materials = spreads_of(shelf, {clear}, sure_hand).front();
     INFO("materials " << r.materials_de00 << ", boards " << r.boards_de00 << "; alone " << materials.de00(0, 0));
     CHECK_THAT(materials.de00(0, 0) / r.materials_de00, Near(1, 0.15));
     CHECK(materials.regions.back()[0].boards_de00 == 0);
@@ -121,9 +123,9 @@ TEST_CASE("a fit's covariance is what draws of it show") {
     varnish.absorption_per_mm->sd = 0.3;
     varnish.solids_volume_percent->sd = 15;
     varnish.stay.value = 1;  // all of it is film: its tint is absorption times solids
-    const auto apart = seen(shelf, {clear}, knows).front();
+    const auto apart = spreads_of(shelf, {clear}, knows).front();
     knows.fits = {fit};
-    const auto together = seen(shelf, {clear}, knows).front();
+    const auto together = spreads_of(shelf, {clear}, knows).front();
     // Absorption times build is what the eye sees; the product is known, though neither factor is.
     CHECK(together.de00(0, 0) < 0.1 * apart.de00(0, 0));
     CHECK(std::any_of(together.contributions.begin(), together.contributions.end(),
@@ -136,7 +138,7 @@ TEST_CASE("a figure that a fit says is known no further has no coordinate of its
     fit.factor = {{0}};
     Knowledge knows;
     knows.fits = {fit};
-    const UncertainFigures figures(unsure(), "wood", {clear}, d65, knows);
+    const UncertainFigures figures(unsure(), "wood", {clear}, d65_weights, knows);
     for (const auto& c : figures.coordinates()) CHECK(c.name.find("absorption") == std::string::npos);
 }
 
@@ -149,7 +151,7 @@ TEST_CASE("a fitted build moves every coat laid that way, also one whose wet fil
     knows.fits = {fit};
     auto stated = clear;
     stated.steps[0].wet_um = 80;
-    UncertainFigures figures(small_shelf(), "wood", {clear, stated}, d65, knows);
+    UncertainFigures figures(small_shelf(), "wood", {clear, stated}, d65_weights, knows);
     std::vector<double> world(figures.coordinates().size(), 0.0);
     REQUIRE(figures.coordinates().front().name == "varnish/wet_um.brush");
     world.front() = 1;
@@ -160,7 +162,7 @@ TEST_CASE("a fitted build moves every coat laid that way, also one whose wet fil
 
 TEST_CASE("all at nothing is the shelf, to the bit, and comes back after any world") {
     const auto shelf = unsure();
-    UncertainFigures figures(shelf, "wood", {dyed}, d65, {});
+    UncertainFigures figures(shelf, "wood", {dyed}, d65_weights, {});
     figures.set(std::vector<double>(figures.coordinates().size(), 1.5));
     CHECK(figures.wood().surface_k2.value != std::get<material::Wood>(shelf.at("wood").data).surface_k2.value);
     figures.set(std::vector<double>(figures.coordinates().size(), 0.0));

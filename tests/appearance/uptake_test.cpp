@@ -91,10 +91,10 @@ const std::vector<std::string>& woods() {
     return all;
 }
 
-double difference(const Seen& a, const Seen& b) { return color::delta_e_00(a.lab, b.lab); }
+double de00_apart(const Seen& a, const Seen& b) { return color::delta_e_00(a.lab, b.lab); }
 
 // ΔE*ab.
-double apart(const Seen& a, const Seen& b) {
+double de_ab_apart(const Seen& a, const Seen& b) {
     return std::hypot(a.lab.l - b.lab.l, a.lab.a - b.lab.a, a.lab.b - b.lab.b);
 }
 
@@ -171,7 +171,7 @@ TEST_CASE("more wash coat, paler and flatter: over all woods, three ways of putt
                     const auto dyed = seen(wood, under_topcoat(steps));
                     // What the dye does to the board falls; where the dye darkens by more than the shellac's own tone
                     // can, the board itself is paler.
-                    const double now = apart(plain, dyed);
+                    const double now = de_ab_apart(plain, dyed);
                     const bool paler = now < effect && (plain.lab.l - dyed.lab.l < 3 || dyed.lab.l > lightness);
                     // So does what the dye adds to how uneven it is. What is left is the seal's own doing: a spot that
                     // took more of it takes less topcoat.
@@ -203,7 +203,7 @@ TEST_CASE("brushed or sprayed dye is evener over a seal, too, and paler over one
                 const auto sealed = seen(wood, under_topcoat({wash(2, Method::brush)}));
                 const auto bare = seen(wood, under_topcoat({}));
                 INFO(wood << ", " << step.mix.front().use);
-                CHECK(difference(sealed, over) < difference(bare, raw));
+                CHECK(de00_apart(sealed, over) < de00_apart(bare, raw));
                 CHECK(adds(sealed, over) < adds(bare, raw) + unmeasured);
             }
 }
@@ -213,7 +213,7 @@ TEST_CASE("common practice: dye wiped over a cured film leaves next to nothing, 
     double worst = 0;
     for (const auto& wood : woods())
         for (const auto& step : dyes(Method::wipe))
-            worst = worst_of(worst, difference(seen(wood, {film}), seen(wood, {film, step})));
+            worst = worst_of(worst, de00_apart(seen(wood, {film}), seen(wood, {film, step})));
     CHECK(worst < 1);
     CHECK(worst > 0);
 }
@@ -224,8 +224,8 @@ TEST_CASE(
     auto sprayed = dye();
     sprayed.method = Method::spray;
     for (const std::string wood : {"pine", "hard-maple", "white-oak"}) {
-        const double weak = difference(seen(wood, {film}), seen(wood, {film, sprayed}));
-        const double full = difference(seen(wood, under_topcoat({})), seen(wood, under_topcoat({dye()})));
+        const double weak = de00_apart(seen(wood, {film}), seen(wood, {film, sprayed}));
+        const double full = de00_apart(seen(wood, under_topcoat({})), seen(wood, under_topcoat({dye()})));
         INFO(wood << ": " << weak << " of " << full);
         CHECK(weak > 0.2);
         CHECK(board_of(wood, {film, sprayed}).coats.back().loose);
@@ -240,8 +240,8 @@ TEST_CASE("kept wet twice as long a dye comes out darker, by less than twice") {
             step.flood_minutes = 2 * schedule::usual_flood_min;
             const auto twice = seen(wood, under_topcoat({step}));
             INFO(wood << ", " << step.mix.front().use);
-            CHECK(difference(none, twice) > difference(none, usual));
-            CHECK(difference(none, twice) < 2 * difference(none, usual));
+            CHECK(de00_apart(none, twice) > de00_apart(none, usual));
+            CHECK(de00_apart(none, twice) < 2 * de00_apart(none, usual));
             CHECK(twice.lab.l < usual.lab.l + 0.05);  // a yellow dye hardly darkens
         }
 }
@@ -295,7 +295,7 @@ TEST_CASE("common practice: burnished wood dyes paler, popped grain darker, and 
         CHECK(seen(wood, under_topcoat({popped})).lab.l < usual.lab.l);
         auto water = step_of({{"water", schedule::Amount::parts, 1}}, 1, Method::wipe);
         CHECK(seen(wood, under_topcoat({water, dye()})).lab.l < usual.lab.l);  // wetted and dried: popped
-        const auto dye_gain = difference(usual, seen(wood, under_topcoat({coarse})));
+        const auto dye_gain = de00_apart(usual, seen(wood, under_topcoat({coarse})));
 
         auto stain = step_of({{"red-iron-oxide", schedule::Amount::percent_weight, 10},
                               {"oil-varnish-blend", schedule::Amount::rest, 0}},
@@ -305,7 +305,7 @@ TEST_CASE("common practice: burnished wood dyes paler, popped grain darker, and 
         stain.sand = 120;
         const auto coarser = seen(wood, under_topcoat({stain}));
         CHECK(coarser.lab.l < stained.lab.l);
-        CHECK(difference(stained, coarser) > dye_gain);
+        CHECK(de00_apart(stained, coarser) > dye_gain);
     }
 }
 
@@ -326,9 +326,9 @@ TEST_CASE("an empty seal is no seal, and a trace of seal moves color by a trace"
     const auto none = seen("pine", under_topcoat({dye()}));
     auto empty = wash(1, Method::brush);
     empty.coats = 0;
-    CHECK(difference(none, seen("pine", under_topcoat({empty, dye()}))) < 1e-6);
+    CHECK(de00_apart(none, seen("pine", under_topcoat({empty, dye()}))) < 1e-6);
     auto trace = wash(0.0001, Method::brush);
-    CHECK(difference(none, seen("pine", under_topcoat({trace, dye()}))) < 0.1);
+    CHECK(de00_apart(none, seen("pine", under_topcoat({trace, dye()}))) < 0.1);
 }
 
 // ΔE00 0.1 for 1/10,000 lb, and less for less in proportion: no film, residue or boundary comes into being at a stroke.
@@ -368,7 +368,7 @@ TEST_CASE("two half coats differ from one by the drying between alone: of dye, o
         for (auto* amount : {&step.wet_g_per_m2, &step.wet_um})
             if (*amount) *amount = **amount / 2;
         step.coats = 2;
-        return difference(one, of(step));
+        return de00_apart(one, of(step));
     };
     struct Most {
         material::Kind kind;

@@ -16,9 +16,9 @@ using namespace foretone::test;
 
 namespace {
 
-const Xyz d65{95.05, 100, 108.88}, a{109.85, 100, 35.58};
+const Xyz d65_of_4{95.05, 100, 108.88}, a_of_4{109.85, 100, 35.58};
 
-Viewing viewing(const Xyz& white, double l_a, double y_b = 20) {
+Viewing seen_under(const Xyz& white, double l_a, double y_b = 20) {
     Viewing v{white};
     v.adapting_cd_per_m2 = l_a;
     v.background_y = y_b;
@@ -41,7 +41,7 @@ double worst(const Appearance& got, const Appearance& due) {
 TEST_CASE("CIECAM16 gives the worked example of CIE 248:2022") {
     // CIE 248:2022, worked example, four decimals: XYZ 60.70, 49.60, 10.29 under 96.46, 100, 108.62, L_A 40, Y_b 16,
     // average surround (as printed in the tests of colour-science, ciecam16).
-    const auto got = appearance({60.70, 49.60, 10.29}, viewing({96.46, 100, 108.62}, 40, 16));
+    const auto got = appearance({60.70, 49.60, 10.29}, seen_under({96.46, 100, 108.62}, 40, 16));
     CHECK_THAT(worst(got, {70.4406, 58.6035, 57.9145, 172.1555, 51.2479, 54.5604, 0}), Near(0, table_digits));
     CHECK_THAT(got.quadrature, Near(50.7425, table_digits));
 }
@@ -56,33 +56,34 @@ TEST_CASE("CIECAM16 gives Li et al.'s four colors under two whites and two lumin
     };
     const Case cases[] = {
         {{19.01, 20.00, 21.78},
-         d65,
+         d65_of_4,
          318.31,
          {41.73120791, 0.10335574, 217.06795977, 195.37170899, 0.10743677, 2.34501507, 0}},
         {{57.06, 43.06, 31.96},
-         d65,
+         d65_of_4,
          31.83,
          {65.42828069, 49.67956420, 17.48659243, 152.06985268, 42.62473321, 52.94308868, 0}},
         {{3.53, 6.56, 2.14},
-         a,
+         a_of_4,
          318.31,
          {21.36052893, 50.99381895, 178.86724266, 139.78582768, 53.00732582, 61.57953092, 0}},
         {{19.01, 20.00, 21.78},
-         a,
+         a_of_4,
          318.31,
          {41.36326063, 52.81154022, 258.88676291, 194.52011798, 54.89682038, 53.12406914, 0}},
         // The same source, outside the range of CAM16 of 2017: a signal below zero.
         {{61.45276998, 7.00421901, 82.2406738},
-         d65,
+         d65_of_4,
          4.074366543152521,
          {2.212842606688056, 597.366327557872864, 352.035143755398565, 18.402345804194972, 431.850377022773955,
           484.428915071471351, 0}},
     };
-    for (const auto& c : cases) CHECK_THAT(worst(appearance(c.c, viewing(c.white, c.l_a)), c.due), Near(0, quadrature));
+    for (const auto& c : cases)
+        CHECK_THAT(worst(appearance(c.c, seen_under(c.white, c.l_a)), c.due), Near(0, quadrature));
 }
 
 TEST_CASE("white looks white and as light as can be, grey has no chroma, black no lightness, under any lamp") {
-    for (const Xyz& white : {d65, a, Xyz{98, 100, 60}}) {
+    for (const Xyz& white : {d65_of_4, a_of_4, Xyz{98, 100, 60}}) {
         const auto view = in_a_room(white);
         const auto top = appearance(white, view);
         CHECK_THAT(top.lightness, Near(100, closed_form));
@@ -98,9 +99,9 @@ TEST_CASE("with the eye wholly adapted, a color moved to another white by CAT16 
     Seeded seed(16);
     double off = 0;
     for (int i = 0; i < 500; ++i) {
-        const Xyz c = from_lab({seed.uniform(15, 90), seed.uniform(-20, 30), seed.uniform(-20, 50)}, a);
-        const auto there = appearance(c, in_a_room(a));
-        const auto here = appearance(adapt(c, a, srgb_white, Cat::cat16), in_a_room(srgb_white));
+        const Xyz c = from_lab({seed.uniform(15, 90), seed.uniform(-20, 30), seed.uniform(-20, 50)}, a_of_4);
+        const auto there = appearance(c, in_a_room(a_of_4));
+        const auto here = appearance(adapt(c, a_of_4, srgb_white, Cat::cat16), in_a_room(srgb_white));
         off = worst_of(off, delta_e_ucs(ucs(there), ucs(here)));
         REQUIRE(std::isfinite(there.lightness + there.chroma + there.hue_deg));
     }
@@ -128,12 +129,12 @@ TEST_CASE("every color has a finite appearance, and a light that is none is refu
     Seeded seed(5);
     for (int i = 0; i < 500; ++i) {
         const Xyz c{seed.uniform(-5, 300), seed.uniform(-5, 300), seed.uniform(-5, 300)};
-        const auto s = appearance(c, in_a_room(d65));
+        const auto s = appearance(c, in_a_room(d65_of_4));
         REQUIRE(std::isfinite(s.lightness));
         REQUIRE(std::isfinite(ucs(s).a));
     }
     CHECK_THROWS_AS(appearance({20, 20, 20}, in_a_room({0, 0, 0})), std::invalid_argument);
-    auto view = in_a_room(d65);
+    auto view = in_a_room(d65_of_4);
     view.background_y = 0;
     CHECK_THROWS_AS(appearance({20, 20, 20}, view), std::invalid_argument);
     view.background_y = std::numeric_limits<double>::quiet_NaN();

@@ -5,6 +5,7 @@
 
 #include "foretone/color/xyz.hpp"
 #include "foretone/spectral/temperature.hpp"
+#include "color/five_nm_sum.hpp"
 #include "support/standards.hpp"
 #include "support/table.hpp"
 #include "support/tolerance.hpp"
@@ -15,19 +16,7 @@ using namespace foretone::test;
 
 namespace {
 
-// The plain sum over the 5 nm table, with which the CIE computed the chromaticities it prints.
-Xyz five_nm_sum(const spectral::Illuminant& l, const spectral::Observer& o) {
-    Xyz c;
-    for (double nm = 380; nm <= 780; nm += 5) {
-        const double s = spectral::linear_at(l.power, nm);
-        c.x += s * spectral::linear_at(o.x, nm);
-        c.y += s * spectral::linear_at(o.y, nm);
-        c.z += s * spectral::linear_at(o.z, nm);
-    }
-    return c;
-}
-
-double off(const Xyz& c, double x, double y) {
+double chromaticity_off(const Xyz& c, double x, double y) {
     const double sum = c.x + c.y + c.z;
     return std::max(std::abs(c.x / sum - x), std::abs(c.y / sum - y));
 }
@@ -43,7 +32,7 @@ TEST_CASE("the LED illuminants and FL3.x have the chromaticities that CIE 15:201
         const auto id = r.text("illuminant");
         INFO(id);
         // Four printed decimals, half a unit and the rounding of the tables' own digits.
-        CHECK_THAT(off(five_nm_sum(light(id), o), r.number("x_2"), r.number("y_2")), Near(0, 1e-4));
+        CHECK_THAT(chromaticity_off(five_nm_sum(light(id), o), r.number("x_2"), r.number("y_2")), Near(0, 1e-4));
         ++lights;
     }
     CHECK(lights == 24);
@@ -56,7 +45,8 @@ TEST_CASE("the same at ten degrees, summed at 1 nm as another program sums them"
         INFO(id);
         // That program adds nothing beyond 380 and 780 nm; holding the ends moves x or y by up to 3e-4 (see the white
         // points of F2 to F11).
-        CHECK_THAT(off(white_by_summation(light(id), o), r.number("x_10"), r.number("y_10")), Near(0, 5e-4));
+        CHECK_THAT(chromaticity_off(white_by_summation(light(id), o), r.number("x_10"), r.number("y_10")),
+                   Near(0, 5e-4));
     }
 }
 

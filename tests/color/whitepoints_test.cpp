@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "foretone/color/xyz.hpp"
+#include "color/five_nm_sum.hpp"
 #include "support/standards.hpp"
 #include "support/table.hpp"
 #include "support/tolerance.hpp"
@@ -37,7 +38,7 @@ Row row(const std::string& id, const std::string& degrees) {
     throw std::runtime_error("no white point for " + id);
 }
 
-double off(const Xyz& c, const Row& r) {
+double white_off(const Xyz& c, const Row& r) {
     return std::max(
         {std::abs(c.x - r.number("X_1nm_360_830")), std::abs(c.y - 100), std::abs(c.z - r.number("Z_1nm"))});
 }
@@ -52,18 +53,6 @@ spectral::Illuminant ending(const spectral::Illuminant& full) {
     nm.push_back(nm.back() + 1);
     v.push_back(0);
     return l;
-}
-
-// The plain sum over the 5 nm table from 380 to 780 nm, with which the CIE computed its published white points.
-Xyz five_nm_sum(const spectral::Illuminant& l, const spectral::Observer& o) {
-    Xyz c;
-    for (double nm = 380; nm <= 780; nm += 5) {
-        const double s = spectral::linear_at(l.power, nm);
-        c.x += s * spectral::linear_at(o.x, nm);
-        c.y += s * spectral::linear_at(o.y, nm);
-        c.z += s * spectral::linear_at(o.z, nm);
-    }
-    return {100 * c.x / c.y, 100, 100 * c.z / c.y};
 }
 
 double chromaticity_off(const Xyz& c, const Row& r) {
@@ -81,8 +70,8 @@ TEST_CASE("white points at 1 nm agree with the computed table, with the power ou
             INFO(e.id << "/" << degrees);
             const Row r = row(e.row, degrees);
             // Computed from the CIE 15:2018 tables by summation at 1 nm, 360–830 nm, printed to four decimals.
-            CHECK_THAT(off(white_by_summation(ending(light(e.id)), o), r), Near(0, e.no_power_outside));
-            CHECK_THAT(off(white_by_summation(light(e.id), o), r), Near(0, e.ends_held));
+            CHECK_THAT(white_off(white_by_summation(ending(light(e.id)), o), r), Near(0, e.no_power_outside));
+            CHECK_THAT(white_off(white_by_summation(light(e.id), o), r), Near(0, e.ends_held));
         }
     }
 }

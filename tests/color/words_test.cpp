@@ -10,7 +10,7 @@ using foretone::test::Seeded;
 
 namespace {
 
-struct Pair {
+struct WordPair {
     const char* what;
     Lab from, to;
     const char* answer;
@@ -19,7 +19,7 @@ struct Pair {
 // Colors as finished boards have them (D65), and what a finisher would say of the second beside the first. The answers
 // were written down before any was asked of the program; two were then changed: cherry ("redder") and the sunned walnut
 // ("yellower", not "much").
-const Pair pairs[] = {
+const WordPair pairs[] = {
     {"maple, bare and oiled", {82, 5, 18}, {76, 8, 26}, "much darker, much warmer"},
     {"maple, bare and under plain waterborne", {82, 5, 18}, {79, 5.5, 21}, "darker, warmer"},
     {"maple, waterborne and oil varnish", {79, 5.5, 21}, {75, 8, 30}, "darker, much warmer"},

@@ -1,4 +1,5 @@
-// Every .gltf file of a folder against Khronos' glTF validator: no error, no warning. And a file with one thing wrong, which must be found.
+// Every .gltf file of a folder against Khronos' glTF validator: no error, no warning. And a file with one thing wrong,
+// which must be found.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { validateBytes } from 'gltf-validator';

@@ -15,16 +15,14 @@ using namespace foretone::test;
 
 namespace {
 
-const scene::Library library;
-
 const job::Calibration& calibration() {
-    static const auto c = job::calibrate(library);
+    static const auto c = job::calibrate(library());
     return c;
 }
 
 const material::Binder& binder(const std::string& id) {
     static std::map<std::string, material::Material> held;
-    return std::get<material::Binder>(held.emplace(id, library.material(id)).first->second.data);
+    return std::get<material::Binder>(held.emplace(id, library().material(id)).first->second.data);
 }
 
 const job::FittedFigure& figure(const std::string& what) {
@@ -45,9 +43,9 @@ TEST_CASE("the table holds every published board with its source, and what a pap
         CHECK_FALSE(b.laboratory.empty());
         CHECK(b.de_ab > 0);
         for (const double sd : b.bare_sd) CHECK(sd > 0);
-        CHECK(library.find(b.like));
-        for (const auto& id : b.finish) CHECK(library.find(id));
-        if (b.finish.size() == 1) CHECK(b.kind == job::finish_kind(library.material(b.finish[0])));
+        CHECK(library().find(b.like));
+        for (const auto& id : b.finish) CHECK(library().find(id));
+        if (b.finish.size() == 1) CHECK(b.kind == job::finish_kind(library().material(b.finish[0])));
     }
 }
 
@@ -99,8 +97,8 @@ TEST_CASE("the library holds what the fit gives: half a standard deviation is as
     near(binder("oil-varnish").stay, "stay, oil varnish");
     near(*binder("oil-varnish").gardner, "gardner, oil varnish");
     near(*binder("paste-wax").gardner, "gardner, wax");
-    for (const auto& id : library.ids(material::Kind::wood)) {
-        const auto m = library.material(id);
+    for (const auto& id : library().ids(material::Kind::wood)) {
+        const auto m = library().material(id);
         const auto& wood = std::get<material::Wood>(m.data);
         const double n2 = (1 - wood.surface_k1.value) / (1 - wood.surface_k2.value);
         const double share = (n2 - 1) / (wood.n.value * wood.n.value - 1) / (1 - wood.porosity.value);
@@ -112,8 +110,8 @@ TEST_CASE("the library holds what the fit gives: half a standard deviation is as
 TEST_CASE("kinds of finish without a published board carry a wider spread than those with") {
     const double widest = std::max(binder("paste-wax").contact->sd, binder("oil-varnish").contact->sd);
     for (const auto& group : {material::Kind::film, material::Kind::oil})
-        for (const auto& id : library.ids(group)) {
-            const auto m = library.material(id);
+        for (const auto& id : library().ids(group)) {
+            const auto m = library().material(id);
             const std::string kind = job::finish_kind(m);
             INFO(id << ": " << kind);
             CHECK_FALSE(kind.empty());
@@ -125,7 +123,7 @@ TEST_CASE("kinds of finish without a published board carry a wider spread than t
 
 TEST_CASE("a finish rests on the fewest boards that any of its kinds has") {
     material::Shelf shelf;
-    for (const auto& id : library.ids()) shelf[id] = library.material(id);
+    for (const auto& id : library().ids()) shelf[id] = library().material(id);
     CHECK(job::published_footing({"honey-dye", "water"}, shelf).rows == -1);
     CHECK(job::published_footing({"paste-wax"}, shelf).rows == 12);
     CHECK(job::published_footing({"paste-wax", "oil-varnish"}, shelf).rows == 4);
@@ -135,7 +133,7 @@ TEST_CASE("a finish rests on the fewest boards that any of its kinds has") {
 }
 
 TEST_CASE("published orders are told met or not, each with its source and what was found") {
-    const auto all = job::judge_rankings(library);
+    const auto all = job::judge_rankings(library());
     CHECK(all.size() == 6);
     int met = 0;
     for (const auto& r : all) {

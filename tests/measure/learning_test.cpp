@@ -11,10 +11,10 @@ using namespace foretone::test;
 
 namespace {
 
-measure::LearningQuestion world(std::uint64_t seed, int boards, bool spectra) {
+measure::LearningQuestion world(std::uint64_t seed, int count, bool spectra) {
     measure::LearningQuestion q{
         whole_shelf(), "white-oak", dyed(2), {dyed(2), dyed(2, 2), dyed(4)}, optics::Geometry::d8_included,
-        d65_10deg(),   boards,      spectra};
+        d65_10deg(),   count,       spectra};
     q.seed = seed;
     return q;
 }

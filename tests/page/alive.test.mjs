@@ -11,7 +11,8 @@ atEnd(done);
 async function removes(page, order) {
   for (const [choose, remove] of order) {
     await page.locator('.board').nth(choose).click();
-    const count = await page.locator('.finish').count(), name = await page.locator('.finish .name').nth(remove).inputValue();
+    const count = await page.locator('.finish').count(), name = await page.locator('.finish .name').nth(
+      remove).inputValue();
     await after(page, () => page.locator('[data-spot^=gone]').nth(remove).click());
     assert.equal(await page.locator('.finish').count(), count - 1);
     assert.ok(!(await page.locator('.finish .name').evaluateAll((all) => all.map((e) => e.value))).includes(name));
@@ -33,7 +34,8 @@ test('with the last finish chosen, any finish is removed and the page goes on', 
   }
 });
 
-test('removing the same finish twice in a hurry takes out one, and a name given meanwhile stays with its finish', async () => {
+test('removing the same finish twice in a hurry takes out one, and a name given meanwhile stays with its finish',
+  async () => {
   const page = await open({ still: true });
   await page.evaluate(() => {
     const gone = document.querySelector('[data-spot=gone0]'), name = document.querySelector('[data-spot=name2]');
@@ -59,7 +61,8 @@ test('a part of the page that breaks is told, changes still go in, and Save writ
   assert.equal(await page.locator('[data-spot="band0.1"]').getAttribute('aria-expanded'), 'true');
   // What no task catches is shown too, and ends nothing.
   await page.evaluate(() => { setTimeout(() => { throw new Error('out of the blue'); }); });
-  for (let i = 0; i < 200 && !/out of the blue/.test(await page.textContent('#trouble')); ++i) await new Promise((r) => setTimeout(r, 10));
+  for (let i = 0; i < 200 && !/out of the blue/.test(await page.textContent('#trouble'));
+    ++i) await new Promise((r) => setTimeout(r, 10));
   assert.match(await page.textContent('#trouble'), /out of the blue/);
   await after(page, async () => { await page.fill('#title', 'And here'); await page.keyboard.press('Enter'); });
   assert.match(await savedText(page), /^title = "And here"$/m);
@@ -69,7 +72,8 @@ test('a part of the page that breaks is told, changes still go in, and Save writ
 test('a walk of random actions finds no dead page, no lost change and no fault', async () => {
   const actions = Number(process.env.WALK_ACTIONS || 300), seed = Number(process.env.WALK_SEED || 20260302);
   const scene = (name) => readFileSync(scenes + name, 'utf8');
-  const files = { 'shelf-pine.toml': scene('shelf-pine.toml'), 'library-oak.toml': scene('library-oak.toml'), 'bad.toml': 'format = ', 'none.toml': 'format = 1\n',
+  const files = { 'shelf-pine.toml': scene('shelf-pine.toml'), 'library-oak.toml': scene('library-oak.toml'),
+    'bad.toml': 'format = ', 'none.toml': 'format = 1\n',
     'materials.toml': 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n', 'notes.txt': 'hello' };
   // A page anew for each leg, so that long walks find what comes early too.
   for (let from = 0; from < actions; from += 600) {

@@ -1,7 +1,8 @@
 // How long the page makes its users wait. A benchmark, not a test: it prints figures and judges none.
 import { after, chrome, done, open, openScene } from './drive.mjs';
 
-const middle = (list, share) => [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(share * list.length))];
+const middle = (list, share) => [...list].sort((a, b) =>
+  a - b)[Math.min(list.length - 1, Math.floor(share * list.length))];
 const told = (list) => list.map((t) => Math.round(t)).join(', ');
 
 async function firstBoard() {

@@ -7,17 +7,20 @@ export const page_file = process.env.PAGE || fileURLToPath(new URL('../../out/fo
 export const program = process.env.FORETONE || fileURLToPath(new URL('../../build/foretone', import.meta.url));
 export const scenes = fileURLToPath(new URL('../../scenes/', import.meta.url));
 
-const quiet = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const quiet = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+  '--disable-component-update', '--disable-sync'];
 let browser = null;
 export async function chrome() {
-  browser = browser || await chromium.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium', args: quiet });
+  browser = browser || await chromium.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+    args: quiet });
   return browser;
 }
 export async function done() { if (browser) await browser.close(); browser = null; }
 
 export async function open({ width = 1440, height = 1000, dark = false, still = false } = {}) {
   const context = await (await chrome()).newContext({
-    viewport: { width, height }, colorScheme: dark ? 'dark' : 'light', reducedMotion: still ? 'reduce' : 'no-preference', acceptDownloads: true,
+    viewport: { width, height }, colorScheme: dark ? 'dark' : 'light',
+      reducedMotion: still ? 'reduce' : 'no-preference', acceptDownloads: true,
   });
   const page = await context.newPage();
   page.requests = [];
@@ -39,7 +42,8 @@ export async function drawn(page, before) {
     const now = await times(page);
     if (now > before) return now;
   }
-  throw new Error('nothing was drawn within a minute; the page says: ' + (await page.textContent('#trouble')) + page.faults.join('; '));
+  throw new Error('nothing was drawn within a minute; the page says: ' + (await page.textContent('#trouble')) +
+    page.faults.join('; '));
 }
 export const times = (page) => page.evaluate(() => Number(document.body.dataset.drawn || 0));
 
@@ -64,8 +68,10 @@ export async function savedText(page) {
 export const core = (page, files) => page.evaluate(async (held) => {
   if (window.testCore) return;
   const packed = Uint8Array.from(atob(document.getElementById('core').textContent), (c) => c.charCodeAt(0));
-  const module = await WebAssembly.compile(await new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());
-  const worker = new Worker(URL.createObjectURL(new Blob([document.getElementById('worker').textContent], { type: 'text/javascript' })));
+  const module = await WebAssembly.compile(await new Response(
+    new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());
+  const worker = new Worker(URL.createObjectURL(new Blob([document.getElementById('worker').textContent],
+    { type: 'text/javascript' })));
   worker.postMessage({ module, files: held });
   await new Promise((ready) => { worker.onmessage = ready; });
   let id = 0;

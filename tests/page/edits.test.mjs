@@ -16,14 +16,16 @@ async function type(field, text) {
   await field.pressSequentially(text);
 }
 async function until(page, what, arg) {
-  for (const end = Date.now() + 20000; Date.now() < end; await new Promise((r) => setTimeout(r, 10))) if (await page.evaluate(what, arg)) return;
+  for (const end = Date.now() + 20000; Date.now() < end; await new Promise((r) => setTimeout(r, 10))) if (
+    await page.evaluate(what, arg)) return;
   throw new Error('not within 20 s: ' + what);
 }
 async function saved(page, act) {
   const [download] = await Promise.all([page.waitForEvent('download'), act()]);
   return readFileSync(await download.path(), 'utf8');
 }
-const still = async (page) => { for (let n = -1; n !== await times(page);) { n = await times(page); await new Promise((r) => setTimeout(r, 150)); } };
+const still = async (page) => { for (let n = -1; n !== await times(page);) { n = await times(page);
+  await new Promise((r) => setTimeout(r, 150)); } };
 
 test('saving, amounts and the bench card take what still stands in the field', async () => {
   const page = await open();
@@ -50,7 +52,8 @@ test('saving, amounts and the bench card take what still stands in the field', a
   assert.deepEqual(page.faults, []);
 });
 
-test('a number is taken with a comma or a point; what is not one clear number is refused in words and stays as it was', async () => {
+test('a number is taken with a comma or a point; what is not one clear number is refused in words and stays as it was',
+  async () => {
   const page = await open();
   for (const [typed, due] of [['1,5', 1.5], ['2.5', 2.5], ['0,125', 0.125], ['3', 3]]) {
     await type(dye(page), typed);
@@ -61,7 +64,9 @@ test('a number is taken with a comma or a point; what is not one clear number is
     await type(dye(page), typed);
     if (!typed) await page.keyboard.press('Delete');
     await page.keyboard.press('Tab');
-    assert.match(await refusal(page).textContent(), typed ? /^Honey dye: “.*” is not one clear number.*It stays 3 parts\.$/ : /^Honey dye: there is no number\. It stays 3 parts\.$/, typed);
+    assert.match(await refusal(page).textContent(),
+      typed ? /^Honey dye: “.*” is not one clear number.*It stays 3 parts\.$/
+      : /^Honey dye: there is no number\. It stays 3 parts\.$/, typed);
     assert.equal(await dye(page).inputValue(), '3');
   }
   assert.equal(parts(await savedText(page)), 3);
@@ -127,7 +132,8 @@ test('a number out of range goes back, the reason stands beside it, and good cha
 
 test('undo and redo wait their turn: none is lost to one under way, and the numbers follow', async () => {
   const page = await open();
-  for (const v of ['5', '6', '7', '8']) await after(page, async () => { await type(dye(page), v); await page.keyboard.press('Enter'); });
+  for (const v of ['5', '6', '7', '8']) await after(page, async () =>
+    { await type(dye(page), v); await page.keyboard.press('Enter'); });
   await page.locator('#save').focus();
   await page.evaluate(() => { for (let i = 0; i < 3; ++i) document.getElementById('undo').click(); });
   await still(page);
@@ -175,16 +181,19 @@ test('a file opened by mistake is undone: the job before it comes back, file nam
   await after(page, () => page.click('#redo'));
   assert.equal(await savedText(page), readFileSync(scenes + 'library-oak.toml', 'utf8'));
   assert.equal(await page.locator('.board').count(), 4);
-  for (const canvas of await page.locator('.board canvas').all()) assert.ok(await canvas.getAttribute('data-key'), 'a board without wood');
+  for (const canvas of await page.locator('.board canvas').all()) assert.ok(await canvas.getAttribute('data-key'),
+    'a board without wood');
   assert.deepEqual(page.faults, []);
 });
 
 test('a scene that is not UTF-8 is refused where it is seen, readings in another encoding are not', async () => {
   const page = await open({ width: 360, height: 740 });
   const before = await savedText(page);
-  const give = (name, buffer) => page.setInputFiles('#files', [].concat(buffer).map((b, i) => ({ name: [].concat(name)[i], mimeType: 'text/plain', buffer: b })));
+  const give = (name, buffer) => page.setInputFiles('#files',
+    [].concat(buffer).map((b, i) => ({ name: [].concat(name)[i], mimeType: 'text/plain', buffer: b })));
   await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
-  await give('latin.toml', Buffer.from('format = 1\n# M\xf6bel\n[wood]\nuse = "ash"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n', 'latin1'));
+  await give('latin.toml', Buffer.from(
+    'format = 1\n# M\xf6bel\n[wood]\nuse = "ash"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n', 'latin1'));
   await until(page, () => !document.getElementById('trouble').hidden);
   assert.match(await page.textContent('#trouble'), /line 2: invalid utf-8 sequence; save latin\.toml as UTF-8/);
   assert.ok(await page.evaluate(() => {
@@ -192,15 +201,18 @@ test('a scene that is not UTF-8 is refused where it is seen, readings in another
     return box.contains(document.elementFromPoint(r.left + r.width / 2, r.top + 20));
   }), 'the reason cannot be seen');
   assert.equal(await savedText(page), before);
-  const umlaut = 'format = 1\ntitle = "Möbel ✓"\n[wood]\nreflectance = "ash.csv"\ngeometry = "45/0"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n';
-  const readings = 'nm;M\xf6bel\n' + Array.from({ length: 31 }, (_, i) => `${400 + 10 * i};${(0.3 + 0.01 * i).toFixed(2)}\n`).join('');
+  const umlaut = 'format = 1\ntitle = "Möbel ✓"\n[wood]\nreflectance = "ash.csv"\ngeometry = "45/0"\n' +
+    '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n';
+  const readings = 'nm;M\xf6bel\n' + Array.from({ length: 31 },
+    (_, i) => `${400 + 10 * i};${(0.3 + 0.01 * i).toFixed(2)}\n`).join('');
   await after(page, () => give(['good.toml', 'ash.csv'], [Buffer.from(umlaut), Buffer.from(readings, 'latin1')]));
   assert.equal(await page.textContent('#trouble'), '');
   assert.equal(await savedText(page), umlaut);
   // Other readings under the same name are other wood, and Undo brings the first back.
   const values = () => page.textContent('.finish .values');
   const light = await values();
-  await after(page, () => give(['good.toml', 'ash.csv'], [Buffer.from(umlaut), Buffer.from(readings.replaceAll(';0.', ';0.0'), 'latin1')]));
+  await after(page, () => give(['good.toml', 'ash.csv'], [Buffer.from(umlaut),
+    Buffer.from(readings.replaceAll(';0.', ';0.0'), 'latin1')]));
   const dark = await values();
   assert.notEqual(dark, light);
   await after(page, () => page.click('#undo'));

@@ -9,7 +9,8 @@ import { after, ask, done, open, openScene, program, savedText, scenes } from '.
 atEnd(done);
 
 const folder = mkdtempSync(tmpdir() + '/page-');
-const verb = (...args) => JSON.parse(execFileSync(program, [...args, '--json', '-', '--quiet'], { cwd: folder, stdio: ['ignore', 'pipe', 'ignore'], maxBuffer: 1 << 26 }));
+const verb = (...args) => JSON.parse(execFileSync(program, [...args, '--json', '-', '--quiet'],
+  { cwd: folder, stdio: ['ignore', 'pipe', 'ignore'], maxBuffer: 1 << 26 }));
 
 cpSync(scenes, folder, { recursive: true });
 
@@ -18,7 +19,8 @@ const held = {};
 for (const sub of ['readings', 'fitted'])
   for (const name of readdirSync(scenes + sub)) held[name] = readFileSync(scenes + sub + '/' + name, 'utf8');
 
-// The largest difference between two results, numbers relative to their size where that is above 1; anything else must be equal.
+// The largest difference between two results, numbers relative to their size where that is above 1; anything else must
+// be equal.
 function compare(a, b, path, worst) {
   if (typeof a === 'number' && typeof b === 'number') {
     const d = Math.abs(a - b) / Math.max(1, Math.abs(a));
@@ -61,7 +63,8 @@ test('what is on the page is what the core says: colors, difference to the targe
   const text = await page.evaluate(() => document.getElementById('scene').textContent);
   writeFileSync(folder + '/job.toml', text);
   const wanted = verb('preview', 'job.toml', '--no-pictures');
-  const shown = await page.$$eval('.finish', (all) => all.map((f) => ({ target: f.querySelector('.target').dataset.exact, values: f.querySelector('.values').textContent })));
+  const shown = await page.$$eval('.finish', (all) => all.map((f) =>
+    ({ target: f.querySelector('.target').dataset.exact, values: f.querySelector('.values').textContent })));
   assert.equal(shown.length, wanted.finishes.length);
   wanted.finishes.forEach((f, i) => {
     const last = f.stages[f.stages.length - 1].colors[0];
@@ -69,12 +72,14 @@ test('what is on the page is what the core says: colors, difference to the targe
     assert.ok(shown[i].values.includes('L ' + last.Lab[0].toFixed(1)));
   });
   const exact = JSON.parse(shown[1].target);
-  const due = wanted.differences.filter((d) => d.from === wanted.finishes[0].name && d.to === wanted.finishes[1].name).map((d) => d.dE00);
+  const due = wanted.differences.filter((d) => d.from === wanted.finishes[0].name &&
+    d.to === wanted.finishes[1].name).map((d) => d.dE00);
   assert.equal(exact.length, due.length);
   exact.forEach((v, i) => assert.ok(Math.abs(v - due[i]) < 1e-9));
 });
 
-test('a scene goes through the page and back to the command line: opened, changed, saved, the same to both', async () => {
+test('a scene goes through the page and back to the command line: opened, changed, saved, the same to both',
+  async () => {
   const page = await open();
   await after(page, () => openScene(page, 'library-oak.toml'));
   const untouched = await savedText(page);
@@ -87,7 +92,8 @@ test('a scene goes through the page and back to the command line: opened, change
     await coats.press('Enter');
   });
   const text = await savedText(page);
-  assert.equal(text, untouched.replace('coats = 3\n  method = "brush"\n  sheen_gu60 = 40', 'coats = 2\n  method = "brush"\n  sheen_gu60 = 40'));
+  assert.equal(text, untouched.replace('coats = 3\n  method = "brush"\n  sheen_gu60 = 40',
+    'coats = 2\n  method = "brush"\n  sheen_gu60 = 40'));
   writeFileSync(folder + '/library-oak.toml', text);
   const wanted = verb('preview', 'library-oak.toml', '--no-pictures');
   const got = JSON.parse((await ask(page, { do: 'preview', text, file: 'library-oak.toml' })).json);
@@ -98,7 +104,8 @@ test('a scene goes through the page and back to the command line: opened, change
 test('a scene is opened together with the files it refers to', async () => {
   const page = await open();
   const name = 'stool-own-materials.toml';
-  const files = [name, 'fitted/maple-plank.toml'].map((n) => ({ name: n.split('/').pop(), mimeType: 'text/plain', buffer: readFileSync(scenes + n) }));
+  const files = [name, 'fitted/maple-plank.toml'].map((n) =>
+    ({ name: n.split('/').pop(), mimeType: 'text/plain', buffer: readFileSync(scenes + n) }));
   await page.setInputFiles('#files', [files[0]]);
   await page.waitForSelector('#trouble:not([hidden])');
   assert.match(await page.textContent('#trouble'), /open it together with the scene/);

@@ -22,8 +22,11 @@ test('the page is one file under 4 MB whose policy forbids all network', async (
 test('all of it can be worked by keyboard alone', async () => {
   const page = await open({ still: true });
   const here = () => page.evaluate(() => {
-    const e = document.activeElement, r = e.getBoundingClientRect(), s = getComputedStyle(e.matches('.switch input') ? e.nextElementSibling : e);
-    return { label: e.getAttribute('aria-label') || (e.labels && e.labels[0] ? e.labels[0].textContent : e.textContent).trim().slice(0, 40), tag: e.tagName, ring: s.outlineStyle !== 'none', seen: r.width > 0, type: e.type };
+    const e = document.activeElement, r = e.getBoundingClientRect(),
+      s = getComputedStyle(e.matches('.switch input') ? e.nextElementSibling : e);
+    return { label: e.getAttribute('aria-label') || (e.labels && e.labels[0] ? e.labels[0].textContent
+      : e.textContent).trim().slice(0, 40), tag: e.tagName, ring: s.outlineStyle !== 'none', seen: r.width > 0,
+      type: e.type };
   });
   const reached = [];
   let unringed = 0;
@@ -35,7 +38,9 @@ test('all of it can be worked by keyboard alone', async () => {
     if (!h.ring) ++unringed;
     await page.keyboard.press('Tab');
   }
-  for (const wanted of ['Name of the job', 'Open', 'Save', 'Wood', 'Daylight', 'Finished', 'Name of this finish', 'Honey dye', 'Honey dye, typed', 'Take this layer off', '+ Another finish', 'Target', 'How many coats?', 'Match the target', 'Amounts', 'Print'])
+  for (const wanted of ['Name of the job', 'Open', 'Save', 'Wood', 'Daylight', 'Finished', 'Name of this finish',
+    'Honey dye', 'Honey dye, typed', 'Take this layer off', '+ Another finish', 'Target', 'How many coats?',
+    'Match the target', 'Amounts', 'Print'])
     assert.ok(reached.some((r) => r.includes(wanted)), `Tab never reaches "${wanted}": ${reached.join(' | ')}`);
   assert.equal(unringed, 0);
 
@@ -61,7 +66,8 @@ test('all of it can be worked by keyboard alone', async () => {
 });
 
 for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, true]])
-  test(`axe finds nothing at ${width} px in ${dark ? 'a dark' : 'a light'} room, and nothing runs over the side`, async () => {
+  test(`axe finds nothing at ${width} px in ${dark ? 'a dark' : 'a light'} room, and nothing runs over the side`,
+    async () => {
     const page = await open({ width, height: width < 500 ? 740 : 1000, dark });
     await page.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));
     await page.getByRole('button', { name: 'Work out the amounts' }).click();
@@ -74,12 +80,18 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
     // The tool is put in by the debugger, which stands above the page's policy.
     const session = await page.context().newCDPSession(page);
     await session.send('Runtime.evaluate', { expression: axe });
-    const found = await page.evaluate(async () => (await window.axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })).violations
-      .map((v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 4).map((n) => n.target.join(' ') + ' ' + (n.any[0] ? n.any[0].message : '')).join(' | ')}`));
+    const found = await page.evaluate(async () => (await window.axe.run(document,
+      { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })).violations
+      .map((v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 4).map((n) => n.target.join(' ') + ' ' +
+        (n.any[0] ? n.any[0].message : '')).join(' | ')}`));
     assert.deepEqual(found, []);
-    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth), 'something runs over the side');
-    const small = await page.evaluate(() => [...document.querySelectorAll('button, select, input:not([hidden]), summary')].filter((e) => e.getClientRects().length && !e.matches('.switch input, .checks input'))
-      .filter((e) => e.getBoundingClientRect().height < 43.5 || e.getBoundingClientRect().width < 43.5).map((e) => e.outerHTML.slice(0, 80)));
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth),
+      'something runs over the side');
+    const small = await page.evaluate(() => [...document.querySelectorAll(
+      'button, select, input:not([hidden]), summary')].filter((e) => e.getClientRects().length &&
+      !e.matches('.switch input, .checks input'))
+      .filter((e) => e.getBoundingClientRect().height < 43.5 || e.getBoundingClientRect().width < 43.5).map((e) =>
+        e.outerHTML.slice(0, 80)));
     assert.deepEqual(small, []);
     assert.deepEqual(page.requests, []);
     assert.deepEqual(page.faults, []);
@@ -94,17 +106,20 @@ test('a match is watched, stopped and put on the wall', async () => {
   await boxes.evaluateAll((all) => all.forEach((b) => { b.checked = true; }));
   await page.getByRole('button', { name: 'Find ways to the target' }).click();
   await page.waitForSelector('#p-match progress');
-  while (!(await page.evaluate(() => document.querySelector('#p-match progress') && document.querySelector('#p-match progress').value > 0))) await new Promise((r) => setTimeout(r, 5));
+  while (!(await page.evaluate(() => document.querySelector('#p-match progress') &&
+    document.querySelector('#p-match progress').value > 0))) await new Promise((r) => setTimeout(r, 5));
   await page.locator('#p-match').getByRole('button', { name: 'Stop' }).click();
   await page.waitForSelector('#p-match .found li', { timeout: 120000 });
-  assert.match(await page.locator('#p-match [aria-live] p').first().textContent(), /^Stopped: \d+ of \d+ recipes judged/);
+  assert.match(await page.locator('#p-match [aria-live] p').first().textContent(),
+    /^Stopped: \d+ of \d+ recipes judged/);
   await boxes.evaluateAll((all, was) => all.forEach((b, i) => { b.checked = was[i]; }), before);
 
   await page.getByRole('button', { name: 'Find ways to the target' }).click();
   await page.waitForSelector('#p-match progress');
   await page.waitForSelector('#p-match .found li', { timeout: 120000 });
   assert.match(await page.locator('#p-match .recipe').first().textContent(), /^[A-Z]/);
-  for (const recipe of await page.locator('#p-match .recipe').allTextContents()) assert.doesNotMatch(recipe, /[a-z]-(dye|shellac|acrylic)|m2/);
+  for (const recipe of await page.locator('#p-match .recipe').allTextContents()) assert.doesNotMatch(recipe,
+    /[a-z]-(dye|shellac|acrylic)|m2/);
   await after(page, () => page.getByRole('button', { name: 'Put it on the wall' }).first().click());
   await page.locator('.finish').nth(3).waitFor();
   assert.equal(await page.locator('.board').count(), 4);
@@ -122,7 +137,9 @@ test('a match is watched, stopped and put on the wall', async () => {
 });
 
 const hostile = {
-  'markup in every name': `format = 1\ntitle = "</title><img src=x onerror=alert(1)>"\n[wood]\nuse = "ash"\n[material.own]\nkind = "film"\nlike = "oil-varnish"\nname = "<script>alert(2)</script>"\n[[finish]]\nname = "\\"><svg onload=alert(3)>"\n  [[finish.step]]\n  use = "own"\n`,
+  'markup in every name': `format = 1\ntitle = "</title><img src=x onerror=alert(1)>"\n` +
+    `[wood]\nuse = "ash"\n[material.own]\nkind = "film"\nlike = "oil-varnish"\nname = "<script>alert(2)</script>"\n` +
+    `[[finish]]\nname = "\\"><svg onload=alert(3)>"\n  [[finish.step]]\n  use = "own"\n`,
 };
 test('names that are markup are shown as text, on the page and on paper', async () => {
   const page = await open();
@@ -139,21 +156,28 @@ test('names that are markup are shown as text, on the page and on paper', async 
   assert.deepEqual(page.faults.filter((f) => f.startsWith('a dialog')), []);
 });
 
-test('files that are not scenes, or are out of all measure, are refused in words and the job at hand stays', async () => {
+test('files that are not scenes, or are out of all measure, are refused in words and the job at hand stays',
+  async () => {
   const page = await open();
   const before = await savedText(page);
   const deep = 'format = 1\nx = ' + '['.repeat(100000);
-  const wide = 'format = 1\n[wood]\nuse = "ash"\n' + '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n'.repeat(8000);
-  const many = 'format = 1\n[wood]\nuse = "ash"\n[[finish]]\nname = "a"\n' + '[[finish.step]]\nuse = "tung"\ncoats = 30\n'.repeat(20);
-  for (const [name, text, due] of [['a.toml', 'format = ', /line 1/], ['b.toml', deep, /./], ['c.toml', wide, /finish/], ['d.toml', many, /at most 60 coats/],
+  const wide = 'format = 1\n[wood]\nuse = "ash"\n' + '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n'.repeat(
+    8000);
+  const many = 'format = 1\n[wood]\nuse = "ash"\n[[finish]]\nname = "a"\n' +
+    '[[finish.step]]\nuse = "tung"\ncoats = 30\n'.repeat(20);
+  for (const [name, text, due] of [['a.toml', 'format = ', /line 1/], ['b.toml', deep, /./], ['c.toml', wide, /finish/],
+    ['d.toml', many, /at most 60 coats/],
     ['e.toml', 'x'.repeat(1000001), /1000001 bytes/], ['f.toml', '\0\0', /./], ['g.txt', 'hello', /\.toml/],
-    ['h.toml', 'format = 1\n[wood]\nreflectance = "../../etc/passwd"\ngeometry = "45/0"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n', /open it together/],
-    ['i.toml', 'format = 1\n[wood]\nuse = "ahs"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n', /Did you mean ash/]]) {
+    ['h.toml', 'format = 1\n[wood]\nreflectance = "../../etc/passwd"\ngeometry = "45/0"\n' +
+      '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n', /open it together/],
+    ['i.toml', 'format = 1\n[wood]\nuse = "ahs"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n',
+      /Did you mean ash/]]) {
     await page.evaluate(() => document.getElementById('trouble').replaceChildren());
     await openScene(page, name, text);
     const end = Date.now() + 30000;
     let said = '';
-    while (!said && Date.now() < end) { said = await page.textContent('#trouble'); await new Promise((r) => setTimeout(r, 20)); }
+    while (!said && Date.now() < end) { said = await page.textContent('#trouble');
+      await new Promise((r) => setTimeout(r, 20)); }
     assert.match(said, due, name);
   }
   assert.equal(await savedText(page), before);

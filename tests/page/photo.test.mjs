@@ -5,7 +5,8 @@ import { done, open } from './drive.mjs';
 
 atEnd(done);
 
-// A photograph made on the spot: a bare maple board with streaks on a blue bench, a white card on it, under a warm tint.
+// A photograph made on the spot: a bare maple board with streaks on a blue bench, a white card on it, under a warm
+// tint.
 const photograph = (page, width, height, card) => page.evaluate(async ([w, h, c]) => {
   const canvas = new OffscreenCanvas(w, h), g = canvas.getContext('2d');
   g.fillStyle = '#2c3e66';
@@ -48,13 +49,15 @@ test('a photograph of 12 megapixels is finished and its card stays neutral', asy
       for (let i = 0; i < d.length; i += 4) for (let j = 0; j < 3; ++j) m[j] += d[i + j] / (d.length / 4);
       return m;
     };
-    return { card: mean(c[0] + 100, c[1] + 80, 300, 200), wood: mean(600, 2000, 600, 400), bench: mean(20, 20, 200, 100) };
+    return { card: mean(c[0] + 100, c[1] + 80, 300, 200), wood: mean(600, 2000, 600, 400),
+      bench: mean(20, 20, 200, 100) };
   }), card);
   for (const s of seen) {
     assert.ok(Math.max(...s.card) - Math.min(...s.card) < 2.5, 'the card is not neutral: ' + s.card);
     assert.ok(Math.abs(s.bench[2] - seen[0].bench[2]) < 2, 'the bench changed');
   }
-  assert.ok(seen[1].wood[1] < seen[0].wood[1] - 20, 'the dyed wood is not darker: ' + seen[1].wood + ' / ' + seen[0].wood);
+  assert.ok(seen[1].wood[1] < seen[0].wood[1] - 20, 'the dyed wood is not darker: ' + seen[1].wood + ' / ' +
+    seen[0].wood);
   assert.deepEqual(await page.locator('.photos figcaption').allTextContents(), ['bare, as photographed',
     'dye, shellac, waterborne, finished, daylight', 'garnet shellac, finished, daylight', 'clear, finished, daylight']);
   await page.locator('input[name=light]').nth(1).check({ force: true });
@@ -68,21 +71,27 @@ test('a photograph of 12 megapixels is finished and its card stays neutral', asy
 test('what is no picture, and a card that is none, are refused in words', async () => {
   const page = await open();
   await page.locator('#p-photo summary').click();
-  await page.setInputFiles('#p-photo input[type=file]', { name: 'board.heic', mimeType: 'image/heic', buffer: Buffer.from('not a picture') });
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'board.heic', mimeType: 'image/heic',
+    buffer: Buffer.from('not a picture') });
   await page.waitForSelector('text=is no picture that this browser opens');
   const jpeg = Buffer.from(await photograph(page, 800, 600, [300, 200, 120, 90]), 'base64');
   await page.setInputFiles('#p-photo input[type=file]', { name: 'board.jpg', mimeType: 'image/jpeg', buffer: jpeg });
   await page.waitForSelector('#shot canvas');
-  for (const [label, v] of [['Left', 10], ['Top', 10], ['Width', 5], ['Height', 5]]) await page.getByLabel(label + ' of the card, pixels').fill(String(v));
+  for (const [label, v] of [['Left', 10], ['Top', 10], ['Width', 5], ['Height', 5]]) await page.getByLabel(label +
+    ' of the card, pixels').fill(String(v));
   await page.getByRole('button', { name: 'Finish it' }).click();
   await page.waitForSelector('#p-photo .problems li');
   assert.match(await page.textContent('#p-photo .problems'), /card/);
   // A second picture that is none leaves the first at hand.
-  await page.setInputFiles('#p-photo input[type=file]', { name: 'next.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('hello') });
-  await page.waitForSelector('text=next.jpg is no picture that this browser opens; a JPEG or PNG is needed. The picture before it stays.');
-  for (const [label, v] of [['Left', '310'], ['Top', '210'], ['Width', '1OO'], ['Height', '70']]) await page.getByLabel(label + ' of the card, pixels').fill(v);
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'next.jpg', mimeType: 'image/jpeg',
+    buffer: Buffer.from('hello') });
+  await page.waitForSelector('text=next.jpg is no picture that this browser opens; ' +
+    'a JPEG or PNG is needed. The picture before it stays.');
+  for (const [label, v] of [['Left', '310'], ['Top', '210'], ['Width', '1OO'], ['Height', '70']]) await page.getByLabel(
+    label + ' of the card, pixels').fill(v);
   await page.getByRole('button', { name: 'Finish it' }).click();
-  assert.match(await page.textContent('#p-photo [aria-live]'), /Width of the card, pixels: “1OO” is not one clear number/);
+  assert.match(await page.textContent('#p-photo [aria-live]'),
+    /Width of the card, pixels: “1OO” is not one clear number/);
   await page.getByLabel('Width of the card, pixels').fill('100');
   await page.getByRole('button', { name: 'Finish it' }).click();
   await page.waitForSelector('.photos figure', { timeout: 60000 });
@@ -99,7 +108,8 @@ test('the client’s sheet and the bench card come up to be printed, each a page
   assert.match(await sheet.locator('body').textContent(), /garnet shellac/);
   assert.equal(await sheet.locator('script').count(), 0);
   assert.ok(await sheet.locator('image').count() >= 4);
-  assert.ok(await sheet.locator('image').evaluateAll((all) => all.every((i) => i.getAttribute('href').startsWith('data:image/png;base64,'))));
+  assert.ok(await sheet.locator('image').evaluateAll((all) =>
+    all.every((i) => i.getAttribute('href').startsWith('data:image/png;base64,'))));
   await page.getByRole('button', { name: 'Close' }).click();
   await page.locator('#p-paper').getByRole('button', { name: 'Bench card' }).click();
   await page.waitForSelector('#paper[open]');
@@ -117,5 +127,6 @@ test('the tools for a photograph show only once there is one', async () => {
   await page.waitForSelector('#shot canvas');
   assert.equal(await page.getByRole('button', { name: 'Finish it' }).isVisible(), true);
   // Nothing that is hidden is shown by another rule of the style.
-  assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('[hidden]')].filter((e) => e.getClientRects().length).map((e) => e.outerHTML.slice(0, 80))), []);
+  assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('[hidden]')].filter((e) =>
+    e.getClientRects().length).map((e) => e.outerHTML.slice(0, 80))), []);
 });

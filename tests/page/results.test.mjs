@@ -20,7 +20,8 @@ test('coats and amounts say when the job has become another, and hold again when
   await after(page, () => page.locator('input[name=light]').nth(1).check({ force: true }));
   for (const id of ['p-coats', 'p-amounts']) assert.equal(await old(page, id).count(), 0);
   await after(page, () => page.selectOption('#wood', 'ash'));
-  for (const id of ['p-coats', 'p-amounts']) assert.match(await old(page, id).textContent(), /for the job as it was: work it out again/);
+  for (const id of ['p-coats', 'p-amounts']) assert.match(await old(page, id).textContent(),
+    /for the job as it was: work it out again/);
   assert.equal(await card.isDisabled(), true);
   await after(page, () => page.click('#undo'));
   for (const id of ['p-coats', 'p-amounts']) assert.equal(await old(page, id).count(), 0);
@@ -33,11 +34,13 @@ test('coats and amounts say when the job has become another, and hold again when
   assert.deepEqual(page.faults, []);
 });
 
-test('how far boards may lie off is told for the light shown, for the finished wood, and again after the same file is reopened', async () => {
+test('how far boards may lie off is told for the light shown, for the finished wood, and again after the file is ' +
+  'reopened', async () => {
   const page = await open();
   const text = await savedText(page);
   const preview = JSON.parse((await ask(page, { do: 'preview', text, file: 'job.toml' })).json);
-  const ends = (light) => preview.finishes.map((f) => f.stages.at(-1).colors.find((c) => c.light === light).range.dE00_90.toFixed(1));
+  const ends = (light) => preview.finishes.map((f) => f.stages.at(-1).colors.find((c) =>
+    c.light === light).range.dE00_90.toFixed(1));
   assert.notDeepEqual(ends('A'), ends('D65'));
   const said = async (like) => {
     for (const end = Date.now() + 30000; Date.now() < end; await new Promise((r) => setTimeout(r, 20))) {
@@ -56,7 +59,8 @@ test('how far boards may lie off is told for the light shown, for the finished w
   await after(page, () => openScene(page, 'job.toml', text));
   assert.deepEqual(await said(shown), ends('A'));
   // A light that the job does not look in has no figure.
-  await after(page, () => openScene(page, 'two.toml', text.replace('lights = ["D65", "A", "LED-4000"]', 'lights = ["D65", "LED-4000"]')));
+  await after(page, () => openScene(page, 'two.toml', text.replace('lights = ["D65", "A", "LED-4000"]',
+    'lights = ["D65", "LED-4000"]')));
   assert.deepEqual(await said(/^How sure: worked out for (.*) only$/), Array(3).fill('daylight, led'));
   assert.deepEqual(page.faults, []);
 });

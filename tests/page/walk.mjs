@@ -1,4 +1,5 @@
-// A seeded walk of random actions over the whole page, run inside it: what a hurried hand could press, type, choose or open.
+// A seeded walk of random actions over the whole page, run inside it: what a hurried hand could press, type, choose or
+// open.
 // Every so often the walk stands still and checks that the page lives and that no change was lost.
 
 /// To be handed to page.evaluate. Returns what went wrong, as words; empty if nothing.
@@ -11,12 +12,14 @@ export async function walk({ seed, actions, files }) {
     return state / 4294967296;
   };
   const below = (n) => Math.floor(random() * n), one = (list) => list[below(list.length)];
-  const turn = () => new Promise((r) => { const c = new MessageChannel(); c.port1.onmessage = r; c.port2.postMessage(0); });
+  const turn = () => new Promise((r) => { const c = new MessageChannel(); c.port1.onmessage = r; c.port2.postMessage(0);
+    });
   const rest = (ms) => new Promise((r) => setTimeout(r, ms));
   const wrong = [], last = [];
   const done = (words) => { last.push(words); if (last.length > 12) last.shift(); };
   const said = (id) => document.getElementById(id).textContent;
-  const tell = (words) => wrong.push(words + ' | after: ' + last.join('; ') + ' | told: ' + said('say') + ' ' + said('trouble'));
+  const tell = (words) => wrong.push(words + ' | after: ' + last.join('; ') + ' | told: ' + said('say') + ' ' +
+    said('trouble'));
 
   // What is saved is kept here instead of among the downloads.
   let saved = null;
@@ -36,7 +39,8 @@ export async function walk({ seed, actions, files }) {
   const dialog = () => document.querySelector('dialog[open]');
   const all = (what) => [...(dialog() || document).querySelectorAll(what)].filter(seen);
   const name = (e) => e.dataset.spot || e.getAttribute('aria-label') || e.id || e.textContent.trim().slice(0, 30);
-  const give = (e, v, ...events) => { e.value = v; for (const type of events) e.dispatchEvent(new Event(type, { bubbles: true })); };
+  const give = (e, v, ...events) => { e.value = v; for (const type of events) e.dispatchEvent(
+    new Event(type, { bubbles: true })); };
   const open = (list) => {
     const input = document.getElementById('files'), bag = new DataTransfer();
     for (const f of list) bag.items.add(new File([files[f]], f));
@@ -48,7 +52,8 @@ export async function walk({ seed, actions, files }) {
   const kinds = {
     press: () => press('button:not(#save):not(#print):not(#keep):not(#undo):not(#redo), summary'),
     // What has broken pages before: everything that takes out, moves or adds.
-    shape: () => press('[data-spot^=gone], [data-spot^=copy], [data-spot^=up], [data-spot^=down], [aria-label="Take this layer off"], .more, .board, [aria-label="Add this layer"]'),
+    shape: () => press('[data-spot^=gone], [data-spot^=copy], [data-spot^=up], [data-spot^=down], ' +
+      '[aria-label="Take this layer off"], .more, .board, [aria-label="Add this layer"]'),
     back: () => press('#undo, #redo'),
     choose: () => {
       const e = one(all('select'));
@@ -67,16 +72,20 @@ export async function walk({ seed, actions, files }) {
     type: () => {
       const e = one(all('input[type=text]'));
       if (!e) return;
-      const v = one(['', '0', '1', '2,5', '-3', '1e9', 'NaN', 'ä"\\', '1.000,5', String(below(100)), String(below(1000) / 100)]);
+      const v = one(['', '0', '1', '2,5', '-3', '1e9', 'NaN', 'ä"\\', '1.000,5', String(below(100)),
+        String(below(1000) / 100)]);
       done('type ' + v + ' into ' + name(e));
       if (random() < 0.3) e.focus();
       give(e, v, 'input', ...(random() < 0.7 ? ['change'] : []));
     },
-    tick: () => { const e = one(all('input[type=checkbox], input[type=radio]')); if (e) { done('tick ' + name(e) + e.value); e.click(); } },
+    tick: () => { const e = one(all('input[type=checkbox], input[type=radio]'));
+      if (e) { done('tick ' + name(e) + e.value); e.click(); } },
     key: () => {
       const key = one(['ArrowUp', 'ArrowDown', 'ArrowLeft', 'ArrowRight', 'Enter', 'Escape', 'z', 'y']);
       done('key ' + key);
-      (document.activeElement || document.body).dispatchEvent(new KeyboardEvent('keydown', { key, ctrlKey: key.length === 1, shiftKey: random() < 0.3, bubbles: true, cancelable: true }));
+      (document.activeElement || document.body).dispatchEvent(
+        new KeyboardEvent('keydown', { key, ctrlKey: key.length === 1, shiftKey: random() < 0.3, bubbles: true,
+        cancelable: true }));
     },
     open: () => open(random() < 0.7 ? [one(Object.keys(files))] : [one(Object.keys(files)), one(Object.keys(files))]),
   };
@@ -102,10 +111,13 @@ export async function walk({ seed, actions, files }) {
     if (await text() !== before) tell('Undo does not bring back the text before');
     document.getElementById('redo').click();
     if (await text() !== after) tell('Redo does not bring back the text after');
-    const boards = document.querySelectorAll('#boards .board').length, finishes = (after.match(/^\s*\[\[\s*finish\s*\]\]/gm) || []).length;
+    const boards = document.querySelectorAll('#boards .board').length,
+      finishes = (after.match(/^\s*\[\[\s*finish\s*\]\]/gm) || []).length;
     if (boards < 1 || boards > Math.min(4, finishes)) tell(boards + ' boards on the wall of ' + finishes + ' finishes');
     if (document.querySelectorAll('#stacks .finish').length !== boards) tell('not as many stacks as boards');
-    for (const f of document.querySelectorAll('#stacks .finish .name')) if (!after.includes(JSON.stringify(f.value).slice(1, -1))) tell('the finish "' + f.value + '" is not in what is saved');
+    for (const f of document.querySelectorAll('#stacks .finish .name')) if (
+      !after.includes(JSON.stringify(f.value).slice(1, -1))) tell('the finish "' + f.value +
+      '" is not in what is saved');
   };
   // A name given while other finishes are added, copied or removed, at once and together: it is kept.
   const rush = async () => {
@@ -114,7 +126,8 @@ export async function walk({ seed, actions, files }) {
     if (!mine) return;
     const field = mine.querySelector('input.name');
     for (let n = below(3); n > 0; --n) {
-      const other = one(stacks.filter((s) => s !== mine)), b = other && one([...other.querySelectorAll('.tools button')].filter(seen));
+      const other = one(stacks.filter((s) => s !== mine)), b = other &&
+        one([...other.querySelectorAll('.tools button')].filter(seen));
       if (b) { done('press ' + name(b)); b.click(); if (random() < 0.3) await turn(); }
     }
     if (!field.isConnected) return;
@@ -123,7 +136,8 @@ export async function walk({ seed, actions, files }) {
     const now = await text();
     // A file that was still being opened has finishes of its own, and a target may name a finish that is gone: then the
     // page says why the name cannot be.
-    if (!now.includes('"' + word + '"') && !/the job had become another|there is no finish/.test(said('trouble'))) tell('a name given amid other changes is lost; saved are ' + (now.match(/^ *name = .*$/gm) || []).join(', '));
+    if (!now.includes('"' + word + '"') && !/the job had become another|there is no finish/.test(said('trouble'))) tell(
+      'a name given amid other changes is lost; saved are ' + (now.match(/^ *name = .*$/gm) || []).join(', '));
   };
 
   for (let i = 0; i < actions && wrong.length < 3; ++i) {

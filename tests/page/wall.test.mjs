@@ -19,7 +19,8 @@ test('on a phone a board says that its finish will not hold, and what it shows i
   assert.doesNotMatch(await boards.nth(1).innerText(), /✕/);
   const mark = await boards.first().locator('.bad').boundingBox(), wall = await page.locator('#boards').boundingBox();
   assert.ok(mark.width > 40 && mark.y + mark.height <= wall.y + wall.height && mark.x + mark.width <= 360);
-  await after(page, () => openScene(page, 'a.toml', readFileSync(scenes + failing, 'utf8').split('[[finish]]')[0] + '[[finish]]\nname = "clear"\n[[finish.step]]\nuse = "waterborne-acrylic"\n'));
+  await after(page, () => openScene(page, 'a.toml', readFileSync(scenes + failing, 'utf8').split('[[finish]]')[0] +
+    '[[finish]]\nname = "clear"\n[[finish.step]]\nuse = "waterborne-acrylic"\n'));
   await after(page, () => stage(page, 'damp'));
   assert.match(await boards.first().innerText(), /bare wood/);
 });
@@ -35,8 +36,11 @@ test('the boards stay in sight of whatever is turned, and cover nothing that has
     for (let i = 0; i < 24; ++i) {
       await page.keyboard.press(i < 18 ? 'Tab' : 'Shift+Tab');
       const at = await page.evaluate(() => {
-        const e = document.activeElement, r = e.getBoundingClientRect(), b = document.getElementById('boards').getBoundingClientRect();
-        return { wide: innerWidth, inside: document.getElementById('stacks').contains(e), range: e.type === 'range', top: r.top, bottom: r.bottom, boards: b.bottom, first: b.top, canvas: document.querySelector('.board canvas').clientHeight, high: innerHeight };
+        const e = document.activeElement, r = e.getBoundingClientRect(),
+          b = document.getElementById('boards').getBoundingClientRect();
+        return { wide: innerWidth, inside: document.getElementById('stacks').contains(e), range: e.type === 'range',
+          top: r.top, bottom: r.bottom, boards: b.bottom, first: b.top,
+          canvas: document.querySelector('.board canvas').clientHeight, high: innerHeight };
       });
       if (!at.inside) continue;
       if (at.range) ++turned;
@@ -47,7 +51,8 @@ test('the boards stay in sight of whatever is turned, and cover nothing that has
   }
 });
 
-test('a stage picked on a strip holds until the switch is pressed or the layers change, and the switch does not pretend', async () => {
+test('a stage picked on a strip holds until the switch is pressed or the layers change, and the switch does not ' +
+  'pretend', async () => {
   const page = await open({ still: true });
   const strip = page.locator('.finish').first().locator('.strip button');
   assert.equal(await held(page), 'finished');
@@ -61,7 +66,8 @@ test('a stage picked on a strip holds until the switch is pressed or the layers 
   await after(page, () => strip.last().click());
   assert.equal(await held(page), '');
   const finish = page.locator('.finish').first();
-  await finish.getByLabel('Another layer').selectOption(await finish.locator('optgroup[label=Wax] option').first().getAttribute('value'));
+  await finish.getByLabel('Another layer').selectOption(await finish.locator(
+    'optgroup[label=Wax] option').first().getAttribute('value'));
   await after(page, () => finish.getByRole('button', { name: 'Add this layer' }).click());
   assert.equal(await held(page), 'finished');
   assert.equal(await shownOf(page, 0), 'finished');
@@ -70,9 +76,11 @@ test('a stage picked on a strip holds until the switch is pressed or the layers 
   // One coat more makes other stages; a stronger dye does not.
   await after(page, () => strip.nth(3).click());
   await page.locator('[data-spot="band0.0"]').click();
-  await after(page, async () => { await finish.getByLabel('Honey dye, typed').fill('6'); await page.keyboard.press('Enter'); });
+  await after(page, async () => { await finish.getByLabel('Honey dye, typed').fill('6');
+    await page.keyboard.press('Enter'); });
   assert.match(await shownOf(page, 0), /^picked: coated/);
-  await after(page, async () => { await finish.getByLabel('Coats, typed').locator('visible=true').fill('2'); await page.keyboard.press('Enter'); });
+  await after(page, async () => { await finish.getByLabel('Coats, typed').locator('visible=true').fill('2');
+    await page.keyboard.press('Enter'); });
   assert.equal(await shownOf(page, 0), 'finished');
 });
 
@@ -83,7 +91,8 @@ test('wood is drawn as long as it is wide, pixel for pixel, at any width and num
     await after(page, () => page.setViewportSize({ width, height }));
     const some = [full[0].replace(/\[target\][^[]*/, ''), ...full.slice(1, 1 + finishes)].join('[[finish]]');
     await after(page, () => openScene(page, 'a.toml', some));
-    const scales = await page.$$eval('.board canvas', (all) => all.map((c) => { const r = c.getBoundingClientRect(); return [c.width / r.width, c.height / r.height]; }));
+    const scales = await page.$$eval('.board canvas', (all) =>
+      all.map((c) => { const r = c.getBoundingClientRect(); return [c.width / r.width, c.height / r.height]; }));
     assert.equal(scales.length, finishes);
     for (const [x, y] of scales) {
       assert.ok(Math.abs(x / y - 1) < 0.02, `${width} × ${height}, ${finishes} finishes: ${x} across, ${y} up`);
@@ -95,8 +104,11 @@ test('wood is drawn as long as it is wide, pixel for pixel, at any width and num
 test('the lights on offer are those of the scene, even while the switch has the focus', async () => {
   const page = await open({ still: true });
   await after(page, () => page.locator('input[name=light][value="LED-4000"]').click({ force: true }));
-  await after(page, () => openScene(page, 'a.toml', 'format = 1\n[look]\nlights = ["F11", "F2"]\n[wood]\nuse = "ash"\n[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n'));
-  assert.deepEqual(await page.$$eval('input[name=light]', (all) => all.map((i) => i.value)), ['F11', 'F2', 'D65', 'A', 'LED-4000']);
+  await after(page, () => openScene(page, 'a.toml',
+    'format = 1\n[look]\nlights = ["F11", "F2"]\n[wood]\nuse = "ash"\n' +
+      '[[finish]]\nname = "a"\n[[finish.step]]\nuse = "tung"\n'));
+  assert.deepEqual(await page.$$eval('input[name=light]', (all) => all.map((i) => i.value)),
+    ['F11', 'F2', 'D65', 'A', 'LED-4000']);
   assert.equal(await page.locator('input[name=light]:checked').inputValue(), 'LED-4000');
   assert.equal(await page.evaluate(() => document.activeElement.value), 'LED-4000');
 });
@@ -114,10 +126,13 @@ test('a fifth finish on the wall sends the first off, and that is said', async (
 
 test('stages fit their places on the strip, and a name without end does not widen the page', async () => {
   const wide = await open({ still: true });
-  const room = await wide.$$eval('.strip button', (all) => all.map((b) => { const r = document.createRange(); r.selectNodeContents(b.lastChild); return b.clientWidth - r.getBoundingClientRect().width; }));
+  const room = await wide.$$eval('.strip button', (all) =>
+    all.map((b) => { const r = document.createRange(); r.selectNodeContents(b.lastChild);
+    return b.clientWidth - r.getBoundingClientRect().width; }));
   assert.ok(Math.min(...room) > 1, String(Math.min(...room)));
   const phone = await open({ width: 360, height: 740, still: true });
-  const text = (await savedText(phone)).replaceAll('"clear"', '"' + 'm'.repeat(400) + '"').replaceAll('"garnet shellac"', '"' + 'x y '.repeat(100) + '"');
+  const text = (await savedText(phone)).replaceAll('"clear"',
+    '"' + 'm'.repeat(400) + '"').replaceAll('"garnet shellac"', '"' + 'x y '.repeat(100) + '"');
   await after(phone, () => openScene(phone, 'a.toml', text));
   await phone.locator('.board').nth(2).click();
   await phone.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));

@@ -11,18 +11,15 @@
 #include "foretone/scene/library.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/scene/scene.hpp"
+#include "support/demo.hpp"
 
 using namespace foretone;
+using foretone::test::library;
 
 namespace {
 
-const scene::Library& library() {
-    static const scene::Library l;
-    return l;
-}
-
 // A scene whose own material `x` has these lines.
-scene::Scene scene_with(const std::string& material) {
+scene::Scene scene_of_own(const std::string& material) {
     const auto path = std::filesystem::temp_directory_path() / "foretone-companions-test.toml";
     std::ofstream(path) << "format = 1\ntitle = \"t\"\n[wood]\nuse = \"hard-maple\"\n[[finish]]\nname = \"one\"\n"
                            "[[finish.step]]\nuse = \"oil-varnish\"\n[material.x]\n"
@@ -33,9 +30,9 @@ scene::Scene scene_with(const std::string& material) {
 }
 
 // What is told of figures that go together.
-std::vector<std::string> told(const std::string& material) {
+std::vector<std::string> companion_notes(const std::string& material) {
     std::vector<std::string> out;
-    for (const auto& w : scene_with(material).warnings)
+    for (const auto& w : scene_of_own(material).warnings)
         if (w.id == "figure-companion") out.push_back(w.text);
     return out;
 }
@@ -51,26 +48,27 @@ const material::Binder& binder(const scene::Scene& s) { return std::get<material
 }  // namespace
 
 TEST_CASE("a shellac like orange with its own Gardner number restated is orange, and the solids taken are told") {
-    const auto s = scene_with("kind = \"film\"\nlike = \"orange-shellac\"\ngardner = 15\n");
+    const auto s = scene_of_own("kind = \"film\"\nlike = \"orange-shellac\"\ngardner = 15\n");
     const auto orange = library().material("orange-shellac");
     CHECK(material::absorption_per_mm(binder(s)) ==
           material::absorption_per_mm(std::get<material::Binder>(orange.data)));
-    CHECK(says(told("kind = \"film\"\nlike = \"orange-shellac\"\ngardner = 15\n"), "gardner",
+    CHECK(says(companion_notes("kind = \"film\"\nlike = \"orange-shellac\"\ngardner = 15\n"), "gardner",
                "gardner_solids_volume_percent"));
 }
 
 TEST_CASE("a varnish with its own number and solids is read as supplied, and a wax as it is melted") {
     const auto varnish =
-        scene_with("kind = \"film\"\nlike = \"oil-varnish\"\ngardner = 11\nsolids_volume_percent = 50\n");
+        scene_of_own("kind = \"film\"\nlike = \"oil-varnish\"\ngardner = 11\nsolids_volume_percent = 50\n");
     CHECK(binder(varnish).gardner_solids_volume_percent->value == 50);
-    const auto wax = scene_with("kind = \"wax\"\nlike = \"paste-wax\"\ngardner = 6\n");
+    const auto wax = scene_of_own("kind = \"wax\"\nlike = \"paste-wax\"\ngardner = 6\n");
     CHECK(binder(wax).gardner_solids_volume_percent->value == 100);
 }
 
 TEST_CASE("a color number with its solids is told nothing, and one at another wavelength is refused") {
-    CHECK(told("kind = \"film\"\nlike = \"oil-varnish\"\ngardner = 9\ngardner_solids_volume_percent = 45\n").empty());
+    CHECK(companion_notes("kind = \"film\"\nlike = \"oil-varnish\"\ngardner = 9\ngardner_solids_volume_percent = 45\n")
+              .empty());
     // A figure has no key for a wavelength: the index is that at 589 nm, haze and scattering those at 550 nm.
-    CHECK_THROWS_AS(scene_with("kind = \"film\"\nlike = \"oil-varnish\"\nn = { value = 1.5, at_nm = 450 }\n"),
+    CHECK_THROWS_AS(scene_of_own("kind = \"film\"\nlike = \"oil-varnish\"\nn = { value = 1.5, at_nm = 450 }\n"),
                     scene::InputError);
 }
 
@@ -101,7 +99,7 @@ TEST_CASE("of each pair stated by halves the other half is told, with where it c
              Case{"kind = \"liquid\"\nlike = \"water\"\ndepth_um = 90\n", "depth_um", "fill"},
          }) {
         INFO(c.material);
-        CHECK(says(told(c.material), c.key, c.with));
+        CHECK(says(companion_notes(c.material), c.key, c.with));
     }
 }
 
@@ -160,14 +158,16 @@ TEST_CASE("a reflectance stated without its geometry says whose geometry is take
     std::string values = "[";
     for (int i = 0; i < 21; ++i) values += "0.4, ";
     const std::string curve = "[material.x.reflectance]\nstart_nm = 380\nstep_nm = 20\nvalues = " + values + "]\n";
-    CHECK(says(told("kind = \"wood\"\nlike = \"cherry\"\n" + curve), "geometry", "cherry"));
-    const auto whole = told("kind = \"wood\"\nlike = \"cherry\"\n" + curve + "geometry = \"45/0\"\n");
+    CHECK(says(companion_notes("kind = \"wood\"\nlike = \"cherry\"\n" + curve), "geometry", "cherry"));
+    const auto whole = companion_notes("kind = \"wood\"\nlike = \"cherry\"\n" + curve + "geometry = \"45/0\"\n");
     CHECK_FALSE(says(whole, "without its geometry", ""));
 }
 
 TEST_CASE("a material that states both halves, or neither, is told nothing of pairs") {
-    CHECK(told("kind = \"film\"\nlike = \"oil-varnish\"\nn = 1.52\n").empty());
-    CHECK(
-        told("kind = \"film\"\nlike = \"oil-varnish\"\nsolids_volume_percent = 60\ndensity_g_per_ml = 0.95\n").empty());
-    CHECK(told("kind = \"film\"\nlike = \"waterborne-acrylic\"\nhaze_per_mm = 0.5\nhaze_exponent = 2\n").empty());
+    CHECK(companion_notes("kind = \"film\"\nlike = \"oil-varnish\"\nn = 1.52\n").empty());
+    CHECK(companion_notes(
+              "kind = \"film\"\nlike = \"oil-varnish\"\nsolids_volume_percent = 60\ndensity_g_per_ml = 0.95\n")
+              .empty());
+    CHECK(companion_notes("kind = \"film\"\nlike = \"waterborne-acrylic\"\nhaze_per_mm = 0.5\nhaze_exponent = 2\n")
+              .empty());
 }

@@ -6,8 +6,10 @@
 
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/text_file.hpp"
+#include "support/replaced.hpp"
 
 using namespace foretone::scene;
+using foretone::test::replaced;
 
 namespace {
 
@@ -45,14 +47,6 @@ name = "dyed"
 currency = "EUR"
 )";
 
-std::string changed(const std::string& from, const std::string& to) {
-    std::string text = stool;
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    REQUIRE(text.find(from, at + 1) == std::string::npos);
-    return text.replace(at, from.size(), to);
-}
-
 SceneText edited() { return SceneText(stool, "stool.toml"); }
 
 std::string id_of(const std::function<void()>& f) {
@@ -69,58 +63,58 @@ std::string id_of(const std::function<void()>& f) {
 TEST_CASE("a value is replaced where it stands and nothing else moves") {
     auto s = edited();
     s.set(0, 0, "coats", {2.0});
-    CHECK(s.text() == changed("coats = 3 # thin", "coats = 2 # thin"));
+    CHECK(s.text() == replaced(stool, "coats = 3 # thin", "coats = 2 # thin"));
     s = edited();
     s.set("title", {std::string("A \"fine\" stool\n")});
-    CHECK(s.text() == changed("\"Stool\"", R"("A \"fine\" stool\n")"));
+    CHECK(s.text() == replaced(stool, "\"Stool\"", R"("A \"fine\" stool\n")"));
     s = edited();
     s.set("wood", "use", {std::string("ash")});
-    CHECK(s.text() == changed("\"hard-maple\"", "\"ash\""));
+    CHECK(s.text() == replaced(stool, "\"hard-maple\"", "\"ash\""));
     s = edited();
     s.set_part(1, 0, 1, "parts", {22.5});
-    CHECK(s.text() == changed("parts = 45", "parts = 22.5"));
+    CHECK(s.text() == replaced(stool, "parts = 45", "parts = 22.5"));
     s = edited();
     s.set("look", "lights", {std::vector<Written>{{std::string("LED-4000")}}});
-    CHECK(s.text() == changed("[\"D65\", \"A\"]", "[\"LED-4000\"]"));
+    CHECK(s.text() == replaced(stool, "[\"D65\", \"A\"]", "[\"LED-4000\"]"));
 }
 
 TEST_CASE("a key that is not there goes below the others of its table, as far in as they are") {
     auto s = edited();
     s.set(1, 1, "coats", {2.0});
-    CHECK(s.text() == changed("  cut_lb = 1.5\n", "  cut_lb = 1.5\n  coats = 2\n"));
+    CHECK(s.text() == replaced(stool, "  cut_lb = 1.5\n", "  cut_lb = 1.5\n  coats = 2\n"));
     s = edited();
     s.set(0, "wet_place", {true});
-    CHECK(s.text() == changed("name = \"clear only\"\n", "name = \"clear only\"\nwet_place = true\n"));
+    CHECK(s.text() == replaced(stool, "name = \"clear only\"\n", "name = \"clear only\"\nwet_place = true\n"));
     s = edited();
     s.set_part(1, 0, 1, "g", {2.0});
-    CHECK(s.text() == changed("parts = 45 }", "parts = 45, g = 2 }"));
+    CHECK(s.text() == replaced(stool, "parts = 45 }", "parts = 45, g = 2 }"));
     s = edited();
     s.set("target", "finish", {std::string("dyed")});
-    CHECK(s.text() == changed("# The plain one.\n", "[target]\nfinish = \"dyed\"\n\n# The plain one.\n"));
+    CHECK(s.text() == replaced(stool, "# The plain one.\n", "[target]\nfinish = \"dyed\"\n\n# The plain one.\n"));
 }
 
 TEST_CASE("a key is taken out with its line, in an inline table with its comma") {
     auto s = edited();
     s.remove(0, 0, "coats");
-    CHECK(s.text() == changed("  coats = 3 # thin ones\n", ""));
+    CHECK(s.text() == replaced(stool, "  coats = 3 # thin ones\n", ""));
     s.remove(0, 0, "coats");
-    CHECK(s.text() == changed("  coats = 3 # thin ones\n", ""));
+    CHECK(s.text() == replaced(stool, "  coats = 3 # thin ones\n", ""));
     s = edited();
     s.replace("prices", {});
-    CHECK(s.text() == changed("[prices]\ncurrency = \"EUR\"\n", ""));
+    CHECK(s.text() == replaced(stool, "[prices]\ncurrency = \"EUR\"\n", ""));
 }
 
 TEST_CASE("steps are added, taken off and moved with the comments above them") {
     auto s = edited();
     s.add_step(0, 1, {{"use", {std::string("paste-wax")}}, {"coats", {1.0}}});
-    CHECK(s.text() == changed("  method = \"brush\"\n",
-                              "  method = \"brush\"\n  [[finish.step]]\n  use = \"paste-wax\"\n  coats = 1\n"));
+    CHECK(s.text() == replaced(stool, "  method = \"brush\"\n",
+                               "  method = \"brush\"\n  [[finish.step]]\n  use = \"paste-wax\"\n  coats = 1\n"));
     s = edited();
     s.add_step(1, 0, {{"use", {std::string("tung")}}});
-    CHECK(s.text() == changed("  # first\n", "  [[finish.step]]\n  use = \"tung\"\n  # first\n"));
+    CHECK(s.text() == replaced(stool, "  # first\n", "  [[finish.step]]\n  use = \"tung\"\n  # first\n"));
     s = edited();
     s.remove_step(1, 1);
-    CHECK(s.text() == changed("  # then\n  [[finish.step]]\n  use = \"orange-shellac\"\n  cut_lb = 1.5\n", ""));
+    CHECK(s.text() == replaced(stool, "  # then\n  [[finish.step]]\n  use = \"orange-shellac\"\n  cut_lb = 1.5\n", ""));
     s = edited();
     s.move_step(1, 1, 0);
     const std::string then = "  # then\n  [[finish.step]]\n  use = \"orange-shellac\"\n  cut_lb = 1.5\n";
@@ -134,8 +128,8 @@ TEST_CASE("steps are added, taken off and moved with the comments above them") {
 TEST_CASE("finishes are added after the last, copied under another name and taken out with their comments") {
     auto s = edited();
     s.add_finish("oil", {{{"use", {std::string("tung")}}}});
-    CHECK(s.text() == changed("  cut_lb = 1.5\n",
-                              "  cut_lb = 1.5\n\n[[finish]]\nname = \"oil\"\n  [[finish.step]]\n  use = \"tung\"\n"));
+    CHECK(s.text() == replaced(stool, "  cut_lb = 1.5\n",
+                               "  cut_lb = 1.5\n\n[[finish]]\nname = \"oil\"\n  [[finish.step]]\n  use = \"tung\"\n"));
     s = edited();
     s.copy_finish(0, "clear again");
     CHECK(s.text().find("[[finish]]\nname = \"clear again\"\n  [[finish.step]]\n  use = \"waterborne-acrylic\"\n  "

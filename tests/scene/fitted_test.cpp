@@ -12,11 +12,11 @@ using namespace foretone::test;
 namespace {
 
 /// A boards file that brings along `ids` of the library, and a fit that changed all of them.
-struct Written {
+struct WrittenFit {
     scene::BoardsFile boards;
     measure::FitResult result;
 
-    explicit Written(const std::vector<std::string>& ids) {
+    explicit WrittenFit(const std::vector<std::string>& ids) {
         boards.title = "Plank \"A\"\\";
         boards.by = "the bench";
         for (const auto& id : ids) {
@@ -45,7 +45,7 @@ struct Written {
 TEST_CASE("materials of every kind come back from their file as they went: figures, spreads, marks and sources") {
     const std::vector<std::string> ids = {"white-oak",      "acid-black-1", "red-iron-oxide", "tung",
                                           "orange-shellac", "paste-wax",    "water"};
-    const Written w(ids);
+    const WrittenFit w(ids);
     const auto shelf = w.read_again("my-white-oak");
     for (const auto& id : ids) {
         auto before = library().material(id);
@@ -82,7 +82,7 @@ TEST_CASE("materials of every kind come back from their file as they went: figur
 }
 
 TEST_CASE("a stock takes its powders along without a spread of their own, which is in its strength already") {
-    const Written w({"honey-dye", "ash"});
+    const WrittenFit w({"honey-dye", "ash"});
     const auto shelf = w.read_again("my-ash");
     const auto& stock = std::get<material::Stock>(shelf.at("my-honey-dye").data);
     const auto& before = std::get<material::Stock>(w.result.shelf.at("honey-dye").data);
@@ -99,7 +99,7 @@ TEST_CASE("a stock takes its powders along without a spread of their own, which 
 }
 
 TEST_CASE("a fitted figure names the boards and whose they are; names are those that the file asks for") {
-    Written w({"tung", "ash"});
+    WrittenFit w({"tung", "ash"});
     auto& tung = std::get<material::Binder>(w.result.shelf.at("tung").data);
     tung.n = {1.487654321, 0.00123456789, {material::Mark::fitted, ""}};
     w.boards.names["tung"] = "march-tung";
@@ -117,7 +117,7 @@ TEST_CASE("a fitted figure names the boards and whose they are; names are those 
 }
 
 TEST_CASE("titles with quotes and line breaks make a file that can be read") {
-    Written w({"ash"});
+    WrittenFit w({"ash"});
     w.boards.title = "two\nlines \"and\" \\ a \x01 control";
     CHECK_NOTHROW(w.read_again("my-ash"));
 }

@@ -9,6 +9,7 @@
 #include "foretone/scene/material_file.hpp"
 #include "support/demo.hpp"
 #include "support/tolerance.hpp"
+#include "support/replaced.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
@@ -20,12 +21,6 @@ namespace {
 const material::Wood& wood_of(const material::Material& m) { return std::get<material::Wood>(m.data); }
 
 std::string ash_text() { return library().text(*library().find("ash")); }
-
-std::string changed(std::string text, const std::string& from, const std::string& to) {
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    return text.replace(at, from.size(), to);
-}
 
 // The problems of a material file.
 std::vector<scene::Problem> problems_of(const std::string& text) {
@@ -200,15 +195,15 @@ TEST_CASE("earlywood of softwoods and ring-porous woods drinks more than latewoo
 
 TEST_CASE("a material file that tells its grain wrongly is answered") {
     CHECK(problems_of(ash_text()).empty());
-    expect_problem(changed(ash_text(), "ring_mm = ", "ring_width = "), "key-missing", "ring_mm is missing");
-    expect_problem(changed(ash_text(), "late_share = { value = 0.62", "late_share = { value = 62"), "value-range",
+    expect_problem(replaced(ash_text(), "ring_mm = ", "ring_width = "), "key-missing", "ring_mm is missing");
+    expect_problem(replaced(ash_text(), "late_share = { value = 0.62", "late_share = { value = 62"), "value-range",
                    "late_share");
-    expect_problem(changed(ash_text(), "value = \"ring-porous\"", "value = \"ring\""), "value-choice", "ring-porous");
-    expect_problem(changed(ash_text(), "pores = {", "pore_kind = {"), "key-missing", "pores is missing");
-    expect_problem(changed(ash_text(), "[grain]\npores = { value = \"ring-porous\", mark = \"published\",",
-                           "[grain]\npores = { value = \"ring-porous\","),
+    expect_problem(replaced(ash_text(), "value = \"ring-porous\"", "value = \"ring\""), "value-choice", "ring-porous");
+    expect_problem(replaced(ash_text(), "pores = {", "pore_kind = {"), "key-missing", "pores is missing");
+    expect_problem(replaced(ash_text(), "[grain]\npores = { value = \"ring-porous\", mark = \"published\",",
+                            "[grain]\npores = { value = \"ring-porous\","),
                    "provenance-missing", "pores has no mark");
-    expect_problem(changed(ash_text(), "ray_um = {", "ray_um = 35 # {"), "provenance-missing",
+    expect_problem(replaced(ash_text(), "ray_um = {", "ray_um = 35 # {"), "provenance-missing",
                    "ray_um must say where it comes from");
     const auto unknown = problems_of(ash_text() + "knots = 3\n");
     REQUIRE(unknown.size() == 1);

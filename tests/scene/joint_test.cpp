@@ -6,6 +6,7 @@
 #include "foretone/scene/boards.hpp"
 #include "support/demo.hpp"
 #include "support/folder.hpp"
+#include "support/replaced.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
@@ -20,13 +21,7 @@ const std::string& fitted() {
     return text;
 }
 
-std::string replaced(std::string text, const std::string& from, const std::string& to) {
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    return text.replace(at, from.size(), to);
-}
-
-scene::Scene scene_with(const std::string& materials, const std::string& wood_line = "") {
+scene::Scene scene_with_fit(const std::string& materials, const std::string& wood_line = "") {
     const Folder f("joint");
     f.write("fitted.toml", materials);
     const auto path =
@@ -51,13 +46,13 @@ double spread_of(const scene::Scene& s) {
 }  // namespace
 
 TEST_CASE("a scene that uses fitted materials uses their covariance whole, and is surer by it") {
-    const auto with = scene_with(fitted());
+    const auto with = scene_with_fit(fitted());
     REQUIRE(with.fits.size() == 1);
     CHECK(with.fits[0].figures.size() > 10);
     CHECK_FALSE(warned(with, "joint-edited"));
     CHECK_FALSE(warned(with, "joint-checksum"));
     // An old file: the same without the table.
-    const auto without = scene_with(fitted().substr(0, fitted().find("\n# How far the figures above")));
+    const auto without = scene_with_fit(fitted().substr(0, fitted().find("\n# How far the figures above")));
     CHECK(without.fits.empty());
     CHECK(spread_of(with) < 0.7 * spread_of(without));
 }
@@ -69,24 +64,24 @@ TEST_CASE("an edited figure drops out with a note, the others still hang togethe
     text.replace(at, 23, "surface_k2 = { value = 0.3 #");
     const auto end = text.find("sd = ", at);
     text.replace(at, end - at, "surface_k2 = { value = 0.31, ");
-    const auto s = scene_with(text);
+    const auto s = scene_with_fit(text);
     CHECK(warned(s, "joint-edited"));
     REQUIRE(s.fits.size() == 1);
     for (const auto& f : s.fits[0].figures) CHECK(f.name() != "plank-maple/surface_k2");
 }
 
 TEST_CASE("a table whose numbers were changed, or of another version, is left aside with a note") {
-    const auto changed = scene_with(replaced(fitted(), "\nrow = [", "\nrow = [9"));
+    const auto changed = scene_with_fit(replaced(fitted(), "\nrow = [", "\nrow = [9"));
     CHECK(warned(changed, "joint-checksum"));
     CHECK(changed.fits.empty());
-    const auto later = scene_with(replaced(fitted(), "[joint]\nversion = 1", "[joint]\nversion = 2"));
+    const auto later = scene_with_fit(replaced(fitted(), "[joint]\nversion = 1", "[joint]\nversion = 2"));
     CHECK(warned(later, "joint-version"));
     CHECK(later.fits.empty());
 }
 
 TEST_CASE("the same board is said in the scene and takes board to board away") {
-    CHECK_FALSE(scene_with(fitted()).same_board);
-    const auto same = scene_with(fitted(), "same_board = true\n");
+    CHECK_FALSE(scene_with_fit(fitted()).same_board);
+    const auto same = scene_with_fit(fitted(), "same_board = true\n");
     CHECK(same.same_board);
     const auto p = job::preview(same, library(), appearance::two_flux_solver());
     for (const auto& c : p.finishes[0].spread.contributions) CHECK(c.what.find("board to board") == std::string::npos);

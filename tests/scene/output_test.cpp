@@ -20,7 +20,7 @@ struct OutputFolder {
     ~OutputFolder() { fs::remove_all(path); }
 };
 
-std::string fault_of(const fs::path& file) {
+std::string output_fault(const fs::path& file) {
     try {
         read_text(file);
     } catch (const InputError& e) {
@@ -62,12 +62,12 @@ TEST_CASE("an older result is kept when a new one fails") {
 
 TEST_CASE("directories, binaries, huge and missing files are told apart") {
     OutputFolder f;
-    CHECK(fault_of(f.path) == "file-directory");
-    CHECK(fault_of(f.path / "none") == "file-missing");
+    CHECK(output_fault(f.path) == "file-directory");
+    CHECK(output_fault(f.path / "none") == "file-missing");
     std::ofstream(f.path / "binary", std::ios::binary) << std::string("abc\0def", 7);
-    CHECK(fault_of(f.path / "binary") == "file-binary");
+    CHECK(output_fault(f.path / "binary") == "file-binary");
     std::ofstream(f.path / "huge") << std::string(10'000'000, '#');
-    CHECK(fault_of(f.path / "huge") == "file-too-large");
+    CHECK(output_fault(f.path / "huge") == "file-too-large");
     std::ofstream(f.path / "bom") << "\xEF\xBB\xBF"
                                   << "x = 1";
     CHECK(read_text(f.path / "bom") == "x = 1");

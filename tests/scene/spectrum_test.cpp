@@ -16,8 +16,8 @@ std::string rows(double first, double step, int count, double value) {
     return text;
 }
 
-void expect(const std::string& text, const std::string& id, std::size_t line, std::size_t column,
-            const std::string& says) {
+void expect_spectrum(const std::string& text, const std::string& id, std::size_t line, std::size_t column,
+                     const std::string& says) {
     INFO(text.substr(0, 200));
     try {
         read_reflectance(text, "s.csv");
@@ -46,20 +46,21 @@ TEST_CASE("a spectrum reads with LF or CRLF, spaces and comments") {
 }
 
 TEST_CASE("what is wrong in a spectrum is told with line, column and value") {
-    expect("", "spectrum-header", 0, 0, "no header");
-    expect("nm,R\n400,0.5\n", "spectrum-header", 1, 1, "wavelength_nm,reflectance");
-    expect("wavelength_nm,reflectance\n400,0.5\n", "spectrum-short", 0, 0, "two rows");
-    expect("wavelength_nm,reflectance\n400,0.5\n410,abc\n", "spectrum-number", 3, 5, "'abc'");
-    expect("wavelength_nm,reflectance\n400,0.5\n410,\n", "spectrum-number", 3, 5, "not a number");
-    expect("wavelength_nm,reflectance\n400,0.5\n410,nan\n", "spectrum-not-finite", 3, 5, "finite");
-    expect("wavelength_nm,reflectance\n400,0.5\n410,inf\n", "spectrum-not-finite", 3, 5, "finite");
-    expect("wavelength_nm,reflectance\n400,0.5\n410,0.5,1\n", "spectrum-cells", 3, 1, "3 values");
-    expect("wavelength_nm,reflectance\n410,0.5\n400,0.5\n", "spectrum-order", 3, 1, "rising");
-    expect("wavelength_nm,reflectance\n410,0.5\n410,0.5\n", "spectrum-order", 3, 1, "each wavelength once");
-    expect(rows(400, 10, 31, 45), "spectrum-percent", 3, 1, "45 % is 0.45");
-    expect(rows(400, 10, 31, -0.1), "spectrum-range", 3, 1, "outside 0 to 1");
-    expect(rows(400, 10, 31, 1.2), "spectrum-range", 3, 1, "1.2");
-    expect(rows(400, 25, 13, 0.5), "spectrum-coarse", 4, 1, "wider than 20 nm");
-    expect(rows(420, 10, 29, 0.5), "spectrum-range-nm", 3, 1, "400 to 700");
-    expect("wavelength_nm,reflectance\n400,0,5\n410,0,5\n", "spectrum-cells", 2, 1, "2 are due");  // a decimal comma
+    expect_spectrum("", "spectrum-header", 0, 0, "no header");
+    expect_spectrum("nm,R\n400,0.5\n", "spectrum-header", 1, 1, "wavelength_nm,reflectance");
+    expect_spectrum("wavelength_nm,reflectance\n400,0.5\n", "spectrum-short", 0, 0, "two rows");
+    expect_spectrum("wavelength_nm,reflectance\n400,0.5\n410,abc\n", "spectrum-number", 3, 5, "'abc'");
+    expect_spectrum("wavelength_nm,reflectance\n400,0.5\n410,\n", "spectrum-number", 3, 5, "not a number");
+    expect_spectrum("wavelength_nm,reflectance\n400,0.5\n410,nan\n", "spectrum-not-finite", 3, 5, "finite");
+    expect_spectrum("wavelength_nm,reflectance\n400,0.5\n410,inf\n", "spectrum-not-finite", 3, 5, "finite");
+    expect_spectrum("wavelength_nm,reflectance\n400,0.5\n410,0.5,1\n", "spectrum-cells", 3, 1, "3 values");
+    expect_spectrum("wavelength_nm,reflectance\n410,0.5\n400,0.5\n", "spectrum-order", 3, 1, "rising");
+    expect_spectrum("wavelength_nm,reflectance\n410,0.5\n410,0.5\n", "spectrum-order", 3, 1, "each wavelength once");
+    expect_spectrum(rows(400, 10, 31, 45), "spectrum-percent", 3, 1, "45 % is 0.45");
+    expect_spectrum(rows(400, 10, 31, -0.1), "spectrum-range", 3, 1, "outside 0 to 1");
+    expect_spectrum(rows(400, 10, 31, 1.2), "spectrum-range", 3, 1, "1.2");
+    expect_spectrum(rows(400, 25, 13, 0.5), "spectrum-coarse", 4, 1, "wider than 20 nm");
+    expect_spectrum(rows(420, 10, 29, 0.5), "spectrum-range-nm", 3, 1, "400 to 700");
+    expect_spectrum("wavelength_nm,reflectance\n400,0,5\n410,0,5\n", "spectrum-cells", 2, 1,
+                    "2 are due");  // a decimal comma
 }

@@ -4,8 +4,10 @@
 
 #include "foretone/scene/problem.hpp"
 #include "foretone/scene/stack_file.hpp"
+#include "support/replaced.hpp"
 
 using namespace foretone;
+using foretone::test::replaced;
 
 namespace {
 
@@ -13,14 +15,7 @@ const std::string good_stack =
     "wavelengths_nm = [450, 550]\n[light]\nangle_deg = 8\n[[layer]]\nn = 1.5\nabsorption_per_mm = [1, 2]\nthickness_mm "
     "= 0.1\n[base]\nreflectance = 0.5\n";
 
-std::string replaced(const std::string& from, const std::string& to) {
-    std::string text = good_stack;
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    return text.replace(at, from.size(), to);
-}
-
-void expect(const std::string& text, const std::string& id, const std::string& says) {
+void expect_stack(const std::string& text, const std::string& id, const std::string& says) {
     INFO(text);
     try {
         scene::read_stack_text(text, "stack.toml");
@@ -48,24 +43,27 @@ TEST_CASE("a stack file reads constants and arrays") {
 }
 
 TEST_CASE("each bad stack is told why") {
-    expect(replaced("[1, 2]", "[1, -2]"), "value-range", "absorption_per_mm at 550 nm = -2");
-    expect(replaced("[1, 2]", "[1, 2, 3]"), "array-length", "3 values for 2 wavelengths");
-    expect(replaced("[1, 2]", "[1, nan]"), "value-not-finite", "finite");
-    expect(replaced("n = 1.5", "n = 0.9"), "value-range", "outside 1 to 3");
-    expect(replaced("n = 1.5", "n = 1.5\nalbedo = 1.2"), "key-conflict", "albedo above 1");
-    expect(replaced("n = 1.5\n", ""), "key-missing", "needs n");
-    expect(replaced("0.1", "-0.1"), "value-range", "thickness_mm");
-    expect(replaced("[base]",
-                    "[[layer]]\nn = 1.5\nthickness_mm = inf\nscattering_per_mm = 1\n[[layer]]\nn = 1.5\nthickness_mm = "
-                    "1\n[base]"),
-           "half-space-above", "only be the last");
-    expect(replaced("thickness_mm = 0.1", "thickness_mm = 0.1\nanisotropy = 1.5"), "value-range", "anisotropy");
-    expect(replaced("reflectance = 0.5", "reflectance = 1.5"), "value-range", "reflectance");
-    expect(replaced("reflectance = 0.5", "reflectance = 0.5\nblack = true"), "key-conflict", "one of");
-    expect(replaced("angle_deg = 8", "angle_deg = 95"), "value-range", "degrees");
-    expect(replaced("angle_deg = 8", "angle_deg = 8\ndiffuse = true"), "key-conflict", "either");
-    expect(replaced("[450, 550]", "[550, 450]"), "spectrum-order", "must rise");
-    expect(replaced("wavelengths_nm = [450, 550]\n", ""), "key-missing", "wavelengths are missing");
-    expect(replaced("thickness_mm = 0.1", "thicknes_mm = 0.1"), "key-unknown", "thickness_mm");
-    expect("wavelengths_nm = [550]\n", "key-missing", "nothing here");
+    expect_stack(replaced(good_stack, "[1, 2]", "[1, -2]"), "value-range", "absorption_per_mm at 550 nm = -2");
+    expect_stack(replaced(good_stack, "[1, 2]", "[1, 2, 3]"), "array-length", "3 values for 2 wavelengths");
+    expect_stack(replaced(good_stack, "[1, 2]", "[1, nan]"), "value-not-finite", "finite");
+    expect_stack(replaced(good_stack, "n = 1.5", "n = 0.9"), "value-range", "outside 1 to 3");
+    expect_stack(replaced(good_stack, "n = 1.5", "n = 1.5\nalbedo = 1.2"), "key-conflict", "albedo above 1");
+    expect_stack(replaced(good_stack, "n = 1.5\n", ""), "key-missing", "needs n");
+    expect_stack(replaced(good_stack, "0.1", "-0.1"), "value-range", "thickness_mm");
+    expect_stack(
+        replaced(good_stack, "[base]",
+                 "[[layer]]\nn = 1.5\nthickness_mm = inf\nscattering_per_mm = 1\n[[layer]]\nn = 1.5\nthickness_mm = "
+                 "1\n[base]"),
+        "half-space-above", "only be the last");
+    expect_stack(replaced(good_stack, "thickness_mm = 0.1", "thickness_mm = 0.1\nanisotropy = 1.5"), "value-range",
+                 "anisotropy");
+    expect_stack(replaced(good_stack, "reflectance = 0.5", "reflectance = 1.5"), "value-range", "reflectance");
+    expect_stack(replaced(good_stack, "reflectance = 0.5", "reflectance = 0.5\nblack = true"), "key-conflict",
+                 "one of");
+    expect_stack(replaced(good_stack, "angle_deg = 8", "angle_deg = 95"), "value-range", "degrees");
+    expect_stack(replaced(good_stack, "angle_deg = 8", "angle_deg = 8\ndiffuse = true"), "key-conflict", "either");
+    expect_stack(replaced(good_stack, "[450, 550]", "[550, 450]"), "spectrum-order", "must rise");
+    expect_stack(replaced(good_stack, "wavelengths_nm = [450, 550]\n", ""), "key-missing", "wavelengths are missing");
+    expect_stack(replaced(good_stack, "thickness_mm = 0.1", "thicknes_mm = 0.1"), "key-unknown", "thickness_mm");
+    expect_stack("wavelengths_nm = [550]\n", "key-missing", "nothing here");
 }

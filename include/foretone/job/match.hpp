@@ -84,11 +84,29 @@ public:
     static constexpr double same_risk = 0.02;  ///< chances to be within the tolerance are ranked in such steps
     static constexpr double unreachable_de00 = 2;  ///< a nearest recipe above this is said not to reach the target
 
+    /// The ways in order, while `go_on` says so (asked by several threads at once): each thread takes the next, and one
+    /// that was begun is ended, so that those examined are the first so many whatever the threads did. `progress` is
+    /// told the share done, now and then, by one thread at a time.
+    struct Examined {
+        search::Best best{keep};
+        std::size_t ways = 0;
+    };
+    Examined examine(unsigned threads, const std::function<bool()>& go_on,
+                     const std::function<void(double)>& progress) const;
+
     /// What was found, `examined_ways` ways having been judged, and the hundred closest judged anew by the angular
     /// solver.
     Match conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const;
 
 private:
+    struct Picked {
+        std::vector<search::Found> found;  ///< the closest, then those of the front that are not among them
+        std::size_t ranked = 0;            ///< how many are the closest
+        std::vector<search::Found> front;
+    };
+    Picked pick(const search::Best& best) const;
+    std::vector<std::size_t> shown_of(const Picked& picked, const std::vector<std::size_t>& judge_places) const;
+    std::string unreachable(const std::vector<Candidate>& candidates) const;
     Candidate candidate(const search::Found& found) const;
     void judge(std::vector<search::Found>& found, std::vector<double>& judged, const ForEach& for_each) const;
 

@@ -2,6 +2,7 @@
 /// The material library: compiled into the program, or a folder of the same layout.
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -48,8 +49,11 @@ public:
     std::vector<std::string> observers() const;
     const Entry* find(std::string_view id) const;
 
-    /// Reads one material. Throws InputError: unknown id (with the nearest), or what is wrong in its file.
+    /// One material; its file is read once, however often it is asked for. Throws InputError: unknown id (with the
+    /// nearest), or what is wrong in its file.
     material::Material material(const std::string& id) const;
+    /// Every material of the library, by id. Throws InputError: what is wrong in the first file that is not right.
+    material::Shelf materials() const;
     /// A light: a table of the library, "D5500" or "P2700" (daylight or a black body of so many kelvin), or the path of
     /// a lamp's own file (`*.csv`: wavelength_nm,power). Throws InputError: unknown id (with the nearest), a
     /// temperature out of range, or what is wrong in the file.
@@ -66,9 +70,12 @@ public:
     std::string where(const Entry& entry) const;
 
 private:
+    struct Held;
     void add(const std::string& path);
+    material::Material read(const std::string& id) const;
     std::optional<std::filesystem::path> folder_;
     std::vector<Entry> entries_;
+    std::shared_ptr<Held> held_;  ///< materials read so far; copies of a library share them
 };
 
 }  // namespace foretone::scene

@@ -4,7 +4,8 @@ const bytesOf = async (id) => {
   const packed = Uint8Array.from(atob(document.getElementById(id).textContent), (c) => c.charCodeAt(0));
   return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer();
 };
-const workerAddress = URL.createObjectURL(new Blob([document.getElementById('worker').textContent], { type: 'text/javascript' }));
+const workerAddress = URL.createObjectURL(new Blob([document.getElementById('worker').textContent],
+  { type: 'text/javascript' }));
 const compiled = bytesOf('core').then((bytes) => WebAssembly.compile(bytes));
 
 class Bench {
@@ -21,7 +22,8 @@ class Bench {
     const own = this.worker;
     this.worker.onmessage = ({ data }) => this.heard(data);
     this.worker.onerror = (e) => { e.preventDefault(); this.failAll(e.message || 'the core stopped'); };
-    this.ready = compiled.then((module) => { if (own === this.worker) own.postMessage({ module, files: this.files }); });
+    this.ready = compiled.then((module) => { if (own === this.worker) own.postMessage({ module, files: this.files });
+      });
   }
 
   heard(data) {
@@ -47,7 +49,8 @@ class Bench {
     for (let ready = null; ready !== this.ready;) { ready = this.ready; await ready; }
     const id = ++this.number;
     return new Promise((done, fail) => {
-      const timer = limit ? setTimeout(() => this.restart('this took longer than ' + Math.round(limit / 1000) + ' seconds and was stopped'), limit) : 0;
+      const timer = limit ? setTimeout(() => this.restart('this took longer than ' + Math.round(limit / 1000) +
+        ' seconds and was stopped'), limit) : 0;
       this.waiting.set(id, { done, fail, timer });
       this.worker.postMessage({ job, id, ...more }, transfer);
     });

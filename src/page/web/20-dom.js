@@ -26,17 +26,21 @@ const short = (v) => String(Number(v.toPrecision(4)));
 
 function say(text) { put($('say'), text); }
 
-// A number as people write it, with a point or a comma: 1.5 or 1,5. NaN for all that is not sure: 1.000,5 and 1,000 may be either.
+// A number as people write it, with a point or a comma: 1.5 or 1,5. NaN for all that is not sure: 1.000,5 and 1,000 may
+// be either.
 function numberIn(text) {
   const t = text.trim().replace('−', '-');
   if (!/^[-+]?(\d+[.,]?\d*|[.,]\d+)(e[-+]?\d+)?$/i.test(t) || /^[-+]?[1-9]\d{0,2},\d{3}$/.test(t)) return NaN;
   return Number(t.replace(',', '.'));
 }
-const noNumber = (text) => (text.trim() ? '“' + text.trim() + '” is not one clear number; write it like 1.5 or 1,5.' : 'there is no number.');
+const noNumber = (text) => (text.trim() ? '“' + text.trim() + '” is not one clear number; write it like 1.5 or 1,5.'
+  : 'there is no number.');
 
-// A field for a number. It is a field of text, for a browser's own drops a comma without a word; up and down keys step it all the same.
+// A field for a number. It is a field of text, for a browser's own drops a comma without a word; up and down keys step
+// it all the same.
 function numberField(label, { step = 1, low = -Infinity, high = Infinity, value = '', keys = 'decimal' } = {}) {
-  const e = make('input', { type: 'text', class: 'number', inputmode: keys, maxlength: '24', autocomplete: 'off', 'aria-label': label, value });
+  const e = make('input', { type: 'text', class: 'number', inputmode: keys, maxlength: '24', autocomplete: 'off',
+    'aria-label': label, value });
   e.addEventListener('keydown', (k) => {
     const by = { ArrowUp: 1, ArrowDown: -1 }[k.key], v = numberIn(e.value || '0');
     if (!by || Number.isNaN(v)) return;
@@ -56,8 +60,10 @@ const refusalFor = (field) => {
 };
 refusalFor.count = 0;
 
-// The core's reason without the key and the figures of a file: "parts = -3 is outside 1e-04 to 10000" becomes "-3 is outside 0.0001 to 10000".
-const reason = (text) => text.replace(/^\w+ = (?=\S+ (is outside|must be))/, '').replace(/\b\d+(\.\d+)?e[-+]\d+\b/g, (n) => String(Number(n)));
+// The core's reason without the key and the figures of a file: "parts = -3 is outside 1e-04 to 10000" becomes "-3 is
+// outside 0.0001 to 10000".
+const reason = (text) => text.replace(/^\w+ = (?=\S+ (is outside|must be))/, '').replace(/\b\d+(\.\d+)?e[-+]\d+\b/g,
+  (n) => String(Number(n)));
 
 // A change that cannot be: whoever made it here has seen no file and no line.
 function refused(problems) { trouble(problems.map((p) => ({ text: reason(p.text) }))); }
@@ -82,7 +88,8 @@ function trouble(problems, heading = 'That cannot be:') {
 function fault(task, error) {
   console.error(error);
   const why = error && error.message ? error.message : String(error);
-  trouble([{ text: task + ' did not work (' + why + '). The job is safe: go on, or Save it.' }], 'Something went wrong:');
+  trouble([{ text: task + ' did not work (' + why + '). The job is safe: go on, or Save it.' }],
+    'Something went wrong:');
 }
 
 // Does it, and shows a fault instead of handing it on; `otherwise` is the answer then.
@@ -124,7 +131,8 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
   const id = 'turn' + (++turn.count);
   const place = (v) => (log ? Math.log(Math.max(v, low)) : v);
   const slider = make('input', {
-    type: 'range', id, min: String(place(low)), max: String(place(high)), step: log ? 'any' : String(step), value: String(place(value)),
+    type: 'range', id, min: String(place(low)), max: String(place(high)), step: log ? 'any' : String(step),
+      value: String(place(value)),
   });
   const number = numberField(label + ', typed', { step, low, high, value: short(value) });
   const refusal = refusalFor(number);
@@ -139,7 +147,8 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     slider.value = String(place(e.now));
     write(e.now);
     told(e.now);
-    refusal.tell(label + ': ' + why.replace(/\.?$/, '. ') + 'It stays ' + short(e.now) + (unit ? ' ' + unit : '') + '.');
+    refusal.tell(label + ': ' + why.replace(/\.?$/, '. ') + 'It stays ' + short(e.now) + (unit ? ' ' + unit : '') +
+      '.');
   };
   const round = (v) => Number((Math.round(v / step) * step).toPrecision(6));
   const told = (v) => slider.setAttribute('aria-valuetext', short(v) + (unit ? ' ' + unit : ''));
@@ -169,7 +178,8 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     if (Number.isNaN(v)) refuse(noNumber(written));
     else ask(v, true);
   });
-  const e = make('div', { class: 'turn' }, make('label', { for: id, text: label }), slider, number, make('span', { class: 'unit', text: unit || '' }), refusal);
+  const e = make('div', { class: 'turn' }, make('label', { for: id, text: label }), slider, number,
+    make('span', { class: 'unit', text: unit || '' }), refusal);
   e.now = value;
   e.slider = slider;
   e.show = (v) => {

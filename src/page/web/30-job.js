@@ -1,4 +1,5 @@
-// The job at hand: a scene's text, and what the core says of it. The text is the only truth; every change goes through the core.
+// The job at hand: a scene's text, and what the core says of it. The text is the only truth; every change goes through
+// the core.
 
 const job = {
   text: '', file: 'job.toml', files: {}, seen: null, library: null,
@@ -10,7 +11,8 @@ const job = {
   saved: new Set(),             // texts that lie in a file
 };
 
-// What is being done, and what waits: changes, a file to open, undo, redo. `whole` counts the times that the whole job became another.
+// What is being done, and what waits: changes, a file to open, undo, redo. `whole` counts the times that the whole job
+// became another.
 const fresh = { steps: [], doing: [], running: false, again: false, whole: 0 };
 
 const movesOn = (a, b) => a.do === b.do && (a.do === 'set' || a.do === 'set-part') &&
@@ -40,7 +42,8 @@ function asItWillStand(edit) {
 // Where a change belongs once `done` is done; null if what it was for is gone.
 function moved(edit, done) {
   if (edit.finish === undefined) return edit;
-  if (done.do === 'remove-finish') return edit.finish === done.finish ? null : { ...edit, finish: edit.finish - (edit.finish > done.finish ? 1 : 0) };
+  if (done.do === 'remove-finish') return edit.finish === done.finish ? null
+    : { ...edit, finish: edit.finish - (edit.finish > done.finish ? 1 : 0) };
   if (edit.finish !== done.finish) return edit;
   const at = { ...edit };
   if (edit.step !== undefined) at.step = stepAfter(edit.step, done);
@@ -58,7 +61,8 @@ function stepAfter(step, done) {
 }
 
 // What each finish is made of: while that stays, a change by number means the same.
-const outlines = () => (job.seen ? job.seen.finishes.map((f) => JSON.stringify(f.steps.map((s) => s.parts.map((p) => p.use)))) : []);
+const outlines = () => (job.seen ? job.seen.finishes.map((f) =>
+  JSON.stringify(f.steps.map((s) => s.parts.map((p) => p.use)))) : []);
 const stillMeant = (s) => !s.edits || s.whole === fresh.whole ||
   s.edits.every((e) => e.finish === undefined || s.meant[e.finish] === outlines()[e.finish]);
 
@@ -88,7 +92,8 @@ function boardsWanted() {
   const out = [];
   job.shown.forEach((finish, i) => {
     const canvas = $('boards').children[i] && $('boards').children[i].querySelector('canvas');
-    out.push({ finish, ...wantedStage(finish), light: job.light, cut: job.cut, view: job.view, known: (canvas && canvas.dataset.key) || '', ...size });
+    out.push({ finish, ...wantedStage(finish), light: job.light, cut: job.cut, view: job.view,
+      known: (canvas && canvas.dataset.key) || '', ...size });
   });
   return out;
 }
@@ -137,9 +142,11 @@ async function carryOut(steps) {
   let seen;
   try {
     const request = { do: 'change', text, file, edits, light: job.light };
-    seen = await quick.run('live', { request, boards: to ? [] : attempt('Drawing the boards', boardsWanted, []) }, 8000);
+    seen = await quick.run('live', { request, boards: to ? [] : attempt('Drawing the boards', boardsWanted, []) },
+      8000);
   } catch (error) {
-    seen = { problems: [{ text: (to && to === steps[0].open ? 'the file could not be worked out: ' : '') + error.message }] };
+    seen = { problems: [{ text: (to && to === steps[0].open ? 'the file could not be worked out: ' : '') +
+      error.message }] };
   }
   if (seen.problems) {
     if (meant.length > 1) {
@@ -262,14 +269,16 @@ function lightsOffered() {
   return [...own, ...['D65', 'A', 'LED-4000'].filter((l) => !own.includes(l))];
 }
 
-// The stage a board shows: the one picked on its strip, else the last of the kind that the switch says, else the last before it.
+// The stage a board shows: the one picked on its strip, else the last of the kind that the switch says, else the last
+// before it.
 function wantedStage(finish) {
   if (job.pinned.has(finish)) return { stage: job.pinned.get(finish).stage };
   return { kind: job.stage };
 }
 
 // A picked stage is let go as soon as its finish has other layers or coats: its number then means another stage.
-const stagesOf = (f) => JSON.stringify([f.stages.map((s) => [s.stage, s.after_step, s.coat]), f.steps.map((s) => s.parts.map((p) => p.use))]);
+const stagesOf = (f) => JSON.stringify([f.stages.map((s) => [s.stage, s.after_step, s.coat]),
+  f.steps.map((s) => s.parts.map((p) => p.use))]);
 function letGo() {
   const before = job.pinned.size;
   for (const [finish, pick] of job.pinned)
@@ -289,7 +298,8 @@ function stageOf(finish) {
 function fitShown() {
   const count = job.seen.finishes.length;
   job.shown = job.shown.filter((i) => i < count).slice(0, 4);
-  for (let i = 0; i < count && job.shown.length < Math.min(4, count); ++i) if (!job.shown.includes(i)) job.shown.push(i);
+  for (let i = 0; i < count && job.shown.length < Math.min(4, count);
+    ++i) if (!job.shown.includes(i)) job.shown.push(i);
   job.chosen = Math.max(0, Math.min(job.chosen, count - 1));
   structure = '';
 }

@@ -4,17 +4,20 @@ let structure = '';
 const columns = [];
 
 // What a finish is made of, without its numbers: as long as it stays, controls stay too.
-function shapeOf(f) { return JSON.stringify([f.steps.map((s) => [s.parts.map((p) => [p.use, p.amount]), !!s.cut_lb, !!s.sheen_gu60, !!s.wet_g_per_m2, s.kind, s.soaks])]); }
+function shapeOf(f) { return JSON.stringify([f.steps.map((s) =>
+  [s.parts.map((p) => [p.use, p.amount]), !!s.cut_lb, !!s.sheen_gu60, !!s.wet_g_per_m2, s.kind, s.soaks])]); }
 
 function drawStacks() {
-  const now = JSON.stringify([job.shown, job.shown.map((i) => shapeOf(job.seen.finishes[i])), job.seen.finishes.length]);
+  const now = JSON.stringify([job.shown, job.shown.map((i) => shapeOf(job.seen.finishes[i])),
+    job.seen.finishes.length]);
   if (now !== structure) {
     structure = now;
     const focus = document.activeElement && document.activeElement.dataset ? document.activeElement.dataset.spot : '';
     const box = $('stacks');
     columns.length = 0;
     box.replaceChildren(...job.shown.map((finish) => column(finish)));
-    if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more', onclick: addFinish, text: '+ Another finish' }));
+    if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more',
+      onclick: addFinish, text: '+ Another finish' }));
     const again = focus && document.querySelector('[data-spot="' + CSS.escape(focus) + '"]');
     if (again) again.focus();
   }
@@ -23,9 +26,20 @@ function drawStacks() {
 
 const opened = new Map();  // finish → step whose controls are out
 
+function finishTools(finish) {
+  return make('div', { class: 'row tools' },
+    make('button', { type: 'button', text: 'Copy', 'data-spot': 'copy' + finish, 'aria-label': 'Copy this finish',
+      onclick: () => copyFinish(finish) }),
+    make('button', { type: 'button', text: 'Make it the target', 'data-spot': 'aim' + finish,
+      onclick: () => change([{ do: 'table', name: 'target', keys: { finish: job.seen.finishes[finish].name } }]) }),
+    make('button', { type: 'button', text: 'Remove', 'data-spot': 'gone' + finish, 'aria-label': 'Remove this finish',
+      onclick: () => removeFinish(finish) }));
+}
+
 function column(finish) {
   const f = job.seen.finishes[finish];
-  const name = make('input', { type: 'text', class: 'name', maxlength: '80', 'aria-label': 'Name of this finish', autocomplete: 'off', 'data-spot': 'name' + finish });
+  const name = make('input', { type: 'text', class: 'name', maxlength: '80', 'aria-label': 'Name of this finish',
+    autocomplete: 'off', 'data-spot': 'name' + finish });
   name.addEventListener('change', () => rename(finish, name));
   const target = make('p', { class: 'target' });
   const values = make('p', { class: 'values' });
@@ -42,11 +56,9 @@ function column(finish) {
   stack.append(wood);
   const findings = make('div', { class: 'findings' });
   const sureness = make('p', { class: 'sure' });
-  const tools = make('div', { class: 'row tools' },
-    make('button', { type: 'button', text: 'Copy', 'data-spot': 'copy' + finish, 'aria-label': 'Copy this finish', onclick: () => copyFinish(finish) }),
-    make('button', { type: 'button', text: 'Make it the target', 'data-spot': 'aim' + finish, onclick: () => change([{ do: 'table', name: 'target', keys: { finish: job.seen.finishes[finish].name } }]) }),
-    make('button', { type: 'button', text: 'Remove', 'data-spot': 'gone' + finish, 'aria-label': 'Remove this finish', onclick: () => removeFinish(finish) }));
-  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, stack, findings, sureness, values, tools);
+  const tools = finishTools(finish);
+  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, stack, findings, sureness,
+    values, tools);
   const c = {
     finish, element, sureness,
     show() {
@@ -75,7 +87,8 @@ function showTarget(p, f, finish) {
   if (!f.to_target) { put(p, 'No target chosen'); return; }
   if (job.seen.target.finish === f.name) { put(p, '◎ This is the target'); return; }
   const worst = f.to_target[f.worst];
-  put(p, 'ΔE ' + fixed(worst.dE00, 1) + ' ' + worst.closeness + (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words);
+  put(p, 'ΔE ' + fixed(worst.dE00, 1) + ' ' + worst.closeness +
+    (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words);
   p.title = f.to_target.map((t) => lightName(t.light) + ' ' + fixed(t.dE00, 2)).join(' · ');
   p.dataset.exact = JSON.stringify(f.to_target.map((t) => t.dE00));
 }
@@ -83,7 +96,8 @@ function showTarget(p, f, finish) {
 function showValues(p, f, finish) {
   const stage = f.stages[stageOf(finish)];
   const c = stage.colors.find((x) => x.light === job.light) || stage.colors[0];
-  put(p, lightName(c.light) + ', ' + stageNames[stage.stage].toLowerCase() + ': L ' + fixed(c.Lab[0], 1) + '  a ' + fixed(c.Lab[1], 1) + '  b ' + fixed(c.Lab[2], 1) +
+  put(p, lightName(c.light) + ', ' + stageNames[stage.stage].toLowerCase() + ': L ' + fixed(c.Lab[0], 1) + '  a ' +
+    fixed(c.Lab[1], 1) + '  b ' + fixed(c.Lab[2], 1) +
     '  ' + c.hex + (c.in_gamut ? '' : ' (more colorful than a screen shows)'));
 }
 
@@ -94,7 +108,8 @@ function showStrip(strip, f, finish) {
   f.stages.forEach((s, i) => {
     let b = strip.children[i];
     if (!b) {
-      b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish, { stage: i, of: stagesOf(job.seen.finishes[finish]) }); refresh(); } }, make('i'), make('span'));
+      b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish,
+        { stage: i, of: stagesOf(job.seen.finishes[finish]) }); refresh(); } }, make('i'), make('span'));
       strip.append(b);
     }
     const c = s.colors.find((x) => x.light === job.light) || s.colors[0];
@@ -114,8 +129,11 @@ function showFindings(box, f) {
   const marks = { failure: ['✕', 'Will not hold'], warning: ['!', 'May go wrong'], note: ['i', 'Good to know'] };
   for (const x of f.findings) {
     const [mark, word] = marks[x.severity];
-    const item = make('div', { class: 'finding ' + x.severity }, make('p', {}, make('strong', { text: mark + ' ' + word + ', step ' + x.step + ': ' }), x.what + ' (' + x.why + ')'));
-    if (x.mends.length) item.append(make('p', { text: 'Do instead: ' + x.mends.map((m) => m.text).join('; or ') + '.' }));
+    const item = make('div', { class: 'finding ' + x.severity },
+      make('p', {}, make('strong', { text: mark + ' ' + word + ', step ' + x.step + ': ' }),
+      x.what + ' (' + x.why + ')'));
+    if (x.mends.length) item.append(make('p', { text: 'Do instead: ' + x.mends.map((m) => m.text).join('; or ') +
+      '.' }));
     box.append(item);
   }
 }
@@ -124,7 +142,8 @@ function layerWords(s) {
   const bits = [];
   if (s.coats > 1) bits.push(s.coats + ' coats');
   if (s.cut_lb) bits.push(short(s.cut_lb.value) + ' lb cut');
-  if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(s.parts.map((p) => short(p.value)).join(' : '));
+  if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(
+    s.parts.map((p) => short(p.value)).join(' : '));
   if (s.sheen_gu60 && s.top) bits.push(s.sheen_gu60.word + ' ' + Math.round(s.sheen_gu60.value));
   if (s.wet_g_per_m2) bits.push(short(s.wet_g_per_m2) + ' g/m² wet');
   bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
@@ -146,10 +165,61 @@ function waitWords(s) {
 const isLiquid = (p) => p.kind === 'liquid';
 const layerName = (s) => s.parts.filter((p) => !isLiquid(p)).map((p) => p.name).join(' + ') || s.parts[0].name;
 
+const amountUnits = { parts: 'parts', percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' };
+
+// Every part of a mix that can be turned: [the control, what it shows of the step as it is now].
+function partTurns(finish, step) {
+  const { parts } = job.seen.finishes[finish].steps[step];
+  if (parts.length < 2) return [];
+  return parts.map((p, i) => [p, i]).filter(([p]) => p.amount !== 'rest').map(([p, i]) => {
+    const inParts = p.amount === 'parts', fine = inParts ? (isLiquid(p) ? 1 : 0.1) : 0.001;
+    const t = turn({
+      label: isLiquid(p) ? p.name + ' to thin it' : p.name, unit: amountUnits[p.amount] || p.amount.replace(/_/g, ' '),
+      low: fine, high: inParts ? (isLiquid(p) ? 200 : 20) : Math.max(5, 4 * p.value), step: fine, log: true,
+        value: p.value,
+      onchange: (v, settles, tell) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }],
+        settles, tell),
+    });
+    return [t, (now) => now.parts[i] && now.parts[i].value];
+  });
+}
+
+// The same of the step as a whole: wet amount, coats, cut and sheen, where it has them.
+function stepTurns(s, set) {
+  const turns = [];
+  const add = (key, label, unit, value, range, now) =>
+    turns.push([turn({ label, unit, ...range, value, onchange: set(key) }), now]);
+  if (s.wet_g_per_m2) add('wet_g_per_m2', 'Wet amount', 'g/m²', s.wet_g_per_m2,
+    { low: 1, high: 500, step: 1, log: true }, (now) => now.wet_g_per_m2);
+  add('coats', 'Coats', '', s.coats, { low: 1, high: 10, step: 1 }, (now) => now.coats);
+  if (s.cut_lb) add('cut_lb', 'Cut', 'lb/gal', s.cut_lb.value, { low: 0.25, high: 4, step: 0.25 },
+    (now) => now.cut_lb.value);
+  if (s.sheen_gu60 && s.top) add('sheen_gu60', 'Sheen', 'gloss', s.sheen_gu60.value, { low: 1, high: 95, step: 1 },
+    (now) => now.sheen_gu60.value);
+  return turns;
+}
+
+// How a layer is put on, and where it lies: one row.
+function layerTools(finish, step) {
+  const spot = finish + '.' + step, count = job.seen.finishes[finish].steps.length;
+  const method = make('select', { 'aria-label': 'How it is put on' },
+    ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
+  method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
+  const row = make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Put on: ', method),
+    make('button', { type: 'button', text: '↑', 'data-spot': 'up' + spot, 'aria-label': 'Move this layer up',
+      disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1, 'up') }),
+    make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': 'Move this layer down',
+      disabled: step === 0, onclick: () => moveStep(finish, step, step - 1, 'down') }),
+    make('button', { type: 'button', text: 'Take off', 'aria-label': 'Take this layer off', disabled: count === 1,
+      onclick: () => takeOff(finish, step) }));
+  return { row, method };
+}
+
 function layer(finish, step) {
   const spot = finish + '.' + step;
   const name = make('span', { class: 'what' }), sub = make('span', { class: 'sub' });
-  const button = make('button', { type: 'button', class: 'band', 'data-spot': 'band' + spot }, make('i', { class: 'film', 'aria-hidden': 'true' }), make('span', { class: 'words' }, name, sub));
+  const button = make('button', { type: 'button', class: 'band', 'data-spot': 'band' + spot },
+    make('i', { class: 'film', 'aria-hidden': 'true' }), make('span', { class: 'words' }, name, sub));
   const body = make('div', { class: 'controls', hidden: true });
   const wait = make('p', { class: 'wait', hidden: true });
   const li = make('li', { class: 'layer' }, button, body, wait);
@@ -163,30 +233,10 @@ function layer(finish, step) {
 
   function build() {
     const s = job.seen.finishes[finish].steps[step];
-    if (s.parts.length > 1)
-      s.parts.forEach((p, i) => {
-        if (p.amount === 'rest') return;
-        const parts = p.amount === 'parts';
-        const t = turn({
-          label: isLiquid(p) ? p.name + ' to thin it' : p.name, unit: { parts: 'parts', percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' }[p.amount] || p.amount.replace(/_/g, ' '),
-          low: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, high: parts ? (isLiquid(p) ? 200 : 20) : Math.max(5, 4 * p.value), step: parts ? (isLiquid(p) ? 1 : 0.1) : 0.001, log: true, value: p.value,
-          onchange: (v, settles, tell) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }], settles, tell),
-        });
-        turns.push([t, (now) => now.parts[i] && now.parts[i].value]);
-      });
-    if (s.wet_g_per_m2) turns.push([turn({ label: 'Wet amount', unit: 'g/m²', low: 1, high: 500, step: 1, log: true, value: s.wet_g_per_m2, onchange: set('wet_g_per_m2') }), (now) => now.wet_g_per_m2]);
-    turns.push([turn({ label: 'Coats', unit: '', low: 1, high: 10, step: 1, value: s.coats, onchange: set('coats') }), (now) => now.coats]);
-    if (s.cut_lb) turns.push([turn({ label: 'Cut', unit: 'lb/gal', low: 0.25, high: 4, step: 0.25, value: s.cut_lb.value, onchange: set('cut_lb') }), (now) => now.cut_lb.value]);
-    if (s.sheen_gu60 && s.top) turns.push([turn({ label: 'Sheen', unit: 'gloss', low: 1, high: 95, step: 1, value: s.sheen_gu60.value, onchange: set('sheen_gu60') }), (now) => now.sheen_gu60.value]);
+    turns.push(...partTurns(finish, step), ...stepTurns(s, set));
     turns.forEach(([t], i) => { t.slider.dataset.spot = 'turn' + spot + '.' + i; });
-    const method = make('select', { 'aria-label': 'How it is put on' }, ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
-    method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
-    const count = job.seen.finishes[finish].steps.length;
-    const before = step > 0 && waiting(s, set), mix = mixing(finish, step);
-    body.append(...turns.map(([t]) => t), ...[mix, before].filter(Boolean), make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Put on: ', method),
-      make('button', { type: 'button', text: '↑', 'data-spot': 'up' + spot, 'aria-label': 'Move this layer up', disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1, 'up') }),
-      make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': 'Move this layer down', disabled: step === 0, onclick: () => moveStep(finish, step, step - 1, 'down') }),
-      make('button', { type: 'button', text: 'Take off', 'aria-label': 'Take this layer off', disabled: count === 1, onclick: () => takeOff(finish, step) })));
+    const before = step > 0 && waiting(s, set), mix = mixing(finish, step), { row, method } = layerTools(finish, step);
+    body.append(...turns.map(([t]) => t), ...[mix, before].filter(Boolean), row);
     body.method = method;
     body.before = before;
   }
@@ -221,14 +271,19 @@ function mixing(finish, step) {
   const dyes = now().filter((p) => p.kind === 'stock');
   if (now().length < 2 || !dyes.length || !job.library) return null;
   const write = (parts, words) => restack(finish, {
-    do: 'set', finish, step, key: 'mix', value: parts.map((p) => ({ use: p.use, [p.amount]: p.amount === 'rest' || p.value })),
+    do: 'set', finish, step, key: 'mix', value: parts.map((p) =>
+      ({ use: p.use, [p.amount]: p.amount === 'rest' || p.value })),
   }, step, ['mix'], words);
   const entry = (does, m) => make('option', { value: m.use, 'data-does': does, text: does + ' ' + m.name });
-  const select = make('select', { 'aria-label': 'Dyes in this mix', 'data-spot': 'mix' + spot }, make('option', { value: '', text: '± Dyes …' }),
-    ...job.library.stock.filter((m) => !now().some((p) => p.use === m.id)).map((m) => entry('mix in', { use: m.id, name: m.name })),
+  const select = make('select', { 'aria-label': 'Dyes in this mix', 'data-spot': 'mix' + spot },
+    make('option', { value: '', text: '± Dyes …' }),
+    ...job.library.stock.filter((m) => !now().some((p) => p.use === m.id)).map((m) =>
+      entry('mix in', { use: m.id, name: m.name })),
     ...(dyes.length > 1 ? dyes.map((p) => entry('leave out', p)) : []));
-  const go = make('button', { type: 'button', text: 'Change', 'aria-label': 'Change the dyes in this mix', onclick: () => {
-    const use = select.value, { does } = select.selectedOptions[0].dataset, last = now().findLastIndex((p) => p.kind === 'stock');
+  const go = make('button', { type: 'button', text: 'Change', 'aria-label': 'Change the dyes in this mix',
+    onclick: () => {
+    const use = select.value, { does } = select.selectedOptions[0].dataset,
+      last = now().findLastIndex((p) => p.kind === 'stock');
     // As much of it as of the last dye there.
     if (does === 'mix in') write(now().toSpliced(last + 1, 0, { ...now()[last], use }), 'The dye is mixed in.');
     if (does === 'leave out') write(now().filter((p) => p.use !== use), 'The dye is left out of the mix.');
@@ -247,7 +302,8 @@ function waiting(s, set) {
     set('after_days')(v, true);
   });
   scuff.addEventListener('change', () => set('scuff')(scuff.checked || null, true));
-  const e = make('div', { class: 'checks' }, make('label', {}, 'Days after the layer below ', days), make('label', {}, scuff, 'Scuff the layer below first'));
+  const e = make('div', { class: 'checks' }, make('label', {}, 'Days after the layer below ', days),
+    make('label', {}, scuff, 'Scuff the layer below first'));
   e.write = () => { days.value = e.now.after_days === undefined ? '' : String(e.now.after_days); };
   e.show = (now) => {
     e.now = now;
@@ -257,19 +313,31 @@ function waiting(s, set) {
   return e;
 }
 
-// "Another layer": every kind of material as a short list, then where it goes.
-function adder(finish) {
-  const { steps } = job.seen.finishes[finish];
-  const select = make('select', { 'aria-label': 'Another layer', 'data-spot': 'add' + finish }, make('option', { value: '', text: '+ Another layer …' }));
+// Every kind of material as a short list.
+function layerKinds(finish) {
+  const select = make('select', { 'aria-label': 'Another layer', 'data-spot': 'add' + finish },
+    make('option', { value: '', text: '+ Another layer …' }));
   const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
   for (const [kind, label] of job.library ? groups : []) {
     const group = make('optgroup', { label });
     for (const m of job.library[kind]) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
     select.append(group);
   }
-  const where = make('select', { 'aria-label': 'Where it goes' },
-    ...steps.map((s, i) => make('option', { value: String(i + 1), text: i === steps.length - 1 ? 'on top' : 'over ' + (i + 1) + '  ' + layerName(s) })).reverse(),
+  return select;
+}
+
+// Where another layer may go, the top first.
+function layerPlaces(steps) {
+  return make('select', { 'aria-label': 'Where it goes' },
+    ...steps.map((s, i) => make('option', { value: String(i + 1),
+      text: i === steps.length - 1 ? 'on top' : 'over ' + (i + 1) + '  ' + layerName(s) })).reverse(),
     make('option', { value: '0', text: 'on the bare wood' }));
+}
+
+// "Another layer": every kind of material as a short list, then where it goes.
+function adder(finish) {
+  const { steps } = job.seen.finishes[finish];
+  const select = layerKinds(finish), where = layerPlaces(steps);
   const add = make('button', { type: 'button', text: 'Add', 'aria-label': 'Add this layer' });
   const then = make('div', { class: 'row', hidden: true }, where, add);
   const chosen = () => {
@@ -285,31 +353,36 @@ function adder(finish) {
   });
   add.addEventListener('click', () => {
     const m = chosen(), place = Number(where.value);
-    restack(finish, { do: 'add-step', finish, place, keys: m.step }, place, ['band'], m.name + ' is added ' + (place < steps.length ? 'under ' + layerName(steps[place]) : 'on top') + '.');
+    restack(finish, { do: 'add-step', finish, place, keys: m.step }, place, ['band'],
+      m.name + ' is added ' + (place < steps.length ? 'under ' + layerName(steps[place]) : 'on top') + '.');
   });
   return make('div', {}, select, then);
 }
 
-// A change that the stack is drawn anew for: `step` is the layer to go on with, and the first of its buttons that can be pressed
+// A change that the stack is drawn anew for: `step` is the layer to go on with, and the first of its buttons that can
+// be pressed
 // has the focus.
 async function restack(finish, edit, step, buttons, words) {
   const before = job.text, was = opened.get(finish);
   opened.set(finish, edit.do === 'remove-step' ? -1 : step);
   await change([edit]);
   if (job.text === before) { opened.set(finish, was); drawStacks(); return; }
-  const found = buttons.map((b) => document.querySelector('[data-spot="' + b + finish + '.' + step + '"]')).find((b) => b && !b.disabled);
+  const found = buttons.map((b) => document.querySelector('[data-spot="' + b + finish + '.' + step + '"]')).find((b) =>
+    b && !b.disabled);
   if (found) found.focus();
   say(words);
 }
 
 function moveStep(finish, step, place, button) {
   const { steps } = job.seen.finishes[finish];
-  restack(finish, { do: 'move-step', finish, step, place }, place, [button, 'band'], layerName(steps[step]) + ' is now layer ' + (place + 1) + ' of ' + steps.length + '.');
+  restack(finish, { do: 'move-step', finish, step, place }, place, [button, 'band'],
+    layerName(steps[step]) + ' is now layer ' + (place + 1) + ' of ' + steps.length + '.');
 }
 
 function takeOff(finish, step) {
   const { steps } = job.seen.finishes[finish];
-  restack(finish, { do: 'remove-step', finish, step }, Math.max(0, step - 1), ['band'], layerName(steps[step]) + ' is taken off; Undo brings it back.');
+  restack(finish, { do: 'remove-step', finish, step }, Math.max(0, step - 1), ['band'],
+    layerName(steps[step]) + ' is taken off; Undo brings it back.');
 }
 
 function freeName(name) {
@@ -324,13 +397,15 @@ function rename(finish, input) {
   const name = freeName(wanted);
   input.value = name;
   const edits = [{ do: 'name', finish, value: name }];
-  if (job.seen.target && job.seen.target.finish === old) edits.push({ do: 'table-key', name: 'target', key: 'finish', value: name });
+  if (job.seen.target && job.seen.target.finish === old) edits.push(
+    { do: 'table-key', name: 'target', key: 'finish', value: name });
   change(edits);
 }
 
 async function addFinish() {
   const name = freeName('clear');
-  if (!await change([{ do: 'add-finish', value: name, steps: [{ use: 'waterborne-acrylic', coats: 2, method: 'brush' }] }])) return;
+  if (!await change([{ do: 'add-finish', value: name, steps: [{ use: 'waterborne-acrylic', coats: 2,
+    method: 'brush' }] }])) return;
   showFinish(job.seen.finishes.length - 1);
 }
 async function copyFinish(finish) {
@@ -344,7 +419,9 @@ function showFinish(finish) {
   job.chosen = finish;
   structure = '';
   refresh();
-  say(job.seen.finishes[finish].name + ' stands on the wall' + (gone.length ? '; four is all it holds, so ' + gone.join(', ') + ' is off it and can be ticked again above' : '') + '.');
+  say(job.seen.finishes[finish].name + ' stands on the wall' +
+    (gone.length ? '; four is all it holds, so ' + gone.join(', ') + ' is off it and can be ticked again above' : '') +
+    '.');
 }
 async function removeFinish(finish) {
   const name = job.seen.finishes[finish].name;

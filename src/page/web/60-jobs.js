@@ -8,7 +8,8 @@ function panel(id, title, ...children) {
   return p;
 }
 
-const chip = (hex, label) => make('span', { class: 'chip', style: '', 'aria-hidden': 'true', title: label || '' }, colored(hex));
+const chip = (hex, label) => make('span', { class: 'chip', style: '', 'aria-hidden': 'true', title: label || '' },
+  colored(hex));
 function colored(hex) {
   const i = make('i');
   i.style.background = hex;
@@ -19,7 +20,8 @@ function table(head, rows, caption) {
   const t = make('table', {}, make('caption', { text: caption }));
   t.append(make('thead', {}, make('tr', {}, ...head.map((h) => make('th', { scope: 'col', text: h })))));
   const body = make('tbody');
-  for (const r of rows) body.append(make('tr', {}, ...r.map((c, i) => make(i === 0 ? 'th' : 'td', i === 0 ? { scope: 'row' } : {}, c))));
+  for (const r of rows) body.append(make('tr', {}, ...r.map((c, i) =>
+    make(i === 0 ? 'th' : 'td', i === 0 ? { scope: 'row' } : {}, c))));
   t.append(body);
   return make('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': caption }, t);
 }
@@ -28,7 +30,8 @@ const request = (what, more = {}) => ({ do: what, text: job.text, file: job.file
 
 // Long work: one job at a time, its progress in its own panel.
 async function work1(panelOf, out, words, run) {
-  if (slow.busy && slow.busy !== 'sure') { out.replaceChildren(make('p', { text: 'Something else is being worked out; wait or stop it first.' })); return; }
+  if (slow.busy && slow.busy !== 'sure') { out.replaceChildren(
+    make('p', { text: 'Something else is being worked out; wait or stop it first.' })); return; }
   if (slow.busy === 'sure') { slow.restart(); await new Promise((r) => setTimeout(r)); }
   slow.busy = words;
   const bar = make('progress', { max: '1', value: '0', 'aria-label': words });
@@ -38,11 +41,13 @@ async function work1(panelOf, out, words, run) {
   let asked = false;
   stop.addEventListener('click', () => {
     if (asked || !run.gentle) slow.restart('stopped');
-    else { asked = true; slow.stop(); put(told, 'Stopping; what was found so far is being checked. Press again to drop it.'); }
+    else { asked = true; slow.stop();
+      put(told, 'Stopping; what was found so far is being checked. Press again to drop it.'); }
   });
   slow.onprogress = (p) => {
     bar.value = p.progress <= 1 && p.note === undefined && run.gentle ? 0.8 + 0.2 * p.progress : p.progress;
-    if (p.note === 'judged' && !asked) put(told, p.done + ' of ' + p.of + ' ways judged, ' + p.recipes + ' recipes in all');
+    if (p.note === 'judged' && !asked) put(told, p.done + ' of ' + p.of + ' ways judged, ' + p.recipes +
+      ' recipes in all');
     if (p.note === 'checking') put(told, 'Checking the closest once more with the exact solver');
   };
   let answer = null;
@@ -50,16 +55,19 @@ async function work1(panelOf, out, words, run) {
     answer = await run();
     if (answer.problems) { out.replaceChildren(problemList(answer.problems)); answer = null; }
   } catch (error) {
-    out.replaceChildren(make('p', { text: error.message === 'stopped' ? 'Stopped.' : 'This did not work: ' + error.message }));
+    out.replaceChildren(make('p', { text: error.message === 'stopped' ? 'Stopped.'
+      : 'This did not work: ' + error.message }));
   }
   slow.busy = '';
   later();
   return answer;
 }
 
-// A result holds for the job it was worked out for: `basis` tells what it rests on. Once that is another, it says so and nothing in it can be pressed.
+// A result holds for the job it was worked out for: `basis` tells what it rests on. Once that is another, it says so
+// and nothing in it can be pressed.
 function result(basis, was, ...children) {
-  const r = make('div', { class: 'result' }, ...children), note = make('p', { class: 'old', text: 'This is for the job as it was: work it out again.' });
+  const r = make('div', { class: 'result' }, ...children),
+    note = make('p', { class: 'old', text: 'This is for the job as it was: work it out again.' });
   r.show = () => {
     const old = basis() !== was;
     if (old === r.contains(note)) return;
@@ -74,124 +82,154 @@ const wholeJob = () => JSON.stringify([job.text, job.file]);
 const allButFinishes = () => JSON.stringify([job.seen.all_but_finishes, job.file, job.seen.target_colors]);
 
 function problemList(problems) {
-  return make('ul', { class: 'problems', role: 'alert' }, ...problems.slice(0, 8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
+  return make('ul', { class: 'problems', role: 'alert' }, ...problems.slice(0,
+    8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
 }
 
-// --- Target -------------------------------------------------------------------------------------------------------------
-function buildTarget() {
-  const list = make('select', { 'aria-label': 'The target' });
-  const color = make('input', { type: 'color', 'aria-label': 'A color from the screen' });
+// --- Target
+// -------------------------------------------------------------------------------------------------------------
+// A reading in daylight as the target: three fields and what is wrong with them.
+function readingRow() {
   // A phone's keys for decimals have no minus, which a and b need.
-  const lab = ['L', 'a', 'b'].map((n) => numberField(n + ' of a reading in daylight', { keys: n === 'L' ? 'decimal' : 'text' }));
+  const lab = ['L', 'a', 'b'].map((n) => numberField(n + ' of a reading in daylight',
+    { keys: n === 'L' ? 'decimal' : 'text' }));
   const refusal = refusalFor(lab[0]);
   const useReading = () => {
     const values = lab.map((i) => numberIn(i.value)), bad = values.findIndex(Number.isNaN);
     refusal.tell(bad < 0 ? '' : 'Lab'[bad] + ' of the reading: ' + noNumber(lab[bad].value));
     if (bad >= 0) { lab[bad].focus(); return; }
-    change([{ do: 'table', name: 'target', keys: { lab: values, light: 'D65', observer: job.seen.look.observer } }], true,
+    change([{ do: 'table', name: 'target', keys: { lab: values, light: 'D65', observer: job.seen.look.observer } }],
+      true,
       (problems) => refusal.tell('The reading: ' + reason(problems[0].text)));
   };
+  return make('div', { class: 'row' }, make('span', { text: 'A reading (daylight)' }), ...lab,
+    make('button', { type: 'button', text: 'Use it', onclick: useReading }), refusal);
+}
+
+function buildTarget() {
+  const list = make('select', { 'aria-label': 'The target' });
+  const color = make('input', { type: 'color', 'aria-label': 'A color from the screen' });
+  const useColor = () => change([{ do: 'table', name: 'target', keys: { srgb: color.value } }]);
   const p = panel('p-target', 'Target',
     make('label', { class: 'pick' }, 'One of the finishes ', list),
-    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'A color on the screen ', color), make('button', { type: 'button', text: 'Use it', onclick: () => change([{ do: 'table', name: 'target', keys: { srgb: color.value } }]) })),
-    make('div', { class: 'row' }, make('span', { text: 'A reading (daylight)' }), ...lab, make('button', { type: 'button', text: 'Use it', onclick: useReading }), refusal),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'A color on the screen ', color),
+      make('button', { type: 'button', text: 'Use it', onclick: useColor })),
+    readingRow(),
     make('p', { class: 'now' }));
-  list.addEventListener('change', () => change([{ do: 'table', name: 'target', keys: list.value === 'none' ? {} : { finish: job.seen.finishes[Number(list.value)].name } }]));
+  list.addEventListener('change', () => change([{ do: 'table', name: 'target',
+    keys: list.value === 'none' ? {} : { finish: job.seen.finishes[Number(list.value)].name } }]));
   p.show = () => {
-    const t = job.seen.target;
-    const names = job.seen.finishes.map((f) => f.name);
-    const another = !!t && !t.finish;
-    const key = JSON.stringify([names, t && t.finish]);
-    if (list.dataset.key !== key) {
-      list.dataset.key = key;
-      // A target that is none of the finishes has a line of its own, so that "no target" can still be chosen.
-      list.replaceChildren(...(another ? [make('option', { value: '', text: '—', disabled: true })] : []), make('option', { value: 'none', text: 'no target' }),
-        ...names.map((n, i) => make('option', { value: String(i), text: n })));
-      list.value = another ? '' : t ? String(names.indexOf(t.finish)) : 'none';
-    }
-    const now = p.body.querySelector('.now');
-    now.replaceChildren(...(t ? [make('span', { text: 'Target: ' + t.name + ' ' }), ...job.seen.target_colors.map((c) => chip(c.hex, lightName(c.light)))] : []));
+    showTargets(list, job.seen.target, job.seen.finishes.map((f) => f.name));
+    const t = job.seen.target, now = p.body.querySelector('.now');
+    now.replaceChildren(...(t ? [make('span', { text: 'Target: ' + t.name + ' ' }),
+      ...job.seen.target_colors.map((c) => chip(c.hex, lightName(c.light)))] : []));
   };
   return p;
 }
 
-// --- Coats --------------------------------------------------------------------------------------------------------------
+// The finishes to choose a target from, drawn again if they or it are others.
+function showTargets(list, t, names) {
+  const another = !!t && !t.finish;
+  const key = JSON.stringify([names, t && t.finish]);
+  if (list.dataset.key === key) return;
+  list.dataset.key = key;
+  // A target that is none of the finishes has a line of its own, so that "no target" can still be chosen.
+  list.replaceChildren(...(another ? [make('option', { value: '', text: '—', disabled: true })] : []),
+    make('option', { value: 'none', text: 'no target' }),
+    ...names.map((n, i) => make('option', { value: String(i), text: n })));
+  list.value = another ? '' : t ? String(names.indexOf(t.finish)) : 'none';
+}
+
+// --- Coats
+// --------------------------------------------------------------------------------------------------------------
+function coatsTable(c, answer) {
+  const rows = c.coats.map((r, i) => {
+    const worst = r.colors[answer.worst[i]];
+    const remark = [c.nearest === r.coats ? 'nearest the target' : '',
+      c.settled_after === r.coats ? 'more is not seen' : ''].filter(Boolean).join('; ');
+    return [
+      make('span', { text: r.coats === 0 ? 'none' : String(r.coats) }),
+      make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
+      r.film_um ? fixed(r.film_um, 0) + ' µm' : '',
+      answer.added_dE00[i] === null ? '' : fixed(answer.added_dE00[i], 1),
+      ...(c.target ? [fixed(worst.dE00, 1), worst.words] : []), remark];
+  });
+  const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
+  const head = ['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE',
+    ...(c.target ? ['To the target ΔE', 'Against the target'] : []), 'Mark'];
+  return table(head, rows, c.what + ' on ' + c.finish);
+}
+
 function buildCoats() {
   const which = make('select', { 'aria-label': 'Which layer' });
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Show 0 to 6 coats' });
-  const p = panel('p-coats', 'How many coats?', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Layer ', which), go), out);
+  const p = panel('p-coats', 'How many coats?', make('div', { class: 'row' },
+    make('label', { class: 'pick' }, 'Layer ', which), go), out);
   go.addEventListener('click', async () => {
     await allIn();
     const was = wholeJob();
     const [finish, step] = which.value.split('.').map(Number);
-    const answer = await work1(p, out, 'Working out every coat', () => slow.ask(request('coats', { finish: job.seen.finishes[finish].name, step: step + 1, upto: 6 }), 60000));
+    const answer = await work1(p, out, 'Working out every coat',
+      () => slow.ask(request('coats', { finish: job.seen.finishes[finish].name, step: step + 1, upto: 6 }), 60000));
     if (!answer) return;
-    const c = JSON.parse(answer.json);
-    const rows = c.coats.map((r, i) => {
-      const worst = r.colors[answer.worst[i]];
-      const remark = [c.nearest === r.coats ? 'nearest the target' : '', c.settled_after === r.coats ? 'more is not seen' : ''].filter(Boolean).join('; ');
-      return [
-        make('span', { text: r.coats === 0 ? 'none' : String(r.coats) }),
-        make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
-        r.film_um ? fixed(r.film_um, 0) + ' µm' : '',
-        answer.added_dE00[i] === null ? '' : fixed(answer.added_dE00[i], 1),
-        ...(c.target ? [fixed(worst.dE00, 1), worst.words] : []), remark];
-    });
-    const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
-    out.replaceChildren(result(wholeJob, was, table(['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE', ...(c.target ? ['To the target ΔE', 'Against the target'] : []), 'Mark'], rows, c.what + ' on ' + c.finish)));
+    out.replaceChildren(result(wholeJob, was, coatsTable(JSON.parse(answer.json), answer)));
   });
   p.show = () => {
     const f = job.seen.finishes[job.chosen];
     const key = job.chosen + JSON.stringify(f.steps.map(layerName)) + f.name;
     if (which.dataset.key === key) return;
     which.dataset.key = key;
-    which.replaceChildren(...f.steps.map((s, i) => make('option', { value: job.chosen + '.' + i, text: (i + 1) + '  ' + layerName(s) + ' (' + f.name + ')' })));
+    which.replaceChildren(...f.steps.map((s, i) => make('option',
+      { value: job.chosen + '.' + i, text: (i + 1) + '  ' + layerName(s) + ' (' + f.name + ')' })));
     which.value = job.chosen + '.' + (f.steps.length - 1);
     out.replaceChildren();
   };
   return p;
 }
 
-// --- Match --------------------------------------------------------------------------------------------------------------
-function buildMatch() {
-  const groups = [['stock', 'Dyes', 3], ['oil', 'Oils', 0], ['film', 'Sealers and topcoats', 0]];
+// --- Match
+// --------------------------------------------------------------------------------------------------------------
+// What may be at hand, a box each; a few are ticked to begin with.
+function materialBoxes() {
+  const groups = [['stock', 'Dyes'], ['oil', 'Oils'], ['film', 'Sealers and topcoats']];
+  const ticked = ['honey-dye', 'russet-dye', 'orange-shellac', 'waterborne-acrylic'];
   const boxes = make('div', { class: 'checks' });
   for (const [kind, label] of groups) {
     const set = make('fieldset', {}, make('legend', { text: label }));
     for (const m of job.library[kind])
-      set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, 'data-kind': kind, checked: ['honey-dye', 'russet-dye', 'orange-shellac', 'waterborne-acrylic'].includes(m.id) }), make('span', { text: m.name })));
+      set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, checked: ticked.includes(m.id) }),
+        make('span', { text: m.name })));
     boxes.append(set);
   }
+  return boxes;
+}
+
+// The job's text with what may be tried: its own [search], or that of the materials `picked`. Null, and said in `out`,
+// if there is none.
+async function searchText(picked, out) {
+  if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first, just above.' }));
+    $('p-target').open = true; return null; }
+  if (job.seen.search) return job.text;
+  const allowed = await quick.ask(request('allow', { use: picked }));
+  if (!allowed.problems) return allowed.text;
+  out.replaceChildren(problemList(allowed.problems));
+  return null;
+}
+
+function buildMatch() {
+  const boxes = materialBoxes();
   const own = make('p', { text: 'This job says itself what may be used.' });
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Find ways to the target' });
-  const p = panel('p-match', 'Match the target', make('p', { text: 'What have you got? Ways to mix and lay it on are tried, all of them.' }), own, boxes, go, out);
-  const picked = (kind) => [...boxes.querySelectorAll('input:checked')].filter((b) => b.dataset.kind === kind).map((b) => b.value);
-  const asked = async () => {
-    const dyes = picked('stock'), oils = picked('oil'), films = picked('film');
-    const cuts = films.filter((id) => job.library.film.find((m) => m.id === id).cut);
-    const tops = films.filter((id) => !cuts.includes(id));
-    if (!tops.length && !cuts.length) return null;
-    const keys = { most_steps: 4 };
-    if (dyes.length) keys.dye = { use: dyes, at_once: Math.min(2, dyes.length), most_parts: 4, water: { from: 10, to: 100, step: 10 }, wet_g_per_m2: 70 };
-    if (oils.length) keys.oil = { use: oils };
-    if (tops.length && cuts.length) keys.sealer = { use: cuts, cut_lb: [1, 2], coats: { from: 1, to: 3 }, method: 'spray' };
-    keys.topcoat = tops.length ? { use: tops, coats: 2 } : { use: cuts, cut_lb: [1, 2], coats: { from: 1, to: 4 } };
-    return keys;
-  };
+  const p = panel('p-match', 'Match the target', make('p',
+    { text: 'What have you got? Ways to mix and lay it on are tried, all of them.' }), own, boxes, go, out);
+  const picked = () => [...boxes.querySelectorAll('input:checked')].map((b) => b.value);
   go.addEventListener('click', async () => {
     await allIn();
     const was = allButFinishes();
-    if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first, just above.' })); $('p-target').open = true; return; }
-    let text = job.text;
-    if (!job.seen.search) {
-      const keys = await asked();
-      if (!keys) { out.replaceChildren(make('p', { text: 'Tick at least one topcoat.' })); return; }
-      const tried = await quick.ask({ do: 'change', text, file: job.file, edits: [{ do: 'table', name: 'search', keys }] });
-      if (tried.problems) { out.replaceChildren(problemList(tried.problems)); return; }
-      text = tried.text;
-    }
+    const text = await searchText(picked(), out);
+    if (text === null) return;
     const run = () => slow.run('match', { request: { do: 'match', text, file: job.file } });
     run.gentle = true;
     const answer = await work1(p, out, 'Setting out', run);
@@ -203,33 +241,42 @@ function buildMatch() {
 }
 
 function showMatch(out, was, m, stopped) {
-  const list = make('ol', { class: 'found' });
-  for (const c of m.candidates) {
-    const worst = c.colors.find((x) => x.dE00 === c.worst_dE00);
-    c.recipe = recipeWords(c.step);
-    const use = make('button', { type: 'button', text: 'Put it on the wall' });
-    use.addEventListener('click', async () => {
-      if (!(await change([{ do: 'add-finish', value: freeName('match, ' + c.recipe.slice(0, 40)), steps: c.step.map(stepKeys) }]))) return;
-      showFinish(job.seen.finishes.length - 1);
-      window.scrollTo({ top: 0 });
-    });
-    list.append(make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
-      make('span', { class: 'recipe', text: c.recipe }),
-      make('span', { class: 'sub', text: 'ΔE ' + fixed(c.worst_dE00, 1) + ' at worst: ' + worst.words + ' · ' + c.steps + ' steps, ' + c.coats + ' coats · a client would see it: ' + Math.round(100 * c.chance_seen) + ' %' }),
-      ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use));
-  }
-  out.replaceChildren(result(allButFinishes, was, make('p', { text: (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' + (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '') }), list));
+  const list = make('ol', { class: 'found' }, ...m.candidates.map(candidate));
+  const words = (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' +
+    (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '');
+  out.replaceChildren(result(allButFinishes, was, make('p', { text: words }), list));
   if (!m.candidates.length) list.replaceWith(make('p', { text: 'Nothing was found.' }));
+}
+
+// One recipe that was found, with a button that makes it a finish.
+function candidate(c) {
+  const worst = c.colors.find((x) => x.dE00 === c.worst_dE00), recipe = recipeWords(c.step);
+  const use = make('button', { type: 'button', text: 'Put it on the wall' });
+  use.addEventListener('click', async () => {
+    if (!(await change([{ do: 'add-finish', value: freeName('match, ' + recipe.slice(0, 40)),
+      steps: c.step.map(stepKeys) }]))) return;
+    showFinish(job.seen.finishes.length - 1);
+    window.scrollTo({ top: 0 });
+  });
+  return make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
+    make('span', { class: 'recipe', text: recipe }),
+    make('span', { class: 'sub', text: 'ΔE ' + fixed(c.worst_dE00, 1) + ' at worst: ' + worst.words + ' · ' + c.steps +
+      ' steps, ' + c.coats + ' coats · a client would see it: ' + Math.round(100 * c.chance_seen) + ' %' }),
+    ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use);
 }
 
 // A recipe by the names that materials have.
 function recipeWords(steps) {
-  const own = job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts).map((p) => ({ id: p.use, name: p.name }));
+  const own = job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts).map((p) =>
+    ({ id: p.use, name: p.name }));
   const known = [...own, ...['stock', 'oil', 'film', 'wax'].flatMap((kind) => job.library[kind])];
   const name = (id) => (known.find((m) => m.id === id) || { name: id.replace(/-/g, ' ') }).name;
-  const part = (p, alone) => name(p.use) + (alone || p.rest ? '' : p.percent_weight !== undefined ? ' ' + short(p.percent_weight) + ' %' : ' ' + short(p.parts));
-  return steps.map((s) => [s.mix.map((p) => part(p, s.mix.length === 1)).join(' + '), s.wet_g_per_m2 && short(s.wet_g_per_m2) + ' g/m² wet', s.cut_lb && short(s.cut_lb) + ' lb cut',
-    s.sheen_gu60 !== undefined && 'gloss ' + short(s.sheen_gu60), s.coats > 1 && s.coats + ' coats'].filter(Boolean).join(', ')).join('; ');
+  const part = (p, alone) => name(p.use) + (alone || p.rest ? '' : p.percent_weight !== undefined
+    ? ' ' + short(p.percent_weight) + ' %' : ' ' + short(p.parts));
+  return steps.map((s) => [s.mix.map((p) => part(p, s.mix.length === 1)).join(' + '),
+    s.wet_g_per_m2 && short(s.wet_g_per_m2) + ' g/m² wet', s.cut_lb && short(s.cut_lb) + ' lb cut',
+    s.sheen_gu60 !== undefined && 'gloss ' + short(s.sheen_gu60),
+      s.coats > 1 && s.coats + ' coats'].filter(Boolean).join(', ')).join('; ');
 }
 
 // A found step as a scene writes it.
@@ -241,29 +288,35 @@ function stepKeys(s) {
   return keys;
 }
 
-// --- Amounts ------------------------------------------------------------------------------------------------------------
+// --- Amounts
+// ------------------------------------------------------------------------------------------------------------
 function buildAmounts() {
   const area = numberField('Area', { low: 0, value: '2' });
-  const unit = make('select', { 'aria-label': 'Unit of the area' }, make('option', { value: 'm2', text: 'm²' }), make('option', { value: 'ft2', text: 'ft²' }));
+  const unit = make('select', { 'aria-label': 'Unit of the area' }, make('option', { value: 'm2', text: 'm²' }),
+    make('option', { value: 'ft2', text: 'ft²' }));
   const scale = numberField('Steps of your scale, grams', { low: 0, step: 0.1, value: '0.1' });
   const syringe = numberField('Steps of your syringe, millilitres', { low: 0, step: 0.1, value: '0.5' });
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Work out the amounts' });
-  const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area), unit, go),
-    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Scale, steps of (g) ', scale), make('label', { class: 'pick' }, 'Syringe, steps of (mL) ', syringe)), out);
+  const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area),
+    unit, go),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Scale, steps of (g) ', scale),
+      make('label', { class: 'pick' }, 'Syringe, steps of (mL) ', syringe)), out);
   p.ask = async () => {
     await allIn();
     const size = numberIn(area.value);
     for (const [what, field] of [['Area', area], ['Scale', scale], ['Syringe', syringe]])
       if (Number.isNaN(numberIn(field.value))) return { problems: [{ text: what + ': ' + noNumber(field.value) }] };
     const tools = { scale_g: numberIn(scale.value), syringe_ml: numberIn(syringe.value) };
-    return { was: wholeJob(), ...await quick.ask(request('plan', { finish: job.chosen, area: size + unit.value, ...tools })) };
+    return { was: wholeJob(), ...await quick.ask(request('plan',
+      { finish: job.chosen, area: size + unit.value, ...tools })) };
   };
   go.addEventListener('click', async () => {
     const answer = await p.ask();
     if (answer.problems) { out.replaceChildren(problemList(answer.problems)); return; }
     const plan = JSON.parse(answer.json);
-    out.replaceChildren(result(wholeJob, answer.was, ...planParts(plan), make('button', { type: 'button', text: 'Bench card', onclick: () => paper(answer.card, 'bench card') })));
+    out.replaceChildren(result(wholeJob, answer.was, ...planParts(plan),
+      make('button', { type: 'button', text: 'Bench card', onclick: () => paper(answer.card, 'bench card') })));
   });
   return p;
 }
@@ -271,24 +324,31 @@ function buildAmounts() {
 function planParts(plan) {
   const amount = (v, unit) => short(v) + ' ' + unit;
   const steps = plan.steps.map((s, i) => [String(i + 1), s.action, s.coats + ' × ' + s.method, amount(s.mix_ml, 'mL'),
-    make('span', {}, s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; '), s.rounding && make('span', { class: 'sub', text: ' ' + s.rounding }))]);
-  const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before, 'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
+    make('span', {}, s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; '),
+      s.rounding && make('span', { class: 'sub', text: ' ' + s.rounding }))]);
+  const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before,
+    'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h
+    ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
   return [
     table(['No.', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),
     table(['When', 'Coat', 'First', 'Then'], times, 'Order and waits; dry ' + plan.done),
     table(['Buy', 'How much'], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), 'To buy'),
-    make('ul', {}, ...plan.notes.map((n) => make('li', { text: n })), ...plan.cautions.map((c) => make('li', { text: c.text })))];
+    make('ul', {}, ...plan.notes.map((n) => make('li', { text: n })),
+      ...plan.cautions.map((c) => make('li', { text: c.text })))];
 }
 
-// --- Paper --------------------------------------------------------------------------------------------------------------
+// --- Paper
+// --------------------------------------------------------------------------------------------------------------
 function buildPaper() {
   const out = make('div', { 'aria-live': 'polite' });
-  const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }), make('option', { value: 'letter', text: 'US Letter' }));
+  const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }),
+    make('option', { value: 'letter', text: 'US Letter' }));
   const date = make('input', { type: 'text', maxlength: '40', 'aria-label': 'Date on the sheet', placeholder: 'date' });
   const sheet = make('button', { type: 'button', class: 'go', text: 'Client’s sheet', onclick: async () => {
     await allIn();
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
-    const answer = await work1(p, out, 'Drawing the sheet', () => slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut }), 120000));
+    const answer = await work1(p, out, 'Drawing the sheet', () =>
+      slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut }), 120000));
     if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet'); }
   } });
   const card = make('button', { type: 'button', class: 'go', text: 'Bench card', onclick: async () => {
@@ -296,7 +356,9 @@ function buildPaper() {
     if (answer.problems) out.replaceChildren(problemList(answer.problems));
     else { out.replaceChildren(); paper(answer.card, 'bench card'); }
   } });
-  const p = panel('p-paper', 'Print', make('p', { text: 'The client’s sheet shows the finishes on the wall; the bench card is for the one chosen there, for the area under Amounts.' }),
+  const p = panel('p-paper', 'Print',
+    make('p', { text: 'The client’s sheet shows the finishes on the wall; ' +
+      'the bench card is for the one chosen there, for the area under Amounts.' }),
     make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card), out);
   return p;
 }
@@ -321,16 +383,27 @@ function drawSure() {
     const f = known ? job.sure.preview.finishes[c.finish] : null;
     const last = f && f.stages[f.stages.length - 1].colors.find((x) => x.light === job.light);
     const shown = f && stageOf(c.finish) === f.stages.length - 1;
-    put(c.sureness, last ? (shown ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color' : 'Finished: 9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of its color')
-      : f ? 'How sure: worked out for ' + job.seen.look.lights.map((l) => lightName(l).toLowerCase()).join(', ') + ' only' : 'How sure: being worked out …');
+    put(c.sureness, last ? (shown ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color'
+      : 'Finished: 9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of its color')
+      : f ? 'How sure: worked out for ' + job.seen.look.lights.map((l) => lightName(l).toLowerCase()).join(', ') +
+        ' only' : 'How sure: being worked out …');
   }
-  const box = $('p-sure') && $('p-sure').querySelector('.list');
-  if (!box || !known || box.of === job.sure) return;
+  if (known) drawSureList($('p-sure') && $('p-sure').querySelector('.list'));
+}
+
+// What each finish rests on, drawn once for every answer.
+function drawSureList(box) {
+  if (!box || box.of === job.sure) return;
   box.of = job.sure;
   box.replaceChildren();
   job.sure.preview.finishes.forEach((f, i) => {
-    const strip = make('div', { class: 'maybe', role: 'img', 'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' }, ...(job.sure.may_be[i] ? job.sure.may_be[i][0].map((h) => colored(h)) : []));
-    box.append(make('h3', { text: f.name }), strip, make('p', { text: 'To be surer: ' + f.measure_next.words + '.' }), make('p', { text: 'Least sure of: ' + f.spread_from.map((s) => s.figure + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '. Rests on figures marked ' + f.rests_on.mark + (f.rests_on.materials.length ? ': ' + f.rests_on.materials.join(', ') : '') + '.' }));
+    const strip = make('div', { class: 'maybe', role: 'img',
+      'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' },
+      ...(job.sure.may_be[i] ? job.sure.may_be[i][0].map((h) => colored(h)) : []));
+    box.append(make('h3', { text: f.name }), strip, make('p', { text: 'To be surer: ' + f.measure_next.words + '.' }),
+      make('p', { text: 'Least sure of: ' + f.spread_from.map((s) =>
+      s.figure + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '. Rests on figures marked ' + f.rests_on.mark +
+      (f.rests_on.materials.length ? ': ' + f.rests_on.materials.join(', ') : '') + '.' }));
   });
 }
 
@@ -340,12 +413,14 @@ function buildCautions() {
     const list = p.body.firstChild, key = JSON.stringify(job.seen.cautions) + JSON.stringify(job.seen.warnings);
     if (list.dataset.key === key) return;
     list.dataset.key = key;
-    list.replaceChildren(...job.seen.cautions.map((c) => make('li', { text: c.text })), ...job.seen.warnings.map((w) => make('li', { text: 'Note: ' + w.text })));
+    list.replaceChildren(...job.seen.cautions.map((c) => make('li', { text: c.text })),
+      ...job.seen.warnings.map((w) => make('li', { text: 'Note: ' + w.text })));
   };
   return p;
 }
 
 const panels = [];
 function buildJobs() {
-  panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPhoto(), buildPaper(), buildSure(), buildCautions());
+  panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPhoto(), buildPaper(), buildSure(),
+    buildCautions());
 }

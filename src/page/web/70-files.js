@@ -22,7 +22,8 @@ function textOf(name, bytes) {
 async function openFiles(list) {
   const files = {}, texts = {};
   for (const f of list) {
-    if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size + ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
+    if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size +
+      ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
     const bytes = new Uint8Array(await f.arrayBuffer());
     // Readings come in any encoding; the core knows what to do with them.
     if (!/\.toml$/i.test(f.name)) { files[f.name] = bytes; continue; }
@@ -31,12 +32,15 @@ async function openFiles(list) {
     texts[f.name] = text;
   }
   const names = Object.keys(texts);
-  // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the others are materials.
-  const { scenes, others, problems } = names.length === 1 ? { scenes: names, others: [] } : await quick.ask({ do: 'sort', files: texts });
+  // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the
+  // others are materials.
+  const { scenes, others, problems } = names.length === 1 ? { scenes: names, others: [] }
+    : await quick.ask({ do: 'sort', files: texts });
   if (problems) { trouble(problems.map((p) => ({ text: p.where + ': ' + p.text }))); return; }
   for (const name of others) files[name] = texts[name];
   if (scenes.length !== 1) {
-    if (scenes.length === 0 && list.length) trouble([{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
+    if (scenes.length === 0 && list.length) trouble(
+      [{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
     else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
     return;
   }
@@ -54,9 +58,11 @@ function download(text, name, type) {
 
 // Whatever state the page is in, the text is written: a change that is stuck is waited for ten seconds.
 async function save() {
-  const whole = await Promise.race([allIn().then(() => true, () => false), new Promise((done) => setTimeout(done, 10000, false))]);
+  const whole = await Promise.race([allIn().then(() => true, () => false),
+    new Promise((done) => setTimeout(done, 10000, false))]);
   const text = job.text || $('scene').textContent;
   download(text, job.file, 'application/toml');
   job.saved.add(text);
-  say(job.file + ' is saved among your downloads' + (whole ? '.' : ', without the change that is still being worked out.'));
+  say(job.file + ' is saved among your downloads' + (whole ? '.'
+    : ', without the change that is still being worked out.'));
 }

@@ -18,26 +18,31 @@ function drawAll() {
 }
 
 // What no task has caught. A fault without an error is the browser's own notice of a drawing put off.
-window.addEventListener('error', (e) => { if (e.error) { e.preventDefault(); fault('The last thing done', e.error); } });
+window.addEventListener('error', (e) => { if (e.error) { e.preventDefault(); fault('The last thing done', e.error);
+  } });
 window.addEventListener('unhandledrejection', (e) => { e.preventDefault(); fault('The last thing done', e.reason); });
 
 async function begin() {
   // How high the boards stand, so that what has the focus is never under them.
-  new ResizeObserver(() => document.documentElement.style.setProperty('--held', $('boards').offsetHeight + 'px')).observe($('boards'));
+  new ResizeObserver(() => document.documentElement.style.setProperty('--held',
+    $('boards').offsetHeight + 'px')).observe($('boards'));
   $('open').addEventListener('click', () => $('files').click());
   $('files').addEventListener('change', async () => { await openFiles([...$('files').files]); $('files').value = ''; });
   $('save').addEventListener('click', save);
   $('undo').addEventListener('click', undo);
   $('redo').addEventListener('click', redo);
-  $('title').addEventListener('change', () => { if ($('title').value !== job.seen.title) change([{ do: 'title', value: $('title').value.trim() || 'A job' }]); });
-  $('wood').addEventListener('change', () => { if ($('wood').value) change([{ do: 'table', name: 'wood', keys: { use: $('wood').value } }]); });
+  $('title').addEventListener('change', () => { if ($('title').value !== job.seen.title) change(
+    [{ do: 'title', value: $('title').value.trim() || 'A job' }]); });
+  $('wood').addEventListener('change', () => { if ($('wood').value) change(
+    [{ do: 'table', name: 'wood', keys: { use: $('wood').value } }]); });
   $('cut').addEventListener('change', () => { job.cut = $('cut').value; refresh(); });
   $('view').addEventListener('change', () => { job.view = $('view').value; refresh(); });
   $('print').addEventListener('click', () => { $('sheet').contentWindow.focus(); $('sheet').contentWindow.print(); });
   $('keep').addEventListener('click', () => download($('sheet').srcdoc, paperFile, 'text/html'));
   document.addEventListener('keydown', (e) => {
     const typing = e.target.matches && e.target.matches('input[type=text]');
-    if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === 'z' && !typing) { e.preventDefault(); if (e.shiftKey) redo(); else undo(); }
+    if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === 'z' && !typing) { e.preventDefault();
+      if (e.shiftKey) redo(); else undo(); }
     if ((e.ctrlKey || e.metaKey) && e.key === 'y' && !typing) { e.preventDefault(); redo(); }
     if ((e.ctrlKey || e.metaKey) && e.key === 's') { e.preventDefault(); save(); }
     if ((e.ctrlKey || e.metaKey) && e.key === 'o') { e.preventDefault(); $('files').click(); }
@@ -46,7 +51,8 @@ async function begin() {
   document.addEventListener('drop', (e) => { e.preventDefault(); openFiles([...e.dataTransfer.files]); });
   window.addEventListener('beforeunload', (e) => { if (!job.saved.has(job.text)) e.preventDefault(); });
   let resized = 0;
-  window.addEventListener('resize', () => { clearTimeout(resized); resized = setTimeout(() => job.seen && refresh(), 150); });
+  window.addEventListener('resize', () => { clearTimeout(resized);
+    resized = setTimeout(() => job.seen && refresh(), 150); });
 
   try {
     opened.set(0, 0);

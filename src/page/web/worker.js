@@ -15,7 +15,8 @@ function start(module) {
   imports.wasi_snapshot_preview1.proc_exit = () => { throw new Error('the core stopped'); };
   for (const name of ['environ_sizes_get', 'environ_get'])
     imports.wasi_snapshot_preview1[name] = (a, b) => {
-      if (name === 'environ_sizes_get') { const v = new DataView(memory.buffer); v.setUint32(a, 0, true); v.setUint32(b, 0, true); }
+      if (name === 'environ_sizes_get') { const v = new DataView(memory.buffer); v.setUint32(a, 0, true);
+        v.setUint32(b, 0, true); }
       return 0;
     };
   const instance = new WebAssembly.Instance(module, imports);
@@ -55,7 +56,8 @@ function pixels(width, height) {
   return new Uint8ClampedArray(memory.buffer.slice(at, at + 4 * width * height));
 }
 
-const rest = () => new Promise((done) => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(0); });
+const rest = () => new Promise((done) => { const c = new MessageChannel(); c.port1.onmessage = done;
+  c.port2.postMessage(0); });
 
 const jobs = {
   ask: ({ request }) => [ask(request)],
@@ -109,7 +111,8 @@ const jobs = {
       if (state.problems) return [state];
       const ms = performance.now() - began;
       ways = Math.max(1, Math.min(64, Math.round(ways * Math.min(4, 60 / Math.max(ms, 1)))));
-      postMessage({ progress: 0.8 * state.done / state.of, note: 'judged', done: state.done, of: state.of, recipes: state.recipes });
+      postMessage({ progress: 0.8 * state.done / state.of, note: 'judged', done: state.done, of: state.of,
+        recipes: state.recipes });
       await rest();
     }
     postMessage({ progress: 0.8, note: 'checking' });
