@@ -24,14 +24,14 @@ double dot(const std::vector<double>& a, const std::vector<double>& b) {
     return sum;
 }
 
-// What the shelf holds now; nothing if there is no such figure.
-std::optional<double> now(const JointFigure& f, const material::Shelf& shelf) {
+// What the materials holds now; nothing if there is no such figure.
+std::optional<double> now(const JointFigure& f, const material::Materials& materials) {
     if (f.material == uptake_rows) {
         for (const auto& figure : schedule::uptake_figures())
             if (figure.name == f.figure) return schedule::UptakeLaw{}.*figure.at;
         return std::nullopt;
     }
-    material::Material copy = shelf.at(f.material);
+    material::Material copy = materials.at(f.material);
     for (const auto& at : material::figures(copy))
         if (at.key == f.figure) return at.figure ? reading_of(*at.figure) : reading_of(*at.spectrum);
     return std::nullopt;
@@ -95,7 +95,7 @@ std::vector<std::vector<double>> factor_of(const std::vector<std::vector<double>
     return out;
 }
 
-JointTable part_of(const JointTable& table, const std::vector<std::size_t>& rows) {
+JointTable rows_of_table(const JointTable& table, const std::vector<std::size_t>& rows) {
     JointTable out{table.title, {}, {}, table.another_board_de};
     Rows covariance;
     for (const std::size_t i : rows) {
@@ -107,19 +107,19 @@ JointTable part_of(const JointTable& table, const std::vector<std::size_t>& rows
     return out;
 }
 
-std::vector<std::string> drop_edited(JointTable& table, const material::Shelf& shelf) {
+std::vector<std::string> drop_edited(JointTable& table, const material::Materials& materials) {
     std::vector<std::string> edited;
     std::vector<std::size_t> left;
     for (std::size_t i = 0; i < table.figures.size(); ++i) {
         const auto& f = table.figures[i];
-        if (!shelf.count(f.material) && f.material != uptake_rows) continue;
-        const auto reads = now(f, shelf);
+        if (!materials.count(f.material) && f.material != uptake_rows) continue;
+        const auto reads = now(f, materials);
         if (reads && std::abs(*reads - f.value) <= 1e-5 * std::abs(f.value))
             left.push_back(i);
         else
             edited.push_back(f.name());
     }
-    table = part_of(table, left);
+    table = rows_of_table(table, left);
     return edited;
 }
 

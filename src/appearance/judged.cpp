@@ -82,8 +82,8 @@ double quantile_ratio(std::vector<double> seen, std::vector<double> linear) {
 }
 
 // Quantile and standard error by the control variate; boards' share of the variance, to first order.
-void judge(Region& region, const Sample& sample, const Eigen::MatrixXd& slopes,
-           const std::vector<Coordinate>& coordinates) {
+void set_quantiles(Region& region, const Sample& sample, const Eigen::MatrixXd& slopes,
+                   const std::vector<Coordinate>& coordinates) {
     if (!(region.de00_90 > 0)) return;
     const Eigen::Matrix3d g = metric(region.mean);
     const Eigen::LLT<Eigen::Matrix3d> llt(g + 1e-9 * g.trace() * Eigen::Matrix3d::Identity());
@@ -145,12 +145,12 @@ Sample sampled(const std::vector<Set>& sets, std::size_t finish, std::size_t sta
 
 Region region_of(const Sample& sample, const Eigen::MatrixXd& slopes, const std::vector<Coordinate>& coordinates) {
     Region out = region(sample.all());
-    judge(out, sample, slopes, coordinates);
+    set_quantiles(out, sample, slopes, coordinates);
     out.materials_de00 = std::sqrt(std::max(0.0, out.rms_de00 * out.rms_de00 - out.boards_de00 * out.boards_de00));
     return out;
 }
 
-void part(Region& region, const Draws& draws) {
+void set_boards_share(Region& region, const Draws& draws) {
     double squares = 0;
     for (std::size_t i = 0; i + 1 < draws.size(); i += 2) {
         const double de = color::delta_e_00(draws[i], draws[i + 1]);

@@ -20,7 +20,7 @@ Sample sampled(const std::vector<Set>& sets, std::size_t finish, std::size_t sta
 Region region_of(const Sample& sample, const Eigen::MatrixXd& slopes, const std::vector<Coordinate>& coordinates);
 
 /// What boards do, from pairs of boards of one world.
-void part(Region& region, const Draws& draws);
+void set_boards_share(Region& region, const Draws& draws);
 
 /// If the materials were known: the mean and, about it, what two boards of a world differ by, over √2, to both sides.
 Region boards_alone(const Draws& draws, const color::Lab& mean);

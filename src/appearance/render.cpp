@@ -126,14 +126,14 @@ double layer_index(const std::vector<Coat>& coats, std::size_t i) {
 // Index at the boundary of wood and coats.
 double boundary_index(const std::vector<Coat>& coats) { return index_of(coats); }
 
-Reading covered_reading(const Board& board, const Wood& wood, const optics::Stack& stack, optics::Geometry geometry,
-                        const Solver& solver) {
+SplitReflectance covered_reading(const Board& board, const Wood& wood, const optics::Stack& stack,
+                                 optics::Geometry geometry, const Solver& solver) {
     const auto seen = solver.radiance(stack, geometry);
     const double n_top = layer_index(board.coats, board.coats.size() - 1);
     const double alpha = film_roughness(board, wood, n_top);
     const double lobe = optics::surface_radiance(alpha, n_top, geometry);
     const double smooth = optics::surface_radiance(0, n_top, optics::Geometry::d8_included);
-    Reading out;
+    SplitReflectance out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] = seen.body[i];
         // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface
@@ -151,9 +151,9 @@ Spectrum open_reflectance(const SurfacePair& surface, const std::vector<double>&
     return out;
 }
 
-Reading open_reading(const Board& board, const Wood& wood, const Spectrum& open, optics::Geometry geometry) {
+SplitReflectance open_reading(const Board& board, const Wood& wood, const Spectrum& open, optics::Geometry geometry) {
     const double k1 = wood.surface_k1.value, first = open_first_surface(board, wood, geometry);
-    Reading out;
+    SplitReflectance out;
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.surface[i] = first;
         out.body[i] = open[i] - k1;
@@ -165,8 +165,8 @@ Reading open_reading(const Board& board, const Wood& wood, const Spectrum& open,
 // answers as a dull base of its own reflectance. What little such a film scatters is taken as scattered at its lower
 // face, by a slab that absorbs nothing, R = Sd/(1 + Sd) (Kubelka 1948), S ¾ of the reduced scattering: so the film is
 // clear, and exact in both solvers.
-Reading bridged_reading(const Board& board, const Wood& wood, std::vector<Layer> coats, Spectrum below,
-                        optics::Geometry geometry, const Solver& solver) {
+SplitReflectance bridged_reading(const Board& board, const Wood& wood, std::vector<Layer> coats, Spectrum below,
+                                 optics::Geometry geometry, const Solver& solver) {
     for (std::size_t i = 0; i < below.size(); ++i) {
         double depth = 0;
         for (const auto& c : coats)
@@ -188,7 +188,7 @@ optics::Stack uncoated(optics::Stack stack, std::size_t coats, double n) {
     return stack;
 }
 
-void add(Reading& to, double share, const Reading& part) {
+void add(SplitReflectance& to, double share, const SplitReflectance& part) {
     for (std::size_t i = 0; i < to.body.size(); ++i) {
         to.body[i] += share * part.body[i];
         to.surface[i] += share * part.surface[i];
@@ -197,7 +197,7 @@ void add(Reading& to, double share, const Reading& part) {
 
 }  // namespace
 
-Spectrum Reading::total() const {
+Spectrum SplitReflectance::total() const {
     Spectrum t = body;
     for (std::size_t i = 0; i < t.size(); ++i) t[i] += surface[i];
     return t;
@@ -244,7 +244,7 @@ Board only(const Board& board, Where where) {
 }
 
 // One spot, all of it alike.
-Reading render_alike(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+SplitReflectance render_alike(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const auto shares = surface_shares(board, wood);
     const bool film = shares.film > 0;
     const auto stack = stack_of(board, wood, film);
@@ -253,7 +253,7 @@ Reading render_alike(const Board& board, const Wood& wood, optics::Geometry geom
     const auto bare = film ? uncoated(stack, board.coats.size(), wood.n.value) : stack;
     const auto open = open_reflectance(open_surface(board, wood), solver.inside(bare));
     if (!film) return open_reading(board, wood, open, geometry);
-    Reading out;
+    SplitReflectance out;
     add(out, shares.touched, touching());
     add(out, 1 - shares.film, open_reading(board, wood, open, geometry));
     if (const double bridged = shares.film - shares.touched; bridged > 0) {
@@ -266,14 +266,14 @@ Reading render_alike(const Board& board, const Wood& wood, optics::Geometry geom
 
 }  // namespace
 
-Reading render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+SplitReflectance render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const bool apart =
         std::any_of(board.zone.begin(), board.zone.end(), [](const Soaked& s) { return s.where != Where::all; });
     if (!apart) return render_alike(board, wood, geometry, solver);
     if (board.pore <= 0) return render_alike(only(board, Where::flats), wood, geometry, solver);
     if (board.pore >= 1) return render_alike(only(board, Where::pores), wood, geometry, solver);
-    Reading out = render_alike(only(board, Where::flats), wood, geometry, solver);
-    const Reading pores = render_alike(only(board, Where::pores), wood, geometry, solver);
+    SplitReflectance out = render_alike(only(board, Where::flats), wood, geometry, solver);
+    const SplitReflectance pores = render_alike(only(board, Where::pores), wood, geometry, solver);
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] += board.pore * (pores.body[i] - out.body[i]);
         out.surface[i] += board.pore * (pores.surface[i] - out.surface[i]);

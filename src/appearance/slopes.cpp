@@ -10,7 +10,7 @@
 #include <algorithm>
 
 #include "every_fourth.hpp"
-#include "walk.hpp"
+#include "moments.hpp"
 
 namespace foretone::appearance {
 using color::Lab;
@@ -37,7 +37,7 @@ Colors Eye::look_at(std::size_t f, bool only_finished) {
     const auto& finish = q_.finishes[f];
     const bool bare = std::all_of(finish.steps.begin(), finish.steps.end(), [](const auto& s) { return s.coats <= 0; });
     Colors out;
-    walk(figures_.shelf(), figures_.wood(), finish, figures_.departure(f), nullptr, [&](const Moment& m) {
+    visit_moments(figures_.materials(), figures_.wood(), finish, figures_.departure(f), nullptr, [&](const Moment& m) {
         if (only_finished && m.kind != StageKind::finished && !bare) return;
         if (m.step >= 0) return out.push_back(colors_of(m.board()));
         if (bare_.empty()) bare_ = colors_of(m.board());  // of all finishes

@@ -27,7 +27,7 @@ std::vector<Contribution> contributions(const UncertainFigures& figures, const s
     return out;
 }
 
-void weakest_marks(const material::Shelf& used, const std::vector<std::string>& ids, Spread& out) {
+void weakest_marks(const material::Materials& used, const std::vector<std::string>& ids, Spread& out) {
     for (const auto& id : ids) {
         material::Material copy = used.at(id);
         for (const auto& f : material::figures(copy)) {
@@ -45,7 +45,7 @@ void weakest_marks(const material::Shelf& used, const std::vector<std::string>& 
 std::vector<Spread> spreads(const SpreadQuestion& q) {
     if (q.lights.empty()) throw std::invalid_argument("spreads: no light");
     if (q.finishes.empty()) return {};
-    UncertainFigures figures(q.shelf, q.wood, q.finishes, q.lights.front(), q.knowledge);
+    UncertainFigures figures(q.materials, q.wood, q.finishes, q.lights.front(), q.knowledge);
     Eye eye(q, figures);
     const auto slopes = one_at_a_time(figures, eye);
     const Plan plan(figures, slopes.finished());
@@ -61,7 +61,7 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
     for (std::size_t f = 0; f < out.size(); ++f) {
         for (const auto& set : sets) out[f].redrawn += set.redrawn;
         out[f].contributions = contributions(figures, slopes.de00[f], f);
-        weakest_marks(figures.shelf(), figures.used(f), out[f]);
+        weakest_marks(figures.materials(), figures.used(f), out[f]);
         const std::size_t stages = slopes.lab[f].size();
         for (std::size_t s = 0; s < stages; ++s) {
             out[f].regions.emplace_back();
@@ -70,7 +70,7 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
                 out[f].regions.back().push_back(region_of(sample, slopes.lab[f][s][l], figures.coordinates()));
                 if (s + 1 == stages) {
                     out[f].finished.push_back(sample.all());
-                    part(out[f].regions.back().back(), out[f].finished.back());
+                    set_boards_share(out[f].regions.back().back(), out[f].finished.back());
                 }
                 if (l == 0)
                     out[f].stages.push_back(s + 1 == stages ? sampled(sets, f, s, l, false).all() : sample.all());
@@ -82,10 +82,10 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
     return out;
 }
 
-Spread spread(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
+Spread spread(const material::Materials& materials, const std::string& wood, const schedule::Finish& finish,
               optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights,
               const Knowledge& knowledge) {
-    return std::move(spreads({shelf, wood, {finish}, geometry, solver, lights, true, knowledge}).front());
+    return std::move(spreads({materials, wood, {finish}, geometry, solver, lights, true, knowledge}).front());
 }
 
 }  // namespace foretone::appearance

@@ -24,7 +24,7 @@
 #include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
-#include "walk.hpp"
+#include "moments.hpp"
 
 namespace foretone::appearance {
 namespace {
@@ -105,7 +105,7 @@ double full_up_to(const Board& board, double high) {
     return 0.5 * (low + high);
 }
 
-void add_scaled(Reading& sum, const Reading& r, double w) {
+void add_scaled(SplitReflectance& sum, const SplitReflectance& r, double w) {
     for (std::size_t i = 0; i < sum.body.size(); ++i) {
         sum.body[i] += w * r.body[i];
         sum.surface[i] += w * r.surface[i];
@@ -183,10 +183,11 @@ material::Wood centred(const material::Wood& wood, std::span<const float> shade)
     return out;
 }
 
-std::vector<Board> boards(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish) {
+std::vector<Board> boards(const material::Materials& materials, const std::string& wood,
+                          const schedule::Finish& finish) {
     std::vector<Board> out;
-    walk(shelf, std::get<material::Wood>(shelf.at(wood).data), finish, {}, nullptr,
-         [&](const Moment& m) { out.push_back(m.board()); });
+    visit_moments(materials, std::get<material::Wood>(materials.at(wood).data), finish, {}, nullptr,
+                  [&](const Moment& m) { out.push_back(m.board()); });
     return out;
 }
 
@@ -266,9 +267,9 @@ std::vector<double> ToneSpectra::uptake_weights(double uptake) const {
     return out;
 }
 
-Reading ToneSpectra::at(double shade, double uptake, double pore) const {
+SplitReflectance ToneSpectra::at(double shade, double uptake, double pore) const {
     const auto ws = shade_weights(shade), wu = uptake_weights(uptake);
-    Reading out;
+    SplitReflectance out;
     for (const bool in : {false, true}) {
         if (in && !tells_pores()) break;
         const double share = in ? pore : tells_pores() ? 1 - pore : 1;
@@ -281,8 +282,8 @@ Reading ToneSpectra::at(double shade, double uptake, double pore) const {
 // Interpolation is linear in what was solved: the mean needs only the mean weight of every solved spot. Pixels are
 // dealt onto a fine lattice first, linearly between its points, so that weights are worked out once a row and once a
 // column; those of flats and of pores each onto their own.
-Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake,
-                          std::span<const float> pore) const {
+SplitReflectance ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake,
+                                   std::span<const float> pore) const {
     check_maps(shade, uptake, pore);
     constexpr std::size_t nx = 257, nt = 129;
     const double t_high = place_of(range_.uptake_high), width = range_.shade_high - range_.shade_low;
@@ -320,7 +321,7 @@ Reading ToneSpectra::mean(std::span<const float> shade, std::span<const float> u
                     per_node[(k * wu.size() + u) * row.size() + s] += wu[u] * row[s];
         }
     }
-    Reading out;
+    SplitReflectance out;
     for (std::size_t k = 0; k < nodes_.size(); ++k)
         add_scaled(out, nodes_[k], per_node[k] / static_cast<double>(shade.size()));
     return out;

@@ -18,10 +18,10 @@
 
 namespace foretone::appearance {
 namespace {
-using material::Shelf;
+using material::Materials;
 constexpr auto nothing = static_cast<std::size_t>(-1);
 
-void add_used(const Shelf& from, const std::string& id, Shelf& to) {
+void add_used(const Materials& from, const std::string& id, Materials& to) {
     if (id.empty() || !from.count(id) || !to.emplace(id, from.at(id)).second) return;
     const auto& data = from.at(id).data;
     if (const auto* stock = std::get_if<material::Stock>(&data)) {
@@ -32,8 +32,8 @@ void add_used(const Shelf& from, const std::string& id, Shelf& to) {
 }
 
 // The binder that a step lays most of, "" if it has none.
-std::string main_binder(const schedule::Step& step, const Shelf& shelf) {
-    const auto mixture = schedule::mix(step, shelf);
+std::string main_binder(const schedule::Step& step, const Materials& materials) {
+    const auto mixture = schedule::mix(step, materials);
     const schedule::Mixture::Binder* most = nullptr;
     for (const auto& b : mixture.binders)
         if (!most || b.dry_share > most->dry_share) most = &b;
@@ -41,17 +41,19 @@ std::string main_binder(const schedule::Step& step, const Shelf& shelf) {
 }
 
 // "orange-shellac, spray": one hand lays it.
-std::string laid_text(const schedule::Step& step, const Shelf& shelf) {
+std::string laid_text(const schedule::Step& step, const Materials& materials) {
     std::string text;
     for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + part.use;
-    const bool binder = !main_binder(step, shelf).empty();
-    const auto method = step.method ? *step.method : binder ? schedule::method_of(step, shelf) : material::Method::wipe;
+    const bool binder = !main_binder(step, materials).empty();
+    const auto method = step.method ? *step.method
+                        : binder    ? schedule::method_of(step, materials)
+                                    : material::Method::wipe;
     return text + ", " + std::string(material::method_words[static_cast<std::size_t>(method)]);
 }
 
 // Everything that makes two coats the same pass over a board.
-std::string pass_text(const schedule::Step& step, const Shelf& shelf) {
-    std::string text = laid_text(step, shelf);
+std::string pass_text(const schedule::Step& step, const Materials& materials) {
+    std::string text = laid_text(step, materials);
     for (const auto& part : step.mix)
         text += "/" + std::to_string(static_cast<int>(part.amount)) + ":" + std::to_string(part.value);
     for (const auto& v : {step.wet_um, step.wet_g_per_m2, step.coverage_m2_per_l, step.cut_lb})
@@ -63,21 +65,21 @@ std::string pass_text(const schedule::Step& step, const Shelf& shelf) {
 
 std::string_view word(Origin origin) { return origin == Origin::materials ? "materials" : "boards"; }
 
-UncertainFigures::UncertainFigures(const Shelf& shelf, const std::string& wood,
+UncertainFigures::UncertainFigures(const Materials& materials, const std::string& wood,
                                    const std::vector<schedule::Finish>& finishes, const color::Weights& weights,
                                    const Knowledge& knowledge)
     : hand_(knowledge.hand) {
-    add_used(shelf, wood, shelf_);
+    add_used(materials, wood, materials_);
     for (const auto& finish : finishes) {
-        Shelf own;
-        add_used(shelf, wood, own);
+        Materials own;
+        add_used(materials, wood, own);
         for (const auto& step : finish.steps)
-            for (const auto& part : step.mix) add_used(shelf, part.use, own);
+            for (const auto& part : step.mix) add_used(materials, part.use, own);
         used_.emplace_back();
         for (const auto& [id, m] : own) used_.back().push_back(id);
-        shelf_.merge(own);
+        materials_.merge(own);
     }
-    wood_ = &std::get<material::Wood>(shelf_.at(wood).data);
+    wood_ = &std::get<material::Wood>(materials_.at(wood).data);
     add_law(finishes, knowledge);
     for (const auto& fit : knowledge.fits) add_fit(fit);
     add_wood(wood, weights, knowledge);
@@ -99,7 +101,7 @@ std::size_t UncertainFigures::moved(const JointFigure& f) {
         Moved m;
         m.acts = f.acts;
         m.wet = f.figure.starts_with("wet_um.");
-        for (const auto& at : material::figures(shelf_.at(f.material)))
+        for (const auto& at : material::figures(materials_.at(f.material)))
             if (at.key == f.figure) m.at = at;
         if (m.at.figure) m.value = m.at.figure->value;
         if (m.at.spectrum) m.values = m.at.spectrum->values;
@@ -114,8 +116,8 @@ std::size_t UncertainFigures::moved(const JointFigure& f) {
 void UncertainFigures::add_fit(const JointTable& whole) {
     std::vector<std::size_t> rows;
     for (std::size_t i = 0; i < whole.figures.size(); ++i)
-        if (shelf_.count(whole.figures[i].material) || whole.figures[i].material == uptake_rows) rows.push_back(i);
-    const JointTable table = part_of(whole, rows);
+        if (materials_.count(whole.figures[i].material) || whole.figures[i].material == uptake_rows) rows.push_back(i);
+    const JointTable table = rows_of_table(whole, rows);
     std::vector<std::vector<Effect>> effects(table.figures.size());
     for (std::size_t i = 0; i < table.figures.size(); ++i) {
         if (table.figures[i].material == uptake_rows) continue;
@@ -176,7 +178,7 @@ void UncertainFigures::add_wood(const std::string& id, const color::Weights& wei
 }
 
 void UncertainFigures::add_figures() {
-    for (auto& [id, material] : shelf_)
+    for (auto& [id, material] : materials_)
         for (auto& f : material::figures(material)) {
             if (!f.optical || f.sd() <= 0 || fitted_.count({id, f.key})) continue;
             if (f.spectrum && std::holds_alternative<material::Wood>(material.data)) continue;
@@ -207,9 +209,9 @@ void UncertainFigures::add_law(const std::vector<schedule::Finish>& finishes, co
     bool readied = wood_->grit != schedule::usual_grit, pigment = false;
     for (const auto& finish : finishes)
         for (const auto& step : finish.steps) {
-            readied = readied || step.sand || step.water_pop || schedule::deposit(step, shelf_).raises_grain;
-            for (const auto& p : schedule::mix(step, shelf_).powders)
-                pigment = pigment || std::holds_alternative<material::Pigment>(shelf_.at(p.id).data);
+            readied = readied || step.sand || step.water_pop || schedule::deposit(step, materials_).raises_grain;
+            for (const auto& p : schedule::mix(step, materials_).powders)
+                pigment = pigment || std::holds_alternative<material::Pigment>(materials_.at(p.id).data);
         }
     const auto& figures = schedule::uptake_figures();
     for (std::size_t i = 0; i < figures.size(); ++i) {
@@ -230,7 +232,7 @@ void UncertainFigures::add_hand(const schedule::Finish& finish, double hand) {
         return it->second;
     };
     for (const auto& step : finish.steps) {
-        const std::string laid = laid_text(step, shelf_), pass = pass_text(step, shelf_);
+        const std::string laid = laid_text(step, materials_), pass = pass_text(step, materials_);
         const auto coats = static_cast<std::size_t>(std::max(step.coats, 0));
         const std::string what = laid + ": wet film";
         const bool any = hand > 0 && coats > 0;
@@ -238,15 +240,15 @@ void UncertainFigures::add_hand(const schedule::Finish& finish, double hand) {
         out.coat.emplace_back(coats, nothing);
         for (auto& coat : out.coat.back())
             if (any) coat = named(pass + ": coat/" + std::to_string(++times["coat " + pass]), what);
-        const std::string binder = main_binder(step, shelf_);
+        const std::string binder = main_binder(step, materials_);
         const auto fit =
             binder.empty()
                 ? fitted_.end()
                 : fitted_.find({binder, "wet_um." + std::string(material::method_words[static_cast<std::size_t>(
-                                                        schedule::method_of(step, shelf_))])});
+                                                        schedule::method_of(step, materials_))])});
         out.build.push_back(fit == fitted_.end() ? nothing : fit->second);
         out.departure.wet.emplace_back(coats, 1.0);
-        out.departure.soaks.push_back(schedule::deposit(step, shelf_).soaks());
+        out.departure.soaks.push_back(schedule::deposit(step, materials_).soaks());
     }
     hands_.push_back(std::move(out));
 }

@@ -24,7 +24,9 @@ Tenths tenths(const Board& board, const material::Wood& wood, optics::Geometry g
 }
 
 double uneven_de00(const Tenths& tenths, const color::Weights& light) {
-    const auto lab = [&](const Reading& r) { return color::to_lab(color::xyz(r.total(), light), light.white); };
+    const auto lab = [&](const SplitReflectance& r) {
+        return color::to_lab(color::xyz(r.total(), light), light.white);
+    };
     return color::delta_e_00(lab(tenths[0]), lab(tenths[1]));
 }
 

@@ -52,7 +52,7 @@ std::uint64_t seed_of(const UncertainFigures& figures) {
 
 Set draw_set(const SpreadQuestion& q, const Plan& plan, std::uint64_t seed) {
     constexpr unsigned most_shifts = 64;
-    UncertainFigures figures(q.shelf, q.wood, q.finishes, q.lights.front(), q.knowledge);
+    UncertainFigures figures(q.materials, q.wood, q.finishes, q.lights.front(), q.knowledge);
     Eye eye(q, figures);
     const ShiftedLattice lattice(plan.dimensions(), seed);
     Set out;

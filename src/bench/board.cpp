@@ -14,7 +14,7 @@ constexpr int width = 2400, height = 1600;
 
 struct Board {
     Board() {
-        for (const auto& id : library.ids()) shelf[id] = library.material(id);
+        for (const auto& id : library.ids()) materials[id] = library.material(id);
         schedule::Step dye, varnish;
         dye.mix = {{"umber-dye", schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, 9}};
         dye.wet_g_per_m2 = 70;
@@ -22,9 +22,9 @@ struct Board {
         varnish.coats = 2;
         varnish.method = material::Method::brush;
         varnish.sheen_gu60 = 30;
-        board = appearance::boards(shelf, "cherry", {"dye, varnish", {dye, varnish}}).back();
+        board = appearance::boards(materials, "cherry", {"dye, varnish", {dye, varnish}}).back();
     }
-    const material::Wood& wood() const { return std::get<material::Wood>(shelf.at("cherry").data); }
+    const material::Wood& wood() const { return std::get<material::Wood>(materials.at("cherry").data); }
     grain::Maps maps() const { return grain::grain(wood(), grain::Cut::flat, width, height, 0.15, 1); }
     appearance::ToneTable tones(const grain::Maps& m) const {
         return {
@@ -36,7 +36,7 @@ struct Board {
         return {tones, light::sheen_of(board, wood()), light::fibres_of(wood())};
     }
     scene::Library library;
-    material::Shelf shelf;
+    material::Materials materials;
     appearance::Board board;
 };
 

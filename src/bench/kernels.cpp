@@ -34,7 +34,7 @@ bool runs(benchmark::State& state) {
 
 base::Isa isa(const benchmark::State& state) { return static_cast<base::Isa>(state.range(0)); }
 
-void told(benchmark::State& state) {
+void count_wavelengths(benchmark::State& state) {
     state.counters["per_wavelength"] =
         benchmark::Counter(count, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
@@ -51,7 +51,7 @@ void kernel_films(benchmark::State& state) {
         kernels::film_reflectance(isa(state), {&node, 1, steps}, depths, count, out.data(), scratch.data());
         benchmark::ClobberMemory();
     }
-    told(state);
+    count_wavelengths(state);
 }
 
 void kernel_film_panel(benchmark::State& state) {
@@ -66,7 +66,7 @@ void kernel_film_panel(benchmark::State& state) {
                             scratch.data());
         benchmark::ClobberMemory();
     }
-    told(state);
+    count_wavelengths(state);
 }
 
 void kernel_slab(benchmark::State& state) {
@@ -80,7 +80,7 @@ void kernel_slab(benchmark::State& state) {
                            through.data());
         benchmark::ClobberMemory();
     }
-    told(state);
+    count_wavelengths(state);
 }
 
 void kernel_seen_slab(benchmark::State& state) {
@@ -94,7 +94,7 @@ void kernel_seen_slab(benchmark::State& state) {
                                 channels);
         benchmark::ClobberMemory();
     }
-    told(state);
+    count_wavelengths(state);
 }
 
 void kernel_chebyshev(benchmark::State& state) {
@@ -106,14 +106,14 @@ void kernel_chebyshev(benchmark::State& state) {
         search::chebyshev::reflectance(isa(state), coefficients.data(), terms, x.data(), out.data());
         benchmark::ClobberMemory();
     }
-    told(state);
+    count_wavelengths(state);
 }
 
 void kernel_weighted_sum(benchmark::State& state) {
     if (!runs(state)) return;
     const Row w = row(0.1, -0.01), r = row(0.5, -0.02);
     for (auto _ : state) benchmark::DoNotOptimize(search::chebyshev::weighted_sum(isa(state), w.data(), r.data()));
-    told(state);
+    count_wavelengths(state);
 }
 
 }  // namespace

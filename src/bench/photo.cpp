@@ -31,7 +31,7 @@ constexpr int width = 4000, height = 3000;
 const photo::Card card{{60, 60, 300, 300}, 0.9};
 
 struct Set {
-    material::Shelf shelf;
+    material::Materials materials;
     std::vector<std::uint8_t> codes, jpeg;
     photo::Pixels pixels;
     photo::Correction correction;
@@ -41,8 +41,8 @@ struct Set {
 
 std::unique_ptr<appearance::ToneTable> table(const Set& set, const schedule::Finish& finish) {
     const scene::Library library;
-    const auto boards = appearance::boards(set.shelf, "cherry", finish);
-    const appearance::ToneSpectra spectra(boards.back(), std::get<material::Wood>(set.shelf.at("cherry").data),
+    const auto boards = appearance::boards(set.materials, "cherry", finish);
+    const appearance::ToneSpectra spectra(boards.back(), std::get<material::Wood>(set.materials.at("cherry").data),
                                           optics::Geometry::g45_0, appearance::two_flux_solver());
     return std::make_unique<appearance::ToneTable>(
         spectra, color::make_weights(library.illuminant("D65"), library.observer("2deg")));
@@ -79,8 +79,8 @@ const Set& set() {
     static Set made;
     [[maybe_unused]] static const bool filled = [](Set& s) {
         const scene::Library library;
-        for (const auto& id : library.ids()) s.shelf[id] = library.material(id);
-        const auto& wood = std::get<material::Wood>(s.shelf.at("cherry").data);
+        for (const auto& id : library.ids()) s.materials[id] = library.material(id);
+        const auto& wood = std::get<material::Wood>(s.materials.at("cherry").data);
         schedule::Step coat;
         coat.mix = {{"oil-varnish", schedule::Amount::parts, 1}};
         coat.coats = 3;
@@ -117,7 +117,7 @@ const Set& set() {
     return made;
 }
 
-const material::Wood& wood() { return std::get<material::Wood>(set().shelf.at("cherry").data); }
+const material::Wood& wood() { return std::get<material::Wood>(set().materials.at("cherry").data); }
 
 void photo_decode_jpeg(benchmark::State& state) {
     set();

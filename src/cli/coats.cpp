@@ -5,7 +5,7 @@
 #include <memory>
 
 #include "common.hpp"
-#include "foretone/layout/ladder.hpp"
+#include "foretone/layout/coats_chart.hpp"
 #include "foretone/format/sheet_png.hpp"
 #include "foretone/scene/output.hpp"
 #include "pictures.hpp"
@@ -23,18 +23,18 @@ struct CoatsOptions : Common {
 std::string coats_text(int n) { return n == 0 ? "none" : std::to_string(n) + (n == 1 ? " coat" : " coats"); }
 
 const appearance::Spread& weakest(const job::Coats& c) {
-    const auto* out = &c.rungs.front().rests_on;
-    for (const auto& r : c.rungs)
+    const auto* out = &c.counts.front().rests_on;
+    for (const auto& r : c.counts)
         if (r.rests_on.rests_on > out->rests_on) out = &r.rests_on;
     return *out;
 }
 
-layout::Ladder ladder(const scene::Scene& scene, const job::Coats& c) {
-    layout::Ladder out;
+layout::CoatsChart chart(const scene::Scene& scene, const job::Coats& c) {
+    layout::CoatsChart out;
     out.scene = scene.title;
     out.finish = c.finish;
     out.step = c.what;
-    out.wood = scene.shelf.at(scene.wood).name;
+    out.wood = scene.materials.at(scene.wood).name;
     out.geometry = scene::geometry_text(scene.look.geometry);
     out.observer = observer_text(c.target ? c.target->observer : scene.look.observer);
     out.lights = c.lights;
@@ -42,8 +42,8 @@ layout::Ladder ladder(const scene::Scene& scene, const job::Coats& c) {
         out.target = fields(c.target->colors);
         out.target_name = c.target->name;
     }
-    for (const auto& r : c.rungs) {
-        layout::LadderColumn column{coats_text(r.coats), "", {}, r.added};
+    for (const auto& r : c.counts) {
+        layout::CoatsColumn column{coats_text(r.coats), "", {}, r.added};
         if (c.verdict.nearest == r.coats) column.remark = "nearest the target";
         if (c.verdict.settled == r.coats)
             column.remark += column.remark.empty() ? "more is not seen" : "; more is not seen";
@@ -75,7 +75,7 @@ void print_table(const job::Coats& c) {
         rows[0].insert(rows[0].end(), {"seen", "two boards", several ? "it is, at worst" : "it is"});
         numeric.insert(numeric.end(), {true, true, false});
     }
-    for (const auto& r : c.rungs) {
+    for (const auto& r : c.counts) {
         std::vector<std::string> row = {std::to_string(r.coats), r.film_um > 0 ? fixed(r.film_um, 0) : ""};
         for (std::size_t l = 0; l < r.colors.size(); ++l) {
             const auto& seen = r.colors[l];
@@ -96,15 +96,15 @@ void print_table(const job::Coats& c) {
 
 void print(const scene::Scene& scene, const job::Coats& c) {
     std::cout << scene.title << "\n"
-              << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · finish \""
-              << c.finish << "\", step " << c.step << ": " << c.what << "\n";
+              << scene.materials.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry)
+              << " · finish \"" << c.finish << "\", step " << c.step << ": " << c.what << "\n";
     if (c.target) std::cout << "target: " << c.target->name << "\n";
     std::cout << "\n";
     print_table(c);
-    const int last = c.rungs.back().coats;
+    const int last = c.counts.back().coats;
     std::cout << "\n";
     if (c.target) {
-        const auto& nearest = c.rungs[static_cast<std::size_t>(*c.verdict.nearest)];
+        const auto& nearest = c.counts[static_cast<std::size_t>(*c.verdict.nearest)];
         std::cout << "nearest the target: " << coats_text(*c.verdict.nearest) << " (dE00 "
                   << fixed(largest(nearest.to_target), 1) << " under the worst light)\n";
         std::cout << "the target lies within what is not known of the difference: "
@@ -130,7 +130,7 @@ int run_coats(const CoatsOptions& options) {
     std::vector<scene::OutputFile> files;
     const auto stem = scene::file_stem(options.scene);
     const auto picture = std::filesystem::path(options.out) / (stem + "-coats.png");
-    if (!options.no_pictures) files.push_back({picture, format::sheet_png(layout::lay_out(ladder(scene, c)))});
+    if (!options.no_pictures) files.push_back({picture, format::sheet_png(layout::lay_out(chart(scene, c)))});
     const std::string json = options.json.empty() ? "" : report::coats_json(scene, c);
     deliver(options, std::move(files), json);
     print_warnings(options, c.warnings);

@@ -81,7 +81,7 @@ scene::NotebookEntry entry_of(const scene::Scene& scene, const job::Correction& 
     e.date = date;
     e.finish = c.finish;
     e.recipe = c.recipe;
-    e.wood = scene.shelf.at(scene.wood).name;
+    e.wood = scene.materials.at(scene.wood).name;
     e.geometry = c.geometry;
     e.sample = c.sample;
     double worst = 0;

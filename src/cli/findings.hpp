@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 
 namespace foretone::cli {
 

@@ -46,7 +46,7 @@ void print_figures(const measure::FitResult& result, bool headlines) {
         const std::string unit = f.unit.empty() ? "" : " " + f.unit;
         rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
                         three(f.low()) + " to " + three(f.high()) + (f.cut() ? " (cut)" : ""),
-                        f.told ? "from the readings" : "library figure kept"});
+                        f.resolved ? "from the readings" : "library figure kept"});
     }
     if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
 }
@@ -69,7 +69,7 @@ int run_fit(const FitOptions& options) {
               << boards.by << " · " << boards.light << " · observer " << boards.observer << "\n\n";
     print_readings(boards, result);
     print_figures(result, true);
-    std::cout << "\nother figures that the readings can feel\n";
+    std::cout << "\nother figures that have an effect on the readings\n";
     print_figures(result, false);
     if (std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.cut(); }))
         std::cout

@@ -10,22 +10,22 @@ namespace foretone::cli {
 namespace {
 
 // "CUT:{flat,quarter,rift}" has a value and its choices.
-void take_type(const std::string& type, Told& told) {
+void take_type(const std::string& type, OptionWords& option_words) {
     const auto brace = type.find('{');
-    told.value = type.substr(0, std::min(brace, type.find(':')));
+    option_words.value = type.substr(0, std::min(brace, type.find(':')));
     if (brace == std::string::npos) return;
-    told.choices = base::split(std::string_view(type).substr(brace + 1, type.find('}') - brace - 1), ',');
+    option_words.choices = base::split(std::string_view(type).substr(brace + 1, type.find('}') - brace - 1), ',');
 }
 
-Told told_of(const CLI::Option& option) {
-    Told told;
-    for (const auto& name : option.get_snames()) told.names.push_back("-" + name);
-    for (const auto& name : option.get_lnames()) told.names.push_back("--" + name);
-    if (option.get_items_expected_max() > 0) take_type(option.get_type_name(), told);
-    if (option.get_positional()) told.value = option.get_name(true);
-    told.says = option.get_description();
-    told.required = option.get_required();
-    return told;
+OptionWords words_of_option(const CLI::Option& option) {
+    OptionWords option_words;
+    for (const auto& name : option.get_snames()) option_words.names.push_back("-" + name);
+    for (const auto& name : option.get_lnames()) option_words.names.push_back("--" + name);
+    if (option.get_items_expected_max() > 0) take_type(option.get_type_name(), option_words);
+    if (option.get_positional()) option_words.value = option.get_name(true);
+    option_words.says = option.get_description();
+    option_words.required = option.get_required();
+    return option_words;
 }
 
 void collect(const CLI::App& app, const std::string& words, std::vector<std::pair<std::string, const CLI::App*>>& out) {
@@ -35,10 +35,10 @@ void collect(const CLI::App& app, const std::string& words, std::vector<std::pai
 
 }  // namespace
 
-std::vector<Told> options_of(const CLI::App& verb) {
-    std::vector<Told> arguments, options;
+std::vector<OptionWords> options_of(const CLI::App& verb) {
+    std::vector<OptionWords> arguments, options;
     for (const auto* option : verb.get_options())
-        (option->get_positional() ? arguments : options).push_back(told_of(*option));
+        (option->get_positional() ? arguments : options).push_back(words_of_option(*option));
     arguments.insert(arguments.end(), options.begin(), options.end());
     return arguments;
 }

@@ -9,7 +9,7 @@
 namespace foretone::cli {
 
 /// An option, or an argument if it has no names.
-struct Told {
+struct OptionWords {
     std::vector<std::string> names;    ///< "--json"; none for an argument
     std::string value;                 ///< "FILE"; empty for a switch
     std::vector<std::string> choices;  ///< of the value; empty if it is free
@@ -18,7 +18,7 @@ struct Told {
 };
 
 /// All that `verb` accepts, arguments first.
-std::vector<Told> options_of(const CLI::App& verb);
+std::vector<OptionWords> options_of(const CLI::App& verb);
 
 /// The verbs of `app` that --help lists.
 std::vector<const CLI::App*> verbs_of(const CLI::App& app);

@@ -15,10 +15,11 @@ std::string roff(const std::string& text) {
     return base::replaced(out, "\n", " ");
 }
 
-std::string heading(const Told& told) {
+std::string heading(const OptionWords& option_words) {
     std::string out;
-    for (const auto& name : told.names) out += (out.empty() ? "\\fB" : ", \\fB") + roff(name) + "\\fR";
-    const std::string value = told.choices.empty() ? told.value : base::joined(told.choices, "|");
+    for (const auto& name : option_words.names) out += (out.empty() ? "\\fB" : ", \\fB") + roff(name) + "\\fR";
+    const std::string value =
+        option_words.choices.empty() ? option_words.value : base::joined(option_words.choices, "|");
     if (!value.empty()) out += (out.empty() ? "\\fI" : " \\fI") + roff(value) + "\\fR";
     return out;
 }
@@ -26,16 +27,17 @@ std::string heading(const Told& told) {
 std::string synopsis(const std::string& words, const CLI::App& verb) {
     std::string out = "\\fBforetone" + (words.empty() ? "" : " " + roff(words)) + "\\fR";
     if (!verbs_of(verb).empty()) out += " \\fIVERB\\fR";
-    for (const auto& told : options_of(verb)) {
-        if (!told.names.empty() && !told.required) continue;
-        out += " " + (told.required ? heading(told) : "[" + heading(told) + "]");
+    for (const auto& option_words : options_of(verb)) {
+        if (!option_words.names.empty() && !option_words.required) continue;
+        out += " " + (option_words.required ? heading(option_words) : "[" + heading(option_words) + "]");
     }
     return out + " [\\fIOPTIONS\\fR]\n";
 }
 
 std::string options_text(const CLI::App& verb) {
     std::string out;
-    for (const auto& told : options_of(verb)) out += ".TP\n" + heading(told) + "\n" + roff(told.says) + ".\n";
+    for (const auto& option_words : options_of(verb))
+        out += ".TP\n" + heading(option_words) + "\n" + roff(option_words.says) + ".\n";
     return out;
 }
 

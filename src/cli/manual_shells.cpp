@@ -16,17 +16,18 @@ std::string quoted(const std::string& text) { return "'" + replaced(text, "'", "
 std::string words_after(const CLI::App& verb) {
     std::vector<std::string> words;
     for (const auto* v : verbs_of(verb)) words.push_back(v->get_name());
-    for (const auto& told : options_of(verb)) words.insert(words.end(), told.names.begin(), told.names.end());
+    for (const auto& option_words : options_of(verb))
+        words.insert(words.end(), option_words.names.begin(), option_words.names.end());
     return joined(words, " ");
 }
 
 std::string bash_choices(const std::string& words, const CLI::App& verb) {
     std::string out;
-    for (const auto& told : options_of(verb))
-        for (const auto& name : told.names)
-            if (!told.value.empty())
-                out +=
-                    "        " + quoted(words + " " + name) + ") words=" + quoted(joined(told.choices, " ")) + " ;;\n";
+    for (const auto& option_words : options_of(verb))
+        for (const auto& name : option_words.names)
+            if (!option_words.value.empty())
+                out += "        " + quoted(words + " " + name) +
+                       ") words=" + quoted(joined(option_words.choices, " ")) + " ;;\n";
     return out;
 }
 
@@ -35,18 +36,18 @@ std::string zsh_text(const std::string& text) {
     return replaced(replaced(replaced(replaced(text, "\\", "\\\\"), "[", "\\["), "]", "\\]"), ":", "\\:");
 }
 
-std::string zsh_value(const Told& told) {
-    const std::string offers = told.choices.empty() ? "_files" : "(" + joined(told.choices, " ") + ")";
-    return ":" + zsh_text(told.value) + ":" + offers;
+std::string zsh_value(const OptionWords& option_words) {
+    const std::string offers = option_words.choices.empty() ? "_files" : "(" + joined(option_words.choices, " ") + ")";
+    return ":" + zsh_text(option_words.value) + ":" + offers;
 }
 
 std::string zsh_options(const CLI::App& verb) {
     std::string out;
-    for (const auto& told : options_of(verb)) {
-        if (told.names.empty()) out += " \\\n        " + quoted(zsh_value(told));
-        for (const auto& name : told.names)
-            out += " \\\n        " +
-                   quoted(name + "[" + zsh_text(told.says) + "]" + (told.value.empty() ? "" : zsh_value(told)));
+    for (const auto& option_words : options_of(verb)) {
+        if (option_words.names.empty()) out += " \\\n        " + quoted(zsh_value(option_words));
+        for (const auto& name : option_words.names)
+            out += " \\\n        " + quoted(name + "[" + zsh_text(option_words.says) + "]" +
+                                            (option_words.value.empty() ? "" : zsh_value(option_words)));
     }
     return out;
 }

@@ -94,7 +94,7 @@ std::string effort_text(const search::Effort& e) {
 layout::Candidates candidates(const scene::Scene& scene, const job::Match& m) {
     layout::Candidates out;
     out.scene = scene.title;
-    out.wood = scene.shelf.at(scene.wood).name;
+    out.wood = scene.materials.at(scene.wood).name;
     out.geometry = scene::geometry_text(scene.look.geometry);
     out.observer = observer_text(m.target.observer);
     out.lights = m.target.lights;
@@ -144,7 +144,7 @@ void print_candidates(const job::Match& m) {
                    {several ? fixed(c.worst, 2) : "",
                     several && !c.special_index.empty() ? fixed(largest(c.special_index), 2) : "", fixed(c.spread, 1),
                     percent(c.chance), percent(c.chance_other_board), c.chance_within ? percent(*c.chance_within) : "",
-                    fixed(c.judge_worst, 2), std::to_string(c.judge_place), std::to_string(c.effort.steps),
+                    fixed(c.angular_worst, 2), std::to_string(c.angular_place), std::to_string(c.effort.steps),
                     std::to_string(c.effort.colorants), worst_words(c.de00, c.words)});
         rows.push_back(std::move(row));
     }
@@ -158,8 +158,8 @@ void print_candidates(const job::Match& m) {
 
 void print(const scene::Scene& scene, const job::Match& m, double seconds) {
     std::cout << scene.title << "\n"
-              << scene.shelf.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry) << " · observer "
-              << m.target.observer << " · target: " << m.target.name << "\n";
+              << scene.materials.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry)
+              << " · observer " << m.target.observer << " · target: " << m.target.name << "\n";
     std::cout << m.examined << " of " << m.recipes << " recipes judged in " << fixed(seconds, 1) << " s\n";
     if (!m.not_examined.empty()) std::cout << m.not_examined << "\n";
     if (!m.left_out.empty()) std::cout << m.left_out << "\n";
@@ -178,7 +178,7 @@ void print(const scene::Scene& scene, const job::Match& m, double seconds) {
         << "seen: the chance that a client sees a difference (dE00 above 2) on one board; two boards: on another piece "
            "beside it; within: to be within the target's tolerance_dE00. angular: worst dE00 by the angular "
            "solver ("
-        << m.streams << " streams), and its order among the " << m.judged << " recipes it was asked about.\n";
+        << m.streams << " streams), and its order among the " << m.solved_again << " recipes it was asked about.\n";
     if (!m.unreachable.empty()) std::cout << "out of reach: " << m.unreachable << "\n";
     for (const auto& edge : m.edges) std::cout << "on the edge of what is allowed: " << edge << "\n";
     std::cout << "recommended: " << m.candidates.front().line
@@ -211,7 +211,7 @@ int run_match(const MatchOptions& options) {
         if (pictured) std::cout << "open:\n  " << picture.string() << "\n";
     }
     if (!match.candidates.empty())
-        print_cautions(options, job::cautions_of(scene.shelf, match.candidates.front().finish));
+        print_cautions(options, job::cautions_of(scene.materials, match.candidates.front().finish));
     return 0;
 }
 

@@ -31,7 +31,7 @@ int list_units(const Common& common) {
 
 }  // namespace
 
-int told(const std::string& where, const Verb& run) {
+int with_place(const std::string& where, const Verb& run) {
     try {
         return run();
     } catch (const schedule::Fault& f) {
@@ -44,7 +44,7 @@ int told(const std::string& where, const Verb& run) {
 void add_mix(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<MixOptions>();
     auto* verb = app.add_subcommand(
-        "mix", "Bench arithmetic: cuts, thinning, powders, ladders, tints, films, pots; every answer with its formula");
+        "mix", "Shop arithmetic: cuts, thinning, powders, ladders, tints, films, pots; every answer with its formula");
     verb->require_subcommand(0, 1);
     verb->add_flag("--units", options->units, "List every unit that is accepted");
     add_common(*verb, *options);
@@ -58,7 +58,7 @@ void add_mix(CLI::App& app, Verb& chosen) {
         s->fallthrough();
         const std::string where = std::string("mix ") + name;
         s->callback([options, run, where, &chosen] {
-            chosen = [options, run, where] { return told(where, [&] { return run(*options); }); };
+            chosen = [options, run, where] { return with_place(where, [&] { return run(*options); }); };
         });
         return s;
     };

@@ -36,12 +36,12 @@ int mix_pot(const MixOptions& o) {
     const schedule::Tools tools{schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000),
                                 schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000)};
     Answer a;
-    const auto method = schedule::method_of(step, scene.shelf);
+    const auto method = schedule::method_of(step, scene.materials);
     const std::string by(material::method_words[static_cast<std::size_t>(method)]);
     double ml = 0;
     if (!o.area.empty()) {
         const double m2 = schedule::amount_in(o.area, Dimension::area, 1e-4, 1e5);
-        ml = schedule::ml_for_area(step, scene.shelf, m2);
+        ml = schedule::ml_for_area(step, scene.materials, m2);
         const double loss = schedule::loss_share(method), used = ml * (1 - loss);
         a.formulas.push_back(fmt::format(
             "volume = wet um x m2 x coats / (1 - loss) = {} x {} x {} / (1 - {}) = {} mL; loss by {}, practice",
@@ -50,10 +50,10 @@ int mix_pot(const MixOptions& o) {
     } else {
         ml = schedule::amount_in(o.volume, Dimension::volume, 0.1, 1e6);
     }
-    const auto pot = schedule::pot(step, scene.shelf, ml, tools);
+    const auto pot = schedule::pot(step, scene.materials, ml, tools);
     a.title = finish.name + ", step " + std::to_string(o.step) + ": " + base::at_most(ml, 1) + " mL";
     for (const auto& m : pot.measures)
-        a.values.push_back({m.id, scene.shelf.at(m.id).name, m.measured,
+        a.values.push_back({m.id, scene.materials.at(m.id).name, m.measured,
                             m.weighed ? "g (exactly " + base::at_most(m.exact, 3) + ")"
                                       : "mL (exactly " + base::at_most(m.exact, 3) + ")",
                             4});
@@ -65,7 +65,7 @@ int mix_pot(const MixOptions& o) {
     a.formulas.push_back("each measure = nearest whole step of the tool: scale " + o.scale + ", syringe " + o.syringe);
     a.formulas.push_back("color error = dE00 of the finished board, as written against as measured");
     a.notes = pot.notes;
-    a.cautions = job::cautions_of(scene.shelf, finish);
+    a.cautions = job::cautions_of(scene.materials, finish);
     return give(a, o);
 }
 

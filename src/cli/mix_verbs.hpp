@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "answer.hpp"
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/step.hpp"
 
 namespace foretone::cli {
@@ -20,7 +20,7 @@ struct MixOptions : Common {
 };
 
 /// Runs it; a Fault or a bad argument becomes an InputError placed at `where`.
-int told(const std::string& where, const Verb& run);
+int with_place(const std::string& where, const Verb& run);
 
 int mix_cut(const MixOptions& o);
 int mix_thin(const MixOptions& o);

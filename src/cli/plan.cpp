@@ -141,7 +141,7 @@ int run_plan(const PlanOptions& o) {
     const auto s = scene::read_scene(o.scene, lib);
     const auto request = request_of(o, s);
     auto p = job::plan(s, request);
-    job::tell_rounding(p, s, lib, appearance::two_flux_solver());
+    job::work_out_rounding(p, s, lib, appearance::two_flux_solver());
     const auto card = std::filesystem::path(o.out) /
                       (scene::file_stem(o.scene) + "-" + scene::finish_words(s).at(p.finish) + "-card.html");
     deliver(o, {scene::OutputFile::text(card, report::plan_card(p))}, report::plan_json(p));
@@ -171,7 +171,7 @@ void add_plan(CLI::App& app, Verb& chosen) {
     verb->add_option("--syringe", o.syringe, "Smallest step of the syringe (default 0.5mL)");
     add_common(*verb, *options);
     verb->callback(
-        [options, &chosen] { chosen = [options] { return told("plan", [&] { return run_plan(*options); }); }; });
+        [options, &chosen] { chosen = [options] { return with_place("plan", [&] { return run_plan(*options); }); }; });
 }
 
 }  // namespace foretone::cli

@@ -24,17 +24,17 @@ int run_verify(const VerifyOptions& options) {
     const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
     verdict.streams = options.streams;
-    verdict.agreement = job::judge_library(lib, options.streams, 1, 0, [shown](double share) {
+    verdict.agreement = job::compare_solvers(lib, options.streams, 1, 0, [shown](double share) {
         if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
     });
     verdict.calibration = job::calibrate(lib);
-    verdict.rankings = job::judge_rankings(lib);
+    verdict.rankings = job::check_rankings(lib);
     if (options.worlds > 0)
-        verdict.learning = job::judge_learning(lib, options.worlds, 0, [shown](double share) {
+        verdict.learning = job::check_learning(lib, options.worlds, 0, [shown](double share) {
             if (shown) std::cerr << "\rhidden worlds: " << static_cast<int>(100 * share) << " %   " << std::flush;
         });
     if (shown) std::cerr << "\r                        \r";
-    verdict.tables = job::judge_tables(options.streams);
+    verdict.tables = job::check_tables(options.streams);
 
     const std::string json = report::verdict_json(verdict), markdown = report::verdict_markdown(verdict);
     const auto file =
@@ -54,7 +54,7 @@ void add_verify(CLI::App& app, Verb& chosen) {
         ->check(CLI::Range(4, 64));
     verb->add_option(
             "--worlds", options->worlds,
-            "Hidden worlds that learning from step boards is judged by (default: 10; 0: none; the whole table: 300)")
+            "Hidden worlds that learning from step boards is compared by (default: 10; 0: none; the whole table: 300)")
         ->check(CLI::Range(0, 10'000));
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_verify(*options); }; });

@@ -5,7 +5,7 @@
 
 #include <fmt/core.h>
 
-#include "foretone/appearance/settled.hpp"
+#include "foretone/appearance/mean_matched.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/layout/tilt.hpp"
 #include "foretone/job/cautions.hpp"
@@ -48,14 +48,14 @@ appearance::Board board_of(const scene::Scene& scene, const std::string& name, B
         if (scene.finishes[i].name != name) continue;
         int step = 0;
         try {
-            const auto worked = appearance::stages(scene.shelf, scene.wood, scene.finishes[i], optics::Geometry::g45_0,
-                                                   appearance::two_flux_solver(), &step);
+            const auto worked = appearance::stages(scene.materials, scene.wood, scene.finishes[i],
+                                                   optics::Geometry::g45_0, appearance::two_flux_solver(), &step);
             for (const auto& note : worked.notes) {
                 const std::size_t number =
                     note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
                 out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
             }
-            return appearance::boards(scene.shelf, scene.wood, scene.finishes[i]).back();
+            return appearance::boards(scene.materials, scene.wood, scene.finishes[i]).back();
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
         }
@@ -82,11 +82,11 @@ void keep_first_of_each(std::vector<std::string>& list) {
 }
 
 // What is said of the finishes shown, whatever they look like.
-void judge_finishes(const scene::Scene& scene, Boards& out) {
+void check_finishes(const scene::Scene& scene, Boards& out) {
     const auto& shown = out.request.finishes;
     for (const auto& f : scene.finishes)
         if (std::find(shown.begin(), shown.end(), f.name) != shown.end())
-            out.finishes.push_back({f.name, schedule::judge(f, scene.shelf)});
+            out.finishes.push_back({f.name, schedule::check_order(f, scene.materials)});
     out.cautions = cautions_of(scene);
 }
 
@@ -104,8 +104,8 @@ std::uint64_t seed_of(const std::string& title) {
 
 Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request) {
     check(scene, library, request);
-    const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
-    Boards out{scene.title,         scene.wood, scene.shelf.at(scene.wood).name,
+    const auto& wood = std::get<material::Wood>(scene.materials.at(scene.wood).data);
+    Boards out{scene.title,         scene.wood, scene.materials.at(scene.wood).name,
                scene.look.observer, request,    {},
                scene.warnings,      {},         {}};
     auto& names = out.request.finishes;
@@ -124,8 +124,8 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
         const auto board = board_of(scene, name, out);
-        const auto settled = appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver,
-                                                         maps.shade, maps.uptake, maps.pore);
+        const auto settled = appearance::mean_matched_spectra(board, wood, spots, optics::Geometry::g45_0, solver,
+                                                              maps.shade, maps.uptake, maps.pore);
         const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
         for (const auto& id : out.request.lights) {
             const auto weights = color::make_weights(library.illuminant(id), observer);
@@ -149,7 +149,7 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
             out.boards.push_back(std::move(seen));
         }
     }
-    judge_finishes(scene, out);
+    check_finishes(scene, out);
     return out;
 }
 

@@ -62,7 +62,7 @@ struct Worker {
     const material::Wood& wood;
 
     appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
-        const auto boards = appearance::boards(scene.shelf, scene.wood, finish);
+        const auto boards = appearance::boards(scene.materials, scene.wood, finish);
         return {appearance::ToneSpectra(boards.back(), wood, scene.look.geometry, solver), light};
     }
 };
@@ -88,21 +88,22 @@ auto in_photo(const std::string& file, const F& f) {
 }
 
 // A dye, a stain or an oil that no film holds together.
-bool soaks_in(const schedule::Step& step, const material::Shelf& shelf) {
+bool soaks_in(const schedule::Step& step, const material::Materials& materials) {
     bool soaks = false;
     for (const auto& part : step.mix) {
-        const auto& kind = facts(shelf.at(part.use).kind);
+        const auto& kind = facts(materials.at(part.use).kind);
         if (kind.closes) return false;
         soaks = soaks || kind.sinks;
     }
     return soaks;
 }
 
-void warn_of_thirst(const scene::Scene& scene, const std::vector<std::size_t>& shown, BoardPhoto& out) {
+void warn_of_unknown_uptake(const scene::Scene& scene, const std::vector<std::size_t>& shown, BoardPhoto& out) {
     std::vector<std::string> names;
     for (const auto i : shown) {
         const auto& f = scene.finishes[i];
-        if (std::any_of(f.steps.begin(), f.steps.end(), [&](const auto& step) { return soaks_in(step, scene.shelf); }))
+        if (std::any_of(f.steps.begin(), f.steps.end(),
+                        [&](const auto& step) { return soaks_in(step, scene.materials); }))
             names.push_back("\"" + f.name + "\"");
     }
     if (names.empty()) return;
@@ -170,7 +171,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     const std::string light = question.light.empty() ? scene.look.lights.front() : question.light;
     const auto view = weights_of(library, light, scene.look.observer);
     const auto lamp = weights_of(library, question.photo_light, scene.look.observer);
-    const auto& wood_material = scene.shelf.at(scene.wood);
+    const auto& wood_material = scene.materials.at(scene.wood);
     const Worker worker{scene, solver, std::get<material::Wood>(wood_material.data)};
 
     BoardPhoto out;
@@ -188,7 +189,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         int step = 0;
         try {
             const auto worked =
-                appearance::stages(scene.shelf, scene.wood, scene.finishes[i], scene.look.geometry, solver, &step);
+                appearance::stages(scene.materials, scene.wood, scene.finishes[i], scene.look.geometry, solver, &step);
             predictions.push_back(see(worked.stages.back().reading.total(), light, view));
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
@@ -216,7 +217,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     // The bare board in the look's light: as photographed if that is the photograph's own.
     const bool same_light = light == question.photo_light;
     auto first = same_light ? board.before() : board.finished(worker.table(nothing, view));
-    const auto bare_stages = appearance::stages(scene.shelf, scene.wood, nothing, scene.look.geometry, solver);
+    const auto bare_stages = appearance::stages(scene.materials, scene.wood, nothing, scene.look.geometry, solver);
     out.bare = finish_of("bare", first, see(bare_stages.stages.front().reading.total(), light, view), view.white);
     sink(-1, first, out.bare);
     for (std::size_t k = 0; k < list.size(); ++k) {
@@ -227,11 +228,11 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         const auto &before = out.bare.board.lab, &after = what.board.lab;
         what.difference = {after.l - before.l, after.a - before.a, after.b - before.b};
         what.words = color::describe(out.bare.board.lab, what.board.lab);
-        what.findings = schedule::judge(finish, scene.shelf);
+        what.findings = schedule::check_order(finish, scene.materials);
         sink(static_cast<int>(k), shown, what);
         out.finishes.push_back(std::move(what));
     }
-    warn_of_thirst(scene, list, out);
+    warn_of_unknown_uptake(scene, list, out);
     warn(out, question.photo);
     return out;
 }

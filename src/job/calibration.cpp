@@ -156,15 +156,16 @@ private:
     Vector mean_, weight_;
 };
 
-bool met(const std::array<int, 3>& told, const color::Lab& change) {
+bool met(const std::array<int, 3>& stated, const color::Lab& change) {
     const double of[] = {change.l, change.a, change.b};
-    for (std::size_t i = 0; i < told.size(); ++i)
-        if (told[i] * of[i] < 0) return false;
+    for (std::size_t i = 0; i < stated.size(); ++i)
+        if (stated[i] * of[i] < 0) return false;
     return true;
 }
 
-JudgedBoard judged(const PublishedModel& model, const Problem& problem, const Fit& fit, const PublishedBoard& board) {
-    JudgedBoard out{board, {}, 0, 0, 0, 0, false, false};
+PredictedBoard predicted(const PublishedModel& model, const Problem& problem, const Fit& fit,
+                         const PublishedBoard& board) {
+    PredictedBoard out{board, {}, 0, 0, 0, 0, false, false};
     const auto change = model.change(board, plain(fit.x));
     const Vector slope = problem.slopes(board, fit.x);
     out.change = change.lab;
@@ -184,7 +185,7 @@ PublishedBoards fitted_without(const PublishedBoards& all, const std::string& pa
     return out;
 }
 
-std::vector<Coverage> coverage(const std::vector<JudgedBoard>& boards) {
+std::vector<Coverage> coverage(const std::vector<PredictedBoard>& boards) {
     std::vector<Coverage> out;
     for (const auto& b : boards) {
         auto at = std::find_if(out.begin(), out.end(), [&](const auto& c) { return c.kind == b.board.kind; });
@@ -203,7 +204,7 @@ std::vector<Coverage> coverage(const std::vector<JudgedBoard>& boards) {
 }
 
 // An unknown in its own unit, with its spread.
-FittedFigure told(const Unknown& u, double after, double after_sd) {
+FittedFigure in_own_unit(const Unknown& u, double after, double after_sd) {
     const auto own = [&](double x, double sd, double& value, double& spread) {
         value = x, spread = sd;
         if (u.what == What::solid || u.what == What::level || u.what == What::film)
@@ -261,7 +262,7 @@ Calibration calibrate(const scene::Library& library) {
         const auto& u = model.unknowns()[i];
         if (u.what > What::film || u.what == What::wood_solid) continue;
         const auto at = static_cast<Eigen::Index>(i);
-        out.figures.push_back(told(u, fit.x[at], std::sqrt(fit.covariance(at, at))));
+        out.figures.push_back(in_own_unit(u, fit.x[at], std::sqrt(fit.covariance(at, at))));
     }
     out.solid_share = out.figures.front().after;
     std::string paper;
@@ -270,7 +271,7 @@ Calibration calibrate(const scene::Library& library) {
         const Problem problem(model, fitted_without(all, board.paper));
         if (board.paper != paper) without = board.fitted ? problem.fit() : fit;
         paper = board.paper;
-        out.boards.push_back(judged(model, problem, without, board));
+        out.boards.push_back(predicted(model, problem, without, board));
     }
     out.coverage = coverage(out.boards);
     return out;

@@ -8,12 +8,12 @@
 namespace foretone::job {
 namespace {
 
-void collect(const material::Shelf& shelf, const std::string& id, std::set<std::string>& words, int depth = 0) {
-    const auto it = shelf.find(id);
-    if (it == shelf.end() || depth > 4) return;
+void collect(const material::Materials& materials, const std::string& id, std::set<std::string>& words, int depth = 0) {
+    const auto it = materials.find(id);
+    if (it == materials.end() || depth > 4) return;
     const auto& m = it->second;
     words.insert(m.order.cautions.begin(), m.order.cautions.end());
-    for (const auto& part : material::parts(m)) collect(shelf, part, words, depth + 1);
+    for (const auto& part : material::parts(m)) collect(materials, part, words, depth + 1);
 }
 
 std::vector<std::string> in_order(const std::set<std::string>& words) {
@@ -25,17 +25,17 @@ std::vector<std::string> in_order(const std::set<std::string>& words) {
 
 }  // namespace
 
-std::vector<std::string> cautions_of(const material::Shelf& shelf, const schedule::Finish& finish) {
+std::vector<std::string> cautions_of(const material::Materials& materials, const schedule::Finish& finish) {
     std::set<std::string> words = {"dust", "vapor"};  // wood is sanded and whatever dries gives something off
     for (const auto& step : finish.steps)
-        for (const auto& part : step.mix) collect(shelf, part.use, words);
+        for (const auto& part : step.mix) collect(materials, part.use, words);
     return in_order(words);
 }
 
 std::vector<std::string> cautions_of(const scene::Scene& scene) {
     std::set<std::string> words;
     for (const auto& f : scene.finishes)
-        for (const auto& w : cautions_of(scene.shelf, f)) words.insert(w);
+        for (const auto& w : cautions_of(scene.materials, f)) words.insert(w);
     return in_order(words);
 }
 

@@ -5,7 +5,7 @@
 #include <tuple>
 
 #include "foretone/schedule/deposit.hpp"
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 #include "foretone/scene/version.hpp"
 
 namespace foretone::job {
@@ -89,19 +89,19 @@ std::optional<ClearCandidate> clear_of(const scene::Scene& scene, std::size_t fi
     const auto& steps = scene.finishes[finish].steps;
     for (std::size_t s = steps.size(); s-- > 0;) {
         ClearCandidate c{steps[s], finish, s, 2, 0, false};
-        std::erase_if(c.step.mix, [&](const auto& p) { return facts(scene.shelf.at(p.use).kind).colorant; });
+        std::erase_if(c.step.mix, [&](const auto& p) { return facts(scene.materials.at(p.use).kind).colorant; });
         c.whole = steps.size() == 1 && c.step.mix.size() == steps[s].mix.size();
         if (c.step.mix.size() == 1) c.step.mix.front() = {c.step.mix.front().use, schedule::Amount::parts, 1};
         if (!c.whole) c.step.after_days.reset(), c.step.scuff = false;
         try {
-            const auto d = schedule::deposit(c.step, scene.shelf);
+            const auto d = schedule::deposit(c.step, scene.materials);
             if (c.step.mix.empty() || d.binder_um <= 0) continue;
             c.absorption = d.binder_absorption_per_mm.values[(450 - spectral::grid_start_nm) / spectral::grid_step_nm];
         } catch (const schedule::Fault&) {
             continue;  // without its colorants this mix no longer works out
         }
         for (const auto& p : c.step.mix) {
-            c.rank = std::min(c.rank, facts(scene.shelf.at(p.use).kind).clear_rank);
+            c.rank = std::min(c.rank, facts(scene.materials.at(p.use).kind).clear_rank);
         }
         return c;
     }
@@ -121,7 +121,7 @@ std::optional<ClearCandidate> clear_control(const scene::Scene& scene) {
 
 std::string clear_name(const ClearCandidate& c, const scene::Scene& scene, bool shown) {
     std::string text;
-    for (const auto& p : c.step.mix) text += (text.empty() ? "" : " and ") + scene.shelf.at(p.use).name;
+    for (const auto& p : c.step.mix) text += (text.empty() ? "" : " and ") + scene.materials.at(p.use).name;
     text += " alone, " + std::to_string(c.step.coats) + (c.step.coats == 1 ? " coat" : " coats");
     return "Clear: " + text + (shown ? ", as " + layout::letter_of(c.finish) : "");
 }

@@ -5,7 +5,7 @@
 
 #include "foretone/color/words.hpp"
 #include "foretone/search/words.hpp"
-#include "against_target.hpp"
+#include "target_chances.hpp"
 #include "asked.hpp"
 #include "foretone/base/parallel.hpp"
 
@@ -36,10 +36,10 @@ schedule::Finish with_coats(schedule::Finish finish, std::size_t step, int coats
     return finish;
 }
 
-class Ladder {
+class CoatCounts {
 public:
-    Ladder(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver, Coats& out,
-           std::size_t finish, std::size_t step)
+    CoatCounts(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver, Coats& out,
+               std::size_t finish, std::size_t step)
         : scene_(scene), solver_(solver), out_(out), finish_(finish), step_(step) {
         out_.lights = out_.target ? out_.target->lights : scene.look.lights;
         const auto observer = library.observer(out_.target ? out_.target->observer : scene.look.observer);
@@ -50,65 +50,67 @@ public:
     void add_up_to(int most) {
         for (int n = 0; n <= most; ++n) add(n);
         std::vector<schedule::Finish> finishes;
-        for (const auto& rung : out_.rungs) finishes.push_back(with_coats(scene_.finishes[finish_], step_, rung.coats));
+        for (const auto& count_of_coats : out_.counts)
+            finishes.push_back(with_coats(scene_.finishes[finish_], step_, count_of_coats.coats));
         if (const auto* target = target_finish(scene_)) finishes.push_back(*target);
         auto spreads = appearance::spreads(
-            {scene_.shelf, scene_.wood, finishes, scene_.look.geometry, solver_, weights_, false, scene_.knowledge(),
-             [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
+            {scene_.materials, scene_.wood, finishes, scene_.look.geometry, solver_, weights_, false,
+             scene_.knowledge(), [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
         const auto aim = out_.target
                              ? std::optional(aimed_at(*out_.target, target_finish(scene_) ? &spreads.back() : nullptr,
                                                       spreads.front().finished.front().size()))
                              : std::nullopt;
-        for (std::size_t r = 0; r < out_.rungs.size(); ++r) {
-            Rung& rung = out_.rungs[r];
-            rung.rests_on = std::move(spreads[r]);
+        for (std::size_t r = 0; r < out_.counts.size(); ++r) {
+            CoatCount& count_of_coats = out_.counts[r];
+            count_of_coats.rests_on = std::move(spreads[r]);
             for (std::size_t l = 0; l < weights_.size(); ++l) {
-                rung.colors[l].spread_de00 = rung.rests_on.de00(0, l);
-                rung.colors[l].region = rung.rests_on.regions.back()[l];
-                rung.spread = std::max(rung.spread, rung.colors[l].spread_de00);
+                count_of_coats.colors[l].spread_de00 = count_of_coats.rests_on.de00(0, l);
+                count_of_coats.colors[l].region = count_of_coats.rests_on.regions.back()[l];
+                count_of_coats.spread = std::max(count_of_coats.spread, count_of_coats.colors[l].spread_de00);
             }
             if (!aim) continue;
-            const auto chances = chances_against(*aim, rung.rests_on, *scene_.target);
-            rung.chance = chances.seen;
-            rung.chance_other_board = chances.seen_other_board;
-            rung.chance_within = chances.within;
-            rung.off_target = chances.off_target_de00;
+            const auto chances = target_chances(*aim, count_of_coats.rests_on, *scene_.target);
+            count_of_coats.chance = chances.seen;
+            count_of_coats.chance_other_board = chances.seen_other_board;
+            count_of_coats.chance_within = chances.within;
+            count_of_coats.off_target = chances.off_target_de00;
         }
     }
 
 private:
     void add(int coats) {
         const auto finish = with_coats(scene_.finishes[finish_], step_, coats);
-        Rung rung;
-        rung.coats = coats;
+        CoatCount count_of_coats;
+        count_of_coats.coats = coats;
         spectral::Spectrum reflectance{};
         int failed = 0;
         try {
             const auto worked =
-                appearance::stages(scene_.shelf, scene_.wood, finish, scene_.look.geometry, solver_, &failed);
+                appearance::stages(scene_.materials, scene_.wood, finish, scene_.look.geometry, solver_, &failed);
             reflectance = worked.stages.back().reading.total();
-            rung.film_um = worked.stages.back().film_um;
+            count_of_coats.film_um = worked.stages.back().film_um;
         } catch (const schedule::Fault& fault) {
             const auto at = static_cast<std::size_t>(std::max(failed, 0));
             throw scene_.at(fault, finish_, coats == 0 && at >= step_ ? at + 1 : at);
         }
-        for (std::size_t l = 0; l < weights_.size(); ++l) color(rung, l, reflectance);
-        out_.rungs.push_back(std::move(rung));
+        for (std::size_t l = 0; l < weights_.size(); ++l) color(count_of_coats, l, reflectance);
+        out_.counts.push_back(std::move(count_of_coats));
     }
 
-    void color(Rung& rung, std::size_t l, const spectral::Spectrum& reflectance) {
-        rung.colors.push_back(see(reflectance, out_.lights[l], weights_[l]));
-        const auto& c = rung.colors.back();
-        if (!out_.rungs.empty()) rung.added.push_back(color::delta_e_00(out_.rungs.back().colors[l].lab, c.lab));
+    void color(CoatCount& count_of_coats, std::size_t l, const spectral::Spectrum& reflectance) {
+        count_of_coats.colors.push_back(see(reflectance, out_.lights[l], weights_[l]));
+        const auto& c = count_of_coats.colors.back();
+        if (!out_.counts.empty())
+            count_of_coats.added.push_back(color::delta_e_00(out_.counts.back().colors[l].lab, c.lab));
         if (!out_.target) return;
         const auto& aim = out_.target->aim.lights[l].lab;
-        rung.to_target.push_back(color::delta_e_00(aim, c.lab));
-        rung.words.push_back(color::describe(aim, c.lab));
+        count_of_coats.to_target.push_back(color::delta_e_00(aim, c.lab));
+        count_of_coats.words.push_back(color::describe(aim, c.lab));
         if (out_.target->reflectance)
-            rung.special_index.push_back(l == 0
-                                             ? 0
-                                             : color::special_metamerism_index(*out_.target->reflectance, reflectance,
-                                                                               weights_[0], weights_[l]));
+            count_of_coats.special_index.push_back(l == 0 ? 0
+                                                          : color::special_metamerism_index(*out_.target->reflectance,
+                                                                                            reflectance, weights_[0],
+                                                                                            weights_[l]));
     }
 
     const scene::Scene& scene_;
@@ -137,10 +139,10 @@ Coats coats(const scene::Scene& scene, const scene::Library& library, const appe
         out.target = view_target(scene, library, solver);
         for (auto& w : target_warnings(scene)) out.warnings.push_back(std::move(w));
     }
-    Ladder ladder(scene, library, solver, out, finish, step);
-    ladder.add_up_to(question.upto);
+    CoatCounts worked(scene, library, solver, out, finish, step);
+    worked.add_up_to(question.upto);
     std::vector<search::CoatsStep> steps;
-    for (const auto& r : out.rungs)
+    for (const auto& r : out.counts)
         steps.push_back({worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt,
                          out.target ? r.off_target : r.spread});
     out.verdict = search::coats_verdict(steps);

@@ -49,10 +49,10 @@ public:
         out_.recipe = search::mixing_line(finish_);
         out_.geometry = scene::geometry_text(scene_.look.geometry);
         out_.warnings = scene_.warnings;
-        tell_assumed_finish();
+        note_assumed_finish();
         read();
         try {
-            predicted_ = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, finish_);
+            predicted_ = search::finished({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, finish_);
             aim();
             compare();
             noise();
@@ -71,7 +71,7 @@ public:
 
 private:
     // Nobody said which finish was put on: say which one is meant, and how to name another.
-    void tell_assumed_finish() {
+    void note_assumed_finish() {
         std::vector<std::string> others;
         for (const auto& f : scene_.finishes)
             if (f.name != finish_.name) others.push_back(f.name);
@@ -160,8 +160,8 @@ private:
 
     // What a board of exactly the predicted materials may be off by.
     void noise() {
-        out_.noise = measure::board_noise({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, finish_, weights_,
-                                          reading_.spread_de.value_or(usual_spread_de));
+        out_.noise = measure::board_noise({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, finish_,
+                                          weights_, reading_.spread_de.value_or(usual_spread_de));
     }
 
     measure::BoardReading board_reading(const measure::Reading& r, bool finished) {
@@ -184,30 +184,30 @@ private:
     }
 
     void mend() {
-        // The whole dye shelf: any of it may be the touch.
-        material::Shelf shelf = scene_.shelf;
+        // All dyes: any of it may be the touch.
+        material::Materials materials = scene_.materials;
         std::vector<std::string> touches;
         for (const auto kind : {material::Kind::stock, material::Kind::dye, material::Kind::liquid})
             for (const auto& id : library_.ids(kind)) {
-                if (!shelf.count(id)) shelf[id] = library_.material(id);
+                if (!materials.count(id)) materials[id] = library_.material(id);
                 if (facts(kind).colorant) touches.push_back(id);
             }
         measure::FitQuestion ask;
-        ask.shelf = shelf;
+        ask.materials = materials;
         ask.geometry = scene_.look.geometry;
         ask.boards = {{finish_.name, scene_.wood, finish_}};
         if (bare_) ask.readings.push_back(board_reading(*bare_, false));
         ask.readings.push_back(board_reading(reading_, true));
-        ask.keep_untold = ask.leave_one_out = false;
+        ask.keep_unresolved = ask.leave_one_out = false;
         ask.fewest = 1;
         const measure::Fit fit(ask);
         for (const auto& f : fit.result().figures)
-            if (f.told && f.headline) out_.learned.push_back(f);
+            if (f.resolved && f.headline) out_.learned.push_back(f);
         const auto laid = [&](const schedule::Finish& f) { return fit.as_laid(f); };
-        const material::Shelf written = shelf;
-        for (const auto& [id, m] : fit.result().shelf) shelf[id] = m;
+        const material::Materials written = materials;
+        for (const auto& [id, m] : fit.result().materials) materials[id] = m;
         const search::ChangeQuestion question{
-            {shelf, scene_.wood, scene_.look.geometry, solver_}, finish_, aim_, touches, laid, &written};
+            {materials, scene_.wood, scene_.look.geometry, solver_}, finish_, aim_, touches, laid, &written};
         out_.unchanged_de00 = search::unchanged(question);
         const auto all = search::changes(question);
         const auto proposal = [&](const search::Change& c) {
@@ -216,7 +216,7 @@ private:
                        {},
                        fit.spread_de00(scene_.wood, c.finish, weights_.front()),
                        caution_of(c)};
-            const auto seen = search::finished(question.bench, laid(c.finish));
+            const auto seen = search::finished(question.setting, laid(c.finish));
             for (std::size_t l = 0; l < weights_.size(); ++l) p.expected.push_back(lab(seen, l));
             return p;
         };
@@ -229,8 +229,8 @@ private:
             if (other && out_.proposals.size() < 3) out_.proposals.push_back(proposal(c));
             if (c.on_this_board && !out_.on_this_board) out_.on_this_board = proposal(c);
         }
-        tell_far_figures();
-        tell_wood_from_dye(fit.result().figures);
+        note_far_figures();
+        separate_wood_from_dye(fit.result().figures);
         advise();
     }
 
@@ -250,7 +250,7 @@ private:
     static std::string times_text(double factor) { return "to " + std::to_string(std::lround(factor * 100)) + " %"; }
 
     // Figures that had to move further from the library than it expects of one in twenty.
-    void tell_far_figures() {
+    void note_far_figures() {
         for (const auto& f : out_.learned) {
             const double off = f.factor ? std::log(f.value / f.library) : f.value - f.library;
             const double spreads = std::abs(off) / f.library_error;
@@ -268,7 +268,7 @@ private:
     }
 
     // One reading of wood and dye together: if neither alone must have moved, either may have.
-    void tell_wood_from_dye(const std::vector<measure::FittedFigure>& figures) {
+    void separate_wood_from_dye(const std::vector<measure::FittedFigure>& figures) {
         if (bare_) return;
         bool dyed = false;
         for (const auto& f : figures) {

@@ -7,15 +7,15 @@ namespace foretone::job {
 
 void see_end_grain(Preview& preview, const scene::Library& library, const appearance::Solver& solver) {
     const auto& scene = preview.scene;
-    const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
+    const auto& wood = std::get<material::Wood>(scene.materials.at(scene.wood).data);
     if (!wood.grain)
         throw scene::InputError("end-grain-unknown", {scene.file},
                                 "how much the ends of " + preview.wood_name +
                                     " take is not known: give [material.ID.grain] end_uptake, or a wood that has it");
     const auto observer = library.observer(scene.look.observer);
     for (std::size_t i = 0; i < preview.finishes.size(); ++i) {
-        const auto board = appearance::at_uptake(appearance::boards(scene.shelf, scene.wood, scene.finishes[i]).back(),
-                                                 wood.grain->end_uptake.value);
+        const auto board = appearance::at_uptake(
+            appearance::boards(scene.materials, scene.wood, scene.finishes[i]).back(), wood.grain->end_uptake.value);
         SeenStage end;
         end.stage = preview.finishes[i].stages.back().stage;
         end.stage.account = board.account;

@@ -6,7 +6,7 @@
 #include <fmt/core.h>
 
 #include "foretone/base/number.hpp"
-#include "export_parts.hpp"
+#include "export_job.hpp"
 
 namespace foretone::job {
 namespace {
@@ -85,7 +85,7 @@ bool ExportJob::wants(ExportKind kind) const {
 
 ExportedBoard ExportJob::board(double mm_per_px) const {
     const auto pixels = [&](double mm) { return std::max(1, static_cast<int>(std::lround(mm / mm_per_px))); };
-    const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
+    const auto& wood = std::get<material::Wood>(scene.materials.at(scene.wood).data);
     ExportedBoard b{
         grain::grain(wood, request.cut, pixels(request.width_mm), pixels(request.height_mm), mm_per_px, request.seed),
         {}};

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "export_parts.hpp"
+#include "export_job.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/format/spectral_exr.hpp"
 #include "foretone/scene/version.hpp"
@@ -127,12 +127,12 @@ std::vector<double> grid_wavelengths() {
 }  // namespace
 
 void export_exr(const ExportJob& job) {
-    const auto& wood = std::get<material::Wood>(job.scene.shelf.at(job.scene.wood).data);
+    const auto& wood = std::get<material::Wood>(job.scene.materials.at(job.scene.wood).data);
     const double scale = job.request.mm_per_px.value_or(1.0 / 3);
     const auto board = job.board(scale);
     const auto& lights = job.scene.look.lights;
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
-        const auto state = appearance::boards(job.scene.shelf, job.scene.wood, job.scene.finishes[i]).back();
+        const auto state = appearance::boards(job.scene.materials, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, job.scene.look.geometry, job.solver, board.range);
         for (std::size_t l = 0; l < lights.size(); ++l) {
             const auto head =
@@ -153,13 +153,13 @@ void export_exr(const ExportJob& job) {
 }
 
 void export_spectral_exr(const ExportJob& job) {
-    const auto& wood = std::get<material::Wood>(job.scene.shelf.at(job.scene.wood).data);
+    const auto& wood = std::get<material::Wood>(job.scene.materials.at(job.scene.wood).data);
     const double scale = job.request.mm_per_px.value_or(1);
     const auto board = job.board(scale);
     const auto& m = board.maps;
     const auto& light = job.scene.look.lights.front();
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
-        const auto state = appearance::boards(job.scene.shelf, job.scene.wood, job.scene.finishes[i]).back();
+        const auto state = appearance::boards(job.scene.materials, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, job.scene.look.geometry, job.solver, board.range);
         format::SpectralImage image{
             m.width, m.height, grid_wavelengths(), {}, board_pixels(board, {spectra, job.lights[0]}).rgb};

@@ -7,7 +7,7 @@
 
 #include <fmt/core.h>
 
-#include "export_parts.hpp"
+#include "export_job.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/srgb.hpp"
@@ -110,8 +110,8 @@ constexpr const char* provenance =
     "model.";
 
 template <class Fit>
-ExportedMaterial judged(ExportKind kind, const std::string& name, const Fit& fit, const format::BaseTexture* texture,
-                        const Finished& f, const format::FitLights& lights) {
+ExportedMaterial exported(ExportKind kind, const std::string& name, const Fit& fit, const format::BaseTexture* texture,
+                          const Finished& f, const format::FitLights& lights) {
     ExportedMaterial out{kind, name, fit.loss, {}, 0};
     if (texture) {
         out.texels = texel_loss(fit.material, texture->image, f, lights);
@@ -136,7 +136,8 @@ void export_open_pbr(const ExportJob& job, std::size_t i, const Finished& f, con
     const auto fit = format::fit_open_pbr(f.surface, lights, f.fibre);
     std::optional<Made> made;
     if (!f.pixels.rgb.empty()) made = texture_of(f, format::base_solver(fit.material), job.scene.title + ": " + finish);
-    job.out.materials.push_back(judged(ExportKind::open_pbr, finish, fit, made ? &made->texture : nullptr, f, lights));
+    job.out.materials.push_back(
+        exported(ExportKind::open_pbr, finish, fit, made ? &made->texture : nullptr, f, lights));
     const std::string picture_name = job.words[i] + "-openpbr-base.png";
     format::MaterialWords words;
     words.name = scene::file_word(finish);
@@ -159,7 +160,7 @@ void export_gltf(const ExportJob& job, std::size_t i, const Finished& f, const f
     const auto fit = format::fit_gltf(f.surface, lights, f.fibre);
     std::optional<Made> made;
     if (!f.pixels.rgb.empty()) made = texture_of(f, format::base_solver(fit.material), job.scene.title + ": " + finish);
-    job.out.materials.push_back(judged(ExportKind::gltf, finish, fit, made ? &made->texture : nullptr, f, lights));
+    job.out.materials.push_back(exported(ExportKind::gltf, finish, fit, made ? &made->texture : nullptr, f, lights));
     const auto& e = job.out.materials.back();
     format::GltfBoard board{job.request.width_mm / 1000,
                             job.request.height_mm / 1000,
@@ -189,13 +190,13 @@ void export_gltf(const ExportJob& job, std::size_t i, const Finished& f, const f
 }  // namespace
 
 void export_materials(const ExportJob& job) {
-    const auto& wood = std::get<material::Wood>(job.scene.shelf.at(job.scene.wood).data);
+    const auto& wood = std::get<material::Wood>(job.scene.materials.at(job.scene.wood).data);
     const auto eye = job.library.observer("2deg");
     const format::FitLights lights{color::make_weights(job.library.illuminant("D65"), eye),
                                    color::make_weights(job.library.illuminant("A"), eye)};
     const auto board = job.board(job.request.grain ? job.request.mm_per_px.value_or(1.0 / 3) : 5.0);
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
-        const auto state = appearance::boards(job.scene.shelf, job.scene.wood, job.scene.finishes[i]).back();
+        const auto state = appearance::boards(job.scene.materials, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, optics::Geometry::g45_0, job.solver, board.range);
         Finished f{format::surface_of(state, wood, job.solver), {}, spectra, board, {}};
         f.fibre = glint_of(f.surface, wood);

@@ -1,6 +1,6 @@
 // Every stage of every finish as a named sample with its reflectance: CGATS text, one file a light.
 
-#include "export_parts.hpp"
+#include "export_job.hpp"
 #include "foretone/measure/cgats.hpp"
 #include "foretone/scene/version.hpp"
 

@@ -81,20 +81,20 @@ FilmDifferences::FilmDifferences(const scene::Library& library, const std::vecto
     : weights_(color::make_weights(library.illuminant("D65"), library.observer("10deg"))),
       solver_(appearance::two_flux_solver()) {
     require_materials(library, {named.begin(), named.end()}, "the table of published orders");
-    shelf_ = library.materials();
+    materials_ = library.materials();
 }
 
 double FilmDifferences::of(const std::string& wood, const std::string& use) const {
-    return of(std::vector{wood}, shelf_.at(use));
+    return of(std::vector{wood}, materials_.at(use));
 }
 
 double FilmDifferences::of(const std::vector<std::string>& woods, const material::Material& finish) const {
     schedule::Step step;
     step.mix = {{finish.id, schedule::Amount::parts, 1}};
-    material::Shelf shelf{{finish.id, finish}};
-    if (const auto carrier = shelf_.find(std::get<Binder>(finish.data).carrier); carrier != shelf_.end())
-        shelf.insert(*carrier);
-    const auto deposit = schedule::deposit(step, shelf);
+    material::Materials materials{{finish.id, finish}};
+    if (const auto carrier = materials_.find(std::get<Binder>(finish.data).carrier); carrier != materials_.end())
+        materials.insert(*carrier);
+    const auto deposit = schedule::deposit(step, materials);
     double sum = 0;
     for (const auto& id : woods) {
         const auto& wood = wood_of(id);
@@ -108,7 +108,7 @@ double FilmDifferences::wetted(const std::string& wood_id) const {
     schedule::Step step;
     step.mix = {{"water", schedule::Amount::parts, 1}};
     step.wet_g_per_m2 = 70;
-    return color::delta_e_ab(seen(appearance::while_wet({}, schedule::deposit(step, shelf_), wood), wood),
+    return color::delta_e_ab(seen(appearance::while_wet({}, schedule::deposit(step, materials_), wood), wood),
                              seen({}, wood));
 }
 
@@ -116,16 +116,16 @@ double FilmDifferences::lightness(const std::string& wood) const { return seen({
 
 DifferenceParts FilmDifferences::between(const std::vector<std::string>& woods, const std::string& here,
                                          const std::string& there) const {
-    const double at_here = of(woods, shelf_.at(here)), at_there = of(woods, shelf_.at(there));
+    const double at_here = of(woods, materials_.at(here)), at_there = of(woods, materials_.at(there));
     DifferenceParts out;
     out.whole = at_there - at_here;
     double variance = 0;
     for (const auto& part : all_parts) {
-        auto changed = shelf_.at(here);
-        part.take(binder(changed), std::get<Binder>(shelf_.at(there).data));
+        auto changed = materials_.at(here);
+        part.take(binder(changed), std::get<Binder>(materials_.at(there).data));
         out.parts.push_back({part.name, of(woods, changed) - at_here});
         for (const auto& [id, at] : {std::pair(here, at_here), std::pair(there, at_there)}) {
-            auto moved = shelf_.at(id);
+            auto moved = materials_.at(id);
             for (auto* figure : part.figures(binder(moved))) {
                 const double held = figure->value;
                 figure->value += (part.name == std::string("contact") || part.name == std::string("stay") ? -1 : 1) *
@@ -142,7 +142,7 @@ DifferenceParts FilmDifferences::between(const std::vector<std::string>& woods, 
 }
 
 const material::Wood& FilmDifferences::wood_of(const std::string& id) const {
-    return std::get<material::Wood>(shelf_.at(id).data);
+    return std::get<material::Wood>(materials_.at(id).data);
 }
 
 Lab FilmDifferences::seen(const appearance::Board& board, const material::Wood& wood) const {

@@ -44,7 +44,7 @@ private:
     const material::Wood& wood_of(const std::string& id) const;
     color::Lab seen(const appearance::Board& board, const material::Wood& wood) const;
 
-    material::Shelf shelf_;
+    material::Materials materials_;
     color::Weights weights_;
     appearance::Solver solver_;
 };

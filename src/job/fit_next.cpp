@@ -11,8 +11,8 @@ namespace foretone::job {
 
 std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const measure::FitResult& result) {
     const auto& q = boards.question;
-    material::Shelf shelf = q.shelf;
-    auto known = measure::learned_of(result, shelf);
+    material::Materials materials = q.materials;
+    auto known = measure::learned_of(result, materials);
     known.hand = q.noise.hand;
     known.board_de = q.noise.board_de;
     const auto solver = appearance::two_flux_solver();
@@ -23,9 +23,9 @@ std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const measure::Fi
         };
         const auto first = std::find_if(q.boards.begin(), q.boards.end(), same);
         if (&*first != &board) continue;  // another board of the same
-        const auto worked = appearance::stages(shelf, board.wood, board.finish, q.geometry, solver);
+        const auto worked = appearance::stages(materials, board.wood, board.finish, q.geometry, solver);
         const auto spread =
-            std::move(appearance::spreads({shelf,
+            std::move(appearance::spreads({materials,
                                            board.wood,
                                            {board.finish},
                                            q.geometry,

@@ -37,11 +37,12 @@ Finish finish_of(const std::string& dye, double water, int top_coats, const std:
     return {"", {color, seal, coat(top, top_coats, material::Method::brush)}};
 }
 
-measure::LearningQuestion world(const material::Shelf& shelf, const color::Weights& weights, std::size_t number) {
+measure::LearningQuestion world(const material::Materials& materials, const color::Weights& weights,
+                                std::size_t number) {
     const std::string wood = worlds_woods[number % worlds_woods.size()], dye = dyes[number % dyes.size()];
     const double water = 12;
     const std::string film = "waterborne-acrylic";
-    measure::LearningQuestion q{shelf,
+    measure::LearningQuestion q{materials,
                                 wood,
                                 finish_of(dye, water, 2, film),
                                 {finish_of(dye, water, 2, film), finish_of(dye, 2 * water + 1, 2, film),
@@ -52,7 +53,7 @@ measure::LearningQuestion world(const material::Shelf& shelf, const color::Weigh
     return q;
 }
 
-// What is foretold after so many boards of such readings.
+// What is predicted after so many boards of such readings.
 struct Course {
     int boards;
     bool spectra;
@@ -78,17 +79,17 @@ double median(std::vector<double> v) {
 
 }  // namespace
 
-Learning judge_learning(const scene::Library& library, std::size_t worlds, unsigned threads,
+Learning check_learning(const scene::Library& library, std::size_t worlds, unsigned threads,
                         const std::function<void(double)>& progress) {
     std::set<std::string> named = {"orange-shellac", "waterborne-acrylic", "oil-varnish", "water"};
     named.insert(worlds_woods.begin(), worlds_woods.end());
     named.insert(dyes.begin(), dyes.end());
     require_materials(library, named, "the table of hidden worlds");
-    const material::Shelf shelf = library.materials();
+    const material::Materials materials = library.materials();
     const auto weights = color::make_weights(library.illuminant("D65"), library.observer("10deg"));
     std::atomic<std::size_t> done{0};
     const auto learned = base::parallel_map(worlds * courses.size(), threads, [&](std::size_t i) {
-        auto q = world(shelf, weights, i / courses.size());
+        auto q = world(materials, weights, i / courses.size());
         const auto& course = courses[i % courses.size()];
         q.boards = course.boards;
         q.spectra = course.spectra;

@@ -8,7 +8,7 @@
 #include <set>
 #include <tuple>
 
-#include "against_target.hpp"
+#include "target_chances.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/appearance/uneven.hpp"
@@ -24,7 +24,7 @@ void check_options(const scene::Scene& scene, const search::Space& space) {
     const auto& table = *scene.search;
     const auto attempt = [&](const schedule::Step& step, const scene::Place& place) {
         try {
-            schedule::deposit(step, scene.shelf);
+            schedule::deposit(step, scene.materials);
         } catch (const schedule::Fault& fault) {
             throw scene::InputError(fault.id, place, search::mixing_line({"", {step}}) + ": " + fault.what());
         }
@@ -38,13 +38,13 @@ void check_options(const scene::Scene& scene, const search::Space& space) {
 
 // Ways that the order rules say cannot hold together are not searched: the reason of the first is told.
 std::string leave_out_failing(search::Space& space, const scene::Scene& scene) {
-    const auto judged = [&](std::size_t way) {
-        return schedule::judge(search::recipe(space, way * space.mixes.size()), scene.shelf);
+    const auto findings_of = [&](std::size_t way) {
+        return schedule::check_order(search::recipe(space, way * space.mixes.size()), scene.materials);
     };
     std::vector<search::Way> holding;
     std::string first;
     for (std::size_t w = 0; w < space.ways.size(); ++w) {
-        const auto findings = judged(w);
+        const auto findings = findings_of(w);
         if (!schedule::fails(findings)) {
             holding.push_back(space.ways[w]);
             continue;
@@ -70,7 +70,7 @@ search::Space space_of(const scene::Scene& scene, std::string& left_out) {
             "search-missing", {scene.file, 1, 1},
             "there is no [search]: say what may be used, such as [search.dye], [search.sealer] and [search.topcoat]");
     try {
-        auto space = search::make_space(scene.search->choices, scene.shelf);
+        auto space = search::make_space(scene.search->choices, scene.materials);
         check_options(scene, space);
         left_out = leave_out_failing(space, scene);
         return space;
@@ -90,7 +90,7 @@ std::vector<std::size_t> places_by(const std::vector<double>& de00) {
     return place;
 }
 
-std::set<std::string> materials(const schedule::Finish& finish) {
+std::set<std::string> ids_in(const schedule::Finish& finish) {
     std::set<std::string> out;
     for (const auto& step : finish.steps)
         for (const auto& part : step.mix) out.insert(part.use);
@@ -116,9 +116,9 @@ Search::Search(const scene::Scene& scene, const scene::Library& library, const a
       solver_(solver),
       target_(view_target(scene, library, solver)),
       space_(space_of(scene, left_out_)) {
-    engine_ = std::make_unique<search::Engine>(space_,
-                                               search::Bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver_},
-                                               target_.aim, search::EngineOptions{16, scene_.search->most_uneven});
+    engine_ = std::make_unique<search::Engine>(
+        space_, search::Setting{scene_.materials, scene_.wood, scene_.look.geometry, solver_}, target_.aim,
+        search::EngineOptions{16, scene_.search->most_uneven});
 }
 
 Candidate Search::candidate(const search::Found& found) const {
@@ -127,12 +127,13 @@ Candidate Search::candidate(const search::Found& found) const {
     out.finish = search::recipe(space_, found.number);
     out.line = search::mixing_line(out.finish);
     out.effort = search::effort(space_, found.number);
-    out.findings = schedule::judge(out.finish, scene_.shelf);
-    const auto reflectance = search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, out.finish);
+    out.findings = schedule::check_order(out.finish, scene_.materials);
+    const auto reflectance =
+        search::finished({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, out.finish);
     std::vector<schedule::Finish> pair = {out.finish};
     const auto* target = target_finish(scene_);
     if (target) pair.push_back(*target);
-    auto spreads = appearance::spreads({scene_.shelf,
+    auto spreads = appearance::spreads({scene_.materials,
                                         scene_.wood,
                                         pair,
                                         scene_.look.geometry,
@@ -143,7 +144,7 @@ Candidate Search::candidate(const search::Found& found) const {
                                         {}});
     const auto aimed = aimed_at(target_, target ? &spreads.back() : nullptr, spreads.front().finished.front().size());
     out.rests_on = std::move(spreads.front());
-    const auto chances = chances_against(aimed, out.rests_on, *scene_.target);
+    const auto chances = target_chances(aimed, out.rests_on, *scene_.target);
     out.chance = chances.seen;
     out.chance_other_board = chances.seen_other_board;
     out.chance_within = chances.within;
@@ -162,23 +163,25 @@ Candidate Search::candidate(const search::Found& found) const {
                                             : color::special_metamerism_index(*target_.reflectance, reflectance,
                                                                               target_.weights[0], target_.weights[l]));
     }
-    const auto& wood = std::get<material::Wood>(scene_.shelf.at(scene_.wood).data);
+    const auto& wood = std::get<material::Wood>(scene_.materials.at(scene_.wood).data);
     out.uneven_de00 = appearance::uneven_de00(
         appearance::tenths(
-            search::finished_board({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, out.finish), wood,
+            search::finished_board({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, out.finish), wood,
             scene_.look.geometry, solver_),
         target_.weights.front());
     out.worst = largest(out.de00);
     return out;
 }
 
-void Search::judge(std::vector<search::Found>& found, std::vector<double>& judged, const ForEach& for_each) const {
+void Search::solve_again(std::vector<search::Found>& found, std::vector<double>& solved_again,
+                         const ForEach& for_each) const {
     const auto solver = appearance::angular_solver(streams);
     const search::Aim aim = scene_.target->finish.empty() ? target_.aim : view_target(scene_, library_, solver).aim;
-    const search::Bench bench{scene_.shelf, scene_.wood, scene_.look.geometry, solver};
-    judged.assign(found.size(), 0);
+    const search::Setting setting{scene_.materials, scene_.wood, scene_.look.geometry, solver};
+    solved_again.assign(found.size(), 0);
     for_each(found.size(), [&](std::size_t i) {
-        judged[i] = search::worst_difference(aim, search::finished(bench, search::recipe(space_, found[i].number)));
+        solved_again[i] =
+            search::worst_difference(aim, search::finished(setting, search::recipe(space_, found[i].number)));
     });
 }
 
@@ -215,7 +218,7 @@ Search::Picked Search::pick(const search::Best& best) const {
                                     " asks: allow a weaker dye, none at all, or more unevenness");
     const auto holding = [&](std::vector<search::Found> list) {
         std::erase_if(list, [&](const auto& f) {
-            return schedule::fails(schedule::judge(search::recipe(space_, f.number), scene_.shelf));
+            return schedule::fails(schedule::check_order(search::recipe(space_, f.number), scene_.materials));
         });
         return list;
     };
@@ -226,18 +229,19 @@ Search::Picked Search::pick(const search::Best& best) const {
     return out;
 }
 
-// Shown: the front, the judge's first, and then the closest of other materials until there are enough.
-std::vector<std::size_t> Search::shown_of(const Picked& picked, const std::vector<std::size_t>& judge_places) const {
+// Shown: the front, the angular solver's first, and then the closest of other materials until there are enough.
+std::vector<std::size_t> Search::shown_of(const Picked& picked, const std::vector<std::size_t>& angular_places) const {
     std::vector<std::size_t> out;
     const auto show = [&](std::size_t i) {
         if (std::find(out.begin(), out.end(), i) == out.end()) out.push_back(i);
     };
     for (const auto& f : picked.front)
         show(static_cast<std::size_t>(std::find(picked.found.begin(), picked.found.end(), f) - picked.found.begin()));
-    show(static_cast<std::size_t>(std::find(judge_places.begin(), judge_places.end(), 1U) - judge_places.begin()));
+    show(
+        static_cast<std::size_t>(std::find(angular_places.begin(), angular_places.end(), 1U) - angular_places.begin()));
     // Two recipes of the same materials are one idea: the closer one stands for it.
     std::set<std::set<std::string>> ideas;
-    const auto idea = [&](std::size_t i) { return materials(search::recipe(space_, picked.found[i].number)); };
+    const auto idea = [&](std::size_t i) { return ids_in(search::recipe(space_, picked.found[i].number)); };
     for (const std::size_t i : out) ideas.insert(idea(i));
     for (std::size_t i = 0; i < picked.ranked && out.size() < shown; ++i)
         if (ideas.insert(idea(i)).second) show(i);
@@ -251,7 +255,7 @@ std::string Search::unreachable(const std::vector<Candidate>& candidates) const 
     if (!(nearest->worst > unreachable_de00)) return "";
     const auto worst =
         static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) - nearest->de00.begin());
-    const auto bare = see(search::finished({scene_.shelf, scene_.wood, scene_.look.geometry, solver_}, {}),
+    const auto bare = see(search::finished({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, {}),
                           target_.lights[worst], target_.weights[worst]);
     return search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) + " (" +
            target_.lights[worst] + ", dE00 " + base::shortest(std::round(nearest->worst * 10) / 10) + ")";
@@ -271,18 +275,18 @@ Match Search::conclude(const search::Best& best, std::size_t examined_ways, cons
     auto picked = pick(best);
     auto& found = picked.found;
     if (found.empty()) return out;
-    std::vector<double> judged;
-    judge(found, judged, for_each);
-    out.judged = found.size();
-    const auto judge_places = places_by(judged);
-    const auto shown_index = shown_of(picked, judge_places);
+    std::vector<double> solved_again;
+    solve_again(found, solved_again, for_each);
+    out.solved_again = found.size();
+    const auto angular_places = places_by(solved_again);
+    const auto shown_index = shown_of(picked, angular_places);
     out.candidates.resize(shown_index.size());
     for_each(shown_index.size(), [&](std::size_t k) {
         const std::size_t i = shown_index[k];
         Candidate c = candidate(found[i]);
         c.place = i < picked.ranked ? i + 1 : 0;
-        c.judge_worst = judged[i];
-        c.judge_place = judge_places[i];
+        c.angular_worst = solved_again[i];
+        c.angular_place = angular_places[i];
         c.best_of_kind = std::find(picked.front.begin(), picked.front.end(), found[i]) != picked.front.end();
         out.candidates[k] = std::move(c);
     });

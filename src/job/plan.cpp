@@ -10,33 +10,33 @@
 #include "foretone/base/number.hpp"
 #include "foretone/appearance/stages.hpp"
 #include "foretone/job/cautions.hpp"
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/deposit.hpp"
 
 namespace foretone::job {
 namespace {
 
-std::string action_of(const schedule::Step& step, const material::Shelf& shelf) {
+std::string action_of(const schedule::Step& step, const material::Materials& materials) {
     std::string text;
-    for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + shelf.at(part.use).name;
+    for (const auto& part : step.mix) text += (text.empty() ? "" : " + ") + materials.at(part.use).name;
     if (step.cut_lb) text += ", " + base::at_most(*step.cut_lb, 2) + "-lb cut";
     if (step.ready_cut_lb) text += " (from a ready " + base::at_most(*step.ready_cut_lb, 2) + "-lb cut)";
     return text;
 }
 
-PlanStep plan_step(const schedule::Step& step, const material::Shelf& shelf, const PlanRequest& request) {
-    const auto d = schedule::deposit(step, shelf);
+PlanStep plan_step(const schedule::Step& step, const material::Materials& materials, const PlanRequest& request) {
+    const auto d = schedule::deposit(step, materials);
     PlanStep out;
-    out.action = action_of(step, shelf);
-    out.method = schedule::method_of(step, shelf);
+    out.action = action_of(step, materials);
+    out.method = schedule::method_of(step, materials);
     out.coats = step.coats;
     out.wet_um = d.wet_um;
     out.dry_um = d.binder_um;
     out.coverage_m2_per_l = schedule::coverage_m2_per_l(d.wet_um);
     out.loss = schedule::loss_share(out.method);
-    out.ml = schedule::ml_for_area(step, shelf, request.area_m2);
+    out.ml = schedule::ml_for_area(step, materials, request.area_m2);
     out.sheen_gu60 = step.sheen_gu60;
-    out.pot = schedule::pot(step, shelf, out.ml, request.tools);
+    out.pot = schedule::pot(step, materials, out.ml, request.tools);
     return out;
 }
 
@@ -59,7 +59,7 @@ void purchases(const scene::Scene& scene, Plan& out) {
             auto at = std::find_if(out.purchases.begin(), out.purchases.end(),
                                    [&](const auto& p) { return p.id == m.id && p.weighed == m.weighed; });
             if (at == out.purchases.end())
-                at = out.purchases.insert(at, {m.id, scene.shelf.at(m.id).name, m.weighed, 0, 0, 0});
+                at = out.purchases.insert(at, {m.id, scene.materials.at(m.id).name, m.weighed, 0, 0, 0});
             at->amount += std::max(m.exact, m.measured);
         }
     for (auto& p : out.purchases) {
@@ -132,30 +132,30 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     const auto& finish = scene.finishes.at(request.finish);
     Plan out;
     out.title = scene.title;
-    out.wood = scene.shelf.at(scene.wood).name;
+    out.wood = scene.materials.at(scene.wood).name;
     out.finish = finish.name;
     out.currency = scene.prices.currency;
     out.request = request;
     out.notes = schedule::air_notes(request.air);
-    out.findings = schedule::judge(finish, scene.shelf);
+    out.findings = schedule::check_order(finish, scene.materials);
     refuse_failures(scene, request.finish, out.findings);
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {
         try {
-            out.steps.push_back(plan_step(finish.steps[s], scene.shelf, request));
+            out.steps.push_back(plan_step(finish.steps[s], scene.materials, request));
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, request.finish, s);
         }
         for (const auto& note : out.steps.back().pot.notes)
             out.notes.push_back("step " + std::to_string(s + 1) + ": " + note);
     }
-    const auto accounts = appearance::accounts(scene.shelf, scene.wood, finish);
+    const auto accounts = appearance::accounts(scene.materials, scene.wood, finish);
     for (std::size_t s = 0; s < out.steps.size(); ++s) out.steps[s].accounts = accounts[s];
-    out.timeline = schedule::timeline(finish, scene.shelf, request.air);
+    out.timeline = schedule::timeline(finish, scene.materials, request.air);
     for (const auto& c : out.timeline.coats) out.when.push_back(moment(request.start, c.at_h));
     out.done = moment(request.start, out.timeline.elapsed_h);
     purchases(scene, out);
     write_label(out);
-    out.cautions = cautions_of(scene.shelf, finish);
+    out.cautions = cautions_of(scene.materials, finish);
     return out;
 }
 

@@ -51,8 +51,8 @@ std::vector<double> larger_batches(const PlanStep& step, const schedule::Tools& 
 
 }  // namespace
 
-void tell_rounding(Plan& plan, const scene::Scene& scene, const scene::Library& library,
-                   const appearance::Solver& solver) {
+void work_out_rounding(Plan& plan, const scene::Scene& scene, const scene::Library& library,
+                       const appearance::Solver& solver) {
     const auto& steps = scene.finishes.at(plan.request.finish).steps;
     for (std::size_t i = 0; i < plan.steps.size(); ++i) {
         auto& step = plan.steps[i];
@@ -61,7 +61,7 @@ void tell_rounding(Plan& plan, const scene::Scene& scene, const scene::Library& 
         step.rounding = rounding_cost(plan, scene, i, step.pot, library, solver).value_or(PlanRounding{});
         if (step.rounding->de00 && *step.rounding->de00 < color::visible_de00) continue;
         for (const double times : larger_batches(step, plan.request.tools)) {
-            const auto pot = schedule::pot(steps[i], scene.shelf, times * step.ml, plan.request.tools);
+            const auto pot = schedule::pot(steps[i], scene.materials, times * step.ml, plan.request.tools);
             const auto better = rounding_cost(plan, scene, i, pot, library, solver);
             if (!better || !(*better->de00 < color::visible_de00)) continue;
             step.rounding->keeps = pot;

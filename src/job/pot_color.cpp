@@ -12,7 +12,7 @@ std::vector<double> rounding_de00(const scene::Scene& scene, std::size_t finish,
     auto as_measured = as_written;
     as_measured.steps.at(step) = pot.step;
     const auto finished = [&](const schedule::Finish& f) {
-        return appearance::stages(scene.shelf, scene.wood, f, scene.look.geometry, solver)
+        return appearance::stages(scene.materials, scene.wood, f, scene.look.geometry, solver)
             .stages.back()
             .reading.total();
     };

@@ -33,12 +33,12 @@ void warn_out_of_gamut(SeenFinish& finish, const scene::Place& place) {
 }
 
 // What published boards say of a finish up to a step (1-based; 0 is bare wood).
-PublishedFooting footing_of(const schedule::Finish& finish, int up_to_step, const material::Shelf& shelf) {
+PublishedFooting footing_of(const schedule::Finish& finish, int up_to_step, const material::Materials& materials) {
     std::vector<std::string> used;
     for (std::size_t s = 0; s < finish.steps.size() && static_cast<int>(s) < up_to_step; ++s)
         if (finish.steps[s].coats > 0)
             for (const auto& part : finish.steps[s].mix) used.push_back(part.use);
-    return published_footing(used, shelf);
+    return published_footing(used, materials);
 }
 
 // What can be read of the stages: the board dry.
@@ -61,7 +61,7 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
     appearance::Stages worked;
     int step = 0;
     try {
-        worked = appearance::stages(scene.shelf, scene.wood, finish, scene.look.geometry, solver, &step);
+        worked = appearance::stages(scene.materials, scene.wood, finish, scene.look.geometry, solver, &step);
     } catch (const schedule::Fault& fault) {
         throw scene.at(fault, index, static_cast<std::size_t>(std::max(step, 0)));
     }
@@ -72,8 +72,8 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
             note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
         out.warnings.push_back({"assumed", scene.places[index].at(number).step, note});
     }
-    const auto boards = appearance::boards(scene.shelf, scene.wood, finish);
-    const auto& wood = std::get<material::Wood>(scene.shelf.at(scene.wood).data);
+    const auto boards = appearance::boards(scene.materials, scene.wood, finish);
+    const auto& wood = std::get<material::Wood>(scene.materials.at(scene.wood).data);
     for (std::size_t s = 0; s < worked.stages.size(); ++s) {
         SeenStage seen{worked.stages[s], worked.stages[s].reading.total(), {}};
         seen.uneven_de00 =
@@ -81,13 +81,13 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
         for (std::size_t l = 0; l < lights.size(); ++l) {
             seen.colors.push_back(see(seen.reflectance, scene.look.lights[l], lights[l]));
             seen.colors.back().published_boards =
-                std::max(0, footing_of(finish, worked.stages[s].after_step, scene.shelf).rows);
+                std::max(0, footing_of(finish, worked.stages[s].after_step, scene.materials).rows);
         }
         out.stages.push_back(std::move(seen));
     }
-    out.footing = footing_of(finish, static_cast<int>(finish.steps.size()), scene.shelf);
+    out.footing = footing_of(finish, static_cast<int>(finish.steps.size()), scene.materials);
     warn_out_of_gamut(out, place);
-    out.findings = schedule::judge(finish, scene.shelf);
+    out.findings = schedule::check_order(finish, scene.materials);
     return out;
 }
 
@@ -95,7 +95,7 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
 void add_spreads(Preview& out, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
     const auto& scene = out.scene;
     auto spreads = appearance::spreads(
-        {scene.shelf, scene.wood, scene.finishes, scene.look.geometry, solver, lights, true, scene.knowledge(),
+        {scene.materials, scene.wood, scene.finishes, scene.look.geometry, solver, lights, true, scene.knowledge(),
          [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
     for (std::size_t f = 0; f < out.finishes.size(); ++f) {
         auto& finish = out.finishes[f];
@@ -133,7 +133,7 @@ Difference difference(const Preview& p, std::size_t from, std::size_t to, std::s
 }
 
 void warn_resampled(const scene::Scene& scene, std::vector<scene::Problem>& warnings) {
-    for (const auto& [id, m] : scene.shelf) {
+    for (const auto& [id, m] : scene.materials) {
         material::Material copy = m;
         for (const auto& f : material::figures(copy)) {
             if (!f.spectrum || id == "board") continue;
@@ -168,7 +168,7 @@ Preview preview(const scene::Scene& scene, const scene::Library& library, const 
     if (scene.finishes.empty())
         throw scene::InputError("finish-empty", {scene.file, 1, 1},
                                 "there is no finish: add [[finish]] with a name and at least one [[finish.step]]");
-    Preview out{scene, solver.name, scene.shelf.at(scene.wood).name, {}, {}, {}, scene.warnings, {}};
+    Preview out{scene, solver.name, scene.materials.at(scene.wood).name, {}, {}, {}, scene.warnings, {}};
     const auto lights = weights_of(scene.look, library);
     for (std::size_t i = 0; i < scene.finishes.size(); ++i)
         out.finishes.push_back(see_finish(scene, i, solver, lights));

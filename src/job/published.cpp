@@ -63,10 +63,10 @@ int published_rows(const std::string& kind) {
     return static_cast<int>(std::count_if(boards.begin(), boards.end(), [&](const auto& b) { return b.kind == kind; }));
 }
 
-PublishedFooting published_footing(const std::vector<std::string>& used, const material::Shelf& shelf) {
+PublishedFooting published_footing(const std::vector<std::string>& used, const material::Materials& materials) {
     PublishedFooting out;
     for (const auto& id : used) {
-        const std::string kind = finish_kind(shelf.at(id));
+        const std::string kind = finish_kind(materials.at(id));
         if (kind.empty()) continue;
         const int rows = published_rows(kind);
         out.rows = out.rows < 0 ? rows : std::min(out.rows, rows);

@@ -88,10 +88,10 @@ material::Wood PublishedModel::wood(const PublishedBoard& board, const std::vect
     return wood;
 }
 
-material::Shelf PublishedModel::shelf(const PublishedBoard& board, const std::vector<double>& x) const {
-    material::Shelf shelf;
+material::Materials PublishedModel::materials(const PublishedBoard& board, const std::vector<double>& x) const {
+    material::Materials materials;
     for (const auto& id : board.finish) {
-        auto& m = shelf[id] = library_.at(id);
+        auto& m = materials[id] = library_.at(id);
         auto& binder = std::get<material::Binder>(m.data);
         const std::string kind = finish_kind(m);
         if (const double z = value(What::contact, kind, x, NAN); !std::isnan(z)) binder.contact = {logistic(z), 0, {}};
@@ -101,14 +101,14 @@ material::Shelf PublishedModel::shelf(const PublishedBoard& board, const std::ve
         const double film = std::exp(value(What::film, kind, x, 0) + value(What::paper_film, board.paper, x, 0));
         for (auto& wet : binder.wet_um)
             if (wet) wet->value *= film;
-        if (library_.count(binder.carrier)) shelf[binder.carrier] = library_.at(binder.carrier);
+        if (library_.count(binder.carrier)) materials[binder.carrier] = library_.at(binder.carrier);
     }
-    return shelf;
+    return materials;
 }
 
 Change PublishedModel::change(const PublishedBoard& board, const std::vector<double>& x) const {
     const auto on = wood(board, x);
-    const auto deposit = schedule::deposit(brushed(board), shelf(board, x));
+    const auto deposit = schedule::deposit(brushed(board), materials(board, x));
     const auto done = appearance::after_coats({}, deposit, board.coats, on);
     static const auto solver = appearance::two_flux_solver();
     const double excluded =

@@ -55,9 +55,9 @@ public:
 private:
     double value(Unknown::What what, const std::string& of, const std::vector<double>& x, double otherwise) const;
     material::Wood wood(const PublishedBoard& board, const std::vector<double>& x) const;
-    material::Shelf shelf(const PublishedBoard& board, const std::vector<double>& x) const;
+    material::Materials materials(const PublishedBoard& board, const std::vector<double>& x) const;
 
-    material::Shelf library_;
+    material::Materials library_;
     color::Weights weights_;
     std::vector<Unknown> unknowns_;
 };

@@ -92,7 +92,7 @@ void lacquer_least_oils_most(const FilmDifferences& d, std::vector<Ranking>& out
     const bool oils = std::min(f.mean.at("boiled-linseed"), f.mean.at("tung")) >
                       std::max(f.mean.at("nitrocellulose-lacquer"), f.mean.at("waterborne-acrylic"));
     out.push_back({"nitrocellulose and acrylic change color least, oxidizing oils most",
-                   "told as published; the paper itself was not found",
+                   "as reported by others; the paper itself was not found",
                    oils && (most(f, "tung") || most(f, "boiled-linseed")), f.text});
     const bool lacquer = f.mean.at("nitrocellulose-lacquer") > f.mean.at("waterborne-acrylic");
     decide(d, {"beech", "white-oak", "hard-maple", "walnut"}, lacquer ? "nitrocellulose-lacquer" : "waterborne-acrylic",
@@ -118,7 +118,7 @@ void dark_woods(const FilmDifferences& d, const scene::Library& library, std::ve
 
 }  // namespace
 
-std::vector<Ranking> judge_rankings(const scene::Library& library) {
+std::vector<Ranking> check_rankings(const scene::Library& library) {
     const FilmDifferences d(
         library, {"nitrocellulose-lacquer", "oil-varnish", "two-component-urethane", "waterborne-acrylic",
                   "boiled-linseed", "tung", "water", "beech", "white-oak", "chestnut", "pine", "hard-maple", "walnut"});

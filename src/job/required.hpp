@@ -1,5 +1,5 @@
 #pragma once
-/// Materials that a judgement names: all of them are there, or all that are lacking are told at once.
+/// Materials that a check names: all of them are there, or all that are lacking are told at once.
 
 #include <set>
 #include <string>

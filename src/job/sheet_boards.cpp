@@ -5,7 +5,7 @@
 #include <tuple>
 #include <utility>
 
-#include "foretone/appearance/settled.hpp"
+#include "foretone/appearance/mean_matched.hpp"
 #include "foretone/light/board.hpp"
 
 namespace foretone::job {
@@ -24,7 +24,7 @@ light::View view_of(const std::string& light) {
 class Painter {
 public:
     Painter(const ClientSheetWork& work, const scene::Library& library, const SheetBoards& how)
-        : work_(work), how_(how), wood_(std::get<material::Wood>(scene().shelf.at(scene().wood).data)) {
+        : work_(work), how_(how), wood_(std::get<material::Wood>(scene().materials.at(scene().wood).data)) {
         const auto observer = library.observer(scene().look.observer);
         for (const auto& id : scene().look.lights)
             lights_.push_back(color::make_weights(library.illuminant(id), observer));
@@ -61,11 +61,11 @@ private:
         const auto at = states_.find(key);
         if (at != states_.end()) return at->second;
         const auto& face = face_of(wanted.width, wanted.height);
-        const auto boards = appearance::boards(scene().shelf, scene().wood, scene().finishes.at(finish));
+        const auto boards = appearance::boards(scene().materials, scene().wood, scene().finishes.at(finish));
         const auto& board = wanted.of == Of::bare ? boards.front() : boards.back();
-        auto settled = appearance::settled_spectra(board, wood_, face.spots, optics::Geometry::g45_0,
-                                                   appearance::two_flux_solver(), face.maps.shade, face.maps.uptake,
-                                                   face.maps.pore);
+        auto settled = appearance::mean_matched_spectra(board, wood_, face.spots, optics::Geometry::g45_0,
+                                                        appearance::two_flux_solver(), face.maps.shade,
+                                                        face.maps.uptake, face.maps.pore);
         return states_.emplace(key, State{std::move(settled.spectra), light::sheen_of(board, wood_)}).first->second;
     }
 

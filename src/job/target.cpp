@@ -28,7 +28,8 @@ spectral::Spectrum finished(const scene::Scene& scene, const std::string& name, 
     const std::size_t index = index_of(scene, name);
     int step = 0;
     try {
-        return appearance::stages(scene.shelf, scene.wood, scene.finishes[index], scene.look.geometry, solver, &step)
+        return appearance::stages(scene.materials, scene.wood, scene.finishes[index], scene.look.geometry, solver,
+                                  &step)
             .stages.back()
             .reading.total();
     } catch (const schedule::Fault& fault) {

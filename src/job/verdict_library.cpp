@@ -37,10 +37,10 @@ struct Choice {
 };
 
 // A board ready to be read: what the last coat left.
-appearance::Board finished(const material::Shelf& shelf, const material::Wood& wood, const Finish& finish) {
+appearance::Board finished(const material::Materials& materials, const material::Wood& wood, const Finish& finish) {
     appearance::Board board;
     for (const auto& step : finish.steps) {
-        const auto deposit = schedule::deposit(step, shelf);
+        const auto deposit = schedule::deposit(step, materials);
         for (int coat = 0; coat < step.coats; ++coat) board = appearance::after_drying(board, deposit, wood);
     }
     return board;
@@ -55,9 +55,9 @@ std::set<std::string> named_by(const std::vector<Finish>& finishes) {
     return named;
 }
 
-class Judge {
+class SolverPair {
 public:
-    Judge(const scene::Library& library, int streams)
+    SolverPair(const scene::Library& library, int streams)
         : weights_(color::make_weights(library.illuminant("D65"), library.observer("2deg"))),
           fast_(appearance::two_flux_solver()),
           exact_(appearance::angular_solver(streams)) {}
@@ -77,7 +77,7 @@ private:
 
 }  // namespace
 
-std::vector<Finish> judged_finishes() {
+std::vector<Finish> compared_finishes() {
     const Choice colors[] = {{"no color", {}},
                              {"honey 1:19", {dye("honey-dye", 19)}},
                              {"honey 1:4", {dye("honey-dye", 4)}},
@@ -108,31 +108,31 @@ std::vector<Finish> judged_finishes() {
     return out;
 }
 
-Agreement judge_library(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
-                        const std::function<void(double)>& progress) {
+Agreement compare_solvers(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
+                          const std::function<void(double)>& progress) {
     const auto woods = library.ids(material::Kind::wood);
-    const auto finishes = judged_finishes();
+    const auto finishes = compared_finishes();
     require_materials(library, named_by(finishes), "the verdict");
     if (woods.empty())
         throw scene::InputError("material-unknown", {"library"}, "there is no wood, which the verdict is about");
-    const material::Shelf shelf = library.materials();
-    const Judge judge(library, streams);
+    const material::Materials materials = library.materials();
+    const SolverPair solvers(library, streams);
 
     std::vector<std::size_t> boards;
     for (std::size_t i = 0; i < woods.size() * finishes.size(); i += stride) boards.push_back(i);
     const auto wood_of = [&](std::size_t board) -> const material::Wood& {
-        return std::get<material::Wood>(shelf.at(woods[board / finishes.size()]).data);
+        return std::get<material::Wood>(materials.at(woods[board / finishes.size()]).data);
     };
     const auto finish_of = [&](std::size_t board) -> const Finish& { return finishes[board % finishes.size()]; };
 
     std::mutex telling;
-    std::size_t told = 0;
+    std::size_t done = 0;
     auto found = base::parallel_map(boards.size(), threads, [&](std::size_t i) {
         const auto& wood = wood_of(boards[i]);
-        const double off = judge.difference(finished(shelf, wood, finish_of(boards[i])), wood);
+        const double off = solvers.difference(finished(materials, wood, finish_of(boards[i])), wood);
         if (progress) {
             const std::lock_guard one_at_a_time(telling);
-            progress(static_cast<double>(++told) / static_cast<double>(boards.size()));
+            progress(static_cast<double>(++done) / static_cast<double>(boards.size()));
         }
         return off;
     });
@@ -143,12 +143,12 @@ Agreement judge_library(const scene::Library& library, int streams, std::size_t 
     const auto& wood = wood_of(boards[worst]);
     const auto& finish = finish_of(boards[worst]);
     out.worst_board = woods[boards[worst] / finishes.size()] + ", " + finish.name;
-    auto clear = finished(shelf, wood, finish);
+    auto clear = finished(materials, wood, finish);
     for (auto& coat : clear.coats) coat.haze_per_mm = {};
-    out.worst_without_haze = judge.difference(clear, wood);
+    out.worst_without_haze = solvers.difference(clear, wood);
     Finish undyed = finish;
     if (undyed.steps.front().mix.size() > 1) undyed.steps.erase(undyed.steps.begin());
-    out.worst_without_dye = judge.difference(finished(shelf, wood, undyed), wood);
+    out.worst_without_dye = solvers.difference(finished(materials, wood, undyed), wood);
     std::sort(found.begin(), found.end());
     out.median = found[found.size() / 2];
     out.p95 = found[found.size() * 95 / 100];

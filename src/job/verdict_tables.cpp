@@ -156,7 +156,7 @@ void layers_over_base(const Solver& solver, std::vector<TableError>& out) {
 
 }  // namespace
 
-std::vector<TableError> judge_tables(int streams) {
+std::vector<TableError> check_tables(int streams) {
     const optics::AngularOptions options{streams, false}, averaged{streams, true};
     const auto fast = [](const Stack& s, const Light& l) { return optics::two_flux(s, l); };
     const Solver solvers[] = {

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "against.hpp"
+#include "target_fields.hpp"
 #include "page_style.hpp"
 
 namespace foretone::layout {

@@ -1,5 +1,5 @@
-// One walk over the figures of each kind of data, with units and valid ranges: whoever lists, checks, moves, reads or
-// writes figures goes by it, so that a figure is named once.
+// One visitor over the figures of each kind of data, with units and valid ranges: whoever lists, checks, moves, reads
+// or writes figures goes by it, so that a figure is named once.
 
 #include "foretone/material/figures.hpp"
 
@@ -34,7 +34,7 @@ struct Collector {
 };
 
 // Ranges are what a finisher's material can be, generously: outside them a number is a slip of the unit.
-void walk(Wood& m, Collector& at) {
+void visit(Wood& m, Collector& at) {
     at("reflectance", "", 0.005, 0.98, m.reflectance);
     at("surface_k1", "", 0, 0.2, m.surface_k1);
     at("surface_k2", "", 0, 0.7, m.surface_k2);
@@ -52,23 +52,23 @@ void walk(Wood& m, Collector& at) {
         }
 }
 
-void walk(Dye& m, Collector& at) {
+void visit(Dye& m, Collector& at) {
     at("molar_absorptivity", "L/(mol cm)", -1e4, 5e5, m.molar_absorptivity);
     at("molar_mass_g_per_mol", "g/mol", 50, 3000, m.molar_mass_g_per_mol);
     at("purity", "", 0.01, 1, m.purity);
     at("density_g_per_cm3", "g/cm3", 0.5, 5, m.density_g_per_cm3, false);
 }
 
-void walk(Stock& m, Collector& at) { at("strength", "", 0.05, 5, m.strength); }
+void visit(Stock& m, Collector& at) { at("strength", "", 0.05, 5, m.strength); }
 
-void walk(Pigment& m, Collector& at) {
+void visit(Pigment& m, Collector& at) {
     at("absorption_m2_per_g", "m2/g", 0, 50, m.absorption_m2_per_g);
     at("scattering_m2_per_g", "m2/g", 0, 50, m.scattering_m2_per_g);
     at("density_g_per_cm3", "g/cm3", 0.5, 12, m.density_g_per_cm3, false);
     at("particle_um", "um", 0.01, 100, m.particle_um);
 }
 
-void walk(Binder& m, Collector& at) {
+void visit(Binder& m, Collector& at) {
     at("gardner", "", 1, 18, m.gardner);
     at("gardner_solids_volume_percent", "%", 1, 100, m.gardner_solids_volume_percent);
     at("absorption_per_mm", "1/mm", 0, 1e4, m.absorption_per_mm);
@@ -88,7 +88,7 @@ void walk(Binder& m, Collector& at) {
     at("coverage_m2_per_l", "m2/L", 1, 100, m.coverage_m2_per_l, false);
 }
 
-void walk(Liquid& m, Collector& at) {
+void visit(Liquid& m, Collector& at) {
     at("n", "", 1.2, 1.7, m.n);
     at("density_g_per_ml", "g/mL", 0.5, 2, m.density_g_per_ml);
     at("depth_um", "um", 1, 1000, m.depth_um);
@@ -143,14 +143,14 @@ std::vector<FigureAt> grain_figures(Grain& g) {
 
 std::vector<FigureAt> figures(Material& m) {
     Collector at;
-    std::visit([&](auto& data) { walk(data, at); }, m.data);
+    std::visit([&](auto& data) { visit(data, at); }, m.data);
     return std::move(at.out);
 }
 
 std::vector<FigureAt> all_figures(Material& m) {
     Collector at;
     at.lacking = Lacking::put_in;
-    std::visit([&](auto& data) { walk(data, at); }, m.data);
+    std::visit([&](auto& data) { visit(data, at); }, m.data);
     return std::move(at.out);
 }
 
@@ -158,7 +158,7 @@ void keep_figures(Material& m, const std::set<std::string>& keys) {
     Collector at;
     at.lacking = Lacking::dropped;
     at.keep = &keys;
-    std::visit([&](auto& data) { walk(data, at); }, m.data);
+    std::visit([&](auto& data) { visit(data, at); }, m.data);
 }
 
 Mark weakest(const Material& m) {

@@ -14,24 +14,24 @@ struct ReferenceList {
 };
 
 template <class T>
-void walk(const T&, ReferenceList&) {}
+void visit(const T&, ReferenceList&) {}
 
-void walk(const Dye& m, ReferenceList& at) {
+void visit(const Dye& m, ReferenceList& at) {
     for (const auto& id : m.carriers) at(id, Kind::liquid, false);
 }
 
-void walk(const Stock& m, ReferenceList& at) {
+void visit(const Stock& m, ReferenceList& at) {
     at(m.carrier, Kind::liquid, true);
     for (const auto& load : m.mix) at(load.use, Kind::dye, true);
 }
 
-void walk(const Binder& m, ReferenceList& at) { at(m.carrier, Kind::liquid, true); }
+void visit(const Binder& m, ReferenceList& at) { at(m.carrier, Kind::liquid, true); }
 
 }  // namespace
 
 std::vector<Reference> references(const Material& m) {
     ReferenceList at;
-    std::visit([&](const auto& data) { walk(data, at); }, m.data);
+    std::visit([&](const auto& data) { visit(data, at); }, m.data);
     if (m.order.redissolved_by)
         for (const auto& id : m.order.redissolved_by->value) at(id, Kind::liquid, false);
     return std::move(at.out);
@@ -44,16 +44,16 @@ std::vector<std::string> parts(const Material& m) {
     return out;
 }
 
-void add_with_parts(const Shelf& from, const std::string& id, std::set<std::string>& to) {
+void add_with_parts(const Materials& from, const std::string& id, std::set<std::string>& to) {
     const auto it = from.find(id);
     if (it == from.end() || !to.insert(id).second) return;
     for (const auto& part : parts(it->second)) add_with_parts(from, part, to);
 }
 
-Shelf with_parts(const Shelf& from, const std::set<std::string>& ids) {
+Materials with_parts(const Materials& from, const std::set<std::string>& ids) {
     std::set<std::string> all;
     for (const auto& id : ids) add_with_parts(from, id, all);
-    Shelf out;
+    Materials out;
     for (const auto& id : all) out.emplace(id, from.at(id));
     return out;
 }

@@ -21,8 +21,8 @@ using Move = std::vector<Eigen::Vector3d>;  // one a light
 
 class Sources {
 public:
-    Sources(const search::Bench& bench, const schedule::Finish& finish, const std::vector<color::Weights>& lights)
-        : bench_(bench), finish_(finish), lights_(lights), base_(look(bench.shelf, finish)) {}
+    Sources(const search::Setting& setting, const schedule::Finish& finish, const std::vector<color::Weights>& lights)
+        : setting_(setting), finish_(finish), lights_(lights), base_(look(setting.materials, finish)) {}
 
     const std::vector<Move>& moves() const { return moves_; }
     Lab base(std::size_t light) const { return {base_[light](0), base_[light](1), base_[light](2)}; }
@@ -43,7 +43,7 @@ public:
     // so that together they make ΔE*ab `de`, root mean square, of the bare wood.
     void add_wood(double de) {
         if (de <= 0) return;
-        const auto& bare = std::get<material::Wood>(bench_.shelf.at(bench_.wood).data).reflectance.values;
+        const auto& bare = std::get<material::Wood>(setting_.materials.at(setting_.wood).data).reflectance.values;
         const FieldPrior prior{0.01, 0.005, 0.003, 560, 180, 0, 40};
         const auto moved = [&](const spectral::Spectrum& curve, double times) {
             spectral::Spectrum out = bare;
@@ -57,10 +57,10 @@ public:
         double squares = 0;
         for (const auto& curve : curves) squares += std::pow(color::delta_e_ab(seen(bare), seen(moved(curve, 1))), 2);
         for (const auto& curve : curves) {
-            material::Shelf shelf = bench_.shelf;
-            std::get<material::Wood>(shelf.at(bench_.wood).data).reflectance.values =
+            material::Materials materials = setting_.materials;
+            std::get<material::Wood>(materials.at(setting_.wood).data).reflectance.values =
                 moved(curve, -de / std::sqrt(squares));
-            add(shelf, finish_, 1);
+            add(materials, finish_, 1);
         }
     }
 
@@ -71,19 +71,19 @@ public:
             if (finish_.steps[s].coats <= 0) continue;
             schedule::Finish moved = finish_;
             auto& step = moved.steps[s];
-            const double wet = schedule::deposit(step, bench_.shelf).wet_um;
+            const double wet = schedule::deposit(step, setting_.materials).wet_um;
             const double share = hand * std::sqrt(0.5 + 0.5 / static_cast<double>(step.coats));
             // A film at the upper end of what can be laid is laid thinner instead.
             const double sign = wet * (1 + share) > 500 ? -1 : 1;
             step.wet_um = wet * (1 + sign * share);
             step.wet_g_per_m2 = step.coverage_m2_per_l = std::nullopt;
-            add(bench_.shelf, moved, sign);
+            add(setting_.materials, moved, sign);
         }
     }
 
 private:
-    Move look(const material::Shelf& shelf, const schedule::Finish& finish) const {
-        const auto seen = search::finished({shelf, bench_.wood, bench_.geometry, bench_.solver}, finish);
+    Move look(const material::Materials& materials, const schedule::Finish& finish) const {
+        const auto seen = search::finished({materials, setting_.wood, setting_.geometry, setting_.solver}, finish);
         Move out;
         for (const auto& w : lights_) {
             const auto lab = color::to_lab(color::xyz(seen, w), w.white);
@@ -92,13 +92,13 @@ private:
         return out;
     }
 
-    void add(const material::Shelf& shelf, const schedule::Finish& finish, double sign) {
-        Move move = look(shelf, finish);
+    void add(const material::Materials& materials, const schedule::Finish& finish, double sign) {
+        Move move = look(materials, finish);
         for (std::size_t l = 0; l < move.size(); ++l) move[l] = sign * (move[l] - base_[l]);
         moves_.push_back(std::move(move));
     }
 
-    const search::Bench& bench_;
+    const search::Setting& setting_;
     const schedule::Finish& finish_;
     const std::vector<color::Weights>& lights_;
     Move base_;
@@ -133,10 +133,10 @@ double bound(const Sources& sources, std::size_t lights) {
 
 double BoardNoise::reading_and_board_de00() const { return std::hypot(reading_de00, board_de00); }
 
-BoardNoise board_noise(const search::Bench& bench, const schedule::Finish& finish,
+BoardNoise board_noise(const search::Setting& setting, const schedule::Finish& finish,
                        const std::vector<color::Weights>& lights, double spread_de, const Noise& noise) {
     BoardNoise out;
-    Sources sources(bench, finish, lights);
+    Sources sources(setting, finish, lights);
     sources.add_reading(spread_de);
     out.reading_de00 = sources.de00_from(0);
     std::size_t before = sources.moves().size();

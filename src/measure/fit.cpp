@@ -1,6 +1,6 @@
-// The course of a fit: unknowns that no reading feels are left out; all others are fitted; groups that the readings do
-// not narrow are put back to the library and the rest fitted again; what is left unexplained is held against the noise.
-// A fit that leaves too much is refused.
+// The course of a fit: unknowns that no reading depends on are left out; all others are fitted; groups that the
+// readings do not narrow are put back to the library and the rest fitted again; what is left unexplained is held
+// against the noise. A fit that leaves too much is refused.
 
 #include "foretone/measure/fit.hpp"
 
@@ -9,7 +9,7 @@
 
 #include "foretone/base/number.hpp"
 
-#include "fit_shelf.hpp"
+#include "fitted_materials.hpp"
 #include "fit_work.hpp"
 #include "headlines.hpp"
 #include "least_squares.hpp"
@@ -18,18 +18,19 @@ namespace foretone::measure {
 namespace {
 using color::Lab;
 
-constexpr double felt_de = 0.1;      // a figure that moves no reading by this much, per standard deviation, is left out
-constexpr double told_share = 0.95;  // a figure is told if its error falls below this share of the library's
-constexpr double most_times_noise = 4;  // one reading
-constexpr double most_rms_noise = 2.5;  // all of them
-constexpr double most_far = 4.5;        // standard deviations from the library,
-constexpr double most_far_noise = 6;    // or of noise
+constexpr double effective_de =
+    0.1;  // a figure that moves no reading by this much, per standard deviation, is left out
+constexpr double resolved_share = 0.95;  // a figure is told if its error falls below this share of the library's
+constexpr double most_times_noise = 4;   // one reading
+constexpr double most_rms_noise = 2.5;   // all of them
+constexpr double most_far = 4.5;         // standard deviations from the library,
+constexpr double most_far_noise = 6;     // or of noise
 
 void check(const FitQuestion& q) {
     const auto refuse = [](const std::string& what) { throw std::invalid_argument("fit: " + what); };
     for (const auto& board : q.boards)
-        if (!q.shelf.count(board.wood) || !std::holds_alternative<material::Wood>(q.shelf.at(board.wood).data))
-            refuse("'" + board.wood + "' is no wood on the shelf");
+        if (!q.materials.count(board.wood) || !std::holds_alternative<material::Wood>(q.materials.at(board.wood).data))
+            refuse("'" + board.wood + "' is no wood among the materials");
     for (const auto& r : q.readings) {
         if (r.board >= q.boards.size()) refuse("reading " + r.name + " is of no board");
         if (r.reflectance.has_value() == r.lab.has_value())
@@ -75,11 +76,11 @@ void Fit::Work::choose_active() {
         const auto& u = model.unknowns().all()[k];
         if (u.kind == Unknown::Kind::law) {
             if (most >= 1e-3) reckoned.push_back(k);
-        } else if (most >= (u.kind == Unknown::Kind::figure ? felt_de : 1e-3)) {
-            felt.push_back(k);
+        } else if (most >= (u.kind == Unknown::Kind::figure ? effective_de : 1e-3)) {
+            effective.push_back(k);
         }
     }
-    active = felt;
+    active = effective;
 }
 
 // Two readings of one state of one board that their noise does not explain.
@@ -101,10 +102,10 @@ void Fit::Work::refuse_contradictions() const {
         }
 }
 
-void Fit::Work::judge_figures() {
-    covariance_of = covariance(model, p, felt);
+void Fit::Work::state_figures() {
+    covariance_of = covariance(model, p, effective);
     result.figures.clear();
-    told.clear();
+    resolved.clear();
     const Eigen::VectorXd library = Eigen::VectorXd::Zero(model.size());
     for (const auto& head : headlines(model)) {
         FittedFigure f{head.material, head.figure, head.unit, 0, 0, 0, 0, head.factor, false, true};
@@ -114,11 +115,11 @@ void Fit::Work::judge_figures() {
         model.set(p);
         f.value = head.value(model);
         f.error = error_along(gradient(model, head, p));
-        f.told = f.error < told_share * f.library_error;
-        if (f.told) told.insert(head.group);
+        f.resolved = f.error < resolved_share * f.library_error;
+        if (f.resolved) resolved.insert(head.group);
         result.figures.push_back(f);
     }
-    for (const std::size_t k : felt) {
+    for (const std::size_t k : effective) {
         const auto& u = model.unknowns().all()[k];
         if (u.kind != Unknown::Kind::figure) continue;
         Eigen::VectorXd g = Eigen::VectorXd::Zero(model.size());
@@ -130,20 +131,20 @@ void Fit::Work::judge_figures() {
         if (u.at.figure) f.highest = u.at.high;
         model.set(p);
         f.value = u.at.figure ? u.at.figure->value : 1 + u.sd * p(static_cast<Eigen::Index>(k));
-        f.told = f.error < told_share * f.library_error;
-        if (f.told) told.insert(u.group);
+        f.resolved = f.error < resolved_share * f.library_error;
+        if (f.resolved) resolved.insert(u.group);
         result.figures.push_back(f);
     }
     std::stable_sort(result.figures.begin(), result.figures.end(),
                      [](const auto& a, const auto& b) { return a.headline > b.headline; });
 }
 
-void Fit::Work::put_back_untold() {
+void Fit::Work::put_back_unresolved() {
     std::vector<std::size_t> kept;
     bool dropped = false;
     for (const std::size_t k : active) {
         const auto& u = model.unknowns().all()[k];
-        if (u.noise() || told.count(u.group))
+        if (u.noise() || resolved.count(u.group))
             kept.push_back(k);
         else {
             p(static_cast<Eigen::Index>(k)) = 0;
@@ -152,15 +153,15 @@ void Fit::Work::put_back_untold() {
     }
     if (!dropped) return;
     active = kept;
-    const auto told_before = told;
+    const auto resolved_before = resolved;
     p = best_fit(model, p, active);
-    judge_figures();
-    // What was told stays so: the second fit has fewer ways to go wrong, not more.
-    told = told_before;
-    for (auto& f : result.figures) f.told = f.told && f.value != f.library;
+    state_figures();
+    // What was narrowed stays so: the second fit has fewer ways to go wrong, not more.
+    resolved = resolved_before;
+    for (auto& f : result.figures) f.resolved = f.resolved && f.value != f.library;
 }
 
-void Fit::Work::judge_readings() {
+void Fit::Work::compare_readings() {
     const auto& q = model.question();
     model.set(p);
     const Eigen::MatrixXd now = model.moves(p);
@@ -209,9 +210,9 @@ void Fit::Work::refuse_bad() const {
                                    " standard deviations from what is usual; check what was put on, or give the "
                                    "material its own figures first");
     }
-    if (!model.question().keep_untold) return;
-    const bool any =
-        std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.headline && f.told; });
+    if (!model.question().keep_unresolved) return;
+    const bool any = std::any_of(result.figures.begin(), result.figures.end(),
+                                 [](const auto& f) { return f.headline && f.resolved; });
     if (!any)
         throw NoFit("fit-tells-nothing",
                     "these readings narrow no figure of any material: read the bare board, the board after the dye and "
@@ -237,13 +238,13 @@ void Fit::Work::run() {
     refuse_contradictions();
     choose_active();
     p = best_fit(model, Eigen::VectorXd::Zero(model.size()), active);
-    judge_figures();
-    if (q.keep_untold) put_back_untold();
-    judge_readings();
+    state_figures();
+    if (q.keep_unresolved) put_back_unresolved();
+    compare_readings();
     refuse_bad();
     if (q.leave_one_out && q.readings.size() > 1) leave_one_out();
     model.set(p);
-    fill_shelf(model, told, result);
+    fill_materials(model, resolved, result);
     fill_joint();
 }
 

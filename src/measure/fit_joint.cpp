@@ -29,8 +29,8 @@ using Kind = Unknown::Kind;
 
 class Rows {
 public:
-    Rows(FitModel& model, const Eigen::VectorXd& p, const std::set<std::string>& told, const FitResult& result)
-        : model_(model), p_(p), told_(told), shelf_(result.shelf) {
+    Rows(FitModel& model, const Eigen::VectorXd& p, const std::set<std::string>& resolved, const FitResult& result)
+        : model_(model), p_(p), resolved_(resolved), materials_(result.materials) {
         changed_.insert(result.changed.begin(), result.changed.end());
     }
 
@@ -64,9 +64,9 @@ private:
         }
     }
 
-    // What the shelf holds of a figure; NaN if there is none.
+    // What the materials holds of a figure; NaN if there is none.
     double reads(const std::string& id, const std::string& key) const {
-        material::Material copy = shelf_.at(id);
+        material::Material copy = materials_.at(id);
         for (const auto& at : material::figures(copy))
             if (at.key == key)
                 return at.figure ? appearance::reading_of(*at.figure) : appearance::reading_of(*at.spectrum);
@@ -89,7 +89,8 @@ private:
         const auto& all = model_.unknowns().all();
         for (std::size_t k = 0; k < all.size(); ++k) {
             const auto& u = all[k];
-            if ((u.kind != Kind::wood && u.kind != Kind::film) || !changed_.count(u.material) || !told_.count(u.group))
+            if ((u.kind != Kind::wood && u.kind != Kind::film) || !changed_.count(u.material) ||
+                !resolved_.count(u.group))
                 continue;
             const bool wood = u.kind == Kind::wood;
             add({u.material, wood ? "reflectance" : "absorption_per_mm", ++number[u.material],
@@ -101,7 +102,7 @@ private:
     void strengths() {
         for (const auto& head : headlines(model_)) {
             if (head.figure != "strength" || !changed_.count(head.material)) continue;
-            const bool stock = std::holds_alternative<material::Stock>(shelf_.at(head.material).data);
+            const bool stock = std::holds_alternative<material::Stock>(materials_.at(head.material).data);
             add({head.material, stock ? "strength" : "molar_absorptivity", 0, Acts::logarithm, {}, 0},
                 gradient(model_, head, p_));
             if (!stock) known_no_further(head.material, {"purity", "molar_mass_g_per_mol"});
@@ -113,7 +114,7 @@ private:
         for (std::size_t m = 0; m < material::method_words.size(); ++m)
             for (const auto& id : changed_) {
                 const auto k = model_.unknowns().build_of(id, static_cast<material::Method>(m));
-                if (k == none || !told_.count(all[k].group)) continue;
+                if (k == none || !resolved_.count(all[k].group)) continue;
                 add({id, "wet_um." + std::string(material::method_words[m]), 0, Acts::logarithm, {}, 0},
                     along(k, all[k].sd));
                 const bool again = std::any_of(rows.begin(), rows.end(), [&](const auto& r) {
@@ -132,8 +133,8 @@ private:
 
     FitModel& model_;
     const Eigen::VectorXd& p_;
-    const std::set<std::string>& told_;
-    const material::Shelf& shelf_;
+    const std::set<std::string>& resolved_;
+    const material::Materials& materials_;
     std::set<std::string> changed_;
 };
 
@@ -171,11 +172,11 @@ Eigen::MatrixXd Fit::Work::covariance_with(const std::vector<std::size_t>& besid
 }
 
 void Fit::Work::fill_joint() {
-    Rows rows(model, p, told, result);
+    Rows rows(model, p, resolved, result);
     rows.gather();
     result.joint = {};
     std::vector<std::size_t> known = active, beside = reckoned;
-    for (const std::size_t k : felt)
+    for (const std::size_t k : effective)
         if (std::find(active.begin(), active.end(), k) == active.end()) beside.push_back(k);
     known.insert(known.end(), beside.begin(), beside.end());
     const auto count = static_cast<Eigen::Index>(rows.rows.size());
@@ -196,7 +197,7 @@ void Fit::Work::fill_joint() {
     result.joint.figures = std::move(rows.rows);
     result.joint.factor = appearance::factor_of(covariance);
     for (const auto& id : result.changed)
-        if (std::holds_alternative<material::Wood>(result.shelf.at(id).data))
+        if (std::holds_alternative<material::Wood>(result.materials.at(id).data))
             result.joint.another_board_de.emplace_back(id, another_board(model, id));
 }
 

@@ -78,7 +78,7 @@ double FitModel::wet_um(const LaidCoat& laid, bool noise) const {
 // What the reading shows; `shift` is added to ln(K/S) of its wood.
 Spectrum FitModel::seen(std::size_t reading, bool noise, double shift) const {
     const auto& r = question_.readings[reading];
-    material::Wood wood = std::get<material::Wood>(unknowns_.shelf().at(question_.boards[r.board].wood).data);
+    material::Wood wood = std::get<material::Wood>(unknowns_.materials().at(question_.boards[r.board].wood).data);
     Spectrum by = Spectrum::constant(shift), instrument;
     for (std::size_t k = 0; noise && k < unknowns_.all().size(); ++k) {
         const auto& u = unknowns_.all()[k];
@@ -96,7 +96,7 @@ Spectrum FitModel::seen(std::size_t reading, bool noise, double shift) const {
     for (std::size_t c = 0; c < coats_on_[reading]; ++c) {
         schedule::Step step = coats[c].step;
         step.wet_um = wet_um(coats[c], noise);
-        board = appearance::after_drying(board, schedule::deposit(step, unknowns_.shelf()), wood);
+        board = appearance::after_drying(board, schedule::deposit(step, unknowns_.materials()), wood);
     }
     Spectrum out = appearance::render(board, wood, question_.geometry, solver_).total();
     for (std::size_t i = 0; i < out.size(); ++i) out[i] *= std::exp(instrument[i]);

@@ -11,28 +11,28 @@ struct Fit::Work {
     void run();
     void choose_active();
     void refuse_contradictions() const;
-    void put_back_untold();
-    void judge_figures();
-    void judge_readings();
+    void put_back_unresolved();
+    void state_figures();
+    void compare_readings();
     void refuse_bad() const;
     void leave_one_out();
     void fill_joint();
 
     FitModel model;
-    Eigen::MatrixXd moves;              // at the library
-    std::vector<std::size_t> active;    // fitted in the end
-    std::vector<std::size_t> felt;      // all that some reading feels, noise included
-    std::vector<std::size_t> reckoned;  // figures of how coats go in that some reading feels: not fitted
+    Eigen::MatrixXd moves;               // at the library
+    std::vector<std::size_t> active;     // fitted in the end
+    std::vector<std::size_t> effective;  // all that have an effect on some reading, noise included
+    std::vector<std::size_t> reckoned;   // figures of how coats go in that some reading feels: not fitted
     Eigen::VectorXd p;
-    Eigen::MatrixXd covariance_of;  // of felt
-    std::set<std::string> told;     // groups
+    Eigen::MatrixXd covariance_of;   // of effective
+    std::set<std::string> resolved;  // groups
     FitResult result;
 
     /// Covariance of the errors of `active`, then of `beside`, which the fit holds at 0 though they are not known.
     Eigen::MatrixXd covariance_with(const std::vector<std::size_t>& beside);
 
-    /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading feels keep their
-    /// prior.
+    /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading depends on keep
+    /// their prior.
     double error_along(const Eigen::VectorXd& g) const;
 };
 

@@ -15,7 +15,7 @@ constexpr std::size_t at_450 = 14;  // grid point of 450 nm
 void add_wood(const FitModel& model, const std::string& id, std::vector<Headline>& out) {
     const color::Weights w = model.question().readings.front().weights;
     const auto lab = [w, id](const FitModel& m) {
-        const auto& r = std::get<material::Wood>(m.unknowns().shelf().at(id).data).reflectance.values;
+        const auto& r = std::get<material::Wood>(m.unknowns().materials().at(id).data).reflectance.values;
         return color::to_lab(color::xyz(r, w), w.white);
     };
     const std::string group = id + " reflectance";
@@ -27,7 +27,7 @@ void add_wood(const FitModel& model, const std::string& id, std::vector<Headline
 void add_film(const LaidCoat& laid, const std::string& id, const std::string& method, bool first,
               std::vector<Headline>& out) {
     const auto alpha = [id](const FitModel& m) {
-        return material::absorption_per_mm(std::get<Binder>(m.unknowns().shelf().at(id).data))[at_450];
+        return material::absorption_per_mm(std::get<Binder>(m.unknowns().materials().at(id).data))[at_450];
     };
     const auto build = [laid](const FitModel& m) {
         return m.wet_um(laid, false) * dry_share(laid.step, m.unknowns().library());
@@ -41,9 +41,9 @@ void add_film(const LaidCoat& laid, const std::string& id, const std::string& me
 
 }  // namespace
 
-double whole_absorbance(const material::Shelf& shelf, const std::string& id) {
+double whole_absorbance(const material::Materials& materials, const std::string& id) {
     const auto powder = [&](const std::string& dye) {
-        const auto* data = std::get_if<material::Dye>(&shelf.at(dye).data);
+        const auto* data = std::get_if<material::Dye>(&materials.at(dye).data);
         double sum = 0;
         if (!data) return sum;
         const auto a = material::mass_absorptivity_m2_per_g(*data);
@@ -51,15 +51,15 @@ double whole_absorbance(const material::Shelf& shelf, const std::string& id) {
             if (spectral::grid_nm(i) >= 400 && spectral::grid_nm(i) <= 700) sum += a[i];
         return sum;
     };
-    const auto* stock = std::get_if<material::Stock>(&shelf.at(id).data);
+    const auto* stock = std::get_if<material::Stock>(&materials.at(id).data);
     if (!stock) return powder(id);
     double sum = 0;
     for (const auto& load : stock->mix) sum += load.g_per_l * stock->strength.value * powder(load.use);
     return sum;
 }
 
-double dry_share(const schedule::Step& step, const material::Shelf& shelf) {
-    return schedule::mix(step, shelf).solids_share();
+double dry_share(const schedule::Step& step, const material::Materials& materials) {
+    return schedule::mix(step, materials).solids_share();
 }
 
 std::vector<Headline> headlines(const FitModel& model) {
@@ -77,7 +77,7 @@ std::vector<Headline> headlines(const FitModel& model) {
                     continue;
                 const std::string id = m.id;
                 out.push_back({id, "strength", "", "dyes", true, [id, library](const FitModel& f) {
-                                   return whole_absorbance(f.unknowns().shelf(), id) / library;
+                                   return whole_absorbance(f.unknowns().materials(), id) / library;
                                }});
             }
             const std::string binder = laid_material(laid.step, model.unknowns().library());

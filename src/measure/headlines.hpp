@@ -22,10 +22,10 @@ std::vector<Headline> headlines(const FitModel& model);
 /// ∂ figure (∂ ln figure for a factor) / ∂ unknowns at `p`. Sets the model to `p`.
 Eigen::VectorXd gradient(FitModel& model, const Headline& headline, const Eigen::VectorXd& p);
 
-/// Total absorbance, 400–700 nm, of a litre of a stock or a gram of a powder on that shelf.
-double whole_absorbance(const material::Shelf& shelf, const std::string& id);
+/// Total absorbance, 400–700 nm, of a litre of a stock or a gram of a powder among those materials.
+double whole_absorbance(const material::Materials& materials, const std::string& id);
 
 /// Dry share of a binder's liquid in a step: what a µm of wet film leaves.
-double dry_share(const schedule::Step& step, const material::Shelf& shelf);
+double dry_share(const schedule::Step& step, const material::Materials& materials);
 
 }  // namespace foretone::measure

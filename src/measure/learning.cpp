@@ -1,5 +1,5 @@
 // A world is a draw of appearance::UncertainFigures over all finishes in question: its materials stay, its boards and
-// hands are drawn anew for every board. A reading sees one place of a board, off by the place's own shift of ln(K/S),
+// hands are drawn again for every board. A reading sees one place of a board, off by the place's own shift of ln(K/S),
 // through an instrument that is off as a whole and at every wavelength.
 
 #include "foretone/measure/learning.hpp"
@@ -33,16 +33,16 @@ bool of_the_plank(const appearance::Coordinate& c) { return c.name.find("/reflec
 class HiddenWorld {
 public:
     explicit HiddenWorld(const LearningQuestion& q)
-        : q_(q), finishes_(with_learned(q)), figures_(q.shelf, q.wood, finishes_, q.weights, {}), draw_(q.seed) {
+        : q_(q), finishes_(with_learned(q)), figures_(q.materials, q.wood, finishes_, q.weights, {}), draw_(q.seed) {
         for (const auto& c : figures_.coordinates()) {
-            materials_.push_back(c.origin == Origin::materials ? draw_() : 0);
+            material_draws_.push_back(c.origin == Origin::materials ? draw_() : 0);
             first_.push_back(c.origin == Origin::boards ? draw_() : 0);
         }
     }
 
     /// A board, as amplitudes of all coordinates: the first step board's plank or a new one, a new hand.
     std::vector<double> board(bool first_plank) {
-        std::vector<double> out = materials_;
+        std::vector<double> out = material_draws_;
         for (std::size_t i = 0; i < out.size(); ++i) {
             const auto& c = figures_.coordinates()[i];
             if (c.origin == Origin::materials) continue;
@@ -89,7 +89,7 @@ private:
         const auto& steps = finishes_[finish].steps;
         std::size_t laid = 0;
         for (std::size_t s = 0; s < steps.size(); ++s) {
-            const auto first = schedule::deposit(steps[s], figures_.shelf());
+            const auto first = schedule::deposit(steps[s], figures_.materials());
             for (std::size_t c = 0; c < departure.wet[s].size() && laid < coats; ++c, ++laid) {
                 const double wet_um = std::clamp(first.wet_um * departure.wet[s][c], 1.001, 499.9);  // what can be laid
                 const auto coat =
@@ -139,19 +139,19 @@ private:
     std::vector<schedule::Finish> finishes_;
     UncertainFigures figures_;
     Normal draw_;
-    std::vector<double> materials_, first_;
+    std::vector<double> material_draws_, first_;
 };
 
-void judge(const std::vector<appearance::Spread>& foretold, const std::vector<Lab>& truth, bool same_board,
+void score(const std::vector<appearance::Spread>& predicted, const std::vector<Lab>& truth, bool same_board,
            Learned& out) {
     for (std::size_t a = 0; a < truth.size(); ++a) {
-        const auto& region = foretold[a].regions.back().front();
+        const auto& region = predicted[a].regions.back().front();
         const double off = color::delta_e_00(region.mean, truth[a]);
         out.colors.push_back({a, same_board, off, region.de00_90, off <= region.de00_90});
     }
     if (same_board) return;
     for (std::size_t a = 0; a + 1 < truth.size(); ++a) {
-        const auto d = appearance::difference_spread(foretold[a].finished.front(), foretold[a + 1].finished.front());
+        const auto d = appearance::difference_spread(predicted[a].finished.front(), predicted[a + 1].finished.front());
         const double de = color::delta_e_00(truth[a], truth[a + 1]);
         out.differences.push_back({a, a + 1, std::abs(de - (d.low_de00 + d.high_de00) / 2),
                                    (d.high_de00 - d.low_de00) / 2, de >= d.low_de00 && de <= d.high_de00});
@@ -160,12 +160,12 @@ void judge(const std::vector<appearance::Spread>& foretold, const std::vector<La
 
 }  // namespace
 
-appearance::Knowledge learned_of(const FitResult& result, material::Shelf& shelf) {
-    for (const auto& [id, m] : result.shelf) shelf[id] = m;
+appearance::Knowledge learned_of(const FitResult& result, material::Materials& materials) {
+    for (const auto& [id, m] : result.materials) materials[id] = m;
     for (const auto& id : result.changed)
-        if (const auto* stock = std::get_if<material::Stock>(&shelf.at(id).data))
+        if (const auto* stock = std::get_if<material::Stock>(&materials.at(id).data))
             for (const auto& load : stock->mix)
-                if (auto* dye = std::get_if<material::Dye>(&shelf.at(load.use).data))
+                if (auto* dye = std::get_if<material::Dye>(&materials.at(load.use).data))
                     dye->molar_absorptivity.sd = dye->purity.sd = 0;
     appearance::Knowledge out;
     out.fits = {result.joint};
@@ -176,28 +176,28 @@ Learned learn(const LearningQuestion& q) {
     HiddenWorld world(q);
     Learned out;
     FitQuestion ask;
-    ask.shelf = q.shelf;
+    ask.materials = q.materials;
     ask.geometry = q.geometry;
     ask.noise = q.noise;
     ask.leave_one_out = false;
     for (int b = 0; b < q.boards; ++b) world.read_board(static_cast<std::size_t>(b), ask);
     const auto on_first_plank = world.look(world.board(true)), elsewhere = world.look(world.board(false));
 
-    material::Shelf shelf = q.shelf;
+    material::Materials materials = q.materials;
     appearance::Knowledge known;
     if (q.boards > 0) try {
-            known = learned_of(Fit(ask).result(), shelf);
+            known = learned_of(Fit(ask).result(), materials);
         } catch (const NoFit& e) {
             out.refused = e.id;
             return out;
         }
     const auto solver = appearance::two_flux_solver();
-    const auto foretell = [&](bool same_board) {
+    const auto predict = [&](bool same_board) {
         known.same_board = same_board;
-        return appearance::spreads({shelf, q.wood, q.asked, q.geometry, solver, {q.weights}, false, known, {}, {}});
+        return appearance::spreads({materials, q.wood, q.asked, q.geometry, solver, {q.weights}, false, known, {}, {}});
     };
-    judge(foretell(false), elsewhere, false, out);
-    if (q.boards == 1) judge(foretell(true), on_first_plank, true, out);
+    score(predict(false), elsewhere, false, out);
+    if (q.boards == 1) score(predict(true), on_first_plank, true, out);
     return out;
 }
 

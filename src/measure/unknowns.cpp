@@ -20,7 +20,7 @@ namespace foretone::measure {
 namespace {
 using material::Binder;
 using material::Figure;
-using material::Shelf;
+using material::Materials;
 using spectral::Spectrum;
 
 // A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger
@@ -64,8 +64,8 @@ double film_level_sd(const Binder& b) {
 
 }  // namespace
 
-std::string laid_material(const schedule::Step& step, const Shelf& shelf) {
-    const auto mixture = schedule::mix(step, shelf);
+std::string laid_material(const schedule::Step& step, const Materials& materials) {
+    const auto mixture = schedule::mix(step, materials);
     const schedule::Mixture::Binder* most = nullptr;
     for (const auto& b : mixture.binders)
         if (!most || b.dry_share > most->dry_share) most = &b;
@@ -77,12 +77,12 @@ Unknowns::Unknowns(const FitQuestion& question) {
     for (const auto& board : question.boards) {
         woods.insert(board.wood);
         for (const auto& step : board.finish.steps)
-            for (const auto& part : step.mix) material::add_with_parts(question.shelf, part.use, used);
+            for (const auto& part : step.mix) material::add_with_parts(question.materials, part.use, used);
     }
     for (const auto& ids : {woods, used})
         for (const auto& id : ids)
-            if (question.shelf.count(id)) library_.emplace(id, question.shelf.at(id));
-    shelf_ = library_;
+            if (question.materials.count(id)) library_.emplace(id, question.materials.at(id));
+    materials_ = library_;
     const bool spectra = std::any_of(question.readings.begin(), question.readings.end(),
                                      [](const auto& r) { return r.reflectance.has_value(); });
     for (const auto& id : woods) add_wood(id, spectra);
@@ -131,7 +131,7 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
         const double level = film_level_sd(*binder);
         if (level > 0 && *std::max_element(alpha.begin(), alpha.end()) > 0) {
             film_alpha_[id] = alpha;
-            auto& work = std::get<Binder>(shelf_.at(id).data);
+            auto& work = std::get<Binder>(materials_.at(id).data);
             const auto from = binder->absorption_per_mm ? binder->absorption_per_mm->from : binder->gardner->from;
             work.absorption_per_mm = material::SpectrumFigure{alpha, level, from, false, false, false};
             work.gardner.reset();
@@ -146,7 +146,7 @@ void Unknowns::add_material(const std::string& id, bool spectra) {
 }
 
 void Unknowns::add_figures(const std::string& id, const std::set<std::string>& but) {
-    for (const auto& f : material::figures(shelf_.at(id))) {
+    for (const auto& f : material::figures(materials_.at(id))) {
         if (!f.optical || f.sd() <= 0 || but.count(f.key) || f.key.rfind("wet_um.", 0) == 0 || f.key == "sheen_gu60")
             continue;
         Unknown u{Unknown::Kind::figure, id + " " + f.key, id, f.sd(), {}, f, 0, {}, none};
@@ -242,7 +242,7 @@ std::size_t Unknowns::build_of(const std::string& material, material::Method met
 
 bool Unknowns::tint_film(const std::string& id, double factor) {
     if (!film_alpha_.count(id)) return false;
-    for (double& v : std::get<Binder>(shelf_.at(id).data).absorption_per_mm->values) v *= factor;
+    for (double& v : std::get<Binder>(materials_.at(id).data).absorption_per_mm->values) v *= factor;
     return true;
 }
 
@@ -282,26 +282,26 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
         }
     }
     for (auto& [id, values] : wood_values_) {
-        auto& out = std::get<material::Wood>(shelf_.at(id).data).reflectance.values;
+        auto& out = std::get<material::Wood>(materials_.at(id).data).reflectance.values;
         for (std::size_t i = 0; i < out.size(); ++i) out[i] = shifted(values[i], sums[id][i]);
     }
     for (auto& [id, alpha] : film_alpha_) {
-        auto& out = std::get<Binder>(shelf_.at(id).data).absorption_per_mm->values;
+        auto& out = std::get<Binder>(materials_.at(id).data).absorption_per_mm->values;
         for (std::size_t i = 0; i < out.size(); ++i) out[i] = alpha[i] * std::exp(sums[id][i]);
     }
     for (auto& [id, values] : dye_values_) {
-        auto& out = std::get<material::Dye>(shelf_.at(id).data).molar_absorptivity.values;
+        auto& out = std::get<material::Dye>(materials_.at(id).data).molar_absorptivity.values;
         const double factor = std::exp(logs[id]);
         for (std::size_t i = 0; i < out.size(); ++i) out[i] = values[i] * factor;
     }
     for (const auto& [id, value] : strength_)
-        std::get<material::Stock>(shelf_.at(id).data).strength.value = value * std::exp(logs[id]);
+        std::get<material::Stock>(materials_.at(id).data).strength.value = value * std::exp(logs[id]);
     for (const auto& [key, k] : builds_) {
         const auto method = static_cast<std::size_t>(key.second);
         const auto& usual = std::get<Binder>(library_.at(key.first).data).wet_um[method];
         if (!usual) continue;
         const double factor = std::exp(all_[k].sd * p(static_cast<Eigen::Index>(k)));
-        std::get<Binder>(shelf_.at(key.first).data).wet_um[method]->value =
+        std::get<Binder>(materials_.at(key.first).data).wet_um[method]->value =
             std::clamp(usual->value * factor, 1.0, 500.0);
     }
 }

@@ -1,6 +1,6 @@
 #pragma once
-// What a fit does not know, and how each unknown acts on the shelf. All unknowns are in units of their own prior's
-// standard deviation: at 0 all is as the library has it.
+// What a fit does not know, and how each unknown acts among the materials. All unknowns are in units of their own
+// prior's standard deviation: at 0 all is as the library has it.
 
 #include <Eigen/Core>
 #include <map>
@@ -34,7 +34,7 @@ struct Unknown {
     std::string material;        ///< id that it acts through; empty for noise
     double sd = 0;               ///< of a logarithm
     spectral::Spectrum curve{};  ///< of wood, film, board, place, instrument
-    material::FigureAt at;       ///< of figure; points into the working shelf
+    material::FigureAt at;       ///< of figure; points into the working copy
     double value = 0;            ///< of figure, before any move
     spectral::Spectrum values{};
     std::size_t where = none;  ///< board, reading; of law: which figure
@@ -53,25 +53,26 @@ struct LaidCoat {
     std::set<std::string> uses;  ///< materials
 };
 
-/// The unknowns of a question, on a working shelf.
+/// The unknowns of a question, on a working copy of the materials.
 class Unknowns {
 public:
     explicit Unknowns(const FitQuestion& question);
-    Unknowns(const Unknowns&) = delete;  // figures point into the shelf
+    Unknowns(const Unknowns&) = delete;  // figures point into the materials
     Unknowns& operator=(const Unknowns&) = delete;
 
     const std::vector<Unknown>& all() const { return all_; }
     const std::vector<std::vector<LaidCoat>>& coats() const { return coats_; }  ///< by board
-    const material::Shelf& shelf() const { return shelf_; }
-    const material::Shelf& library() const { return library_; }
+    const material::Materials& materials() const { return materials_; }
+    const material::Materials& library() const { return library_; }
 
-    /// Sets the shelf (materials alone; noise acts where a reading is predicted).
+    /// Sets the materials (materials alone; noise acts where a reading is predicted).
     void apply(const Eigen::VectorXd& p);
 
     /// How coats go in, as set.
     const schedule::UptakeLaw& law() const { return law_; }
 
-    /// Multiplies a film's absorption on the shelf, until the next `apply`. False if the film's color is not unknown.
+    /// Multiplies a film's absorption among the materials, until the next `apply`. False if the film's color is not
+    /// unknown.
     bool tint_film(const std::string& id, double factor);
 
     /// The build unknown of a material laid by a method, or `none`.
@@ -85,7 +86,7 @@ private:
     void add_boards(const FitQuestion& question);
     void add_noise(const FitQuestion& question, bool spectra);
 
-    material::Shelf library_, shelf_;
+    material::Materials library_, materials_;
     schedule::UptakeLaw law_;
     std::vector<Unknown> all_;
     std::vector<std::vector<LaidCoat>> coats_;
@@ -95,6 +96,6 @@ private:
 };
 
 /// The binder whose build a step lays, "" if it has none (a dye's strength holds its hand).
-std::string laid_material(const schedule::Step& step, const material::Shelf& shelf);
+std::string laid_material(const schedule::Step& step, const material::Materials& materials);
 
 }  // namespace foretone::measure

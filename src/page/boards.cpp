@@ -43,7 +43,7 @@ std::pair<const grain::Maps*, std::string> Session::maps(const scene::Scene& s, 
     auto it = maps_.find(key);
     if (it == maps_.end()) {
         if (maps_.size() > 6) maps_.clear();
-        const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
+        const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
         it = maps_.emplace(key, grain::grain(wood, cut_from(cut), width, height, mm, seed, 1)).first;
     }
     return {&it->second, key};
@@ -53,7 +53,7 @@ const std::vector<appearance::Board>& Session::boards(const scene::Scene& s, std
     const auto key = key_of(s, finish);
     if (const auto it = boards_.find(key); it != boards_.end()) return it->second;
     if (boards_.size() > 40) boards_.clear();
-    return boards_[key] = appearance::boards(s.shelf, s.wood, s.finishes[finish]);
+    return boards_[key] = appearance::boards(s.materials, s.wood, s.finishes[finish]);
 }
 
 void Session::show(const light::Image& image) {
@@ -72,7 +72,7 @@ const appearance::ToneTable& Session::tones(const scene::Scene& s, std::size_t f
     if (spectra_.size() > 20) spectra_.clear();
     auto at = spectra_.find(key);
     if (at == spectra_.end()) {
-        const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
+        const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
         at = spectra_
                  .emplace(key, appearance::ToneSpectra(boards(s, finish).at(stage), wood, s.look.geometry, solver_,
                                                        appearance::ToneRange::covering(m.shade, m.uptake)))
@@ -116,7 +116,7 @@ Json Session::board(const Json& request) {
         }
         return out;
     }
-    const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
+    const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
     const light::Finished finished{table, light::sheen_of(boards(s, finish).at(stage), wood), light::fibres_of(wood)};
     show(light::light_board(*m, finished, {view, 0}, 1).image);
     return out;

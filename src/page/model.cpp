@@ -18,9 +18,9 @@ constexpr std::array<const char*, 10> amount_keys = {
     "parts", "parts_weight", "percent_volume", "percent_weight", "rest", "ml", "g", "drops", "g_per_l", "oz_per_qt"};
 static_assert(static_cast<std::size_t>(schedule::Amount::oz_per_qt) == 9);
 
-const Binder* binder_of(const schedule::Step& step, const material::Shelf& shelf) {
+const Binder* binder_of(const schedule::Step& step, const material::Materials& materials) {
     for (const auto& part : step.mix)
-        if (const auto it = shelf.find(part.use); it != shelf.end())
+        if (const auto it = materials.find(part.use); it != materials.end())
             if (const auto* b = std::get_if<Binder>(&it->second.data)) return b;
     return nullptr;
 }
@@ -36,20 +36,20 @@ spectral::Spectrum over_white(const schedule::Deposit& d, int coats) {
     return r;
 }
 
-Json step_model(const schedule::Step& step, const material::Shelf& shelf, const color::Weights& light) {
+Json step_model(const schedule::Step& step, const material::Materials& materials, const color::Weights& light) {
     Json j;
     j["parts"] = Json::array();
     for (const auto& part : step.mix) {
-        const auto it = shelf.find(part.use);
+        const auto it = materials.find(part.use);
         Json p = {
             {"use", part.use}, {"amount", amount_keys[static_cast<std::size_t>(part.amount)]}, {"value", part.value}};
-        p["name"] = it == shelf.end() ? part.use : it->second.name;
-        p["kind"] = it == shelf.end() ? "" : std::string(word(it->second.kind));
+        p["name"] = it == materials.end() ? part.use : it->second.name;
+        p["kind"] = it == materials.end() ? "" : std::string(word(it->second.kind));
         j["parts"].push_back(std::move(p));
     }
     j["coats"] = step.coats;
-    j["method"] = material::method_words[static_cast<std::size_t>(schedule::method_of(step, shelf))];
-    if (const auto* b = binder_of(step, shelf)) {
+    j["method"] = material::method_words[static_cast<std::size_t>(schedule::method_of(step, materials))];
+    if (const auto* b = binder_of(step, materials)) {
         if (b->cut_lb || b->resin_density_g_per_ml)
             j["cut_lb"] = {{"value", step.cut_lb ? *step.cut_lb
                                      : b->cut_lb ? b->cut_lb->value
@@ -64,7 +64,7 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
     if (step.after_days) j["after_days"] = *step.after_days;
     if (step.scuff) j["scuff"] = true;
     try {
-        const auto d = schedule::deposit(step, shelf);
+        const auto d = schedule::deposit(step, materials);
         j["soaks"] = d.soaks();
         j["wet_um"] = d.wet_um;
         j["tint"] = color::to_display(color::xyz(over_white(d, step.coats), light), light.white).hex();
@@ -76,9 +76,9 @@ Json step_model(const schedule::Step& step, const material::Shelf& shelf, const 
 
 }  // namespace
 
-Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, const color::Weights& light) {
+Json finish_model(const schedule::Finish& finish, const material::Materials& materials, const color::Weights& light) {
     Json j = {{"name", finish.name}, {"wet_place", finish.wet_place}, {"steps", Json::array()}};
-    for (const auto& step : finish.steps) j["steps"].push_back(step_model(step, shelf, light));
+    for (const auto& step : finish.steps) j["steps"].push_back(step_model(step, materials, light));
     // Gloss is the topmost film's.
     for (std::size_t i = j["steps"].size(); i-- > 0;)
         if (!j["steps"][i].value("soaks", true)) {
@@ -91,7 +91,7 @@ Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, 
 Json scene_json(const scene::Scene& s) {
     Json j;
     j["title"] = s.title;
-    const auto& wood = s.shelf.at(s.wood);
+    const auto& wood = s.materials.at(s.wood);
     j["wood"] = {{"id", s.wood}, {"name", wood.name}};
     j["look"] = {
         {"lights", s.look.lights}, {"observer", s.look.observer}, {"geometry", scene::geometry_text(s.look.geometry)}};

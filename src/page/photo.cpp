@@ -21,7 +21,7 @@ Json Session::photo(const Json& request) {
     if (photo_.rgb.empty()) throw std::invalid_argument("page::Session: no photograph was handed over");
     if (!last_ || last_text_ != request.at("text").get<std::string>()) look(request);
     const auto& s = *last_;
-    const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
+    const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
     const auto box = box_of(request.at("card"));
     const auto correction = photo::by_card(photo_, {box, request.at("reflectance").get<double>()});
     const auto table = [&](const appearance::Board& board, const std::string& light) {

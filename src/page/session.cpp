@@ -157,7 +157,7 @@ const color::Weights& Session::weights(const std::string& light, const std::stri
 }
 
 std::string Session::key_of(const scene::Scene& s, std::size_t i) {
-    return finish_model(s.finishes[i], s.shelf, weights("D65", "2deg")).dump();
+    return finish_model(s.finishes[i], s.materials, weights("D65", "2deg")).dump();
 }
 
 const Worked& Session::worked(const scene::Scene& s, std::size_t i) {
@@ -167,7 +167,7 @@ const Worked& Session::worked(const scene::Scene& s, std::size_t i) {
     if (worked_.size() > 64) worked_.clear();
     int step = 0;
     try {
-        Worked w{appearance::stages(s.shelf, s.wood, s.finishes[i], s.look.geometry, solver_, &step)};
+        Worked w{appearance::stages(s.materials, s.wood, s.finishes[i], s.look.geometry, solver_, &step)};
         return worked_[key] = std::move(w);
     } catch (const schedule::Fault& fault) {
         throw s.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
@@ -227,7 +227,7 @@ Json Session::look(const Json& request) {
     out["all_but_finishes"] = scene::all_but_finishes(request.at("text"), s.file);
     out["finishes"] = Json::array();
     for (std::size_t i = 0; i < s.finishes.size(); ++i) {
-        Json f = finish_model(s.finishes[i], s.shelf, weights("D65", "2deg"));
+        Json f = finish_model(s.finishes[i], s.materials, weights("D65", "2deg"));
         const auto& w = worked(s, i);
         f["stages"] = Json::array();
         for (const auto& stage : w.stages.stages) {
@@ -256,9 +256,9 @@ Json Session::look(const Json& request) {
             }
             f["worst"] = place_of_largest(de);
         }
-        f["findings"] = report::findings_json(schedule::judge(s.finishes[i], s.shelf));
+        f["findings"] = report::findings_json(schedule::check_order(s.finishes[i], s.materials));
         f["notes"] = w.stages.notes;
-        f["cautions"] = job::cautions_of(s.shelf, s.finishes[i]);
+        f["cautions"] = job::cautions_of(s.materials, s.finishes[i]);
         out["finishes"].push_back(std::move(f));
     }
     out["cautions"] = report::cautions_json(job::cautions_of(s));
@@ -272,14 +272,14 @@ Json Session::look(const Json& request) {
 Json Session::details(const Json& request) {
     const auto s = read(request);
     const auto p = job::preview(s, library_, solver_);
-    Json out = {{"json", report::preview_json(p)}, {"may_be", Json::array()}};
+    Json out = {{"json", report::preview_json(p)}, {"outcomes", Json::array()}};
     for (const auto& f : p.finishes) {
         Json lights = Json::array();
         for (const auto& light : f.plausible) {
             lights.push_back(Json::array());
             for (const auto& c : light) lights.back().push_back(c.hex());
         }
-        out["may_be"].push_back(std::move(lights));
+        out["outcomes"].push_back(std::move(lights));
     }
     return out;
 }
@@ -290,10 +290,12 @@ Json Session::coats(const Json& request) {
                                       request.value("upto", 6)};
     const auto c = job::coats(s, library_, solver_, question);
     Json out = {{"json", report::coats_json(s, c)}, {"worst", Json::array()}, {"added_dE00", Json::array()}};
-    for (const auto& rung : c.rungs) {  // of each count of coats: its worst light, and what its last coat adds at most
-        out["worst"].push_back(rung.to_target.empty() ? 0 : place_of_largest(rung.to_target));
-        out["added_dE00"].push_back(rung.added.empty() ? Json(nullptr)
-                                                       : Json(rung.added[place_of_largest(rung.added)]));
+    for (const auto& count_of_coats :
+         c.counts) {  // of each count of coats: its worst light, and what its last coat adds at most
+        out["worst"].push_back(count_of_coats.to_target.empty() ? 0 : place_of_largest(count_of_coats.to_target));
+        out["added_dE00"].push_back(count_of_coats.added.empty()
+                                        ? Json(nullptr)
+                                        : Json(count_of_coats.added[place_of_largest(count_of_coats.added)]));
     }
     return out;
 }
@@ -319,7 +321,7 @@ Json Session::plan(const Json& request) {
         throw schedule::Fault("tool-range", -1,
                               "a scale shows steps of 0.0001 to 1000 g, a syringe of 0.001 to 1000 mL");
     auto p = job::plan(s, r);
-    job::tell_rounding(p, s, library_, solver_);
+    job::work_out_rounding(p, s, library_, solver_);
     return {{"json", report::plan_json(p)}, {"card", report::plan_card(p)}};
 }
 

@@ -102,7 +102,7 @@ Json scene_json(const scene::Scene& scene);
 
 /// One finish: its steps from the wood up, each with what can be turned on it and its tint on white paper under
 /// `light`.
-Json finish_model(const schedule::Finish& finish, const material::Shelf& shelf, const color::Weights& light);
+Json finish_model(const schedule::Finish& finish, const material::Materials& materials, const color::Weights& light);
 
 /// What the page offers to choose from: woods, colors, oils, films, waxes, liquids, lights.
 Json materials_json(const scene::Library& library);

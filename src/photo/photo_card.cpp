@@ -20,7 +20,7 @@ namespace {
 
 constexpr int smallest_side = 12;
 constexpr double clip_level = 0.985, clip_share = 0.005;  // code 253 of 255
-constexpr double darkest = 0.01, dim = 0.1 / 0.9, steepest = 0.35, roughest = 0.04, gradient_told = 0.05;
+constexpr double darkest = 0.01, dim = 0.1 / 0.9, steepest = 0.35, roughest = 0.04, gradient_noted = 0.05;
 constexpr double strongest_cast = 6;
 
 std::string percent(double share, int digits = 1) { return base::fixed(100 * share, digits); }
@@ -199,7 +199,7 @@ Correction by_card(const Pixels& pixels, const Card& card) {
             {"card-dim", "the card is at " + percent(reading.brightness) + " % of white: too dark for good colors (" +
                              percent(dim * card.reflectance) + " % is wanted of it). Photograph with more light"});
     }
-    if (fit.rise > gradient_told) {
+    if (fit.rise > gradient_noted) {
         out.notes.push_back(
             {"card-gradient", "the light is uneven: across the card brightness changes by " + percent(fit.rise, 0) +
                                   " %, and over the board by more. Colors are right near the card; turn the board "

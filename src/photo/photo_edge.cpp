@@ -2,7 +2,7 @@
 //
 // Symbols: c a pixel's color · W, G the colors of wood and of the surroundings nearby · t share of wood, of c = t W +
 // (1 − t) G by least squares · d distance of c from that mixture in lengths of W − G. Full trust in t up to d = 1/2,
-// none from 1 (choices): what is neither wood nor those surroundings is judged by its own color instead. A camera's
+// none from 1 (choices): what is neither wood nor those surroundings is compared by its own color instead. A camera's
 // file keeps hue and chroma coarser than lightness, so that the outermost wood is as light as wood and half as colored:
 // judged by its color alone it would be finished by half, and paler than what lies on either side.
 
@@ -66,7 +66,7 @@ void PhotoBoard::find_edges(const std::vector<float>& inside, const std::vector<
     }
 }
 
-PhotoBoard::Part PhotoBoard::part(const MaskRow& row, int x, int y, const Color& c) const {
+PhotoBoard::WoodShare PhotoBoard::share_of_wood(const MaskRow& row, int x, int y, const Color& c) const {
     const float place = std::clamp((float(x) + 0.5F) / float(block_) - 0.5F, 0.0F, float(columns_ - 1));
     const auto i = static_cast<std::size_t>(place);
     const float f = place - float(i);
@@ -83,7 +83,7 @@ PhotoBoard::Part PhotoBoard::part(const MaskRow& row, int x, int y, const Color&
     const Color off = {from_rest[0] - t * apart[0], from_rest[1] - t * apart[1], from_rest[2] - t * apart[2]};
     const float trust = std::clamp(2 - 2 * std::sqrt(dot(off, off) / length), 0.0F, 1.0F);
     if (trust <= 0) return {by_color(), c};
-    Part out{trust >= 1 ? t : trust * t + (1 - trust) * by_color(), c};
+    WoodShare out{trust >= 1 ? t : trust * t + (1 - trust) * by_color(), c};
     for (std::size_t k = 0; k < 3; ++k) out.rest[k] += trust * (e.rest[k] - c[k]);
     return out;
 }

@@ -63,7 +63,7 @@ PhotoBoard::Curve PhotoBoard::curve(const appearance::ToneTable* finished) const
                                         finished->white(), color::srgb_white);
             return std::array<double, 3>{c.x / 100, c.y / 100, c.z / 100};
         };
-        // Slopes along shade alone: a pixel that is redder than its wood is not thirstier for it.
+        // Slopes along shade alone: a pixel that is redder than its wood takes up no more for it.
         for (std::size_t i = 0; i < tones_.size(); ++i) {
             const double s = first_shade_ + double(i) * shade_step_, u = uptake_scale_ * uptakes_[i];
             const double half = 0.5 * shade_step_ * (i == 0 || i + 1 == tones_.size() ? 0.0 : 1.0);
@@ -133,7 +133,7 @@ FinishedPhoto PhotoBoard::paint(const Curve& curve, bool finish) const {
             mask_row(y, row);
             for (int x = 0; x < width; ++x, v += 3, to += 3) {
                 auto c = color_of(v);
-                const Part part = this->part(row, x, y, c);
+                const WoodShare part = this->share_of_wood(row, x, y, c);
                 const float w = part.wood;
                 bool plain = false;
                 if (w > 0) {

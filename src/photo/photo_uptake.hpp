@@ -1,5 +1,5 @@
 #pragma once
-/// How thirsty a spot of a photographed board is, judged by how dark it is: by the wood's own early and late wood and
+/// How much a spot of a photographed board is, judged by how dark it is: by the wood's own early and late wood and
 /// its pores.
 
 #include "foretone/material/material.hpp"

@@ -6,7 +6,7 @@
 // P with the offset: L* agrees by construction. Full weight below d = 8 or 0.4 of P's chroma, none above 16 or 0.75 of
 // it, whichever is less (choices; grey things are a full chroma away). Specks under about four blocks are taken with
 // what surrounds them, so that pores and glints belong to the wood and single pixels of noise do not. Where board and
-// surroundings meet, each pixel is judged by itself (photo_edge.cpp).
+// surroundings meet, each pixel is compared by itself (photo_edge.cpp).
 
 #include <algorithm>
 #include <cmath>
@@ -203,10 +203,10 @@ void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& w
     shade_ = median(near_shades);
     offset_ = {median(near_x), 0, median(near_z)};
 
-    const UptakeOfShade thirst(wood);
-    palest_ = std::max(first_shade_, shade_ + thirst.palest());
+    const UptakeOfShade uptake_of(wood);
+    palest_ = std::max(first_shade_, shade_ + uptake_of.palest());
     for (std::size_t i = 0; i < shade_samples; ++i)
-        uptakes_.push_back(thirst.at(first_shade_ + double(i) * shade_step_ - shade_));
+        uptakes_.push_back(uptake_of.at(first_shade_ + double(i) * shade_step_ - shade_));
     own_ = curve(nullptr);
     mask(own_, card);
     measure(own_);
@@ -260,7 +260,7 @@ float PhotoBoard::weight(int x, int y) const {
     MaskRow row;
     mask_row(y, row);
     const auto* v = &pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))];
-    return part(row, x, y, color_of(v)).wood;
+    return share_of_wood(row, x, y, color_of(v)).wood;
 }
 
 // Shares and the mean uptake, over a regular sample of at most about a million pixels.
@@ -273,7 +273,7 @@ void PhotoBoard::measure(const Curve& bare) {
         for (int x = step / 2; x < pixels_.width; x += step) {
             ++n;
             const auto c = color_of(&pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))]);
-            const double w = double(part(row, x, y, c).wood);
+            const double w = double(share_of_wood(row, x, y, c).wood);
             if (w <= 0) continue;
             const Entry e = entry_at(bare, c[1]);
             const double s = spot(double(c[1])).shade;

@@ -2,7 +2,7 @@
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
-#include "json_parts.hpp"
+#include "json_values.hpp"
 
 namespace foretone::report {
 std::string boards_json(const job::Boards& b) {

@@ -27,7 +27,7 @@ layout::ClientRow row_of(const job::ClientSheetWork& work, std::size_t index) {
     const auto& last = seen.stages.back();
     layout::ClientRow row;
     row.name = seen.name;
-    row.sheen = finished_sheen_text(seen, finish, work.preview.scene.shelf);
+    row.sheen = finished_sheen_text(seen, finish, work.preview.scene.materials);
     if (work.clear && *work.clear == index)
         row.against = "the clear control";
     else if (work.clear)
@@ -35,7 +35,7 @@ layout::ClientRow row_of(const job::ClientSheetWork& work, std::size_t index) {
             "Against clear: " +
             color::describe(work.preview.finishes[*work.clear].stages.back().colors[0].lab, last.colors[0].lab);
     row.spread = spread_text(last);
-    row.recipe = recipe_text(finish, work.preview.scene.shelf);
+    row.recipe = recipe_text(finish, work.preview.scene.materials);
     row.fails = schedule::fails(seen.findings);
     for (std::size_t l = 0; l < 2; ++l) row.by_light[l] = board_of(last, seen, l, true);
     return row;
@@ -84,7 +84,7 @@ layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string
         for (const auto& b : page.finishes.back().by_light) in_gamut = in_gamut && b.in_gamut;
     }
     page.vary = vary_text(shown, p.scene);
-    page.rests_on = rests_on_text(shown, p.scene.shelf);
+    page.rests_on = rests_on_text(shown, p.scene.materials);
     for (auto& c : job::all_cautions(job::cautions_of(own))) page.cautions.push_back({c.id, c.text});
     page.boards =
         "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each "

@@ -46,9 +46,9 @@ std::string source_text(const std::string& what, const scene::Scene& scene) {
     if (has("depth_um") || has("absorbency") || has("porosity") || has("fill")) return "how deep it soaks in";
     if (has("level_um") || has("stay")) return "how the film covers the grain";
     if (id == scene.wood) return "the wood itself";
-    const auto at = scene.shelf.find(id);
-    if (at != scene.shelf.end() && facts(at->second.kind).colorant) return "how strong the color is";
-    return "the tint of " + (at == scene.shelf.end() ? id : at->second.name);
+    const auto at = scene.materials.find(id);
+    if (at != scene.materials.end() && facts(at->second.kind).colorant) return "how strong the color is";
+    return "the tint of " + (at == scene.materials.end() ? id : at->second.name);
 }
 
 std::string mark_text(material::Mark mark) {
@@ -101,10 +101,10 @@ std::string spread_text(const job::SeenStage& finished) {
 }
 
 std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
-                                const material::Shelf& shelf) {
+                                const material::Materials& materials) {
     if (seen.stages.back().stage.film_um < 0.5) return "no film: the wood's own sheen";
     for (auto step = finish.steps.rbegin(); step != finish.steps.rend(); ++step) {
-        const auto d = schedule::deposit(*step, shelf);
+        const auto d = schedule::deposit(*step, materials);
         if (d.binder_um > 0) return sheen_text(d.sheen_gu60) + ", " + base::at_most(d.sheen_gu60, 0) + " gloss units";
     }
     return "";
@@ -129,13 +129,13 @@ std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const sc
     return text + ".";
 }
 
-std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, const material::Shelf& shelf) {
+std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, const material::Materials& materials) {
     material::Mark weakest = material::Mark::measured;
     for (const auto* f : shown) weakest = material::weaker(weakest, f->spread.rests_on);
     std::set<std::string> names;
     for (const auto* f : shown) {
         if (f->spread.rests_on != weakest) continue;
-        for (const auto& id : f->spread.weakest) names.insert(shelf.count(id) ? shelf.at(id).name : id);
+        for (const auto& id : f->spread.weakest) names.insert(materials.count(id) ? materials.at(id).name : id);
     }
     std::string text = std::string(material::word(weakest)) + " (" + mark_text(weakest) + ")";
     bool first = true;

@@ -17,13 +17,13 @@ std::string spread_text(const job::SeenStage& finished);
 
 /// Sheen of the finished surface: "satin, 30 gloss units"; "no film: the wood's own sheen".
 std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
-                                const material::Shelf& shelf);
+                                const material::Materials& materials);
 
 /// What boards differ by, and what most of the computed spread comes from.
 std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const scene::Scene& scene);
 
 /// The weakest mark, what it means, and the materials with such a figure.
-std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, const material::Shelf& shelf);
+std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, const material::Materials& materials);
 
 /// What an order rule says of the finish lettered `letter`: "B will not hold: … Mend: …".
 std::string finding_text(const schedule::Finding& finding, const std::string& letter);

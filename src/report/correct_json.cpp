@@ -5,7 +5,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/search/words.hpp"
 #include "foretone/scene/version.hpp"
-#include "json_parts.hpp"
+#include "json_values.hpp"
 
 namespace foretone::report {
 namespace {

@@ -2,7 +2,7 @@
 #include "foretone/scene/boards.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/version.hpp"
-#include "json_parts.hpp"
+#include "json_values.hpp"
 
 namespace foretone::report {
 std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& result,
@@ -46,7 +46,7 @@ std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& 
                                 {"low_95", f.low()},
                                 {"high_95", f.high()},
                                 {"interval_cut", f.cut()},
-                                {"told", f.told}});
+                                {"told", f.resolved}});
     j["written_as"] = nlohmann::ordered_json::object();
     for (const auto& id : result.changed) j["written_as"][id] = boards.written_as(id);
     j["measure_next"] = nlohmann::ordered_json::array();

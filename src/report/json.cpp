@@ -4,7 +4,7 @@
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/sureness.hpp"
 #include "foretone/scene/version.hpp"
-#include "json_parts.hpp"
+#include "json_values.hpp"
 
 namespace foretone::report {
 namespace {

@@ -1,5 +1,5 @@
 #include "foretone/report/sureness.hpp"
-#include "json_parts.hpp"
+#include "json_values.hpp"
 
 namespace foretone::report {
 namespace {

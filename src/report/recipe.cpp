@@ -45,28 +45,28 @@ std::string amount_text(const schedule::Part& part) {
     return "";
 }
 
-std::string mix_text(const schedule::Step& step, const material::Shelf& shelf) {
-    if (step.mix.size() == 1) return shelf.at(step.mix.front().use).name;
+std::string mix_text(const schedule::Step& step, const material::Materials& materials) {
+    if (step.mix.size() == 1) return materials.at(step.mix.front().use).name;
     const bool volume = all(step, Amount::parts), weight = all(step, Amount::parts_weight), ratio = volume || weight;
     std::string text;
     for (const auto& part : step.mix)
         text += (text.empty() ? ""
                  : ratio      ? " : "
                               : " + ") +
-                shelf.at(part.use).name + (ratio ? " " + base::shortest(part.value) : amount_text(part));
+                materials.at(part.use).name + (ratio ? " " + base::shortest(part.value) : amount_text(part));
     return text + (volume ? " by volume" : weight ? " by weight" : "");
 }
 
 }  // namespace
 
-std::string step_text(const schedule::Step& step, const material::Shelf& shelf) {
+std::string step_text(const schedule::Step& step, const material::Materials& materials) {
     constexpr std::array<const char*, 4> done = {"wiped", "brushed", "sprayed", "rolled"};
-    std::string text = mix_text(step, shelf);
+    std::string text = mix_text(step, materials);
     if (step.cut_lb) text += ", " + base::at_most(*step.cut_lb, 2) + "-lb cut";
     if (step.ready_cut_lb) text += " from a ready " + base::at_most(*step.ready_cut_lb, 2) + "-lb cut";
     text += ", " + std::to_string(step.coats) + (step.coats == 1 ? " coat " : " coats ") +
-            done[static_cast<std::size_t>(schedule::method_of(step, shelf))] + " " +
-            base::at_most(schedule::deposit(step, shelf).wet_um, 0) + " µm wet";
+            done[static_cast<std::size_t>(schedule::method_of(step, materials))] + " " +
+            base::at_most(schedule::deposit(step, materials).wet_um, 0) + " µm wet";
     if (step.sheen_gu60) text += ", " + base::at_most(*step.sheen_gu60, 0) + " GU";
     if (step.scuff) text += ", scuffed first";
     if (step.after_days)
@@ -74,10 +74,10 @@ std::string step_text(const schedule::Step& step, const material::Shelf& shelf) 
     return text;
 }
 
-std::string recipe_text(const schedule::Finish& finish, const material::Shelf& shelf) {
+std::string recipe_text(const schedule::Finish& finish, const material::Materials& materials) {
     std::string text;
     for (std::size_t i = 0; i < finish.steps.size(); ++i)
-        text += (i == 0 ? "" : "; ") + std::to_string(i + 1) + " " + step_text(finish.steps[i], shelf);
+        text += (i == 0 ? "" : "; ") + std::to_string(i + 1) + " " + step_text(finish.steps[i], materials);
     return text.empty() ? "nothing: bare wood" : text;
 }
 

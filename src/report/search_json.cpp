@@ -4,7 +4,7 @@
 #include "foretone/job/coats.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/version.hpp"
-#include "json_parts.hpp"
+#include "json_values.hpp"
 
 namespace foretone::report {
 namespace {
@@ -80,25 +80,26 @@ std::string dump(const Json& j) { return j.dump(2, ' ', false, Json::error_handl
 
 std::string coats_json(const scene::Scene& scene, const job::Coats& coats) {
     const std::string observer = coats.target ? coats.target->observer : scene.look.observer;
-    Json j = {{"tool", tool()}, {"scene", scene.title}, {"wood", scene.shelf.at(scene.wood).name}};
+    Json j = {{"tool", tool()}, {"scene", scene.title}, {"wood", scene.materials.at(scene.wood).name}};
     j["finish"] = coats.finish;
     j["step"] = coats.step;
     j["what"] = coats.what;
     if (coats.target) j["target"] = target_json(*coats.target, scene);
     j["coats"] = Json::array();
-    for (const auto& r : coats.rungs) {
-        Json rung = {{"coats", r.coats},
-                     {"film_um", r.film_um},
-                     {"colors", compared_json(r.colors, r.to_target, r.special_index, r.words, observer, scene)}};
-        for (std::size_t l = 0; l < r.added.size(); ++l) rung["colors"][l]["added_dE00"] = r.added[l];
-        rung["spread_dE00"] = r.spread;
+    for (const auto& r : coats.counts) {
+        Json count_of_coats = {
+            {"coats", r.coats},
+            {"film_um", r.film_um},
+            {"colors", compared_json(r.colors, r.to_target, r.special_index, r.words, observer, scene)}};
+        for (std::size_t l = 0; l < r.added.size(); ++l) count_of_coats["colors"][l]["added_dE00"] = r.added[l];
+        count_of_coats["spread_dE00"] = r.spread;
         if (coats.target) {
-            rung["spread_to_target_dE00"] = r.off_target;
-            rung["chance_seen"] = r.chance;
-            rung["chance_seen_other_board"] = r.chance_other_board;
-            if (r.chance_within) rung["chance_within"] = *r.chance_within;
+            count_of_coats["spread_to_target_dE00"] = r.off_target;
+            count_of_coats["chance_seen"] = r.chance;
+            count_of_coats["chance_seen_other_board"] = r.chance_other_board;
+            if (r.chance_within) count_of_coats["chance_within"] = *r.chance_within;
         }
-        j["coats"].push_back(std::move(rung));
+        j["coats"].push_back(std::move(count_of_coats));
     }
     if (coats.target) j["nearest"] = count(coats.verdict.nearest);
     j["settled_after"] = count(coats.verdict.settled);
@@ -110,13 +111,13 @@ std::string coats_json(const scene::Scene& scene, const job::Coats& coats) {
 std::string match_json(const scene::Scene& scene, const job::Match& match) {
     Json j = {{"tool", tool()},
               {"scene", scene.title},
-              {"wood", scene.shelf.at(scene.wood).name},
+              {"wood", scene.materials.at(scene.wood).name},
               {"target", target_json(match.target, scene)}};
     j["recipes"] = match.recipes;
     j["examined"] = match.examined;
     j["not_examined"] = match.not_examined;
     j["left_out"] = match.left_out;
-    j["judge"] = {{"solver", "angular"}, {"streams", match.streams}, {"recipes", match.judged}};
+    j["judge"] = {{"solver", "angular"}, {"streams", match.streams}, {"recipes", match.solved_again}};
     j["unreachable"] = match.unreachable;
     j["on_the_edge"] = match.edges;
     j["candidates"] = Json::array();
@@ -133,7 +134,7 @@ std::string match_json(const scene::Scene& scene, const job::Match& match) {
         k["uneven_dE00"] = c.uneven_de00;
         k["best_of_kind"] = c.best_of_kind;
         k["place"] = c.place ? Json(c.place) : Json(nullptr);
-        k["judge"] = {{"worst_dE00", c.judge_worst}, {"place", c.judge_place}};
+        k["judge"] = {{"worst_dE00", c.angular_worst}, {"place", c.angular_place}};
         k["colors"] = compared_json(c.colors, c.de00, c.special_index, c.words, match.target.observer, scene);
         k["rests_on"] = {{"mark", material::word(c.rests_on.rests_on)}, {"materials", c.rests_on.weakest}};
         k["findings"] = findings_json(c.findings);

@@ -39,7 +39,7 @@ public:
         if (out_.by.empty())
             root_.fault("key-missing", {root_.file(), 1, 1},
                         "by = \"whose boards, read when\" is missing: it becomes the source of every fitted figure");
-        for (const auto& [id, place] : read_own_materials(root_, folder_, library_, out_.question.shelf, fits_,
+        for (const auto& [id, place] : read_own_materials(root_, folder_, library_, out_.question.materials, fits_,
                                                           [&](Problem p) { out_.warnings.push_back(std::move(p)); }))
             out_.own.insert(id);
         read_look();
@@ -152,10 +152,10 @@ private:
         if (!board.has("wood"))
             board.fault("key-missing", board.here(), "board \"" + out.name + "\" needs its wood = \"id\"");
         else {
-            take_material(out.wood, board.place_of(*board.table().get("wood")), library_, out_.question.shelf,
+            take_material(out.wood, board.place_of(*board.table().get("wood")), library_, out_.question.materials,
                           problems_);
-            const auto it = out_.question.shelf.find(out.wood);
-            if (it != out_.question.shelf.end() && it->second.kind != material::Kind::wood)
+            const auto it = out_.question.materials.find(out.wood);
+            if (it != out_.question.materials.end() && it->second.kind != material::Kind::wood)
                 board.fault("material-kind", board.place_of(*board.table().get("wood")),
                             "'" + out.wood + "' is a " + std::string(word(it->second.kind)) + ", not a wood." +
                                 suggestion(out.wood, library_.ids(material::Kind::wood)));
@@ -173,7 +173,7 @@ private:
                 const auto& mix = out.finish.steps.back().mix;
                 for (std::size_t i = 0; i < mix.size(); ++i)
                     if (!mix[i].use.empty())
-                        take_material(mix[i].use, place.parts[i], library_, out_.question.shelf, problems_);
+                        take_material(mix[i].use, place.parts[i], library_, out_.question.materials, problems_);
             }
         out_.question.boards.push_back(out);
         read_states(board);
@@ -341,7 +341,7 @@ private:
         const auto* table = root_.sub("names");
         if (!table) return;
         std::vector<std::string> ids;
-        for (const auto& [id, m] : out_.question.shelf) ids.push_back(id);
+        for (const auto& [id, m] : out_.question.materials) ids.push_back(id);
         const auto names = keys(*table, "[names]");
         names.only(ids);
         for (const auto& id : ids) {
@@ -373,7 +373,7 @@ private:
 std::string BoardsFile::written_as(const std::string& id) const {
     const auto it = names.find(id);
     // A liquid is named by every mix and every dye: the fitted one takes its place under the same id.
-    if (it == names.end() && facts(question.shelf.at(id).kind).bare_liquid) return id;
+    if (it == names.end() && facts(question.materials.at(id).kind).bare_liquid) return id;
     return it == names.end() ? "my-" + id : it->second;
 }
 

@@ -50,7 +50,7 @@ std::string pores_text(const material::Grain& grain, const std::string& fitted) 
 }
 
 // A powder whose strength is told by the stock it is in: its own spread would count it twice.
-Material strength_told(Material dye, const std::string& stock) {
+Material strength_fixed(Material dye, const std::string& stock) {
     auto& data = std::get<material::Dye>(dye.data);
     for (auto* from : {&data.molar_absorptivity.from, &data.purity.from})
         from->source += "; no spread of its own: it is in the strength of " + stock;
@@ -111,16 +111,17 @@ std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& resu
     // What the bench needs besides (order, waits, cautions) comes with the library's entry.
     const auto like = [&](const std::string& id) { return boards.own.count(id) ? std::string() : id; };
     for (const auto& id : result.changed) {
-        Material m = result.shelf.at(id);
+        Material m = result.materials.at(id);
         std::string powders;
         if (auto* stock = std::get_if<material::Stock>(&m.data))
             for (auto& load : stock->mix) {
                 if (changed(load.use))
                     load.use = boards.written_as(load.use);
-                else if (facts(result.shelf.at(load.use).kind).dissolves) {
+                else if (facts(result.materials.at(load.use).kind).dissolves) {
                     const std::string own = boards.written_as(id) + "-" + load.use;
-                    powders += material_text(own, like(load.use),
-                                             strength_told(result.shelf.at(load.use), boards.written_as(id)), source);
+                    powders +=
+                        material_text(own, like(load.use),
+                                      strength_fixed(result.materials.at(load.use), boards.written_as(id)), source);
                     load.use = own;
                 }
             }

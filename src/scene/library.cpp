@@ -47,7 +47,7 @@ void check_lamp(const spectral::Illuminant& light, const std::string& file) {
 
 struct Library::Held {
     std::mutex one_at_a_time;
-    material::Shelf materials;
+    material::Materials materials;
 };
 
 Library::Library() : held_(std::make_shared<Held>()) {
@@ -137,8 +137,8 @@ material::Material Library::material(const std::string& id) const {
     return held_->materials.emplace(id, std::move(m)).first->second;
 }
 
-material::Shelf Library::materials() const {
-    material::Shelf out;
+material::Materials Library::materials() const {
+    material::Materials out;
     for (const auto& id : ids()) out.emplace(id, material(id));
     return out;
 }

@@ -116,10 +116,10 @@ private:
             if (!read_wood_grain(*wood)) taken += (taken.empty() ? "" : ", ") + std::string("grain");
         }
         if (library_ && !taken.empty()) m_.note += m_.id + ": taken from " + like_ + ": " + taken;
-        settle_gardner();
+        resolve_gardner();
         material::keep_figures(m_, known_);
         if (const auto* b = std::get_if<Binder>(&m_.data)) check_binder(*b);
-        tell_companions();
+        note_companions();
         for (const char* key : {"carriers", "carrier", "mix", "order"}) allowed.push_back(key);
         keys_.only(allowed);
     }
@@ -145,7 +145,7 @@ private:
             if (const auto g = curve.choice("geometry", geometry_words()))
                 std::get<material::Wood>(m_.data).geometry = geometry_from(*g);
             else if (!like_.empty() && !curve.has("geometry"))
-                tell_geometry();
+                note_geometry();
         }
         return read_spectrum(curve, at.key, at.low, at.high, library_ != nullptr, *at.spectrum);
     }
@@ -156,7 +156,7 @@ private:
             const auto one = read_one_reflectance(path, *library_);
             const auto grid = spectral::to_grid(one.reflectance);
             if (one.geometry && at.key == "reflectance") std::get<material::Wood>(m_.data).geometry = *one.geometry;
-            if (!one.geometry && at.key == "reflectance" && !like_.empty()) tell_geometry();
+            if (!one.geometry && at.key == "reflectance" && !like_.empty()) note_geometry();
             std::string source = "read from " + path.filename().string();
             for (const auto& n : one.notes) source += "; " + n.text;
             *at.spectrum = {grid.spectrum,  0, {material::Mark::stated, source}, grid.resampled, grid.held_below,
@@ -169,7 +169,7 @@ private:
     }
 
     // A color number says nothing without the solids of the liquid it was read on: what they are taken to be is told.
-    void settle_gardner() {
+    void resolve_gardner() {
         auto* b = std::get_if<Binder>(&m_.data);
         if (!b || !library_ || !keys_.has("gardner") || keys_.has("gardner_solids_volume_percent")) return;
         const std::string solids = "gardner_solids_volume_percent";
@@ -190,18 +190,18 @@ private:
     }
 
     // One of two figures that go together was stated, the other is another material's.
-    void tell_companions() {
+    void note_companions() {
         if (like_.empty()) return;
         for (const auto& pair : material::companions(m_.data)) {
             const std::string key(pair.key), with(pair.with);
-            if (!keys_.has(key) || keys_.has(with) || told_.count(with) || !known(with)) continue;
+            if (!keys_.has(key) || keys_.has(with) || noted_.count(with) || !known(with)) continue;
             tell(key + " is stated, " + with + " is that of " + like_ + " (" + std::string(pair.why) +
                  "): state both if they belong together");
-            told_.insert(with);
+            noted_.insert(with);
         }
     }
 
-    void tell_geometry() {
+    void note_geometry() {
         tell("reflectance is stated without its geometry: " +
              geometry_word(std::get<material::Wood>(m_.data).geometry) + ", that of " + like_ + ", is taken");
     }
@@ -213,7 +213,7 @@ private:
 
     void tell(const std::string& text) {
         if (notes_) notes_->push_back({"figure-companion", keys_.here(), m_.id + ": " + text});
-        if (text.starts_with("gardner")) told_.insert("gardner_solids_volume_percent");
+        if (text.starts_with("gardner")) noted_.insert("gardner_solids_volume_percent");
     }
 
     void check_binder(const Binder& b) {
@@ -273,7 +273,7 @@ private:
     std::vector<Problem>* notes_;
     std::string like_;
     std::set<std::string> known_;
-    std::set<std::string> told_;  // companions already told of
+    std::set<std::string> noted_;  // companions already told of
 };
 
 }  // namespace

@@ -20,8 +20,9 @@ void guarded(Problems& problems, const Place& asked, F&& f) {
     }
 }
 
-void read_tables(const Keys& root, const std::filesystem::path& folder, const Library& library, material::Shelf& shelf,
-                 const std::function<void(Problem)>& warn, std::map<std::string, Place>& places) {
+void read_tables(const Keys& root, const std::filesystem::path& folder, const Library& library,
+                 material::Materials& materials, const std::function<void(Problem)>& warn,
+                 std::map<std::string, Place>& places) {
     const auto* table = root.sub("material");
     if (!table) return;
     for (const auto& [key, node] : *table) {
@@ -38,7 +39,7 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
                                    folder, &notes);
             for (auto& note : notes) warn(std::move(note));
             if (!m.note.empty()) warn({"material-filled", root.place_of(*own), m.note});
-            shelf[id] = std::move(m);
+            materials[id] = std::move(m);
             places[id] = place;
         });
     }
@@ -47,7 +48,7 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
 }  // namespace
 
 std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder,
-                                                const Library& library, material::Shelf& shelf,
+                                                const Library& library, material::Materials& materials,
                                                 std::vector<appearance::JointTable>& fits,
                                                 const std::function<void(Problem)>& warn) {
     std::map<std::string, Place> places;
@@ -64,16 +65,16 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
                     keys.integer("format", 1, 1);
                 if (!keys.has("material"))
                     keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
-                read_tables(keys, path.parent_path(), library, shelf, warn, places);
+                read_tables(keys, path.parent_path(), library, materials, warn, places);
                 if (const auto* joint = keys.sub("joint"))
                     if (auto fit = read_joint(Keys(*joint, keys.file(), "[joint]", keys.problems()), warn))
                         fits.push_back(std::move(*fit));
             });
-    read_tables(root, folder, library, shelf, warn, places);
-    const auto own = shelf;  // what they draw on
-    for (const auto& [id, place] : places) take_parts(own.at(id), place, library, shelf, root.problems());
+    read_tables(root, folder, library, materials, warn, places);
+    const auto own = materials;  // what they draw on
+    for (const auto& [id, place] : places) take_parts(own.at(id), place, library, materials, root.problems());
     for (auto& fit : fits) {
-        const auto edited = appearance::drop_edited(fit, shelf);
+        const auto edited = appearance::drop_edited(fit, materials);
         if (!edited.empty())
             warn({"joint-edited", root.has("materials") ? root.place_of("materials") : root.here(),
                   base::joined(edited, ", ", " and ") + " no longer read" + (edited.size() == 1 ? "s" : "") + " as \"" +
@@ -84,28 +85,28 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
     return places;
 }
 
-void take_material(const std::string& id, const Place& place, const Library& library, material::Shelf& shelf,
+void take_material(const std::string& id, const Place& place, const Library& library, material::Materials& materials,
                    Problems& problems) {
-    if (id.empty() || shelf.count(id)) return;
+    if (id.empty() || materials.count(id)) return;
     const auto* entry = library.find(id);
     if (!entry || !entry->kind) {
         auto choices = library.ids();
-        for (const auto& [own, m] : shelf) choices.push_back(own);
+        for (const auto& [own, m] : materials) choices.push_back(own);
         problems.add("material-unknown", place,
                      "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) +
                          " ('foretone materials' lists all)");
         return;
     }
     guarded(problems, place, [&] {
-        shelf[id] = library.material(id);
-        const auto copy = shelf[id];
-        take_parts(copy, place, library, shelf, problems);
+        materials[id] = library.material(id);
+        const auto copy = materials[id];
+        take_parts(copy, place, library, materials, problems);
     });
 }
 
-void take_parts(const material::Material& m, const Place& place, const Library& library, material::Shelf& shelf,
+void take_parts(const material::Material& m, const Place& place, const Library& library, material::Materials& materials,
                 Problems& problems) {
-    for (const auto& part : material::parts(m)) take_material(part, place, library, shelf, problems);
+    for (const auto& part : material::parts(m)) take_material(part, place, library, materials, problems);
 }
 
 }  // namespace foretone::scene

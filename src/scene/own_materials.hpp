@@ -9,22 +9,22 @@
 
 namespace foretone::scene {
 
-/// Puts the materials of `materials = ["file.toml", ...]`, then those of [material.*], on the shelf; the latter take
-/// the place of the former. A file holds `format = 1`, tables [material.id], and [joint] if it was fitted: these go to
-/// `fits`, without the figures that were edited or replaced since, which is warned of. What is wrong goes to the keys'
-/// problems, what is worth knowing to `warn`. Returns the place of each.
+/// Puts the materials of `materials = ["file.toml", ...]`, then those of [material.*], among the materials; the latter
+/// take the place of the former. A file holds `format = 1`, tables [material.id], and [joint] if it was fitted: these
+/// go to `fits`, without the figures that were edited or replaced since, which is warned of. What is wrong goes to the
+/// keys' problems, what is worth knowing to `warn`. Returns the place of each.
 std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder,
-                                                const Library& library, material::Shelf& shelf,
+                                                const Library& library, material::Materials& materials,
                                                 std::vector<appearance::JointTable>& fits,
                                                 const std::function<void(Problem)>& warn);
 
-/// Puts a library material, and what it is made of, on the shelf unless it is there; an unknown id is a problem at
-/// `place`.
-void take_material(const std::string& id, const Place& place, const Library& library, material::Shelf& shelf,
+/// Puts a library material, and what it is made of, among the materials unless it is there; an unknown id is a problem
+/// at `place`.
+void take_material(const std::string& id, const Place& place, const Library& library, material::Materials& materials,
                    Problems& problems);
 
-/// The same for what a material on the shelf is made of.
-void take_parts(const material::Material& m, const Place& place, const Library& library, material::Shelf& shelf,
+/// The same for what a material among the materials is made of.
+void take_parts(const material::Material& m, const Place& place, const Library& library, material::Materials& materials,
                 Problems& problems);
 
 }  // namespace foretone::scene

@@ -108,13 +108,13 @@ private:
     }
 
     void read_materials() {
-        read_own_materials(root_, folder_, library_, scene_.shelf, scene_.fits,
+        read_own_materials(root_, folder_, library_, scene_.materials, scene_.fits,
                            [&](Problem p) { scene_.warnings.push_back(std::move(p)); });
     }
 
-    // Puts a library material, and what it is made of, on the shelf.
+    // Puts a library material, and what it is made of, among the materials.
     void take(const std::string& id, const Place& place) {
-        take_material(id, place, library_, scene_.shelf, problems_);
+        take_material(id, place, library_, scene_.materials, problems_);
     }
 
     void read_wood() {
@@ -140,8 +140,8 @@ private:
                 const auto place = wood.place_of(*table->get("use"));
                 take(*use, place);
                 scene_.wood = *use;
-                const auto it = scene_.shelf.find(*use);
-                if (it != scene_.shelf.end() && it->second.kind != material::Kind::wood)
+                const auto it = scene_.materials.find(*use);
+                if (it != scene_.materials.end() && it->second.kind != material::Kind::wood)
                     wood.fault("material-kind", place,
                                "'" + *use + "' is a " + std::string(word(it->second.kind)) + ", not a wood." +
                                    suggestion(*use, library_.ids(material::Kind::wood)));
@@ -154,8 +154,8 @@ private:
 
     void read_grit(const Keys& wood) {
         const auto grit = wood.number("grit", schedule::least_grit, schedule::most_grit, "grit");
-        const auto it = scene_.shelf.find(scene_.wood);
-        if (!grit || it == scene_.shelf.end()) return;
+        const auto it = scene_.materials.find(scene_.wood);
+        if (!grit || it == scene_.materials.end()) return;
         if (auto* data = std::get_if<material::Wood>(&it->second.data)) data->grit = *grit;
     }
 
@@ -173,8 +173,8 @@ private:
                  "another");
         }
         take(like, like_place);
-        const auto it = scene_.shelf.find(like);
-        if (it == scene_.shelf.end()) return;
+        const auto it = scene_.materials.find(like);
+        if (it == scene_.materials.end()) return;
         Material m = it->second;
         auto* data = std::get_if<material::Wood>(&m.data);
         if (!data) {
@@ -196,7 +196,7 @@ private:
             data->geometry = *geometry;
         else if (!wood.has("geometry"))
             wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
-        scene_.shelf["board"] = std::move(m);
+        scene_.materials["board"] = std::move(m);
         scene_.wood = "board";
     }
 
@@ -380,8 +380,8 @@ private:
         scene_.search = read_search_table(keys(*table, "[search]"),
                                           [this](const std::string& id, const Place& place) -> const Material* {
                                               take(id, place);
-                                              const auto it = scene_.shelf.find(id);
-                                              return it == scene_.shelf.end() ? nullptr : &it->second;
+                                              const auto it = scene_.materials.find(id);
+                                              return it == scene_.materials.end() ? nullptr : &it->second;
                                           });
     }
 

@@ -8,7 +8,7 @@
 
 namespace foretone::scene {
 
-/// Puts a material on the shelf and returns it; null, having told why, if there is none.
+/// Puts a material among the materials and returns it; null, having told why, if there is none.
 using Take = std::function<const material::Material*(const std::string& id, const Place& place)>;
 
 /// Reads the table; what is wrong goes into the keys' problems.

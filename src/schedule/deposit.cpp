@@ -20,11 +20,11 @@ void add_scaled(Spectrum& sum, const Spectrum& part, double factor) {
     for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += factor * part[i];
 }
 
-const Binder* main_binder(const Mixture& m, const material::Shelf& shelf) {
+const Binder* main_binder(const Mixture& m, const material::Materials& materials) {
     const Mixture::Binder* most = nullptr;
     for (const auto& b : m.binders)
         if (!most || b.dry_share > most->dry_share) most = &b;
-    return most ? &std::get<Binder>(shelf.at(most->id).data) : nullptr;
+    return most ? &std::get<Binder>(materials.at(most->id).data) : nullptr;
 }
 
 Method method_of(const Step& step, const Binder* binder) {
@@ -57,7 +57,7 @@ void check_film(double wet_um) {
 }
 
 // √ of how much longer than usual a wiped coat is kept wet.
-double flood_of(const Step& step, Method method, const Mixture& m, const material::Shelf& shelf) {
+double flood_of(const Step& step, Method method, const Mixture& m, const material::Materials& materials) {
     if (!step.flood_minutes) return 1;
     if (method != Method::wipe)
         throw Fault(
@@ -65,27 +65,27 @@ double flood_of(const Step& step, Method method, const Mixture& m, const materia
             "flood_minutes is for what is wiped: put on wet, kept wet, the excess wiped off; this step is put on by " +
                 std::string(material::method_words[static_cast<std::size_t>(method)]));
     const bool oil = std::any_of(m.binders.begin(), m.binders.end(),
-                                 [&](const auto& b) { return shelf.at(b.id).kind == material::Kind::oil; });
+                                 [&](const auto& b) { return materials.at(b.id).kind == material::Kind::oil; });
     return std::sqrt(*step.flood_minutes / (oil ? usual_oil_flood_min : usual_flood_min));
 }
 
 // Hours until what was put on is dry: of its main binder, else of its liquid, else overnight.
-double dry_h_of(const Mixture& m, const material::Shelf& shelf) {
+double dry_h_of(const Mixture& m, const material::Materials& materials) {
     const Mixture::Binder* most = nullptr;
     for (const auto& b : m.binders)
         if (!most || b.dry_share > most->dry_share) most = &b;
     const std::string& id = most ? most->id : m.carrier;
-    if (id.empty() || !shelf.count(id)) return 12;
-    const auto& early = shelf.at(id).order.recoat_early_h;
+    if (id.empty() || !materials.count(id)) return 12;
+    const auto& early = materials.at(id).order.recoat_early_h;
     return early ? early->value : 12;  // common practice: overnight
 }
 
-void add_masses(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
+void add_masses(Deposit& d, const Mixture& m, const material::Materials& materials) {
     d.laid_g = d.wet_um * m.density_g_per_ml;
     for (const auto& b : m.binders) d.binder_g += d.wet_um * b.dry_share * b.dry_density;
     for (const auto& p : m.powders) {
         const double g = p.g_per_l * d.wet_um / 1000.0;
-        (std::holds_alternative<material::Dye>(shelf.at(p.id).data) ? d.dye_g : d.pigment_g) += g;
+        (std::holds_alternative<material::Dye>(materials.at(p.id).data) ? d.dye_g : d.pigment_g) += g;
     }
     // What holds nothing volatile is all binder, whatever its file says of densities.
     const double rest = d.laid_g - d.dye_g - d.pigment_g;
@@ -93,13 +93,13 @@ void add_masses(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
     d.liquid_g = rest - d.binder_g;
 }
 
-void add_binders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
+void add_binders(Deposit& d, const Mixture& m, const material::Materials& materials) {
     const double solids = m.solids_share();
     if (!(solids > 0)) return;
     d.binder_um = d.wet_um * solids;
     d.binder_n = d.contact = 0;
     for (const auto& part : m.binders) {
-        const auto& b = std::get<Binder>(shelf.at(part.id).data);
+        const auto& b = std::get<Binder>(materials.at(part.id).data);
         const double w = part.dry_share / solids;
         d.binder_n += w * b.n.value;
         d.stay += w * b.stay.value;
@@ -111,10 +111,10 @@ void add_binders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
     }
 }
 
-void add_powders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
+void add_powders(Deposit& d, const Mixture& m, const material::Materials& materials) {
     for (const auto& p : m.powders) {
         const double g_per_m2 = p.g_per_l * d.wet_um / 1000.0;  // 1 µm over 1 m² is 1 mL
-        const auto& data = shelf.at(p.id).data;
+        const auto& data = materials.at(p.id).data;
         if (const auto* dye = std::get_if<material::Dye>(&data)) {
             add_scaled(d.dye_absorbance, material::mass_absorptivity_m2_per_g(*dye), g_per_m2);
         } else if (const auto* pigment = std::get_if<material::Pigment>(&data); pigment && d.pigment_g > 0) {
@@ -129,30 +129,30 @@ void add_powders(Deposit& d, const Mixture& m, const material::Shelf& shelf) {
 
 }  // namespace
 
-Deposit deposit(const Step& step, const material::Shelf& shelf) {
-    const Mixture m = mix(step, shelf);
+Deposit deposit(const Step& step, const material::Materials& materials) {
+    const Mixture m = mix(step, materials);
     Deposit d;
     d.notes = m.notes;
-    const Binder* binder = main_binder(m, shelf);
+    const Binder* binder = main_binder(m, materials);
     d.wet_um = wet_film_um(step, m, binder, d.notes);
     d.method = method_of(step, binder);
     d.wiped = d.method == Method::wipe;
-    d.flood = flood_of(step, d.method, m, shelf);
+    d.flood = flood_of(step, d.method, m, materials);
     d.wet_um *= std::max(1.0, d.flood);
     check_film(d.wet_um);
     d.sand = step.sand;
     d.water_pop = step.water_pop;
     d.scuff = step.scuff;
     if (step.after_days) d.waited_h = *step.after_days * 24;
-    d.dry_h = dry_h_of(m, shelf);
+    d.dry_h = dry_h_of(m, materials);
     d.raises_grain = m.binders.empty() && m.powders.empty() && m.carrier == "water";
-    add_masses(d, m, shelf);
-    add_binders(d, m, shelf);
-    add_powders(d, m, shelf);
+    add_masses(d, m, materials);
+    add_binders(d, m, materials);
+    add_powders(d, m, materials);
     if (step.sheen_gu60) d.sheen_gu60 = *step.sheen_gu60;
 
     if (!m.carrier.empty()) {
-        const auto& liquid = std::get<material::Liquid>(shelf.at(m.carrier).data);
+        const auto& liquid = std::get<material::Liquid>(materials.at(m.carrier).data);
         d.liquid_n = liquid.n.value;
         d.liquid_depth_um = liquid.depth_um.value;
         d.liquid_fill = liquid.fill.value;

@@ -11,7 +11,7 @@
 namespace foretone::schedule {
 namespace {
 using material::Material;
-using material::Shelf;
+using material::Materials;
 
 // The families of units that can be added up without knowing anything else. Loads (g/L, oz/qt) go with any of them.
 enum class Family { parts, weight_parts, percent, absolute, load };
@@ -46,9 +46,9 @@ struct Held {
     std::map<std::string, double> carriers;  // volume share by liquid
 };
 
-const Material& get(const Shelf& shelf, const std::string& id, int part) {
-    const auto it = shelf.find(id);
-    if (it == shelf.end()) throw Fault("material-unknown", part, "no material '" + id + "'");
+const Material& get(const Materials& materials, const std::string& id, int part) {
+    const auto it = materials.find(id);
+    if (it == materials.end()) throw Fault("material-unknown", part, "no material '" + id + "'");
     return it->second;
 }
 
@@ -59,13 +59,13 @@ double powder_density(const Material& m) {
     return std::get<material::Pigment>(m.data).density_g_per_cm3.value;
 }
 
-double liquid_density(const Shelf& shelf, const std::string& id, int part) {
-    const auto* liquid = std::get_if<material::Liquid>(&get(shelf, id, part).data);
+double liquid_density(const Materials& materials, const std::string& id, int part) {
+    const auto* liquid = std::get_if<material::Liquid>(&get(materials, id, part).data);
     if (!liquid) throw Fault("mix-carrier", part, "'" + id + "' is named as a carrier but is no liquid");
     return liquid->density_g_per_ml.value;
 }
 
-Held held_by_binder(const Material& m, const Step& step, const Shelf& shelf, int part,
+Held held_by_binder(const Material& m, const Step& step, const Materials& materials, int part,
                     std::vector<std::string>& notes) {
     const auto& b = std::get<material::Binder>(m.data);
     Held h;
@@ -77,35 +77,36 @@ Held held_by_binder(const Material& m, const Step& step, const Shelf& shelf, int
         else
             notes.push_back("no cut given for " + m.name + ": a " + base::fixed(cut, 1) + "-lb cut is taken");
         const double resin = b.resin_density_g_per_ml->value;
-        const double alcohol = liquid_density(shelf, b.carrier, part);
+        const double alcohol = liquid_density(materials, b.carrier, part);
         h.dry_share = material::cut_solids_volume(cut, resin);
         h.density = h.dry_share * resin + (1 - h.dry_share) * alcohol;
         h.dry_density = resin;
     } else {
         h.dry_share = b.solids_volume_percent ? b.solids_volume_percent->value / 100.0 : 1.0;
         h.density = b.density_g_per_ml ? b.density_g_per_ml->value : 1.0;
-        const double thin = b.carrier.empty() || h.dry_share >= 1 ? 0 : liquid_density(shelf, b.carrier, part);
+        const double thin = b.carrier.empty() || h.dry_share >= 1 ? 0 : liquid_density(materials, b.carrier, part);
         if (h.dry_share > 0) h.dry_density = std::max(0.0, h.density - (1 - h.dry_share) * thin) / h.dry_share;
     }
     if (!b.carrier.empty()) h.carriers[b.carrier] = 1 - h.dry_share;
     return h;
 }
 
-Held held_by(const Material& m, const Step& step, const Shelf& shelf, int part, std::vector<std::string>& notes) {
+Held held_by(const Material& m, const Step& step, const Materials& materials, int part,
+             std::vector<std::string>& notes) {
     Held h;
     if (const auto* liquid = std::get_if<material::Liquid>(&m.data)) {
         h.density = liquid->density_g_per_ml.value;
         h.carriers[m.id] = 1;
     } else if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
-        h.density = liquid_density(shelf, stock->carrier, part);
+        h.density = liquid_density(materials, stock->carrier, part);
         h.carriers[stock->carrier] = 1;
         for (const auto& load : stock->mix) {
-            get(shelf, load.use, part);
+            get(materials, load.use, part);
             h.powders.push_back({load.use, load.g_per_l * stock->strength.value});
             h.density += load.g_per_l / 1000.0;
         }
     } else if (std::holds_alternative<material::Binder>(m.data)) {
-        h = held_by_binder(m, step, shelf, part, notes);
+        h = held_by_binder(m, step, materials, part, notes);
     } else {
         throw Fault("mix-not-a-finish", part,
                     "'" + m.id + "' is a " + std::string(word(m.kind)) + ": it cannot be put on as part of a step");
@@ -118,12 +119,12 @@ struct Quantities {
     std::vector<double> ml, g;
 };
 
-void check_families(const Step& step, const Shelf& shelf) {
+void check_families(const Step& step, const Materials& materials) {
     std::optional<Family> common;
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
         const auto& part = step.mix[i];
         const int at = static_cast<int>(i);
-        const auto& m = get(shelf, part.use, at);
+        const auto& m = get(materials, part.use, at);
         const Family f = family(part.amount);
         if (f == Family::load) {
             if (!is_powder(m))
@@ -217,15 +218,15 @@ struct Worked {
     double total_ml = 0, total_g = 0;
 };
 
-Worked work(const Step& step, const Shelf& shelf, std::vector<std::string>& notes) {
+Worked work(const Step& step, const Materials& materials, std::vector<std::string>& notes) {
     if (step.mix.empty()) throw Fault("step-empty", -1, "a step needs a material: use = \"...\" or mix = [ ... ]");
-    check_families(step, shelf);
+    check_families(step, materials);
     Worked w;
     bool takes_cut = false;
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
-        const auto& m = get(shelf, step.mix[i].use, static_cast<int>(i));
+        const auto& m = get(materials, step.mix[i].use, static_cast<int>(i));
         w.powder.push_back(is_powder(m));
-        w.held.push_back(w.powder.back() ? Held{} : held_by(m, step, shelf, static_cast<int>(i), notes));
+        w.held.push_back(w.powder.back() ? Held{} : held_by(m, step, materials, static_cast<int>(i), notes));
         const auto* b = std::get_if<material::Binder>(&m.data);
         takes_cut = takes_cut || (b && b->resin_density_g_per_ml);
     }
@@ -245,7 +246,7 @@ Worked work(const Step& step, const Shelf& shelf, std::vector<std::string>& note
     }
     w.total_ml = liquid_ml;
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
-        if (w.powder[i]) w.total_ml += w.q.g[i] / powder_density(shelf.at(step.mix[i].use));
+        if (w.powder[i]) w.total_ml += w.q.g[i] / powder_density(materials.at(step.mix[i].use));
         w.total_g += w.powder[i] ? w.q.g[i] : w.q.ml[i] * w.held[i].density;
     }
     return w;
@@ -253,22 +254,22 @@ Worked work(const Step& step, const Shelf& shelf, std::vector<std::string>& note
 
 }  // namespace
 
-std::vector<PartAmount> amounts(const Step& step, const Shelf& shelf, double total_ml) {
+std::vector<PartAmount> amounts(const Step& step, const Materials& materials, double total_ml) {
     if (!(std::isfinite(total_ml) && total_ml > 0))
         throw std::invalid_argument("amounts: " + base::shortest(total_ml) + " mL is no volume");
     std::vector<std::string> notes;
-    const Worked w = work(step, shelf, notes);
+    const Worked w = work(step, materials, notes);
     const double scale = total_ml / w.total_ml;
     std::vector<PartAmount> out;
     for (std::size_t i = 0; i < step.mix.size(); ++i) {
         PartAmount a{step.mix[i].use, w.powder[i], 0, 0, std::nullopt};
         if (w.powder[i]) {
             a.g = w.q.g[i] * scale;
-            a.ml = a.g / powder_density(shelf.at(a.id));
+            a.ml = a.g / powder_density(materials.at(a.id));
         } else {
             a.ml = w.q.ml[i] * scale;
             a.g = a.ml * w.held[i].density;
-            const auto* b = std::get_if<material::Binder>(&shelf.at(a.id).data);
+            const auto* b = std::get_if<material::Binder>(&materials.at(a.id).data);
             if (b && b->resin_density_g_per_ml)
                 a.cut_lb = step.cut_lb ? *step.cut_lb : b->cut_lb ? b->cut_lb->value : 2.0;
         }
@@ -277,9 +278,9 @@ std::vector<PartAmount> amounts(const Step& step, const Shelf& shelf, double tot
     return out;
 }
 
-Mixture mix(const Step& step, const Shelf& shelf) {
+Mixture mix(const Step& step, const Materials& materials) {
     Mixture out;
-    const Worked w = work(step, shelf, out.notes);
+    const Worked w = work(step, materials, out.notes);
     const auto& [held, powder, q, total_ml, total_g] = w;
     out.density_g_per_ml = total_g / total_ml;
 
@@ -309,10 +310,10 @@ Mixture mix(const Step& step, const Shelf& shelf) {
             out.carrier = id;
         }
     for (const auto& p : out.powders)
-        if (const auto* dye = std::get_if<material::Dye>(&shelf.at(p.id).data))
+        if (const auto* dye = std::get_if<material::Dye>(&materials.at(p.id).data))
             if (!out.carrier.empty() &&
                 std::find(dye->carriers.begin(), dye->carriers.end(), out.carrier) == dye->carriers.end())
-                out.notes.push_back(shelf.at(p.id).name + " does not dissolve in " + out.carrier + " by its file");
+                out.notes.push_back(materials.at(p.id).name + " does not dissolve in " + out.carrier + " by its file");
     return out;
 }
 

@@ -1,4 +1,4 @@
-// A layer's own waits, stretched by the air; the rules of judge.hpp say which waits a layer above asks for.
+// A layer's own waits, stretched by the air; the rules of order_rules.hpp say which waits a layer above asks for.
 
 #include "foretone/base/number.hpp"
 #include "foretone/schedule/timeline.hpp"
@@ -8,7 +8,7 @@
 #include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/suction.hpp"
-#include "layers.hpp"
+#include "coat_facts.hpp"
 
 namespace foretone::schedule {
 namespace {
@@ -16,25 +16,25 @@ using material::Method;
 
 constexpr double usual_early_h = 12;  // common practice: overnight, where a material states no wait
 
-bool from_water(const Layer& l) { return l.carriers.count("water") > 0; }
+bool from_water(const CoatFacts& l) { return l.carriers.count("water") > 0; }
 
-double early_h(const Layer& l, const Air& air) {
+double early_h(const CoatFacts& l, const Air& air) {
     return l.early_h.value_or(usual_early_h) * drying_factor(air, from_water(l));
 }
 
-std::optional<double> late_h(const Layer& l, const Air& air) {
+std::optional<double> late_h(const CoatFacts& l, const Air& air) {
     if (!l.late_h) return std::nullopt;
     return *l.late_h * drying_factor(air, from_water(l));
 }
 
-bool refuses_uncured(const Layer& over) {
+bool refuses_uncured(const CoatFacts& over) {
     if (!over.order()) return false;
     const auto no = over.order()->sticks_not_to.find("uncured-oil");
     return no != over.order()->sticks_not_to.end() && no->second.value;
 }
 
 // Minutes until a wiped coat's excess comes off: as said, else common practice.
-double wipe_min(const Layer& l, const Step& step, const Air& air) {
+double wipe_min(const CoatFacts& l, const Step& step, const Air& air) {
     if (step.flood_minutes) return *step.flood_minutes;
     if (l.wax()) return 15 * drying_factor(air, false);  // hazes over, then is buffed
     if (l.method != Method::wipe) return 0;
@@ -47,7 +47,8 @@ std::string bare_preparation(const Step& step) {
            (step.water_pop ? "; wet it evenly and let it dry, so that the grain stands up" : "");
 }
 
-std::string preparation(const Layer* under, const Layer& over, double waited_h, const Step& step, const Air& air) {
+std::string preparation(const CoatFacts* under, const CoatFacts& over, double waited_h, const Step& step,
+                        const Air& air) {
     if (!under) return bare_preparation(step);
     const bool scuff = step.scuff || step.sand;
     if (!under->binder) return over.binder ? "wipe off loose powder; do not sand through the color" : "";
@@ -64,7 +65,7 @@ std::string preparation(const Layer* under, const Layer& over, double waited_h, 
     return "sand lightly with 320, and wipe off the dust";
 }
 
-double wait_for(const Layer& under, const Layer& over, const Step& step, const Air& air) {
+double wait_for(const CoatFacts& under, const CoatFacts& over, const Step& step, const Air& air) {
     double wait = early_h(under, air);
     if (under.oil() && refuses_uncured(over) && under.order()->cure_days)
         wait = std::max(wait, under.order()->cure_days->value * 24 * drying_factor(air, false));
@@ -73,14 +74,14 @@ double wait_for(const Layer& under, const Layer& over, const Step& step, const A
 
 }  // namespace
 
-Timeline timeline(const Finish& finish, const material::Shelf& shelf, const Air& air) {
+Timeline timeline(const Finish& finish, const material::Materials& materials, const Air& air) {
     check(air);
     Timeline out;
-    std::optional<Layer> under;
+    std::optional<CoatFacts> under;
     double at = 0;
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {
         const auto& step = finish.steps[s];
-        const Layer over = layer_of(step, shelf);
+        const CoatFacts over = coat_facts(step, materials);
         for (int coat = 1; coat <= step.coats; ++coat) {
             const double wait = !under ? 0 : coat == 1 ? wait_for(*under, over, step, air) : early_h(over, air);
             at += wait;

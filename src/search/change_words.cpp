@@ -13,8 +13,8 @@ namespace {
 std::string coats_text(int n) { return std::to_string(n) + (n == 1 ? " coat" : " coats"); }
 
 // A touch by the drop, 20 a millilitre, for a pot of 100 mL.
-std::string drops_text(const Change& change, const material::Shelf& shelf) {
-    if (shelf.at(change.material).kind == material::Kind::dye)
+std::string drops_text(const Change& change, const material::Materials& materials) {
+    if (materials.at(change.material).kind == material::Kind::dye)
         return base::shortest(rounded(change.amount, 2)) + " g/L";
     const double drops = change.amount * 100 * 20;
     return drops < 0.95
@@ -29,7 +29,7 @@ std::string_view word(Change::Kind kind) {
     return words[static_cast<std::size_t>(kind)];
 }
 
-std::string sentence(const Change& change, const schedule::Finish& before, const material::Shelf& shelf) {
+std::string sentence(const Change& change, const schedule::Finish& before, const material::Materials& materials) {
     const auto& was = before.steps.at(change.step);
     const std::string at = "step " + std::to_string(change.step + 1) + ": ";
     const bool gone = change.finish.steps.size() < before.steps.size();
@@ -48,12 +48,12 @@ std::string sentence(const Change& change, const schedule::Finish& before, const
         case Change::Kind::film:
             return at + "lay " + change.material + (change.amount < 1 ? " thinner: " : " heavier: ") +
                    base::shortest(*change.finish.steps[change.step].wet_um) + " um wet instead of " +
-                   base::shortest(std::round(schedule::deposit(was, shelf).wet_um));
+                   base::shortest(std::round(schedule::deposit(was, materials).wet_um));
         case Change::Kind::touch:
-            return at + "a touch of " + change.material + ", " + drops_text(change, shelf) + ": " + line;
+            return at + "a touch of " + change.material + ", " + drops_text(change, materials) + ": " + line;
         case Change::Kind::sheen:
             return at + base::shortest(change.amount) + " gloss units instead of " +
-                   base::shortest(std::round(schedule::deposit(was, shelf).sheen_gu60));
+                   base::shortest(std::round(schedule::deposit(was, materials).sheen_gu60));
     }
     return at;
 }

@@ -21,10 +21,12 @@ double worst(const std::vector<double>& v) { return *std::max_element(v.begin(),
 
 class Seeker {
 public:
-    explicit Seeker(const ChangeQuestion& q) : q_(q), shelf_(q.bench.shelf) { nothing_ = worst(look(q.finish)); }
+    explicit Seeker(const ChangeQuestion& q) : q_(q), materials_(q.setting.materials) {
+        nothing_ = worst(look(q.finish));
+    }
 
     std::vector<double> look(const schedule::Finish& finish) const {
-        return differences(q_.aim, finished(q_.bench, q_.laid ? q_.laid(finish) : finish));
+        return differences(q_.aim, finished(q_.setting, q_.laid ? q_.laid(finish) : finish));
     }
 
     std::vector<Change> all() {
@@ -98,9 +100,9 @@ private:
     }
 
     void strengths(std::size_t s) {
-        if (!has_colorant(step(s), shelf_)) return;
+        if (!has_colorant(step(s), materials_)) return;
         const auto make = [&](double f) -> std::optional<schedule::Finish> {
-            const auto changed = at_strength(step(s), shelf_, f);
+            const auto changed = at_strength(step(s), materials_, f);
             if (!changed) return std::nullopt;
             return with(s, *changed);
         };
@@ -112,12 +114,12 @@ private:
 
     std::string colorant(std::size_t s) const {
         for (const auto& p : step(s).mix)
-            if (is_colorant(p.use, shelf_)) return p.use;
+            if (is_colorant(p.use, materials_)) return p.use;
         return step(s).mix.front().use;
     }
 
     void coats(std::size_t s) {
-        if (!has_binder(step(s), shelf_)) return;
+        if (!has_binder(step(s), materials_)) return;
         const bool last = s + 1 == q_.finish.steps.size();
         for (const int more : {1, -1}) {
             schedule::Step changed = step(s);
@@ -130,7 +132,7 @@ private:
     }
 
     void cuts(std::size_t s) {
-        if (!takes_cut(step(s), shelf_)) return;
+        if (!takes_cut(step(s), materials_)) return;
         for (int quarter = 2; quarter <= 12; ++quarter) {
             schedule::Step changed = step(s);
             changed.cut_lb = quarter * 0.25;
@@ -150,8 +152,8 @@ private:
     }
 
     void films(std::size_t s) {
-        if (!has_binder(step(s), shelf_) || wiped_oil(step(s), shelf_)) return;
-        const auto& written = q_.written ? *q_.written : shelf_;
+        if (!has_binder(step(s), materials_) || wiped_oil(step(s), materials_)) return;
+        const auto& written = q_.written ? *q_.written : materials_;
         const auto make = [&](double f) -> std::optional<schedule::Finish> {
             return with(s, at_film(step(s), written, f));
         };
@@ -163,19 +165,19 @@ private:
     }
 
     void touches(std::size_t s) {
-        if (!has_colorant(step(s), shelf_) || has_binder(step(s), shelf_)) return;
-        const std::string carrier = schedule::mix(step(s), shelf_).carrier;
+        if (!has_colorant(step(s), materials_) || has_binder(step(s), materials_)) return;
+        const std::string carrier = schedule::mix(step(s), materials_).carrier;
         for (const auto& id : q_.touches) {
             if (std::any_of(step(s).mix.begin(), step(s).mix.end(), [&](const auto& p) { return p.use == id; }))
                 continue;
-            const auto& data = shelf_.at(id).data;
+            const auto& data = materials_.at(id).data;
             const auto* stock = std::get_if<material::Stock>(&data);
             const auto* dye = std::get_if<material::Dye>(&data);
             if (stock && stock->carrier != carrier) continue;
             if (dye && std::find(dye->carriers.begin(), dye->carriers.end(), carrier) == dye->carriers.end()) continue;
             if (!stock && !dye) continue;
             const auto make = [&](double amount) -> std::optional<schedule::Finish> {
-                const auto changed = with_touch(step(s), shelf_, id, amount);
+                const auto changed = with_touch(step(s), materials_, id, amount);
                 if (!changed) return std::nullopt;
                 return with(s, *changed);
             };
@@ -186,15 +188,15 @@ private:
     }
 
     void sheens() {
-        if (q_.finish.steps.empty() || q_.bench.geometry == optics::Geometry::d8_included) return;
+        if (q_.finish.steps.empty() || q_.setting.geometry == optics::Geometry::d8_included) return;
         const std::size_t s = q_.finish.steps.size() - 1;
-        if (!has_binder(step(s), shelf_) || wiped_oil(step(s), shelf_)) return;
+        if (!has_binder(step(s), materials_) || wiped_oil(step(s), materials_)) return;
         const auto& light = q_.aim.lights.front();
         const auto now =
-            color::to_lab(color::xyz(finished(q_.bench, q_.laid ? q_.laid(q_.finish) : q_.finish), light.weights),
+            color::to_lab(color::xyz(finished(q_.setting, q_.laid ? q_.laid(q_.finish) : q_.finish), light.weights),
                           light.weights.white);
         if (std::abs(now.l - light.lab.l) < 0.8 * color::delta_e_ab(now, light.lab)) return;
-        const double usual = schedule::deposit(step(s), shelf_).sheen_gu60;
+        const double usual = schedule::deposit(step(s), materials_).sheen_gu60;
         const auto make = [&](double gu) -> std::optional<schedule::Finish> {
             schedule::Step changed = step(s);
             changed.sheen_gu60 = std::round(gu);
@@ -205,7 +207,7 @@ private:
     }
 
     const ChangeQuestion& q_;
-    const material::Shelf& shelf_;
+    const material::Materials& materials_;
     double nothing_ = 0;
     std::vector<Change> found_;
 };

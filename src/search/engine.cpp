@@ -1,4 +1,4 @@
-// Every recipe judged, by interpolation in the dye's absorbance.
+// Every recipe examined, by interpolation in the dye's absorbance.
 //
 // Symbols: a(λ) absorbance of the dyed zone (natural log, one pass) · A(λ) the largest that any mix has · x = −1 … 1
 // the polynomial's argument.
@@ -47,19 +47,20 @@ double s_l(double mean) { return 1 + 0.015 * (mean - 50) * (mean - 50) / std::sq
 }  // namespace
 
 struct Engine::Prepared {
-    Prepared(const Space& s, const Bench& b, Aim a, EngineOptions o)
+    Prepared(const Space& s, const Setting& b, Aim a, EngineOptions o)
         : space(s),
-          bench(b),
+          setting(b),
           aim(std::move(a)),
           nodes(static_cast<std::size_t>(o.nodes)),
           most_uneven(o.most_uneven),
-          wood(std::get<material::Wood>(b.shelf.at(b.wood).data)) {
+          wood(std::get<material::Wood>(b.materials.at(b.wood).data)) {
         if (aim.lights.empty()) throw std::invalid_argument("search: an aim without lights");
         if (o.nodes < 2 || o.nodes > 64)
             throw std::invalid_argument("search: nodes is " + std::to_string(o.nodes) + ", not 2 to 64");
         for (const auto& room : space.options) {
             deposits.emplace_back();
-            for (const auto& option : room) deposits.back().push_back(schedule::deposit(option.step, bench.shelf));
+            for (const auto& option : room)
+                deposits.back().push_back(schedule::deposit(option.step, setting.materials));
         }
         for (const auto& light : aim.lights)
             weights.push_back({row_of(light.weights.x), row_of(light.weights.y), row_of(light.weights.z)});
@@ -74,7 +75,7 @@ struct Engine::Prepared {
             steps_of_mix.push_back({mix ? 1 : 0, mix ? mix->colorants() : 0});
             absorbances.emplace_back();
             if (!mix) continue;
-            auto d = schedule::deposit(dye_step(space, *mix), bench.shelf);
+            auto d = schedule::deposit(dye_step(space, *mix), setting.materials);
             absorbances.back() = d.dye_absorbance;
             for (std::size_t i = 0; i < grid; ++i) largest[i] = std::max(largest[i], d.dye_absorbance[i]);
             dye = std::move(d);
@@ -103,7 +104,7 @@ struct Engine::Prepared {
             board = appearance::after_coats(std::move(board), deposits[r][o], space.options[r][o].step.coats, wood);
         }
         if (uptake != 1) board = appearance::at_uptake(board, uptake);
-        return appearance::render(board, wood, bench.geometry, bench.solver).total();
+        return appearance::render(board, wood, setting.geometry, setting.solver).total();
     }
 
     // Chebyshev coefficients of a way's reflectance: c_k = (2 − δ_k0)/N Σ_j R(x_j) cos(kθ_j), θ_j = (j + ½)π/N.
@@ -138,7 +139,7 @@ struct Engine::Prepared {
     }
 
     // Worst ΔE00 over the lights, or anything above `limit` once one light alone is.
-    double judge(const double* r, double limit) const {
+    double worst_de00(const double* r, double limit) const {
         const auto& first = aim.lights.front();
         const double y = chebyshev::weighted_sum(isa, weights.front()[1].data(), r) / first.weights.white.y;
         const double l = color::to_lab({y, y, y}, {1, 1, 1}).l;
@@ -155,7 +156,7 @@ struct Engine::Prepared {
     };
     const base::Isa isa = base::widest_isa();
     Space space;
-    Bench bench;
+    Setting setting;
     Aim aim;
     std::size_t nodes;
     std::optional<double> most_uneven;
@@ -171,8 +172,8 @@ struct Engine::Prepared {
     std::vector<float> places;     ///< x of every mix and wavelength
 };
 
-Engine::Engine(const Space& space, const Bench& bench, Aim aim, EngineOptions options)
-    : prepared_(std::make_unique<Prepared>(space, bench, std::move(aim), options)) {}
+Engine::Engine(const Space& space, const Setting& setting, Aim aim, EngineOptions options)
+    : prepared_(std::make_unique<Prepared>(space, setting, std::move(aim), options)) {}
 Engine::~Engine() = default;
 Engine::Engine(Engine&&) noexcept = default;
 
@@ -222,7 +223,7 @@ void Engine::examine(std::size_t index, Best& best) const {
         }
         const int steps = way.steps + p.steps_of_mix[m].steps, colorants = way.colorants + p.steps_of_mix[m].colorants;
         const double limit = best.limit(steps, colorants);
-        const double de00 = p.judge(r.data(), limit);
+        const double de00 = p.worst_de00(r.data(), limit);
         if (de00 > limit || (p.most_uneven && uneven.of(m) > *p.most_uneven)) continue;
         best.offer(steps, colorants, {de00, index * p.space.mixes.size() + m});
     }

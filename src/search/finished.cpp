@@ -2,17 +2,17 @@
 
 namespace foretone::search {
 
-appearance::Board finished_board(const Bench& bench, const schedule::Finish& finish) {
-    const auto& wood = std::get<material::Wood>(bench.shelf.at(bench.wood).data);
+appearance::Board finished_board(const Setting& setting, const schedule::Finish& finish) {
+    const auto& wood = std::get<material::Wood>(setting.materials.at(setting.wood).data);
     appearance::Board board;
     for (const auto& step : finish.steps)
-        board = appearance::after_coats(board, schedule::deposit(step, bench.shelf), step.coats, wood);
+        board = appearance::after_coats(board, schedule::deposit(step, setting.materials), step.coats, wood);
     return board;
 }
 
-spectral::Spectrum finished(const Bench& bench, const schedule::Finish& finish) {
-    const auto& wood = std::get<material::Wood>(bench.shelf.at(bench.wood).data);
-    return appearance::render(finished_board(bench, finish), wood, bench.geometry, bench.solver).total();
+spectral::Spectrum finished(const Setting& setting, const schedule::Finish& finish) {
+    const auto& wood = std::get<material::Wood>(setting.materials.at(setting.wood).data);
+    return appearance::render(finished_board(setting, finish), wood, setting.geometry, setting.solver).total();
 }
 
 }  // namespace foretone::search

@@ -28,16 +28,16 @@ void add_ratios(const DyeChoices& c, std::size_t stock, DyeMix& mix, int used, i
     mix.parts[stock] = 0;
 }
 
-void add_mixes(const DyeChoices& c, const material::Shelf& shelf, Space& space) {
+void add_mixes(const DyeChoices& c, const material::Materials& materials, Space& space) {
     if (c.use.empty() || c.water.empty()) refuse("no dye or no dilution to choose from");
     if (c.use.size() > most_stocks) refuse("more than " + std::to_string(most_stocks) + " dyes to choose from");
     space.stocks = c.use;
     space.dye_wet_g_per_m2 = c.wet_g_per_m2;
     for (const auto& id : c.use) {
-        const auto& stock = std::get<material::Stock>(shelf.at(id).data);
+        const auto& stock = std::get<material::Stock>(materials.at(id).data);
         const auto& carrier = stock.carrier;
         for (const auto& load : stock.mix)
-            if (!facts(shelf.at(load.use).kind).dissolves)
+            if (!facts(materials.at(load.use).kind).dissolves)
                 refuse("'" + id + "' holds '" + load.use +
                        "', which is no dye; only dissolved dyes are mixed and thinned");
         if (space.liquid.empty()) space.liquid = carrier;
@@ -59,12 +59,12 @@ void add_mixes(const DyeChoices& c, const material::Shelf& shelf, Space& space) 
 }
 
 // The bases a coat is made of: each material, with each cut it takes, and each tint.
-std::vector<CoatOption> options_of(const CoatChoices& c, const material::Shelf& shelf) {
+std::vector<CoatOption> options_of(const CoatChoices& c, const material::Materials& materials) {
     std::vector<CoatOption> out;
     if (c.use.empty() || c.coats.empty()) refuse("no material or no number of coats to choose from");
     if (c.tint.empty() != c.tint_percent.empty()) refuse("tints without a strength, or the other way round");
     for (const auto& id : c.use) {
-        const auto* binder = std::get_if<material::Binder>(&shelf.at(id).data);
+        const auto* binder = std::get_if<material::Binder>(&materials.at(id).data);
         std::vector<std::optional<double>> cuts, sheens;
         if (binder && binder->resin_density_g_per_ml) cuts.assign(c.cut_lb.begin(), c.cut_lb.end());
         if (cuts.empty()) cuts.emplace_back();
@@ -149,15 +149,15 @@ std::uint64_t Space::recipes(std::size_t first, std::size_t last) const {
     return n;
 }
 
-Space make_space(const Choices& choices, const material::Shelf& shelf) {
+Space make_space(const Choices& choices, const material::Materials& materials) {
     if (!choices.topcoat) refuse("a finish needs a topcoat");
     Space space;
     space.most_steps = choices.most_steps;
     if (!choices.dye || !choices.dye->always) space.mixes.emplace_back();
-    if (choices.dye) add_mixes(*choices.dye, shelf, space);
-    if (choices.oil) space.options[0] = options_of(*choices.oil, shelf);
-    if (choices.sealer) space.options[1] = options_of(*choices.sealer, shelf);
-    space.options[2] = options_of(*choices.topcoat, shelf);
+    if (choices.dye) add_mixes(*choices.dye, materials, space);
+    if (choices.oil) space.options[0] = options_of(*choices.oil, materials);
+    if (choices.sealer) space.options[1] = options_of(*choices.sealer, materials);
+    space.options[2] = options_of(*choices.topcoat, materials);
     add_ways(choices, space);
     return space;
 }

@@ -3,7 +3,7 @@
 
 #include "foretone/appearance/board.hpp"
 #include "foretone/appearance/tones.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -12,14 +12,14 @@ using namespace foretone::test;
 
 namespace {
 
-const material::Shelf board_shelf = small_shelf();
-const auto& board_wood = std::get<material::Wood>(board_shelf.at("wood").data);
+const material::Materials board_materials = small_materials();
+const auto& board_wood = std::get<material::Wood>(board_materials.at("wood").data);
 
 schedule::Deposit coat_of(const std::string& id, double wet_um) {
     schedule::Step s;
     s.mix = {{id, schedule::Amount::parts, 1}};
     s.wet_um = wet_um;
-    return schedule::deposit(s, board_shelf);
+    return schedule::deposit(s, board_materials);
 }
 
 double soaked_um(const Board& b) {

@@ -5,7 +5,7 @@
 
 #include "foretone/appearance/board.hpp"
 #include "foretone/appearance/render.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -15,22 +15,22 @@ using namespace foretone::test;
 namespace {
 
 schedule::Deposit coat_laid(const std::string& id, double wet_um) {
-    static const auto shelf = small_shelf();
+    static const auto materials = small_materials();
     schedule::Step s;
     s.mix = {{id, schedule::Amount::parts, 1}};
     s.wet_um = wet_um;
-    return schedule::deposit(s, shelf);
+    return schedule::deposit(s, materials);
 }
 
-// The shelf's oil: 150 µm deep at absorbency 1, into wood that is half pores, of which a fifth stays up.
+// The materials' oil: 150 µm deep at absorbency 1, into wood that is half pores, of which a fifth stays up.
 schedule::Deposit oiled_coat(double wet_um) { return coat_laid("oil", wet_um); }
 
 // Half of it water, which goes as deep.
 schedule::Deposit varnished_coat(double wet_um) { return coat_laid("varnish", wet_um); }
 
 const material::Wood& porous_wood() {
-    static const auto shelf = small_shelf();
-    return std::get<material::Wood>(shelf.at("wood").data);
+    static const auto materials = small_materials();
+    return std::get<material::Wood>(materials.at("wood").data);
 }
 
 double filled_to(const Board& b, double depth_um) {

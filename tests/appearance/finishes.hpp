@@ -17,17 +17,17 @@ inline const scene::Library& library() {
     return lib;
 }
 
-inline const material::Shelf& whole_shelf() {
-    static const material::Shelf shelf = [] {
-        material::Shelf s;
+inline const material::Materials& whole_library() {
+    static const material::Materials materials = [] {
+        material::Materials s;
         for (const auto& id : library().ids()) s[id] = library().material(id);
         return s;
     }();
-    return shelf;
+    return materials;
 }
 
 inline const material::Wood& wood_of(const std::string& id) {
-    return std::get<material::Wood>(whole_shelf().at(id).data);
+    return std::get<material::Wood>(whole_library().at(id).data);
 }
 
 inline schedule::Step step_of(std::vector<schedule::Part> mix, int coats, material::Method method) {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "foretone/schedule/suction.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -53,7 +53,7 @@ TEST_CASE("the factor times its transpose is the covariance it was made of") {
 
 TEST_CASE("leaving figures out leaves the covariance of the others as it was") {
     const auto whole = three_figures();
-    const auto part = part_of(whole, {0, 2});
+    const auto part = rows_of_table(whole, {0, 2});
     REQUIRE(part.figures.size() == 2);
     CHECK(part.figures[1].name() == "varnish/n");
     CHECK_THAT(part.sd(0), Near(whole.sd(0), identity));
@@ -62,40 +62,40 @@ TEST_CASE("leaving figures out leaves the covariance of the others as it was") {
 }
 
 TEST_CASE("an edited figure drops out by name, one whose material is not there without a word") {
-    auto shelf = small_shelf();
+    auto materials = small_materials();
     auto table = three_figures();
-    CHECK(drop_edited(table, shelf).empty());
+    CHECK(drop_edited(table, materials).empty());
     CHECK(table.figures.size() == 3);
-    std::get<material::Wood>(shelf.at("wood").data).surface_k2.value = 0.26;
-    CHECK(drop_edited(table, shelf) == std::vector<std::string>{"wood/surface_k2"});
+    std::get<material::Wood>(materials.at("wood").data).surface_k2.value = 0.26;
+    CHECK(drop_edited(table, materials) == std::vector<std::string>{"wood/surface_k2"});
     CHECK(table.figures.size() == 2);
-    shelf.erase("varnish");
-    CHECK(drop_edited(table, shelf).empty());
+    materials.erase("varnish");
+    CHECK(drop_edited(table, materials).empty());
     CHECK(table.figures.size() == 1);
 }
 
-TEST_CASE("figures of how coats go in stay in a table whatever the shelf, unless the program's own have moved on") {
+TEST_CASE("figures of how coats go in stay in a table whatever the materials, unless the program's own have moved on") {
     auto table = three_figures();
     const schedule::UptakeLaw law;
     table.figures.insert(table.figures.begin(),
                          {std::string(uptake_rows), "suction", 0, Acts::value, {}, law.suction_g_per_m2});
     table.factor = {{25}, {0.01, 0.03}, {0, 0.004, 0.003}, {0.02, 0.01, -0.02, 0.02}};
-    CHECK(drop_edited(table, small_shelf()).empty());
+    CHECK(drop_edited(table, small_materials()).empty());
     CHECK(table.figures.size() == 4);
     table.figures[0].value = law.suction_g_per_m2 + 1;
-    CHECK(drop_edited(table, small_shelf()) == std::vector<std::string>{"(uptake)/suction"});
+    CHECK(drop_edited(table, small_materials()) == std::vector<std::string>{"(uptake)/suction"});
     CHECK(table.figures.size() == 3);
 }
 
 TEST_CASE("six digits of a value, as a file holds them, are no edit") {
-    auto shelf = small_shelf();
+    auto materials = small_materials();
     auto table = three_figures();
-    auto& k2 = std::get<material::Wood>(shelf.at("wood").data).surface_k2.value;
+    auto& k2 = std::get<material::Wood>(materials.at("wood").data).surface_k2.value;
     table.figures[0].value = 0.2512345678;
     k2 = 0.251235;
-    CHECK(drop_edited(table, shelf).empty());
+    CHECK(drop_edited(table, materials).empty());
     k2 = 0.25125;
-    CHECK(drop_edited(table, shelf).size() == 1);
+    CHECK(drop_edited(table, materials).size() == 1);
 }
 
 TEST_CASE("one edited value of a spectrum is seen, wherever it stands") {

@@ -31,7 +31,8 @@ schedule::Step wiped_stain(double percent, const std::string& binder = "oil-varn
 
 Board stained(const std::string& wood, const std::vector<schedule::Step>& steps) {
     Board board;
-    for (const auto& s : steps) board = after_coats(board, schedule::deposit(s, whole_shelf()), s.coats, wood_of(wood));
+    for (const auto& s : steps)
+        board = after_coats(board, schedule::deposit(s, whole_library()), s.coats, wood_of(wood));
     return board;
 }
 
@@ -71,11 +72,11 @@ TEST_CASE("a board's stain is that of its flats and pores side by side") {
 }
 
 TEST_CASE("a coarser pigment leaves less on the flats, and as much in the pores") {
-    auto shelf = whole_shelf();
-    auto& pigment = std::get<material::Pigment>(shelf.at("red-iron-oxide").data);
+    auto materials = whole_library();
+    auto& pigment = std::get<material::Pigment>(materials.at("red-iron-oxide").data);
     const auto board_of_grains = [&](double um) {
         pigment.particle_um->value = um;
-        return after_drying({}, schedule::deposit(wiped_stain(10), shelf), wood_of("red-oak"));
+        return after_drying({}, schedule::deposit(wiped_stain(10), materials), wood_of("red-oak"));
     };
     const auto in = [](const Board& b, double pore) { return at_spot(b, 1, pore).account.pigment.in; };
     const Board fine = board_of_grains(0.5), coarse = board_of_grains(20);

@@ -7,7 +7,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/calibration.hpp"
 #include "foretone/optics/fresnel.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -17,8 +17,8 @@ using optics::Geometry;
 
 namespace {
 
-const material::Shelf rendered_shelf = small_shelf();
-const auto& rendered_wood = std::get<material::Wood>(rendered_shelf.at("wood").data);
+const material::Materials rendered_materials = small_materials();
+const auto& rendered_wood = std::get<material::Wood>(rendered_materials.at("wood").data);
 
 }  // namespace
 

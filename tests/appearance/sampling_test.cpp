@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "foretone/appearance/spread.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/standards.hpp"
 #include "support/tolerance.hpp"
 
@@ -23,13 +23,13 @@ schedule::Step laid_coats(const std::string& id, int coats) {
 
 // A dye whose strength is hardly known under a film whose color is not: colors bend.
 std::vector<Spread> drawn_again(std::uint64_t seed, std::size_t sets) {
-    auto shelf = small_shelf();
-    std::get<material::Wood>(shelf.at("wood").data).reflectance.sd = 0.1;
-    std::get<material::Binder>(shelf.at("varnish").data).absorption_per_mm->sd = 0.3;
-    std::get<material::Stock>(shelf.at("stock").data).strength.sd = 0.35;
+    auto materials = small_materials();
+    std::get<material::Wood>(materials.at("wood").data).reflectance.sd = 0.1;
+    std::get<material::Binder>(materials.at("varnish").data).absorption_per_mm->sd = 0.3;
+    std::get<material::Stock>(materials.at("stock").data).strength.sd = 0.35;
     const auto solver = two_flux_solver();
     SpreadQuestion q{
-        shelf,
+        materials,
         "wood",
         {{"dyed", {laid_coats("stock", 1), laid_coats("varnish", 2)}}, {"clear", {laid_coats("varnish", 2)}}},
         optics::Geometry::g45_0,

@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "foretone/appearance/stages.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 
 using namespace foretone;
 using namespace foretone::appearance;
@@ -27,7 +27,7 @@ std::vector<std::string> words(const Stages& s) {
 
 TEST_CASE("a dye is seen damp and dry, a film coat by coat, and the last stage is the finished one") {
     const schedule::Finish finish{"test", {use("stock", 1), use("varnish", 3)}};
-    const auto s = stages(small_shelf(), "wood", finish, Geometry::g45_0, two_flux_solver());
+    const auto s = stages(small_materials(), "wood", finish, Geometry::g45_0, two_flux_solver());
     CHECK(words(s) == std::vector<std::string>{"bare", "damp", "dry", "coated", "coated", "finished"});
     CHECK(s.stages[4].after_step == 2);
     CHECK(s.stages[4].coat == 2);
@@ -39,6 +39,7 @@ TEST_CASE("a dye is seen damp and dry, a film coat by coat, and the last stage i
 TEST_CASE("the step at fault is told") {
     const schedule::Finish finish{"test", {use("varnish", 1), use("nothing", 1)}};
     int step = -5;
-    CHECK_THROWS_AS(stages(small_shelf(), "wood", finish, Geometry::g45_0, two_flux_solver(), &step), schedule::Fault);
+    CHECK_THROWS_AS(stages(small_materials(), "wood", finish, Geometry::g45_0, two_flux_solver(), &step),
+                    schedule::Fault);
     CHECK(step == 1);
 }

@@ -8,7 +8,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/angular.hpp"
 #include "foretone/optics/fresnel.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -18,8 +18,8 @@ using optics::Geometry;
 
 namespace {
 
-const material::Shelf state_shelf = small_shelf();
-const auto& state_wood = std::get<material::Wood>(state_shelf.at("wood").data);
+const material::Materials state_materials = small_materials();
+const auto& state_wood = std::get<material::Wood>(state_materials.at("wood").data);
 constexpr Geometry geometries[] = {Geometry::g45_0, Geometry::d8_included, Geometry::d8_excluded};
 
 Board oiled(double fill) {

@@ -7,7 +7,7 @@
 #include "foretone/color/lab.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -68,7 +68,7 @@ TEST_CASE("on bare wood u times as much goes in, √u times as deep, into pores 
     for (const std::string id : {"oil", "stock"}) {
         schedule::Finish steps{"test", {coat_step(id, 1)}};
         steps.steps[0].method = material::Method::wipe;
-        const Board mean = boards(small_shelf(), "wood", steps).back();
+        const Board mean = boards(small_materials(), "wood", steps).back();
         REQUIRE(mean.zone.size() == 1);
         const Board local = at_uptake(mean, u);
         CHECK_THAT(local.zone[0].depth_um, Near(mean.zone[0].depth_um * 1.5, closed_form));
@@ -81,7 +81,7 @@ TEST_CASE("on bare wood u times as much goes in, √u times as deep, into pores 
 
 TEST_CASE("a wash coat evens the uptake of dye: a spot that takes more took more of the seal") {
     const auto ratio = [](const schedule::Finish& finish) {
-        const Board mean = boards(whole_shelf(), "pine", finish).back();
+        const Board mean = boards(whole_library(), "pine", finish).back();
         return at_uptake(mean, 2).account.dye.in / mean.account.dye.in;
     };
     const double plain = ratio({"dye", {dye_step("umber-dye", 9)}});
@@ -93,8 +93,8 @@ TEST_CASE("a wash coat evens the uptake of dye: a spot that takes more took more
 
 TEST_CASE("boards and stages are the same boards") {
     const schedule::Finish finish = finishes()[6];
-    const auto all = boards(whole_shelf(), "pine", finish);
-    const auto seen = stages(whole_shelf(), "pine", finish, Geometry::g45_0, two_flux_solver());
+    const auto all = boards(whole_library(), "pine", finish);
+    const auto seen = stages(whole_library(), "pine", finish, Geometry::g45_0, two_flux_solver());
     REQUIRE(all.size() == seen.stages.size());
     for (std::size_t i = 0; i < all.size(); ++i)
         CHECK(render(all[i], wood_of("pine"), Geometry::g45_0, two_flux_solver()).total() ==
@@ -117,7 +117,7 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
     std::string where, where_spectral;
     for (const std::string wood : {"hard-maple", "pine", "ash", "walnut", "mahogany", "teak"})
         for (const auto& finish : finishes()) {
-            const auto all = boards(whole_shelf(), wood, finish);
+            const auto all = boards(whole_library(), wood, finish);
             for (const std::size_t stage : {all.size() - 1, all.size() > 2 ? std::size_t{1} : all.size() - 1}) {
                 const auto geometry = stage == 1 ? Geometry::d8_included : Geometry::g45_0;
                 const ToneSpectra spectra(all[stage], wood_of(wood), geometry, solver);
@@ -181,7 +181,7 @@ TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00
     std::string where;
     for (const std::string wood : {"teak", "mahogany", "hard-maple", "ash", "pine"})
         for (const auto& finish : finishes) {
-            const auto all = boards(whole_shelf(), wood, finish);
+            const auto all = boards(whole_library(), wood, finish);
             for (std::size_t stage = 1; stage < all.size(); ++stage) {
                 const ToneSpectra spectra(all[stage], wood_of(wood), Geometry::g45_0, solver);
                 const ToneTable table(spectra, weights);
@@ -205,7 +205,7 @@ TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00
 }
 
 TEST_CASE("the mean of a board is the mean of its spots") {
-    const auto all = boards(whole_shelf(), "ash", finishes()[4]);
+    const auto all = boards(whole_library(), "ash", finishes()[4]);
     const ToneSpectra spectra(all.back(), wood_of("ash"), Geometry::g45_0, two_flux_solver());
     const auto weights = color::make_weights(light("D65"), observer("2deg"));
     const ToneTable table(spectra, weights);

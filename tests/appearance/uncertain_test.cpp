@@ -5,7 +5,7 @@
 #include <set>
 
 #include "foretone/appearance/spread.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/standards.hpp"
 #include "support/tolerance.hpp"
 
@@ -25,23 +25,23 @@ schedule::Step some_coats(const std::string& id, int coats, double amount = 1) {
     return s;
 }
 
-// Spreads where a finisher's shelf has them.
-material::Shelf unsure() {
-    auto shelf = small_shelf();
-    auto& wood = std::get<material::Wood>(shelf.at("wood").data);
+// Spreads where a finisher has them.
+material::Materials unsure() {
+    auto materials = small_materials();
+    auto& wood = std::get<material::Wood>(materials.at("wood").data);
     wood.reflectance.sd = 0.1;
     wood.surface_k2.sd = 0.04;
-    auto& varnish = std::get<material::Binder>(shelf.at("varnish").data);
+    auto& varnish = std::get<material::Binder>(materials.at("varnish").data);
     varnish.absorption_per_mm->sd = 0.3;
     varnish.solids_volume_percent->sd = 4;
-    std::get<material::Stock>(shelf.at("stock").data).strength.sd = 0.2;
-    return shelf;
+    std::get<material::Stock>(materials.at("stock").data).strength.sd = 0.2;
+    return materials;
 }
 
-std::vector<Spread> spreads_of(const material::Shelf& shelf, const std::vector<schedule::Finish>& finishes,
+std::vector<Spread> spreads_of(const material::Materials& materials, const std::vector<schedule::Finish>& finishes,
                                const Knowledge& knowledge = {}) {
     const auto solver = two_flux_solver();
-    return spreads({shelf, "wood", finishes, Geometry::g45_0, solver, {d65_weights}, false, knowledge, {}});
+    return spreads({materials, "wood", finishes, Geometry::g45_0, solver, {d65_weights}, false, knowledge, {}});
 }
 
 const schedule::Finish clear{"clear", {some_coats("varnish", 2)}},
@@ -94,18 +94,18 @@ TEST_CASE("materials' and boards' parts add up in squares, and each alone is wha
     const auto both = spreads_of(unsure(), {clear}, sure_uptake).front();
     const auto& r = both.regions.back()[0];
     CHECK_THAT(std::hypot(r.materials_de00, r.boards_de00), Near(r.rms_de00, 1e-9));
-    // Without any spread on the shelf, and board to board by a stated ΔE, boards and hands alone are left; with the
-    // same board and a sure hand the materials alone. Products of the two make what is left differ a little.
+    // Without any spread among the materials, and board to board by a stated ΔE, boards and hands alone are left; with
+    // the same board and a sure hand the materials alone. Products of the two make what is left differ a little.
     Knowledge sure_hand;
     sure_hand.hand = sure_hand.uptake = 0;
     sure_hand.same_board = true;
-    auto shelf = unsure();
+    auto materials = unsure();
     // The stock's part of the wood: what `wood_shapes` leaves it.
-    std::get<material::Wood>(shelf.at("wood").data).reflectance.sd *= std::sqrt(0.5);
-    const auto materials = spreads_of(shelf, {clear}, sure_hand).front();
-    INFO("materials " << r.materials_de00 << ", boards " << r.boards_de00 << "; alone " << materials.de00(0, 0));
-    CHECK_THAT(materials.de00(0, 0) / r.materials_de00, Near(1, 0.15));
-    CHECK(materials.regions.back()[0].boards_de00 == 0);
+    std::get<material::Wood>(materials.at("wood").data).reflectance.sd *= std::sqrt(0.5);
+    const auto materials_alone = spreads_of(materials, {clear}, sure_hand).front();
+    INFO("materials " << r.materials_de00 << ", boards " << r.boards_de00 << "; alone " << materials_alone.de00(0, 0));
+    CHECK_THAT(materials_alone.de00(0, 0) / r.materials_de00, Near(1, 0.15));
+    CHECK(materials_alone.regions.back()[0].boards_de00 == 0);
 }
 
 TEST_CASE("a fit's covariance is what draws of it show") {
@@ -118,14 +118,14 @@ TEST_CASE("a fit's covariance is what draws of it show") {
     Knowledge knows;
     knows.hand = knows.uptake = 0;
     knows.same_board = true;
-    auto shelf = small_shelf();
-    auto& varnish = std::get<material::Binder>(shelf.at("varnish").data);
+    auto materials = small_materials();
+    auto& varnish = std::get<material::Binder>(materials.at("varnish").data);
     varnish.absorption_per_mm->sd = 0.3;
     varnish.solids_volume_percent->sd = 15;
     varnish.stay.value = 1;  // all of it is film: its tint is absorption times solids
-    const auto apart = spreads_of(shelf, {clear}, knows).front();
+    const auto apart = spreads_of(materials, {clear}, knows).front();
     knows.fits = {fit};
-    const auto together = spreads_of(shelf, {clear}, knows).front();
+    const auto together = spreads_of(materials, {clear}, knows).front();
     // Absorption times build is what the eye sees; the product is known, though neither factor is.
     CHECK(together.de00(0, 0) < 0.1 * apart.de00(0, 0));
     CHECK(std::any_of(together.contributions.begin(), together.contributions.end(),
@@ -151,7 +151,7 @@ TEST_CASE("a fitted build moves every coat laid that way, also one whose wet fil
     knows.fits = {fit};
     auto stated = clear;
     stated.steps[0].wet_um = 80;
-    UncertainFigures figures(small_shelf(), "wood", {clear, stated}, d65_weights, knows);
+    UncertainFigures figures(small_materials(), "wood", {clear, stated}, d65_weights, knows);
     std::vector<double> world(figures.coordinates().size(), 0.0);
     REQUIRE(figures.coordinates().front().name == "varnish/wet_um.brush");
     world.front() = 1;
@@ -160,14 +160,14 @@ TEST_CASE("a fitted build moves every coat laid that way, also one whose wet fil
         for (const double wet : figures.departure(f).wet[0]) CHECK_THAT(wet, Near(std::exp(0.2), identity));
 }
 
-TEST_CASE("all at nothing is the shelf, to the bit, and comes back after any world") {
-    const auto shelf = unsure();
-    UncertainFigures figures(shelf, "wood", {dyed}, d65_weights, {});
+TEST_CASE("all at nothing is the materials as they are, to the bit, and comes back after any world") {
+    const auto materials = unsure();
+    UncertainFigures figures(materials, "wood", {dyed}, d65_weights, {});
     figures.set(std::vector<double>(figures.coordinates().size(), 1.5));
-    CHECK(figures.wood().surface_k2.value != std::get<material::Wood>(shelf.at("wood").data).surface_k2.value);
+    CHECK(figures.wood().surface_k2.value != std::get<material::Wood>(materials.at("wood").data).surface_k2.value);
     figures.set(std::vector<double>(figures.coordinates().size(), 0.0));
-    for (const auto& [id, m] : figures.shelf()) {
-        material::Material now = m, was = shelf.at(id);
+    for (const auto& [id, m] : figures.materials()) {
+        material::Material now = m, was = materials.at(id);
         const auto p = material::figures(now), q = material::figures(was);
         for (std::size_t i = 0; i < p.size(); ++i) {
             INFO(id << " " << p[i].key);

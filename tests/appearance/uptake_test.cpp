@@ -7,7 +7,7 @@
 #include "foretone/appearance/uneven.hpp"
 #include "foretone/appearance/tones.hpp"
 #include "foretone/color/lab.hpp"
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -25,7 +25,7 @@ const color::Weights& daylight() {
 
 std::vector<std::string> ids_of(material::Kind kind) {
     std::vector<std::string> out;
-    for (const auto& [id, m] : whole_shelf())
+    for (const auto& [id, m] : whole_library())
         if (m.kind == kind) out.push_back(id);
     return out;
 }
@@ -34,7 +34,7 @@ std::vector<std::string> ids_of(material::Kind kind) {
 std::vector<schedule::Step> dyes(Method method) {
     std::vector<schedule::Step> out;
     for (const auto& id : ids_of(material::Kind::dye)) {
-        const auto& carriers = std::get<material::Dye>(whole_shelf().at(id).data).carriers;
+        const auto& carriers = std::get<material::Dye>(whole_library().at(id).data).carriers;
         out.push_back(
             step_of({{id, schedule::Amount::g_per_l, 5}, {carriers.front(), schedule::Amount::parts, 1}}, 1, method));
     }
@@ -58,7 +58,8 @@ struct Seen {
 
 Board board_of(const std::string& wood, const std::vector<schedule::Step>& steps) {
     Board board;
-    for (const auto& s : steps) board = after_coats(board, schedule::deposit(s, whole_shelf()), s.coats, wood_of(wood));
+    for (const auto& s : steps)
+        board = after_coats(board, schedule::deposit(s, whole_library()), s.coats, wood_of(wood));
     return board;
 }
 
@@ -71,7 +72,7 @@ Seen seen(const std::string& wood, const std::vector<schedule::Step>& steps) {
     static const auto solver = two_flux_solver();
     const Board board = board_of(wood, steps);
     const Tenths both = tenths(board, wood_of(wood), Geometry::g45_0, solver);
-    const auto lab = [](const Reading& r) {
+    const auto lab = [](const SplitReflectance& r) {
         return color::to_lab(color::xyz(r.total(), daylight()), daylight().white);
     };
     const color::Lab least = lab(both[0]), most = lab(both[1]);
@@ -356,7 +357,7 @@ TEST_CASE(
                 }
 }
 
-// A coat in two halves dries between them. Of a dye each half starts anew from the surface and goes 1/√2 as deep; of a
+// A coat in two halves dries between them. Of a dye each half starts again from the surface and goes 1/√2 as deep; of a
 // binder the first half fills pores that the second then lacks, so that more stays up. Nothing else differs: the same
 // goes in. By how much it shows, ΔE00, over all woods: dyes at most 3.4 (mean 1.6), oils 4.6, films 2.0, waxes 1.1.
 TEST_CASE("two half coats differ from one by the drying between alone: of dye, oil, film and wax, wiped and sprayed") {
@@ -431,7 +432,7 @@ TEST_CASE("10,000 seeded schedules: every coat's books close, and the board hold
             if (s.method == Method::wipe && random() % 5 == 0) s.flood_minutes = 0.5 + 20 * unit();
             schedule::Deposit d;
             try {
-                d = schedule::deposit(s, whole_shelf());
+                d = schedule::deposit(s, whole_library());
             } catch (const schedule::Fault&) {
                 continue;  // flooded beyond 500 µm
             }

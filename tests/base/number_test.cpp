@@ -1,5 +1,5 @@
 // Numbers to text and back. The standard library's <charconv> (GCC's own implementation of correct rounding) is the
-// outside judge of the digits; the C locale functions show what a locale does to those who ask it.
+// outside reference for the digits; the C locale functions show what a locale does to those who ask it.
 
 #include "foretone/base/number.hpp"
 
@@ -55,7 +55,7 @@ std::vector<double> seeded_numbers() {
 }
 
 template <class... How>
-std::string judge(double v, How... how) {
+std::string reference(double v, How... how) {
     std::array<char, 800> buffer{};
     return {buffer.data(), std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, how...).ptr};
 }
@@ -68,7 +68,7 @@ bool is_minus_zero(const std::string& text) {
 
 TEST_CASE("The shortest text is the standard library's, to the byte", "[number]") {
     std::size_t differ = 0;
-    for (const double v : seeded_numbers()) differ += shortest(v) != judge(v);
+    for (const double v : seeded_numbers()) differ += shortest(v) != reference(v);
     CHECK(differ == 0);
     CHECK(shortest(1e-7) == "1e-07");
     CHECK(shortest(100000) == "1e+05");
@@ -89,11 +89,11 @@ TEST_CASE("Decimals, significant digits and exponents are the standard library's
     std::size_t differ = 0;
     for (const double v : seeded_numbers())
         for (const int digits : {1, 2, 3, 6, 10}) {
-            std::string decimals = judge(v, std::chars_format::fixed, digits);
+            std::string decimals = reference(v, std::chars_format::fixed, digits);
             if (is_minus_zero(decimals)) decimals.erase(0, 1);
             differ += fixed(v, digits) != decimals;
-            differ += significant(v, digits) != judge(v, std::chars_format::general, digits);
-            differ += scientific(v, digits) != judge(v, std::chars_format::scientific, digits);
+            differ += significant(v, digits) != reference(v, std::chars_format::general, digits);
+            differ += scientific(v, digits) != reference(v, std::chars_format::scientific, digits);
         }
     CHECK(differ == 0);
 }
@@ -176,17 +176,17 @@ TEST_CASE("The start of a text is read as <charconv> reads it", "[number]") {
                                    "0e999",    "4.9e-324", "123456789012345678901234567890",
                                    "0.1e-5"}) {
         double v = -7;
-        const auto judged = std::from_chars(text.data(), text.data() + text.size(), v);
+        const auto by_reference = std::from_chars(text.data(), text.data() + text.size(), v);
         const auto read = leading_number(text);
         CAPTURE(text);
-        const bool none = judged.ec == std::errc::invalid_argument;
-        CHECK(read.length == (none ? 0 : static_cast<std::size_t>(judged.ptr - text.data())));
-        CHECK(read.out_of_range == (judged.ec == std::errc::result_out_of_range));
-        if (judged.ec == std::errc() && !std::isnan(v)) {
+        const bool none = by_reference.ec == std::errc::invalid_argument;
+        CHECK(read.length == (none ? 0 : static_cast<std::size_t>(by_reference.ptr - text.data())));
+        CHECK(read.out_of_range == (by_reference.ec == std::errc::result_out_of_range));
+        if (by_reference.ec == std::errc() && !std::isnan(v)) {
             CHECK(read.value == v);
             CHECK(std::signbit(read.value) == std::signbit(v));
         }
-        if (judged.ec == std::errc() && std::isnan(v)) CHECK(std::isnan(read.value));
+        if (by_reference.ec == std::errc() && std::isnan(v)) CHECK(std::isnan(read.value));
     }
 }
 

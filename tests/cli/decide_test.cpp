@@ -22,9 +22,9 @@ const std::string decide_search =
     "[search.sealer]\nuse = [\"orange-shellac\"]\ncut_lb = [1, 2]\ncoats = [1, 2]\nmethod = \"spray\"\n"
     "[search.topcoat]\nuse = [\"waterborne-acrylic\"]\ncoats = [1, 2]\nmethod = \"brush\"\n";
 
-double worst_of_lights(const json& rung) {
+double worst_of_lights(const json& count_of_coats) {
     double worst = 0;
-    for (const auto& c : rung.at("colors")) worst = std::max(worst, c.at("dE00").get<double>());
+    for (const auto& c : count_of_coats.at("colors")) worst = std::max(worst, c.at("dE00").get<double>());
     return worst;
 }
 
@@ -66,17 +66,17 @@ TEST_CASE("each row of coats is its JSON rounded, from none to as many as asked 
     REQUIRE(j.at("coats").size() == 4);
     REQUIRE(rows.size() == 4);
     for (std::size_t i = 0; i < 4; ++i) {
-        const auto& rung = j.at("coats")[i];
-        CHECK(rung.at("coats") == i);
+        const auto& count_of_coats = j.at("coats")[i];
+        CHECK(count_of_coats.at("coats") == i);
         CHECK(rows[i][0] == std::to_string(i));
-        for (const auto& c : rung.at("colors")) {
+        for (const auto& c : count_of_coats.at("colors")) {
             for (std::size_t axis = 0; axis < 3; ++axis)
                 CHECK(std::count(rows[i].begin(), rows[i].end(), tenths(c.at("Lab")[axis])) >= 1);
             for (const char* key : {"spread_dE00", "dE00"})
                 CHECK(std::count(rows[i].begin(), rows[i].end(), tenths(c.at(key))) >= 1);
             CHECK(c.contains("added_dE00") == (i > 0));
         }
-        CHECK(std::count(rows[i].begin(), rows[i].end(), tenths(worst_of_lights(rung))) >= 1);
+        CHECK(std::count(rows[i].begin(), rows[i].end(), tenths(worst_of_lights(count_of_coats))) >= 1);
     }
     // Each coat of shellac is a film more.
     for (std::size_t i = 1; i < 4; ++i)

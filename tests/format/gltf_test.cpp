@@ -57,7 +57,7 @@ const format::FibreGlint glint{0.12, 0.3};
 
 TEST_CASE("glTF: what is written reads back at 45/0 as the board under D65", "[gltf]") {
     const auto lights = test::fit_lights();
-    double worst = 0, worst_told = 0;
+    double worst = 0, worst_stated = 0;
     int clipped = 0, count = 0;
     std::string where;
     for (const auto& surface : test::example_surfaces()) {
@@ -65,7 +65,8 @@ TEST_CASE("glTF: what is written reads back at 45/0 as the board under D65", "[g
             const auto fit = format::fit_gltf(surface, lights, fibre);
             const auto doc = Json::parse(format::gltf(fit.material, {}));
             const auto loss = format::loss_of(test::gltf_reading(parameters(doc)), surface.reflectance, lights);
-            worst_told = test::worst_of({worst_told, std::abs(loss.d65 - fit.loss.d65), std::abs(loss.a - fit.loss.a)});
+            worst_stated =
+                test::worst_of({worst_stated, std::abs(loss.d65 - fit.loss.d65), std::abs(loss.a - fit.loss.a)});
             ++count;
             clipped += fit.loss.clipped;
             if (!fit.loss.clipped && test::worse(loss.d65, worst))
@@ -74,7 +75,7 @@ TEST_CASE("glTF: what is written reads back at 45/0 as the board under D65", "[g
     }
     INFO(where << "; clipped " << clipped << " of " << count);
     CHECK(worst < 0.01);
-    CHECK(worst_told < 1e-4);
+    CHECK(worst_stated < 1e-4);
     CHECK(clipped < count / 10);
 }
 

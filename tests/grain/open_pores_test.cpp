@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "appearance/finishes.hpp"
-#include "foretone/appearance/settled.hpp"
+#include "foretone/appearance/mean_matched.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/grain/grain.hpp"
 #include "support/tolerance.hpp"
@@ -55,9 +55,9 @@ TEST_CASE("under a wiped pigment the pores of an oak board read darker than its 
         const auto& wood = wood_of(id);
         const auto maps = grain::grain(wood, Cut::flat, 400, 300, 0.1, 7);
         const auto spots = appearance::centred(wood, maps.shade);
-        const auto board = appearance::boards(whole_shelf(), id, wiped_oxide()).back();
-        const auto settled = appearance::settled_spectra(board, wood, spots, optics::Geometry::g45_0, solver,
-                                                         maps.shade, maps.uptake, maps.pore);
+        const auto board = appearance::boards(whole_library(), id, wiped_oxide()).back();
+        const auto settled = appearance::mean_matched_spectra(board, wood, spots, optics::Geometry::g45_0, solver,
+                                                              maps.shade, maps.uptake, maps.pore);
         const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
         const auto lab = [&](const spectral::Spectrum& s) {
             return color::to_lab(color::xyz(s, weights), weights.white);

@@ -48,7 +48,7 @@ std::string fault(const scene::Scene& s, const job::CorrectQuestion& q) {
 /// The scene, and as its target its own finish with a dye 2.6 times as strong.
 scene::Scene wanting_stronger_dye(const Folder& f) {
     auto wanted = a_scene(f);
-    std::get<material::Stock>(wanted.shelf.at("honey-dye").data).strength.value = 2.6;
+    std::get<material::Stock>(wanted.materials.at("honey-dye").data).strength.value = 2.6;
     const auto lab = finished(wanted);
     return a_scene(f, "[target]\nlab = [" + std::to_string(lab.l) + ", " + std::to_string(lab.a) + ", " +
                           std::to_string(lab.b) + "]\nlight = \"D65\"\nobserver = \"10deg\"\n");
@@ -88,7 +88,7 @@ TEST_CASE(
     const Folder f("correct-strong");
     const auto s = a_scene(f);
     auto strong = s;
-    std::get<material::Stock>(strong.shelf.at("honey-dye").data).strength.value =
+    std::get<material::Stock>(strong.materials.at("honey-dye").data).strength.value =
         2.6;  // further off than boards of one make
     const auto dark = finished(strong);
     const auto c = job::correct(s, library(), ask(reading(f, dark)));
@@ -121,7 +121,7 @@ TEST_CASE("a bare reading of the board tells the wood from the finish") {
     const Folder f("correct-bare");
     const auto s = a_scene(f);
     auto darker = s;
-    for (double& v : std::get<material::Wood>(darker.shelf.at("hard-maple").data).reflectance.values) v *= 0.85;
+    for (double& v : std::get<material::Wood>(darker.materials.at("hard-maple").data).reflectance.values) v *= 0.85;
     const auto bare =
         job::preview(darker, library(), appearance::two_flux_solver()).finishes[0].stages.front().colors[0].lab;
     const auto done = finished(darker);
@@ -255,7 +255,7 @@ TEST_CASE("a change of the wet film is told against the recipe's, not against wh
                               "[[finish.step]]\nuse = \"garnet-shellac\"\ncut_lb = 2\ncoats = 3\nmethod = \"brush\"\n"),
         library());
     auto thick = s;
-    auto& usual = std::get<material::Binder>(thick.shelf.at("garnet-shellac").data)
+    auto& usual = std::get<material::Binder>(thick.materials.at("garnet-shellac").data)
                       .wet_um[static_cast<std::size_t>(material::Method::brush)]
                       ->value;
     const double recipe = usual;

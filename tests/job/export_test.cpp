@@ -83,16 +83,16 @@ test::Parameters gltf_parameters(const nlohmann::json& material) {
 }
 
 // "… 0.12 under D65, 3.45 under lamp A …" as hundredths.
-std::pair<double, double> told(const std::string& text) {
+std::pair<double, double> stated_losses(const std::string& text) {
     std::smatch m;
     REQUIRE(std::regex_search(text, m, std::regex("mean wood: ([0-9.]+) under D65, ([0-9.]+) under lamp A")));
     return {std::stod(m[1]), std::stod(m[2])};
 }
 
-// Reading at 45/0 of a finish's last state where the wood is as shaded and as thirsty as said, by direct solving.
+// Reading at 45/0 of a finish's last state where the wood is of the shade and uptake said, by direct solving.
 spectral::Spectrum solved(const scene::Scene& s, std::size_t finish, double shade, double uptake) {
-    const auto& wood = std::get<material::Wood>(s.shelf.at(s.wood).data);
-    const auto state = appearance::boards(s.shelf, s.wood, s.finishes[finish]).back();
+    const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
+    const auto state = appearance::boards(s.materials, s.wood, s.finishes[finish]).back();
     return appearance::render(appearance::at_uptake(state, uptake), appearance::shaded(wood, shade), s.look.geometry,
                               appearance::two_flux_solver())
         .total();
@@ -104,7 +104,8 @@ TEST_CASE("boards in spectra and in linear light show at each pixel what solving
     const auto s = stool();
     const auto made = job::export_scene(s, test::library(), small({ExportKind::exr, ExportKind::spectral_exr}), "");
     const auto files = by_name(made);
-    const auto maps = grain::grain(std::get<material::Wood>(s.shelf.at(s.wood).data), grain::Cut::flat, 60, 40, 1, 7);
+    const auto maps =
+        grain::grain(std::get<material::Wood>(s.materials.at(s.wood).data), grain::Cut::flat, 60, 40, 1, 7);
     const auto eye = test::observer("2deg");
     double worst_r = 0, worst_de = 0, worst_preview = 0;
     std::string where;
@@ -190,9 +191,9 @@ TEST_CASE("the loss that a material tells is the loss of what it holds", "[expor
         const auto open_pbr = format::loss_of(test::open_pbr_reading(mtlx_parameters(mtlx)), reflectance, lights);
         const auto gltf =
             format::loss_of(test::gltf_reading(gltf_parameters(doc["materials"][0])), reflectance, lights);
-        CHECK_THAT(told(mtlx).first, test::Near(open_pbr.d65, 0.006));  // two decimals
-        CHECK_THAT(told(mtlx).second, test::Near(open_pbr.a, 0.006));
-        CHECK_THAT(told(extras["loss"]).first, test::Near(gltf.d65, 0.006));
+        CHECK_THAT(stated_losses(mtlx).first, test::Near(open_pbr.d65, 0.006));  // two decimals
+        CHECK_THAT(stated_losses(mtlx).second, test::Near(open_pbr.a, 0.006));
+        CHECK_THAT(stated_losses(extras["loss"]).first, test::Near(gltf.d65, 0.006));
         CHECK_THAT(extras["loss_dE00_D65"].get<double>(), test::Near(gltf.d65, 1e-4));
         CHECK_THAT(extras["loss_dE00_A"].get<double>(), test::Near(gltf.a, 1e-4));
         CHECK(open_pbr.d65 < 0.01);
@@ -210,7 +211,8 @@ TEST_CASE("the loss told of a material's picture is that of its texels", "[expor
     auto request = small({ExportKind::open_pbr, ExportKind::gltf});
     request.finishes = {"dye, shellac, waterborne"};
     const auto files = by_name(job::export_scene(s, test::library(), request, ""));
-    const auto maps = grain::grain(std::get<material::Wood>(s.shelf.at(s.wood).data), grain::Cut::flat, 60, 40, 1, 7);
+    const auto maps =
+        grain::grain(std::get<material::Wood>(s.materials.at(s.wood).data), grain::Cut::flat, 60, 40, 1, 7);
     const std::string stem = "stool-maple-dye-shellac-waterborne";
     const std::string mtlx = text_of(files.at(stem + ".mtlx"));
     CHECK(mtlx.find("value=\"" + stem + "-openpbr-base.png\" colorspace=\"srgb_texture\"") != std::string::npos);

@@ -59,8 +59,8 @@ TEST_CASE("a finish of the scene that lies in the space is found, and is first")
     REQUIRE_FALSE(m.candidates.empty());
     CHECK(m.candidates.front().line == "honey-dye 2 + umber-dye 1 + water 60, 70 g/m2; waterborne-acrylic ×2");
     CHECK_THAT(m.candidates.front().worst, Near(0, closed_form));
-    CHECK_THAT(m.candidates.front().judge_worst, Near(0, closed_form));
-    CHECK(m.candidates.front().judge_place == 1);
+    CHECK_THAT(m.candidates.front().angular_worst, Near(0, closed_form));
+    CHECK(m.candidates.front().angular_place == 1);
     CHECK(m.examined == m.recipes);
     CHECK(m.not_examined.empty());
     CHECK(m.unreachable.empty());
@@ -155,16 +155,16 @@ TEST_CASE("coats of one step: each is the stage that a preview of so many coats 
                                "t.toml", ".", library());
     const auto solver = appearance::two_flux_solver();
     const auto c = job::coats(s, library(), solver, {"x", 1, 4});
-    REQUIRE(c.rungs.size() == 5);
+    REQUIRE(c.counts.size() == 5);
     CHECK(c.lights == std::vector<std::string>{"A"});
     const auto view =
         job::coats(scene::read_scene_text(head + oil_finish, "t.toml", ".", library()), library(), solver, {"", 0, 4});
     CHECK_FALSE(view.target);
-    CHECK(view.rungs[2].to_target.empty());
+    CHECK(view.counts[2].to_target.empty());
     const auto preview = worked(head + oil_finish);
-    CHECK(view.rungs[2].colors[0].lab == preview.finishes[0].stages.back().colors[0].lab);
-    CHECK(view.rungs[0].colors[1].lab == preview.finishes[0].stages.front().colors[1].lab);
-    CHECK(view.rungs[1].added.size() == 2);
+    CHECK(view.counts[2].colors[0].lab == preview.finishes[0].stages.back().colors[0].lab);
+    CHECK(view.counts[0].colors[1].lab == preview.finishes[0].stages.front().colors[1].lab);
+    CHECK(view.counts[1].added.size() == 2);
     const auto j = nlohmann::json::parse(report::coats_json(s, c));
     CHECK(j.at("coats").size() == 5);
     CHECK(j.at("nearest") == *c.verdict.nearest);

@@ -8,7 +8,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/job/pot_color.hpp"
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 #include "support/demo.hpp"
 #include "support/tolerance.hpp"
 
@@ -97,7 +97,7 @@ TEST_CASE("the card is one page of escaped text with nothing from outside") {
     s.title = "<script>alert('x')</script> & \"co\"";
     s.finishes[0].name = "<b>bold</b>";
     s.prices.currency = "<i>";
-    s.shelf["alcohol"].name = "<img src=x>";
+    s.materials["alcohol"].name = "<img src=x>";
     const auto p = job::plan(s, over(1));
     const std::string card = report::plan_card(p);
     for (const char* raw : {"<script", "<b>", "<i>", "<img", "http"}) {
@@ -181,9 +181,9 @@ const std::string dye_step =
     "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"russet-dye\", parts = 1 }, { use = "
     "\"water\", parts = 45 } ]\nwet_g_per_m2 = 65\n[[finish.step]]\nuse = \"waterborne-acrylic\"\ncoats = 2\n";
 
-job::Plan told(const scene::Scene& s, const job::PlanRequest& r) {
+job::Plan plan_with_rounding(const scene::Scene& s, const job::PlanRequest& r) {
     auto p = job::plan(s, r);
-    job::tell_rounding(p, s, library(), appearance::two_flux_solver());
+    job::work_out_rounding(p, s, library(), appearance::two_flux_solver());
     return p;
 }
 
@@ -192,7 +192,7 @@ job::Plan told(const scene::Scene& s, const job::PlanRequest& r) {
 TEST_CASE("on a small panel the rounding of a dye is told, and a batch that keeps its color is offered") {
     const auto s = panel(dye_step);
     for (const double m2 : {0.05, 0.1, 0.2}) {
-        const auto p = told(s, over(m2));
+        const auto p = plan_with_rounding(s, over(m2));
         const auto& step = p.steps[0];
         REQUIRE(step.rounding);
         REQUIRE(step.rounding->de00);
@@ -212,13 +212,13 @@ TEST_CASE("finer tools or a larger area bring the cost of rounding under what is
     const auto s = panel(dye_step);
     auto fine = over(0.1);
     fine.tools = {0.001, 0.001};
-    CHECK(told(s, fine).steps[0].rounding->de00.value() < color::visible_de00);
-    CHECK(told(s, over(20)).steps[0].rounding->de00.value() < color::visible_de00);
-    CHECK_FALSE(told(s, over(20)).steps[0].rounding->keeps);
+    CHECK(plan_with_rounding(s, fine).steps[0].rounding->de00.value() < color::visible_de00);
+    CHECK(plan_with_rounding(s, over(20)).steps[0].rounding->de00.value() < color::visible_de00);
+    CHECK_FALSE(plan_with_rounding(s, over(20)).steps[0].rounding->keeps);
 }
 
 TEST_CASE("the card and the JSON say what rounding costs") {
-    const auto p = told(panel(dye_step), over(0.05));
+    const auto p = plan_with_rounding(panel(dye_step), over(0.05));
     const auto text = report::rounding_text(p.steps[0]);
     CHECK(text.find("keeps the color: honey-dye ") != std::string::npos);
     CHECK(report::plan_card(p).find(base::xml_escaped(text)) != std::string::npos);

@@ -122,18 +122,18 @@ TEST_CASE("kinds of finish without a published board carry a wider spread than t
 }
 
 TEST_CASE("a finish rests on the fewest boards that any of its kinds has") {
-    material::Shelf shelf;
-    for (const auto& id : library().ids()) shelf[id] = library().material(id);
-    CHECK(job::published_footing({"honey-dye", "water"}, shelf).rows == -1);
-    CHECK(job::published_footing({"paste-wax"}, shelf).rows == 12);
-    CHECK(job::published_footing({"paste-wax", "oil-varnish"}, shelf).rows == 4);
-    const auto both = job::published_footing({"boiled-linseed", "waterborne-acrylic", "oil-varnish"}, shelf);
+    material::Materials materials;
+    for (const auto& id : library().ids()) materials[id] = library().material(id);
+    CHECK(job::published_footing({"honey-dye", "water"}, materials).rows == -1);
+    CHECK(job::published_footing({"paste-wax"}, materials).rows == 12);
+    CHECK(job::published_footing({"paste-wax", "oil-varnish"}, materials).rows == 4);
+    const auto both = job::published_footing({"boiled-linseed", "waterborne-acrylic", "oil-varnish"}, materials);
     CHECK(both.rows == 0);
     CHECK(both.without == std::vector<std::string>{"oil", "waterborne"});
 }
 
 TEST_CASE("published orders are told met or not, each with its source and what was found") {
-    const auto all = job::judge_rankings(library());
+    const auto all = job::check_rankings(library());
     CHECK(all.size() == 6);
     int met = 0;
     for (const auto& r : all) {

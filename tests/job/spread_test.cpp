@@ -1,5 +1,5 @@
 // The spread of demo finishes against plain random draws, made without the room's own drawing: every figure moved on a
-// copy of the shelf, the coats put on one by one.
+// copy of the materials, the coats put on one by one.
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -39,13 +39,13 @@ const color::Weights& day() {
 }
 
 // The finished reading of one draw; the moved shelf is thrown away. Throws schedule::Fault for an impossible draw.
-spectral::Spectrum finished(const material::Shelf& used, const std::string& wood_id, const schedule::Finish& finish,
+spectral::Spectrum finished(const material::Materials& used, const std::string& wood_id, const schedule::Finish& finish,
                             optics::Geometry geometry, const appearance::Solver& solver, Normal& normal) {
-    material::Shelf shelf = used;
-    for (auto& [id, m] : shelf)
+    material::Materials materials = used;
+    for (auto& [id, m] : materials)
         for (const auto& f : material::figures(m))
             if (f.optical && f.sd() > 0 && f.key != "reflectance") material::move(f, normal());
-    auto& wood = std::get<material::Wood>(shelf.at(wood_id).data);
+    auto& wood = std::get<material::Wood>(materials.at(wood_id).data);
     static const auto shapes = appearance::wood_shapes(wood, day(), appearance::wood_board_de, false);
     spectral::Spectrum shift;
     for (const auto* curves : {&shapes.stock, &shapes.board})
@@ -60,13 +60,13 @@ spectral::Spectrum finished(const material::Shelf& used, const std::string& wood
     }
     appearance::Board board;
     for (const auto& step : finish.steps) {
-        const double hand = normal(), usual = schedule::deposit(step, shelf).wet_um;
+        const double hand = normal(), usual = schedule::deposit(step, materials).wet_um;
         for (int coat = 0; coat < step.coats; ++coat) {
             schedule::Step own = step;
             own.coverage_m2_per_l.reset();
             own.wet_g_per_m2.reset();
             own.wet_um = usual * (1 + 0.15 * (std::sqrt(0.5) * hand + std::sqrt(0.5) * normal()));
-            board = appearance::after_drying(board, schedule::deposit(own, shelf), wood);
+            board = appearance::after_drying(board, schedule::deposit(own, materials), wood);
         }
     }
     return appearance::render(board, wood, geometry, solver).total();
@@ -78,14 +78,14 @@ TEST_CASE("the 90 % region of a dyed, shellacked, coated maple is that of plain 
     const auto p = demo("stool-maple.toml");
     const std::size_t which = 2;
     const auto& scene = p.scene;
-    // Only what the finish uses, so that a draw copies little: whatever else is on the shelf changes nothing.
-    material::Shelf used;
+    // Only what the finish uses, so that a draw copies little: whatever else is on the materials changes nothing.
+    material::Materials used;
     for (const char* id :
          {"hard-maple", "honey-dye", "russet-dye", "water", "alcohol", "orange-shellac", "waterborne-acrylic"})
-        used[id] = scene.shelf.at(id);
+        used[id] = scene.materials.at(id);
     for (const char* stock : {"honey-dye", "russet-dye"})
         for (const auto& load : std::get<material::Stock>(used.at(stock).data).mix)
-            used[load.use] = scene.shelf.at(load.use);
+            used[load.use] = scene.materials.at(load.use);
 
     Normal normal;
     const auto solver = appearance::two_flux_solver();

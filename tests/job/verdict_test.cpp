@@ -25,14 +25,14 @@ std::string published() {
 
 // The tables judged at the default streams, once for all that ask.
 const auto& usual_tables() {
-    static const auto tables = job::judge_tables(optics::AngularOptions{}.streams);
+    static const auto tables = job::check_tables(optics::AngularOptions{}.streams);
     return tables;
 }
 
 }  // namespace
 
 TEST_CASE("the angular solver meets every table to 2e-4 at its default streams, and to 2e-5 at 32") {
-    const auto judged = [](const auto& tables, double bound) {
+    const auto within = [](const auto& tables, double bound) {
         for (const auto& t : tables) {
             if (t.solver != "angular") continue;
             INFO(t.table << ", " << t.quantity << ", bound " << bound << ": worst " << t.worst << " at "
@@ -41,9 +41,9 @@ TEST_CASE("the angular solver meets every table to 2e-4 at its default streams, 
             CHECK(t.worst <= bound);
         }
     };
-    judged(usual_tables(), 2e-4);
+    within(usual_tables(), 2e-4);
 #ifndef FORETONE_SANITIZED  // the same code with larger matrices: minutes there, for nothing new
-    judged(job::judge_tables(32), 2e-5);
+    within(job::check_tables(32), 2e-5);
 #endif
 }
 
@@ -64,11 +64,11 @@ TEST_CASE("the solvers agree over a sample of the library, whatever the number o
 #else
     constexpr int stride = 61, at_least = 200;
 #endif
-    const auto one = job::judge_library(library(), 16, stride, 1, {});
+    const auto one = job::compare_solvers(library(), 16, stride, 1, {});
     CHECK(one.finishes >= at_least);
     CHECK(one.median <= 0.3);
     CHECK(one.p95 <= 1.0);
-    const auto two = job::judge_library(library(), 16, stride, 2, {});
+    const auto two = job::compare_solvers(library(), 16, stride, 2, {});
     CHECK(two.median == one.median);
     CHECK(two.worst == one.worst);
     CHECK(two.worst_board == one.worst_board);

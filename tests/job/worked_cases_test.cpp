@@ -37,7 +37,7 @@ TEST_CASE("waterborne over two-day-old linseed is refused; waiting or a dewaxed 
     CHECK(f->mends[1].material == "blonde-shellac");
     for (const auto& m : f->mends)
         CHECK_FALSE(schedule::fails(
-            schedule::judge(schedule::mended(p.scene.finishes[0], *f, m, p.scene.shelf), p.scene.shelf)));
+            schedule::check_order(schedule::mended(p.scene.finishes[0], *f, m, p.scene.materials), p.scene.materials)));
     CHECK_FALSE(schedule::fails(p.finishes.at(1).findings));
     CHECK_FALSE(schedule::fails(p.finishes.at(2).findings));
 }

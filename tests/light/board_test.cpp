@@ -4,7 +4,7 @@
 #include <random>
 
 #include "appearance/finishes.hpp"
-#include "foretone/appearance/settled.hpp"
+#include "foretone/appearance/mean_matched.hpp"
 #include "foretone/light/board.hpp"
 #include "foretone/grain/contrast.hpp"
 #include "foretone/format/png.hpp"
@@ -34,7 +34,7 @@ struct Made {
     Made(const std::string& wood_id, const schedule::Finish& finish, const Maps& maps)
         : wood(wood_of(wood_id)),
           spots(centred(wood, maps.shade)),
-          board(boards(whole_shelf(), wood_id, finish).back()),
+          board(boards(whole_library(), wood_id, finish).back()),
           state(settled(
               spots, board,
               ToneSpectra(board, spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)),
@@ -46,7 +46,7 @@ struct Made {
     const material::Wood& wood;
     material::Wood spots;
     Board board;
-    Settled state;
+    MeanMatched state;
     ToneSpectra spectra;
     ToneTable tones;
 };
@@ -105,7 +105,7 @@ TEST_CASE("the mean of a board is the reading of its wood, over all woods and fi
     CAPTURE(where, where_hardwood, where_softwood);
     CHECK(worst_bare < 0.01);
     CHECK(worst < 0.1);           // due: 0.3
-    CHECK(worst_hardwood < 0.5);  // what appearance/settled.hpp says, both
+    CHECK(worst_hardwood < 0.5);  // what appearance/mean_matched.hpp says, both
     CHECK(worst_softwood < 0.7);
 }
 
@@ -176,7 +176,9 @@ TEST_CASE("a coat lifts the contrast of early and late wood in every wood, and d
     CHECK(where.empty());
 }
 
-TEST_CASE("dye darkens the thirsty tenth against the shy one, and a wash coat takes a part of that back") {
+TEST_CASE(
+    "dye darkens the tenth that takes up most more than the one that takes up least, and a wash coat takes a part of "
+    "that back") {
     for (const std::string id : {"pine", "ash"}) {
         const auto maps = grain::grain(wood_of(id), Cut::flat, 300, 200, 0.6, 7);
         // How many times brighter is the tenth that drinks least than the tenth that drinks most?

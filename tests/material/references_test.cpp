@@ -6,8 +6,8 @@ using namespace foretone::material;
 
 namespace {
 
-Shelf shelf() {
-    Shelf s;
+Materials materials() {
+    Materials s;
     s["water"] = {"water", Kind::liquid, "water", "", Liquid{}, {}};
     s["alcohol"] = {"alcohol", Kind::liquid, "alcohol", "", Liquid{}, {}};
     Dye dye;
@@ -23,7 +23,7 @@ Shelf shelf() {
 }  // namespace
 
 TEST_CASE("what a material is made of is told apart from what it only names") {
-    const auto s = shelf();
+    const auto s = materials();
     CHECK(parts(s.at("red")).empty());
     REQUIRE(references(s.at("red")).size() == 2);
     CHECK(references(s.at("red"))[0].due == Kind::liquid);
@@ -34,14 +34,14 @@ TEST_CASE("what a material is made of is told apart from what it only names") {
 }
 
 TEST_CASE("a facts-only reference: what redissolves a film is named, and is no part of it") {
-    auto film = shelf().at("shellac");
+    auto film = materials().at("shellac");
     film.order.redissolved_by = Words{{"alcohol", "lacquer-thinner"}, Sure::practice, "test"};
     CHECK(parts(film) == std::vector<std::string>{"alcohol"});
     CHECK(references(film).size() == 3);
 }
 
 TEST_CASE("a material comes with its parts to any depth, once, and what is not there is left out") {
-    const auto s = shelf();
+    const auto s = materials();
     std::set<std::string> ids;
     add_with_parts(s, "ready", ids);
     CHECK(ids == std::set<std::string>{"ready", "red", "water"});
@@ -54,7 +54,7 @@ TEST_CASE("a material comes with its parts to any depth, once, and what is not t
 }
 
 TEST_CASE("materials that name each other in a ring are gathered once") {
-    Shelf s;
+    Materials s;
     s["a"] = {"a", Kind::stock, "a", "", Stock{{{"b", 1}}, "", {}}, {}};
     s["b"] = {"b", Kind::stock, "b", "", Stock{{{"a", 1}}, "", {}}, {}};
     std::set<std::string> ids;

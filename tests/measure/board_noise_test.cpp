@@ -34,18 +34,18 @@ const schedule::Finish raven =
 /// repeat of 0.3, laid by a hand of 15 %, its dyes `strength` times as strong as the library's.
 int inside(const std::string& wood, const schedule::Finish& finish, double strength, std::uint64_t seed) {
     const auto solver = appearance::two_flux_solver();
-    const search::Bench bench{whole_shelf(), wood, optics::Geometry::d8_included, solver};
-    const auto predicted = lab_of(search::finished(bench, finish));
-    const double bound = measure::board_noise(bench, finish, {d65_10deg()}, 0.3).bound_de00;
-    material::Shelf shelf = whole_shelf();
+    const search::Setting setting{whole_library(), wood, optics::Geometry::d8_included, solver};
+    const auto predicted = lab_of(search::finished(setting, finish));
+    const double bound = measure::board_noise(setting, finish, {d65_10deg()}, 0.3).bound_de00;
+    material::Materials materials = whole_library();
     for (const char* dye : {"honey-dye", "raven-dye"})
-        std::get<material::Stock>(shelf.at(dye).data).strength.value *= strength;
+        std::get<material::Stock>(materials.at(dye).data).strength.value *= strength;
     Normal draw(seed);
     int count = 0;
     for (int i = 0; i < boards; ++i) {
-        const HandBoard laid(shelf, finish, 0.15, draw);
-        const auto board = moved_wood(std::get<material::Wood>(shelf.at(wood).data), 2.0, draw);
-        const auto shown = laid.after(laid.coats.size(), shelf, moved_wood(board, 0.7, draw));
+        const HandBoard laid(materials, finish, 0.15, draw);
+        const auto board = moved_wood(std::get<material::Wood>(materials.at(wood).data), 2.0, draw);
+        const auto shown = laid.after(laid.coats.size(), materials, moved_wood(board, 0.7, draw));
         count += color::delta_e_00(noisy(lab_of(shown), 0.3, draw), predicted) <= bound;
     }
     return count;
@@ -75,16 +75,16 @@ TEST_CASE(
 
 TEST_CASE("the bound is wider than any one source's, holds all of them, and is none without noise") {
     const auto solver = appearance::two_flux_solver();
-    const search::Bench bench{whole_shelf(), "hard-maple", optics::Geometry::d8_included, solver};
-    const auto n = measure::board_noise(bench, honey, {d65_10deg()}, 0.3);
+    const search::Setting setting{whole_library(), "hard-maple", optics::Geometry::d8_included, solver};
+    const auto n = measure::board_noise(setting, honey, {d65_10deg()}, 0.3);
     for (const double sd : {n.reading_de00, n.board_de00, n.place_de00, n.hand_de00}) {
         CHECK(sd > 0.1);
         CHECK(n.bound_de00 > 1.9 * sd);
     }
     // Common practice's ΔE*ab 2 and 0.7, seen through the same finish.
     CHECK(n.board_de00 / n.place_de00 == Approx(2 / 0.7).epsilon(0.1));
-    CHECK(measure::board_noise(bench, honey, {d65_10deg()}, 0, {0, 0, 0}).bound_de00 == 0);
+    CHECK(measure::board_noise(setting, honey, {d65_10deg()}, 0, {0, 0, 0}).bound_de00 == 0);
     // A second light can only make the worst light worse.
     const auto a = color::make_weights(light("A"), observer("10deg"));
-    CHECK(measure::board_noise(bench, honey, {d65_10deg(), a}, 0.3).bound_de00 >= n.bound_de00);
+    CHECK(measure::board_noise(setting, honey, {d65_10deg(), a}, 0.3).bound_de00 >= n.bound_de00);
 }

@@ -62,7 +62,7 @@ TEST_CASE("one pair of columns holds a wavelength a row") {
         for (int nm = 400; nm <= 700; nm += 20)
             text += std::string(name) + " " + std::to_string(nm) + " " + base::shortest(wood_like(nm)) + "\n";
     const auto r = read_cgats(text + "END_DATA\n");
-    REQUIRE(r.readings.size() == 3);  // the second "coated" begins where the wavelengths begin anew
+    REQUIRE(r.readings.size() == 3);  // the second "coated" begins where the wavelengths begin again
     CHECK(r.readings[2].name == "coated");
     CHECK_THAT(worst_off(r.readings[2]), Near(0, closed_form));
 }

@@ -30,7 +30,7 @@ schedule::Finish whole_finish() {
 struct OffBoard {
     Normal draw;
     std::string wood;
-    material::Shelf hidden = whole_shelf();
+    material::Materials hidden = whole_library();
     search::Aim aim;
     color::Lab target;
 
@@ -45,14 +45,14 @@ struct OffBoard {
                         material::move(f, 0.5 * std::clamp(draw(), -2.0, 2.0));
         const double share = (static_cast<double>(draw.below(1000)) + 0.5) / 1000;
         std::get<material::Stock>(hidden.at("honey-dye").data).strength.value = 0.5 * std::pow(1.9 / 0.5, share);
-        const auto predicted = seen(whole_shelf(), whole_finish());
+        const auto predicted = seen(whole_library(), whole_finish());
         aim = search::aim_at(predicted, {"D65"}, {d65_10deg()});
         target = lab_of(predicted);
     }
 
-    spectral::Spectrum seen(const material::Shelf& shelf, const schedule::Finish& finish) const {
+    spectral::Spectrum seen(const material::Materials& materials, const schedule::Finish& finish) const {
         const auto solver = appearance::two_flux_solver();
-        return search::finished({shelf, wood, optics::Geometry::d8_included, solver}, finish);
+        return search::finished({materials, wood, optics::Geometry::d8_included, solver}, finish);
     }
 };
 
@@ -71,9 +71,9 @@ Landing land(bool all, bool bare) {
         if (before <= 1) continue;  // within ΔE00 1 as it is: not off
         ++out.off;
         measure::FitQuestion ask;
-        ask.shelf = whole_shelf();
+        ask.materials = whole_library();
         ask.boards = {{"first", b.wood, whole_finish()}};
-        ask.keep_untold = ask.leave_one_out = false;
+        ask.keep_unresolved = ask.leave_one_out = false;
         ask.fewest = 1;
         if (bare)
             ask.readings.push_back({"bare",
@@ -88,9 +88,9 @@ Landing land(bool all, bool bare) {
                                     0.3});
         ask.readings.push_back({"first", 0, 3, 2, {}, noisy(lab_of(board), 0.3, b.draw), 400, 700, d65_10deg(), 0.3});
         const measure::Fit fit(ask);
-        material::Shelf shelf = whole_shelf();
-        for (const auto& [id, m] : fit.result().shelf) shelf[id] = m;
-        const search::ChangeQuestion question{{shelf, b.wood, optics::Geometry::d8_included, solver},
+        material::Materials materials = whole_library();
+        for (const auto& [id, m] : fit.result().materials) materials[id] = m;
+        const search::ChangeQuestion question{{materials, b.wood, optics::Geometry::d8_included, solver},
                                               whole_finish(),
                                               b.aim,
                                               touches,

@@ -18,11 +18,11 @@ constexpr std::uint64_t stride = 20;
 constexpr std::uint64_t stride = 1;
 #endif
 
-double absorbance(const material::Shelf& shelf, const std::string& stock_id) {
-    const auto& stock = std::get<material::Stock>(shelf.at(stock_id).data);
+double absorbance(const material::Materials& materials, const std::string& stock_id) {
+    const auto& stock = std::get<material::Stock>(materials.at(stock_id).data);
     double sum = 0;
     for (const auto& load : stock.mix) {
-        const auto a = material::mass_absorptivity_m2_per_g(std::get<material::Dye>(shelf.at(load.use).data));
+        const auto a = material::mass_absorptivity_m2_per_g(std::get<material::Dye>(materials.at(load.use).data));
         for (std::size_t i = 4; i <= 64; ++i) sum += load.g_per_l * stock.strength.value * a[i];  // 400–700 nm
     }
     return sum;
@@ -56,22 +56,23 @@ Score score(bool spectra) {
         try {
             const measure::Fit fit(c.question);
             const auto& result = fit.result();
-            const auto& shellac = std::get<material::Binder>(c.shelf.at("orange-shellac").data);
+            const auto& shellac = std::get<material::Binder>(c.materials.at("orange-shellac").data);
             const double alpha = material::absorption_per_mm(shellac)[14];  // 450 nm
             const double dry =
                 shellac.wet_um[2]->value * material::cut_solids_volume(1.5, shellac.resin_density_g_per_ml->value);
             const auto& strength = figure(result, "honey-dye", "strength");
             out.absorption += holds(figure(result, "orange-shellac", "absorption at 450"), alpha);
             out.tint += holds(figure(result, "orange-shellac", "tint of a coat"), alpha * dry / 1000);
-            out.strength += holds(strength, absorbance(c.shelf, "honey-dye") / absorbance(whole_shelf(), "honey-dye"));
+            out.strength +=
+                holds(strength, absorbance(c.materials, "honey-dye") / absorbance(whole_library(), "honey-dye"));
             out.error_before.push_back(strength.library_error);
             out.error_after.push_back(strength.error);
-            auto shelf = whole_shelf();
+            auto materials = whole_library();
             const auto seen = [&] {
-                return lab_of(search::finished({shelf, c.wood, c.question.geometry, solver}, dyed(3)));
+                return lab_of(search::finished({materials, c.wood, c.question.geometry, solver}, dyed(3)));
             };
             out.next_unfitted.push_back(color::delta_e_00(seen(), c.next_coat()));
-            for (const auto& [id, m] : result.shelf) shelf[id] = m;
+            for (const auto& [id, m] : result.materials) materials[id] = m;
             out.next.push_back(color::delta_e_00(seen(), c.next_coat()));
         } catch (const measure::NoFit&) {
             ++out.refused;
@@ -88,7 +89,7 @@ Score& operator+=(Score& a, const Score& b) {
     return a;
 }
 
-std::string told(const Score& s) {
+std::string score_text(const Score& s) {
     const auto text = [](double v) { return std::to_string(v).substr(0, 5); };
     return std::to_string(s.cases) + " cases, " + std::to_string(s.refused) +
            " refused (counted as misses); held by the 95 % interval: absorption " + std::to_string(s.absorption) +
@@ -100,11 +101,11 @@ std::string told(const Score& s) {
 
 }  // namespace
 
-TEST_CASE("of 200 hidden step boards the stated errors hold the truth in nine of ten, and the next coat is foretold") {
+TEST_CASE("of 200 hidden step boards the stated errors hold the truth in nine of ten, and the next coat is predicted") {
     const Score lab = score(false), spectra = score(true);
     Score both = lab;
     both += spectra;
-    INFO("Lab: " << told(lab) << "\nspectra: " << told(spectra) << "\nboth: " << told(both));
+    INFO("Lab: " << score_text(lab) << "\nspectra: " << score_text(spectra) << "\nboth: " << score_text(both));
     // The stated error is the 95 % interval; nine in ten must hold the truth.
     CHECK(both.absorption >= 0.9 * both.cases);
     CHECK(both.tint >= 0.9 * both.cases);

@@ -12,10 +12,10 @@ using measure::FitQuestion;
 
 namespace {
 
-/// Readings without noise of the states of boards A (dyed) and B (undyed), made on `shelf`, asked with the library.
-FitQuestion clean(const material::Shelf& shelf, const std::string& wood, bool spectra) {
+/// Readings without noise of the states of boards A (dyed) and B (undyed), made on `materials`, asked with the library.
+FitQuestion clean(const material::Materials& materials, const std::string& wood, bool spectra) {
     FitQuestion q;
-    q.shelf = whole_shelf();
+    q.materials = whole_library();
     q.boards = {{"A", wood, dyed(3)}, {"B", wood, undyed(2)}};
     q.noise = {0, 0.05, 0.0};
     const auto solver = appearance::two_flux_solver();
@@ -30,7 +30,7 @@ FitQuestion clean(const material::Shelf& shelf, const std::string& wood, bool sp
         auto finish = q.boards[r.board].finish;
         finish.steps.resize(static_cast<std::size_t>(step));
         if (step > 0) finish.steps.back().coats = coat;
-        const auto shown = search::finished({shelf, wood, q.geometry, solver}, finish);
+        const auto shown = search::finished({materials, wood, q.geometry, solver}, finish);
         if (spectra)
             r.reflectance = shown;
         else
@@ -55,7 +55,7 @@ std::string refusal(const FitQuestion& q) {
 TEST_CASE("a fit of the library's own predictions gives the library's figures back to 1 %") {
     for (const bool spectra : {false, true})
         for (const std::string wood : {"hard-maple", "walnut"}) {
-            const measure::Fit fit(clean(whole_shelf(), wood, spectra));
+            const measure::Fit fit(clean(whole_library(), wood, spectra));
             double worst = 0;
             std::string at;
             for (const auto& f : fit.result().figures)
@@ -69,7 +69,7 @@ TEST_CASE("a fit of the library's own predictions gives the library's figures ba
 }
 
 TEST_CASE("readings without noise show a weak dye, an amber film and a dark board that hid behind the library") {
-    material::Shelf hidden = whole_shelf();
+    material::Materials hidden = whole_library();
     std::get<material::Stock>(hidden.at("honey-dye").data).strength.value = 0.7;
     std::get<material::Binder>(hidden.at("orange-shellac").data).gardner->value = 16.5;
     auto& wood = std::get<material::Wood>(hidden.at("hard-maple").data);
@@ -94,19 +94,19 @@ TEST_CASE("readings without noise show a weak dye, an amber film and a dark boar
 }
 
 TEST_CASE("what no reading tells keeps the library's figure and mark") {
-    auto q = clean(whole_shelf(), "hard-maple", false);
+    auto q = clean(whole_library(), "hard-maple", false);
     q.readings.erase(q.readings.begin() + 2, q.readings.end());  // bare and dyed: no film was read
     for (auto& r : q.readings) r.lab->l -= 0.5, r.spread_de = 0.3;
     const measure::Fit fit(q);
-    const auto& shellac = std::get<material::Binder>(fit.result().shelf.at("orange-shellac").data);
+    const auto& shellac = std::get<material::Binder>(fit.result().materials.at("orange-shellac").data);
     CHECK(shellac.gardner->value == 15.0);
     CHECK(shellac.gardner->from.mark == material::Mark::memory);
     for (const auto& f : fit.result().figures)
         if (f.material == "orange-shellac") {
-            CHECK_FALSE(f.told);
+            CHECK_FALSE(f.resolved);
             CHECK(f.value == Approx(f.library).epsilon(identity));
         }
-    CHECK(std::get<material::Wood>(fit.result().shelf.at("hard-maple").data).reflectance.from.mark ==
+    CHECK(std::get<material::Wood>(fit.result().materials.at("hard-maple").data).reflectance.from.mark ==
           material::Mark::fitted);
     bool said = false;
     for (const auto& n : fit.result().notes)
@@ -115,7 +115,7 @@ TEST_CASE("what no reading tells keeps the library's figure and mark") {
 }
 
 TEST_CASE("readings that make no fit are refused, each for its reason") {
-    const auto good = clean(whole_shelf(), "hard-maple", false);
+    const auto good = clean(whole_library(), "hard-maple", false);
     CHECK(refusal(good) == "none");
     SECTION("too few") {
         auto q = good;
@@ -144,7 +144,7 @@ TEST_CASE("readings that make no fit are refused, each for its reason") {
 }
 
 TEST_CASE("a reading that cannot be is an invalid argument") {
-    const auto good = clean(whole_shelf(), "hard-maple", false);
+    const auto good = clean(whole_library(), "hard-maple", false);
     auto no_board = good, no_coat = good, no_color = good, no_spread = good;
     no_board.readings[0].board = 9;
     no_coat.readings[3].coat = 4;
@@ -154,8 +154,8 @@ TEST_CASE("a reading that cannot be is an invalid argument") {
         CHECK_THROWS_AS(measure::Fit(*q), std::invalid_argument);
 }
 
-TEST_CASE("one reading out is foretold by the others, and a wrong one stands out by it") {
-    auto q = clean(whole_shelf(), "hard-maple", false);
+TEST_CASE("one reading out is predicted by the others, and a wrong one stands out by it") {
+    auto q = clean(whole_library(), "hard-maple", false);
     q.noise = {0, 0.7, 0.15};
     for (auto& r : q.readings) r.spread_de = 0.3;
     q.readings[3].lab->b += 4;
@@ -177,7 +177,7 @@ TEST_CASE("an interval ends where its figure can go no further, and is said to b
     CHECK(share.cut());
     // A bare board and one coated state: little is told, and much of what the spreads allow cannot be.
     FitQuestion q;
-    q.shelf = whole_shelf();
+    q.materials = whole_library();
     auto top = step_of({{"waterborne-acrylic", schedule::Amount::parts, 1}}, 2);
     q.boards = {{"A", "hard-maple", {"clear", {top}}}};
     q.geometry = optics::Geometry::g45_0;
@@ -189,7 +189,7 @@ TEST_CASE("an interval ends where its figure can go no further, and is said to b
     for (const auto& f : fit.result().figures) {
         INFO(f.material << " " << f.figure << ": " << f.low() << " to " << f.high());
         cut += f.cut();
-        auto m = whole_shelf().at(f.material);
+        auto m = whole_library().at(f.material);
         for (const auto& at : material::figures(m))
             if (at.figure && at.key == f.figure) CHECK((f.low() >= at.low && f.high() <= at.high));
         CHECK(f.low() <= f.value);

@@ -18,13 +18,13 @@ inline const scene::Library& library() {
     return lib;
 }
 
-inline const material::Shelf& whole_shelf() {
-    static const material::Shelf shelf = [] {
-        material::Shelf s;
+inline const material::Materials& whole_library() {
+    static const material::Materials materials = [] {
+        material::Materials s;
         for (const auto& id : library().ids()) s[id] = library().material(id);
         return s;
     }();
-    return shelf;
+    return materials;
 }
 
 inline const color::Weights& d65_10deg() {
@@ -43,13 +43,13 @@ private:
     std::mt19937_64 random_;
 };
 
-/// The shelf with every figure of every material drawn from its spread.
-inline material::Shelf hidden_shelf(Normal& draw) {
-    material::Shelf shelf = whole_shelf();
-    for (auto& [id, m] : shelf)
+/// The materials with every figure of every material drawn from its spread.
+inline material::Materials hidden_materials(Normal& draw) {
+    material::Materials materials = whole_library();
+    for (auto& [id, m] : materials)
         for (auto& f : material::figures(m))
             if (f.optical && f.sd() > 0) material::move(f, std::clamp(draw(), -2.0, 2.0));
-    return shelf;
+    return materials;
 }
 
 inline schedule::Step step_of(std::vector<schedule::Part> mix, int coats) {
@@ -95,22 +95,22 @@ inline material::Wood moved_wood(const material::Wood& wood, double de, Normal& 
 /// What a board of hidden materials shows after each coat, one coat a time, each laid by a hand that varies by 15 %.
 struct HandBoard {
     std::vector<schedule::Step> coats;  ///< single coats with their wet film
-    HandBoard(const material::Shelf& shelf, const schedule::Finish& finish, double hand, Normal& draw) {
+    HandBoard(const material::Materials& materials, const schedule::Finish& finish, double hand, Normal& draw) {
         for (const auto& step : finish.steps) {
             const double common = draw() * std::sqrt(0.5);
             for (int c = 0; c < step.coats; ++c) {
                 schedule::Step one = step;
                 one.coats = 1;
-                one.wet_um =
-                    std::clamp(schedule::deposit(step, shelf).wet_um * (1 + hand * (common + draw() * std::sqrt(0.5))),
-                               1.0, 500.0);
+                one.wet_um = std::clamp(
+                    schedule::deposit(step, materials).wet_um * (1 + hand * (common + draw() * std::sqrt(0.5))), 1.0,
+                    500.0);
                 one.wet_g_per_m2.reset();
                 coats.push_back(one);
             }
         }
     }
-    spectral::Spectrum after(std::size_t n, const material::Shelf& shelf, const material::Wood& wood) const {
-        material::Shelf s = shelf;
+    spectral::Spectrum after(std::size_t n, const material::Materials& materials, const material::Wood& wood) const {
+        material::Materials s = materials;
         s["the-board"] = {"the-board", material::Kind::wood, "", "", wood, {}};
         const auto solver = appearance::two_flux_solver();
         return search::finished({s, "the-board", optics::Geometry::d8_included, solver},
@@ -139,18 +139,18 @@ inline spectral::Spectrum noisy(const spectral::Spectrum& r, double de, Normal& 
 /// apart.
 struct HiddenCase {
     Normal draw;
-    material::Shelf shelf;
+    material::Materials materials;
     std::string wood;
     HandBoard with_dye, without;
     measure::FitQuestion question;
 
     HiddenCase(std::uint64_t seed, bool spectra, double wood_de = 2.0, double instrument_de = 0.3)
         : draw(seed),
-          shelf(hidden_shelf(draw)),
+          materials(hidden_materials(draw)),
           wood(std::vector<std::string>{"hard-maple", "cherry", "ash", "walnut", "white-oak"}[seed % 5]),
-          with_dye(shelf, dyed(3), 0.15, draw),
-          without(shelf, undyed(2), 0.15, draw) {
-        question.shelf = whole_shelf();
+          with_dye(materials, dyed(3), 0.15, draw),
+          without(materials, undyed(2), 0.15, draw) {
+        question.materials = whole_library();
         question.boards = {{"A", wood, dyed(3)}, {"B", wood, undyed(2)}};
         question.noise.board_de = 0;
         question.noise.place_de = wood_de;
@@ -166,8 +166,8 @@ struct HiddenCase {
             r.spread_de = instrument_de;
             const std::size_t n = static_cast<std::size_t>(step == 0 ? 0 : board == 0 ? step - 1 + coat : coat);
             const auto& hand = board == 0 ? with_dye : without;
-            const auto place = moved_wood(std::get<material::Wood>(shelf.at(wood).data), wood_de, draw);
-            const auto shown = hand.after(n, shelf, place);
+            const auto place = moved_wood(std::get<material::Wood>(materials.at(wood).data), wood_de, draw);
+            const auto shown = hand.after(n, materials, place);
             if (spectra)
                 r.reflectance = noisy(shown, instrument_de, draw);
             else
@@ -178,7 +178,7 @@ struct HiddenCase {
 
     /// The third coat on the dyed board, on the wood as it is on average.
     color::Lab next_coat() const {
-        return lab_of(with_dye.after(4, shelf, std::get<material::Wood>(shelf.at(wood).data)));
+        return lab_of(with_dye.after(4, materials, std::get<material::Wood>(materials.at(wood).data)));
     }
 };
 

@@ -34,7 +34,7 @@ TEST_CASE("the table's figures are the fitted ones, no surer than the fit prints
         const auto& result = fit.result();
         auto joint = result.joint;
         REQUIRE(joint.figures.size() > 5);
-        CHECK(appearance::drop_edited(joint, result.shelf).empty());
+        CHECK(appearance::drop_edited(joint, result.materials).empty());
         CHECK(joint.figures.size() == result.joint.figures.size());
         std::size_t compared = 0;
         for (const auto& f : result.figures) {

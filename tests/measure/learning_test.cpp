@@ -13,8 +13,8 @@ namespace {
 
 measure::LearningQuestion world(std::uint64_t seed, int count, bool spectra) {
     measure::LearningQuestion q{
-        whole_shelf(), "white-oak", dyed(2), {dyed(2), dyed(2, 2), dyed(4)}, optics::Geometry::d8_included,
-        d65_10deg(),   count,       spectra};
+        whole_library(), "white-oak", dyed(2), {dyed(2), dyed(2, 2), dyed(4)}, optics::Geometry::d8_included,
+        d65_10deg(),     count,       spectra};
     q.seed = seed;
     return q;
 }
@@ -28,7 +28,7 @@ constexpr std::uint64_t worlds = 12;
 
 }  // namespace
 
-TEST_CASE("a step board narrows what is foretold of the plank to less than half, and what was foretold holds") {
+TEST_CASE("a step board narrows what is predicted of the plank to less than half, and what was predicted holds") {
     std::vector<double> before, after, error;
     std::size_t cases = 0, inside = 0;
     for (std::uint64_t seed = 0; seed < worlds; ++seed) {

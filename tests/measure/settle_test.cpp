@@ -32,16 +32,16 @@ measure::RawReading flat_sample(double value, double odd_nm = 0, double odd = 0,
     return r;
 }
 
-struct Settled {
+struct MeanMatched {
     std::vector<measure::Reading> readings;
     std::vector<measure::Note> notes;
     std::string refused;
     double first() const { return readings.front().reflectance->value.front(); }
 };
 
-Settled settled_of(std::vector<measure::RawReading> readings, std::optional<bool> said = {},
-                   const measure::Options& options = {}) {
-    Settled out;
+MeanMatched settled_of(std::vector<measure::RawReading> readings, std::optional<bool> said = {},
+                       const measure::Options& options = {}) {
+    MeanMatched out;
     measure::Notes notes;
     measure::RawTable table{std::move(readings), said, said ? std::size_t{2} : 0, 1};
     out.refused = refused_as([&] { measure::settle(std::move(table), options, say_so, notes, out.readings); });

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after as atEnd, test } from 'node:test';
 import { after, done, open, savedText, scenes } from './drive.mjs';
-import { walk } from './walk.mjs';
+import { randomActions } from './random_actions.mjs';
 
 atEnd(done);
 
@@ -75,10 +75,10 @@ test('a walk of random actions finds no dead page, no lost change and no fault',
   const files = { 'shelf-pine.toml': scene('shelf-pine.toml'), 'library-oak.toml': scene('library-oak.toml'),
     'bad.toml': 'format = ', 'none.toml': 'format = 1\n',
     'materials.toml': 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n', 'notes.txt': 'hello' };
-  // A page anew for each leg, so that long walks find what comes early too.
+  // A new page for each leg, so that long walks find what comes early too.
   for (let from = 0; from < actions; from += 600) {
     const page = await open({ still: true, width: from % 1200 ? 390 : 1440, height: 900 });
-    const wrong = await page.evaluate(walk, { seed: seed + from, actions: Math.min(600, actions - from), files });
+    const wrong = await page.evaluate(randomActions, { seed: seed + from, actions: Math.min(600, actions - from), files });
     assert.deepEqual(wrong, [], 'seed ' + (seed + from));
     assert.deepEqual(page.faults, [], 'seed ' + (seed + from));
     assert.deepEqual(page.requests, []);

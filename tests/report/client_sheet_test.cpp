@@ -170,25 +170,25 @@ TEST_CASE("what will not hold is refused on the page, and what may fail is minde
 
 TEST_CASE("recipes are said in trade words, with the wet film that plan works with") {
     const auto s = scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", library());
-    CHECK(report::recipe_text(s.finishes[2], s.shelf) ==
+    CHECK(report::recipe_text(s.finishes[2], s.materials) ==
           "1 Honey dye 4 : Russet dye 1 : Water 45 by volume, 1 coat wiped 65 µm wet; 2 Orange shellac (dewaxed), "
           "1.5-lb cut, "
           "1 coat sprayed "
           "60 µm wet; 3 Waterborne acrylic, 2 coats brushed 90 µm wet, 30 GU");
     const auto pine = scene::read_scene(std::string(FORETONE_SCENES) + "/wash-coat-pine.toml", library());
-    CHECK(report::step_text(pine.finishes[0].steps[0], pine.shelf) ==
+    CHECK(report::step_text(pine.finishes[0].steps[0], pine.materials) ==
           "Orange shellac (waxed), 1-lb cut from a ready 3-lb cut, 1 coat brushed 75 µm wet");
     const auto oak = scene::read_scene(std::string(FORETONE_SCENES) + "/library-oak.toml", library());
     CHECK(
-        report::step_text(oak.finishes[3].steps[0], oak.shelf)
+        report::step_text(oak.finishes[3].steps[0], oak.materials)
             .find(
                 "Blonde shellac (dewaxed) + Solvent Red 24 0.008 % by weight + Solvent Orange 7 0.04 % by weight, 2-lb "
                 "cut, 2 coats sprayed") == 0);
     auto waits = pine.finishes[0].steps[1];
     waits.scuff = true;
     waits.after_days = 1;
-    CHECK(report::step_text(waits, pine.shelf).find(", scuffed first, 1 day after") != std::string::npos);
-    CHECK(report::recipe_text({}, pine.shelf) == "nothing: bare wood");
+    CHECK(report::step_text(waits, pine.materials).find(", scuffed first, 1 day after") != std::string::npos);
+    CHECK(report::recipe_text({}, pine.materials) == "nothing: bare wood");
 }
 
 TEST_CASE("gloss has its trade words") {

@@ -183,7 +183,7 @@ TEST_CASE("materials that a boards file brings along are its own, and may be wha
                     "\"ash\"\nreading = [ { name = \"bare\" }, { name = \"one\", step = 1 } ]\n"
                     "[[board.step]]\nuse = \"brew\"\n");
     CHECK(b.own == std::set<std::string>{"brew"});
-    CHECK(b.question.shelf.count("brew") == 1);
+    CHECK(b.question.materials.count("brew") == 1);
     bool filled = false;
     for (const auto& w : b.warnings) filled = filled || w.id == "material-filled";
     CHECK(filled);

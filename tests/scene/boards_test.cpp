@@ -142,16 +142,16 @@ TEST_CASE("the demo scene of own materials holds what the demo's fit writes") {
     const auto boards = scene::read_boards(FORETONE_SCENES "/boards/maple-plank.toml", library());
     const auto fit = scene::fit_boards(boards);
     const auto kept = scene::read_scene(FORETONE_SCENES "/stool-own-materials.toml", library());
-    CHECK(kept.shelf.at("march-shellac").order.redissolved_by.has_value());  // what the bench needs comes along
+    CHECK(kept.materials.at("march-shellac").order.redissolved_by.has_value());  // what the bench needs comes along
     const Folder f("own-demo");
     f.write("fitted/maple-plank.toml", scene::fitted_toml(boards, fit.result()));
     std::filesystem::copy_file(FORETONE_SCENES "/stool-own-materials.toml", f / "s.toml");
     auto now = scene::read_scene(f / "s.toml", library());
-    REQUIRE(now.shelf.size() == kept.shelf.size());
+    REQUIRE(now.materials.size() == kept.materials.size());
     double worst = 0;
     std::string at;
-    for (auto [id, m] : kept.shelf) {
-        const auto a = material::figures(m), b = material::figures(now.shelf.at(id));
+    for (auto [id, m] : kept.materials) {
+        const auto a = material::figures(m), b = material::figures(now.materials.at(id));
         REQUIRE(a.size() == b.size());
         for (std::size_t i = 0; i < a.size(); ++i) {
             const auto off = [&](double p, double q) {

@@ -43,7 +43,7 @@ bool says(const std::vector<std::string>& texts, const std::string& key, const s
     return false;
 }
 
-const material::Binder& binder(const scene::Scene& s) { return std::get<material::Binder>(s.shelf.at("x").data); }
+const material::Binder& binder(const scene::Scene& s) { return std::get<material::Binder>(s.materials.at("x").data); }
 
 }  // namespace
 

@@ -49,14 +49,14 @@ std::vector<std::pair<std::string, std::vector<std::string>>> reading_of(const s
 }  // namespace
 
 TEST_CASE("a hundred seeded changes keep the text and a list of finishes in step") {
-    const char* const shelf[] = {"tung", "oil-varnish", "paste-wax", "waterborne-acrylic", "boiled-linseed"};
+    const char* const materials[] = {"tung", "oil-varnish", "paste-wax", "waterborne-acrylic", "boiled-linseed"};
     std::mt19937 seeded(2);
     auto s = text_of(two_finishes);
     auto model = reading_of(two_finishes);
     for (int i = 0; i < 100; ++i) {
         const std::size_t f = seeded() % model.size();
         auto& steps = model[f].second;
-        const std::string use = shelf[seeded() % 5];
+        const std::string use = materials[seeded() % 5];
         const auto choice = seeded() % 7;
         if (choice == 0) {
             const std::size_t place = seeded() % (steps.size() + 1);

@@ -23,20 +23,20 @@ struct WrittenFit {
             result.changed.push_back(id);
             put(id);
         }
-        boards.question.shelf = result.shelf;
+        boards.question.materials = result.materials;
     }
     void put(const std::string& id) {
-        result.shelf[id] = library().material(id);
-        if (const auto* stock = std::get_if<material::Stock>(&result.shelf[id].data))
+        result.materials[id] = library().material(id);
+        if (const auto* stock = std::get_if<material::Stock>(&result.materials[id].data))
             for (const auto& load : stock->mix) put(load.use);
     }
-    material::Shelf read_again(const std::string& wood) const {
+    material::Materials read_again(const std::string& wood) const {
         const Folder f("fitted-again");
         f.write("own.toml", scene::fitted_toml(boards, result));
         return scene_from("format = 1\nmaterials = [\"own.toml\"]\n[wood]\nuse = \"" + wood +
                               "\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"tung\"\n",
                           f / "")
-            .shelf;
+            .materials;
     }
 };
 
@@ -46,12 +46,12 @@ TEST_CASE("materials of every kind come back from their file as they went: figur
     const std::vector<std::string> ids = {"white-oak",      "acid-black-1", "red-iron-oxide", "tung",
                                           "orange-shellac", "paste-wax",    "water"};
     const WrittenFit w(ids);
-    const auto shelf = w.read_again("my-white-oak");
+    const auto materials = w.read_again("my-white-oak");
     for (const auto& id : ids) {
         auto before = library().material(id);
         const std::string written = id == "water" ? "water" : "my-" + id;
-        REQUIRE(shelf.count(written) == 1);
-        auto after = shelf.at(written);
+        REQUIRE(materials.count(written) == 1);
+        auto after = materials.at(written);
         const auto a = material::figures(before), b = material::figures(after);
         REQUIRE(a.size() == b.size());
         for (std::size_t i = 0; i < a.size(); ++i) {
@@ -71,27 +71,27 @@ TEST_CASE("materials of every kind come back from their file as they went: figur
         CHECK(after.order.cautions == before.order.cautions);
         CHECK(after.order.redissolved_by.has_value() == before.order.redissolved_by.has_value());
     }
-    const auto& oak = std::get<material::Wood>(shelf.at("my-white-oak").data);
-    const auto& first = std::get<material::Wood>(w.result.shelf.at("white-oak").data);
+    const auto& oak = std::get<material::Wood>(materials.at("my-white-oak").data);
+    const auto& first = std::get<material::Wood>(w.result.materials.at("white-oak").data);
     CHECK(oak.geometry == first.geometry);
     CHECK(oak.grain->pores == first.grain->pores);
     CHECK(oak.grain->pores_from.source == first.grain->pores_from.source);
-    CHECK(std::get<material::Binder>(shelf.at("my-orange-shellac").data).carrier == "alcohol");
-    CHECK(std::get<material::Dye>(shelf.at("my-acid-black-1").data).carriers ==
-          std::get<material::Dye>(w.result.shelf.at("acid-black-1").data).carriers);
+    CHECK(std::get<material::Binder>(materials.at("my-orange-shellac").data).carrier == "alcohol");
+    CHECK(std::get<material::Dye>(materials.at("my-acid-black-1").data).carriers ==
+          std::get<material::Dye>(w.result.materials.at("acid-black-1").data).carriers);
 }
 
 TEST_CASE("a stock takes its powders along without a spread of their own, which is in its strength already") {
     const WrittenFit w({"honey-dye", "ash"});
-    const auto shelf = w.read_again("my-ash");
-    const auto& stock = std::get<material::Stock>(shelf.at("my-honey-dye").data);
-    const auto& before = std::get<material::Stock>(w.result.shelf.at("honey-dye").data);
+    const auto materials = w.read_again("my-ash");
+    const auto& stock = std::get<material::Stock>(materials.at("my-honey-dye").data);
+    const auto& before = std::get<material::Stock>(w.result.materials.at("honey-dye").data);
     REQUIRE(stock.mix.size() == before.mix.size());
     CHECK(stock.carrier == before.carrier);
     for (std::size_t i = 0; i < stock.mix.size(); ++i) {
         CHECK(stock.mix[i].use == "my-honey-dye-" + before.mix[i].use);
         CHECK(stock.mix[i].g_per_l == before.mix[i].g_per_l);
-        const auto& dye = std::get<material::Dye>(shelf.at(stock.mix[i].use).data);
+        const auto& dye = std::get<material::Dye>(materials.at(stock.mix[i].use).data);
         CHECK(dye.purity.sd == 0);
         CHECK(dye.molar_absorptivity.sd == 0);
         CHECK(dye.purity.from.source.find("it is in the strength of my-honey-dye") != std::string::npos);
@@ -100,18 +100,18 @@ TEST_CASE("a stock takes its powders along without a spread of their own, which 
 
 TEST_CASE("a fitted figure names the boards and whose they are; names are those that the file asks for") {
     WrittenFit w({"tung", "ash"});
-    auto& tung = std::get<material::Binder>(w.result.shelf.at("tung").data);
+    auto& tung = std::get<material::Binder>(w.result.materials.at("tung").data);
     tung.n = {1.487654321, 0.00123456789, {material::Mark::fitted, ""}};
     w.boards.names["tung"] = "march-tung";
     w.boards.question.readings.resize(3);
-    const auto shelf = w.read_again("my-ash");
-    REQUIRE(shelf.count("march-tung") == 1);
-    const auto& n = std::get<material::Binder>(shelf.at("march-tung").data).n;
+    const auto materials = w.read_again("my-ash");
+    REQUIRE(materials.count("march-tung") == 1);
+    const auto& n = std::get<material::Binder>(materials.at("march-tung").data).n;
     CHECK(n.from.mark == material::Mark::fitted);
     CHECK(n.from.source.find("fitted to 3 readings of step boards (the bench)") == 0);
     CHECK(n.value == 1.48765);
     CHECK(n.sd == 0.00123457);
-    CHECK(shelf.at("march-tung").name == library().material("tung").name + ", own boards");
+    CHECK(materials.at("march-tung").name == library().material("tung").name + ", own boards");
     CHECK(w.boards.written_as("tung") == "march-tung");
     CHECK(w.boards.written_as("ash") == "my-ash");
 }

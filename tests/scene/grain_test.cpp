@@ -232,11 +232,11 @@ TEST_CASE("a wood of one's own may tell some of its grain, all, or none") {
     };
     const auto ash = *wood_of(library().material("ash")).grain;
     const auto none = board(""), some = board("[material.mine.grain]\nring_mm = 1.2\npores = \"diffuse-porous\"\n");
-    CHECK(wood_of(none.shelf.at("mine")).grain->ring_mm.value == ash.ring_mm.value);
-    CHECK(wood_of(some.shelf.at("mine")).grain->ring_mm.value == 1.2);
-    CHECK(wood_of(some.shelf.at("mine")).grain->ring_mm.from.mark == material::Mark::stated);
-    CHECK(wood_of(some.shelf.at("mine")).grain->pores == Pores::diffuse);
-    CHECK(wood_of(some.shelf.at("mine")).grain->pore_um.value == ash.pore_um.value);
+    CHECK(wood_of(none.materials.at("mine")).grain->ring_mm.value == ash.ring_mm.value);
+    CHECK(wood_of(some.materials.at("mine")).grain->ring_mm.value == 1.2);
+    CHECK(wood_of(some.materials.at("mine")).grain->ring_mm.from.mark == material::Mark::stated);
+    CHECK(wood_of(some.materials.at("mine")).grain->pores == Pores::diffuse);
+    CHECK(wood_of(some.materials.at("mine")).grain->pore_um.value == ash.pore_um.value);
     for (const auto* s : {&none, &some}) {
         REQUIRE_FALSE(s->warnings.empty());
         CHECK(s->warnings[0].text.find("grain") != std::string::npos);

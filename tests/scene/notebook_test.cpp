@@ -93,7 +93,7 @@ TEST_CASE("an entry needs a real date") {
     CHECK_NOTHROW(scene::keep_entry(scene, "x", an_entry("2028-02-29")));
 }
 
-TEST_CASE("preview sets earlier readings beside what is foretold now, and says nothing without a notebook") {
+TEST_CASE("preview sets earlier readings beside what is predicted now, and says nothing without a notebook") {
     const Folder f("notebook-preview");
     const auto path = f.write("s.toml", scene_text);
     const auto s = scene::read_scene(path, library());

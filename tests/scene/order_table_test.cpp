@@ -13,7 +13,7 @@ std::string ordered(const std::string& lines) {
            "[material.mine]\nkind = \"film\"\n[material.mine.order]\n" +
            lines;
 }
-material::Order order_of(const std::string& lines) { return scene_from(ordered(lines)).shelf.at("mine").order; }
+material::Order order_of(const std::string& lines) { return scene_from(ordered(lines)).materials.at("mine").order; }
 
 /// A file of a liquid up to its table [order].
 std::string before_order() {

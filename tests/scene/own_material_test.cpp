@@ -16,7 +16,7 @@ std::string with_own(const std::string& lines) {
            lines;
 }
 material::Material own(const std::string& lines, const std::filesystem::path& folder = ".") {
-    return scene_from(with_own(lines), folder).shelf.at("mine");
+    return scene_from(with_own(lines), folder).materials.at("mine");
 }
 material::Binder own_film(const std::string& lines) {
     return std::get<material::Binder>(own("kind = \"film\"\n" + lines).data);
@@ -161,8 +161,8 @@ TEST_CASE("what stands in the scene takes the place of what stands in its file o
             "format = 1\ntitle = \"x\"\n[material.mine]\nkind = \"liquid\"\nn = 1.4\n[material.other]\n"
             "kind = \"liquid\"\nn = 1.45\n");
     const auto s = scene_from("materials = [\"shelf/own.toml\"]\n" + with_own("kind = \"liquid\"\nn = 1.3\n"), f / "");
-    CHECK(std::get<material::Liquid>(s.shelf.at("mine").data).n.value == 1.3);
-    CHECK(std::get<material::Liquid>(s.shelf.at("other").data).n.value == 1.45);
+    CHECK(std::get<material::Liquid>(s.materials.at("mine").data).n.value == 1.3);
+    CHECK(std::get<material::Liquid>(s.materials.at("other").data).n.value == 1.45);
     f.write("shelf/own.toml", "format = 2\n[material.mine]\nkind = \"liquid\"\n");
     const auto found =
         scene_faults("materials = [\"shelf/own.toml\"]\n" + with_own("kind = \"liquid\"\nn = 1.3\n"), f / "");

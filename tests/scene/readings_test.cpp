@@ -118,7 +118,7 @@ TEST_CASE("a scene takes its wood and its target from a file of readings, and te
     const auto s = scene::read_scene_text("format = 1\n[wood]\nreflectance = \"one.txt\"\nlike = \"hard-maple\"\n" +
                                               finish + "[target]\nreflectance = \"one.txt\"\nsample = \"bare\"\n",
                                           "test.toml", f.path, library());
-    const auto& wood = std::get<material::Wood>(s.shelf.at("board").data);
+    const auto& wood = std::get<material::Wood>(s.materials.at("board").data);
     CHECK(wood.geometry == optics::Geometry::g45_0);  // as the file says
     CHECK(wood.reflectance.from.source.find("'bare' in one.txt") != std::string::npos);
     CHECK(s.target->reflectance.has_value());

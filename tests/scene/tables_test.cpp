@@ -81,7 +81,7 @@ TEST_CASE("a wood is said in exactly one way") {
 TEST_CASE("a wood by its color has that color, its own name, and the other figures of the wood it is like") {
     const auto s = scene_from(on_wood(lab_wood + "like = \"ash\"\nname = \"Grandfather's board\"\n"));
     CHECK(s.wood == "board");
-    const auto& m = s.shelf.at("board");
+    const auto& m = s.materials.at("board");
     CHECK(m.name == "Grandfather's board");
     const auto& wood = std::get<material::Wood>(m.data);
     const auto ash = std::get<material::Wood>(library().material("ash").data);
@@ -96,7 +96,7 @@ TEST_CASE("a wood by its color has that color, its own name, and the other figur
     CHECK_FALSE(tables_warn_of(s, "wood-like-assumed"));
     const auto assumed = scene_from(on_wood(lab_wood));
     CHECK(tables_warn_of(assumed, "wood-like-assumed"));
-    CHECK(assumed.shelf.at("board").name == "the board");
+    CHECK(assumed.materials.at("board").name == "the board");
 }
 
 TEST_CASE("a wood by its color says the light, the observer and the geometry, of the choices there are") {
@@ -128,7 +128,7 @@ TEST_CASE("a wood from a file is resampled and held at its ends, and both are to
     f.write("b.csv", rows);
     const auto s =
         scene_from(on_wood("reflectance = \"b.csv\"\ngeometry = \"d/8-excluded\"\nlike = \"ash\"\n"), f / "");
-    const auto& wood = std::get<material::Wood>(s.shelf.at("board").data);
+    const auto& wood = std::get<material::Wood>(s.materials.at("board").data);
     CHECK(wood.geometry == optics::Geometry::d8_excluded);
     CHECK(wood.reflectance.from.mark == material::Mark::measured);
     CHECK(wood.reflectance.resampled);
@@ -161,7 +161,7 @@ TEST_CASE("finishes are tables with a name of their own and at least one step") 
     CHECK_FALSE(scene_from(maple()).finishes[0].wet_place);
 }
 
-TEST_CASE("finishes and steps keep the order of the file, and the shelf holds all that they need") {
+TEST_CASE("finishes and steps keep the order of the file, and the materials holds all that they need") {
     const auto s = scene_from(
         maple("[[finish]]\nname = \"a\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 1 }, { use = "
               "\"water\", rest = true } ]\n[[finish.step]]\nuse = \"orange-shellac\"\n"));
@@ -170,11 +170,11 @@ TEST_CASE("finishes and steps keep the order of the file, and the shelf holds al
     CHECK(s.finishes[1].name == "a");
     CHECK(s.finishes[1].steps[0].mix[0].use == "honey-dye");
     CHECK(s.finishes[1].steps[1].mix[0].use == "orange-shellac");
-    const auto stock = std::get<material::Stock>(s.shelf.at("honey-dye").data);
-    for (const auto& load : stock.mix) CHECK(s.shelf.count(load.use) == 1);
+    const auto stock = std::get<material::Stock>(s.materials.at("honey-dye").data);
+    for (const auto& load : stock.mix) CHECK(s.materials.count(load.use) == 1);
     for (const char* id : {"hard-maple", "oil-varnish", "mineral-spirits", "water", "alcohol", "orange-shellac"})
-        CHECK(s.shelf.count(id) == 1);
-    CHECK(s.shelf.count("tung") == 0);
+        CHECK(s.materials.count(id) == 1);
+    CHECK(s.materials.count("tung") == 0);
 }
 
 TEST_CASE("a target is said in exactly one way, with what belongs to it and nothing else") {

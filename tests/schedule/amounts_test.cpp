@@ -5,11 +5,11 @@
 #include <functional>
 #include <random>
 
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/pot.hpp"
 #include "foretone/schedule/units.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -44,14 +44,14 @@ std::string fault_id(const std::function<void()>& call) {
 
 TEST_CASE("the parts of a pot fill it, weigh what its density says, and hold what a litre of the mix holds") {
     std::mt19937_64 random(41);
-    const auto shelf = small_shelf();
+    const auto materials = small_materials();
     double volume = 0, weight = 0, powder = 0, binder = 0;
     for (int i = 0; i < 2000; ++i) {
         const auto s = seeded_mix(random);
         const double total = 20 + static_cast<double>(random() % 5000);
-        const auto m = mix(s, shelf);
+        const auto m = mix(s, materials);
         double ml = 0, g = 0, pigment_g = 0, dry_ml = 0;
-        for (const auto& p : amounts(s, shelf, total)) {
+        for (const auto& p : amounts(s, materials, total)) {
             ml += p.ml, g += p.g;
             if (p.id == "pigment") pigment_g += p.g;
             if (p.id == "varnish") dry_ml += 0.5 * p.ml;  // its file: half of it is solid
@@ -79,9 +79,9 @@ TEST_CASE("a mix does not depend on the order of its parts or on the size of its
         std::reverse(turned.mix.begin(), turned.mix.end());
         for (auto& p : larger.mix)
             if (p.amount != Amount::g_per_l && p.amount != Amount::oz_per_qt) p.value *= 7;
-        const auto a = deposit(s, small_shelf());
+        const auto a = deposit(s, small_materials());
         for (const auto& other : {turned, larger}) {
-            const auto b = deposit(other, small_shelf());
+            const auto b = deposit(other, small_materials());
             worst = worst_of({worst, std::abs(a.laid_g / b.laid_g - 1), std::abs(a.binder_um - b.binder_um),
                               std::abs(a.pigment_g - b.pigment_g), std::abs(a.dye_g - b.dye_g)});
         }
@@ -90,11 +90,11 @@ TEST_CASE("a mix does not depend on the order of its parts or on the size of its
 }
 
 TEST_CASE("thicker is everything per area times as much, nothing else, and within what a coat can be") {
-    const auto shelf = small_shelf();
+    const auto materials = small_materials();
     Step s;
     s.mix = {{"varnish", Amount::parts, 1}, {"stock", Amount::parts, 1}, {"pigment", Amount::g_per_l, 30}};
     s.wet_um = 60;
-    const auto one = deposit(s, shelf), twice = thicker(one, 2);
+    const auto one = deposit(s, materials), twice = thicker(one, 2);
     for (const auto member : {&Deposit::wet_um, &Deposit::laid_g, &Deposit::liquid_g, &Deposit::binder_g,
                               &Deposit::dye_g, &Deposit::pigment_g, &Deposit::binder_um}) {
         CHECK(one.*member > 0);
@@ -110,29 +110,29 @@ TEST_CASE("thicker is everything per area times as much, nothing else, and withi
     CHECK(fault_id([&] { thicker(one, 500.0 / 60 - 1e-9); }) == "none");
     // Laid on twice as wet it is the same.
     s.wet_um = 120;
-    CHECK_THAT(deposit(s, shelf).laid_g, Near(twice.laid_g, closed_form));
+    CHECK_THAT(deposit(s, materials).laid_g, Near(twice.laid_g, closed_form));
 }
 
 TEST_CASE("a further coat keeps the liquid and drops what is done once") {
     Step s;
     s.mix = {{"varnish", Amount::parts, 1}};
     s.sand = 180, s.water_pop = true, s.scuff = true, s.after_days = 2;
-    const auto first = deposit(s, small_shelf()), next = further_coat(first);
+    const auto first = deposit(s, small_materials()), next = further_coat(first);
     CHECK((first.sand == 180.0 && first.water_pop && first.scuff && first.waited_h == 48.0));
     CHECK((!next.sand && !next.water_pop && !next.scuff && !next.waited_h));
     CHECK((next.binder_um == first.binder_um && next.wet_um == first.wet_um));
 }
 
 TEST_CASE("of several binders the indices, colors and depths are mixed by dry volume") {
-    auto shelf = small_shelf();
-    auto& oil = std::get<material::Binder>(shelf["oil"].data);
+    auto materials = small_materials();
+    auto& oil = std::get<material::Binder>(materials["oil"].data);
     oil.n = figure(1.47);
     oil.absorption_per_mm = material::SpectrumFigure{spectral::Spectrum::constant(8), 0, {}, false, false, false};
     Step s;
     s.mix = {{"varnish", Amount::parts, 2}, {"oil", Amount::parts, 1}};  // one part dry of each
     s.wet_um = 90;
     s.method = material::Method::brush;
-    const auto d = deposit(s, shelf);
+    const auto d = deposit(s, materials);
     CHECK_THAT(d.binder_um, Near(90 * 2.0 / 3, closed_form));
     CHECK_THAT(d.binder_n, Near((1.5 + 1.47) / 2, closed_form));
     CHECK_THAT(d.binder_absorption_per_mm[10], Near((2 + 8) / 2.0, closed_form));
@@ -141,12 +141,12 @@ TEST_CASE("of several binders the indices, colors and depths are mixed by dry vo
 }
 
 TEST_CASE("a mix that cannot be is refused with the part at fault") {
-    const auto shelf = small_shelf();
+    const auto materials = small_materials();
     const auto fault_at = [&](std::vector<Part> parts) {
         return fault_id([&] {
             Step s;
             s.mix = std::move(parts);
-            mix(s, shelf);
+            mix(s, materials);
         });
     };
     CHECK(fault_at({{"water", Amount::parts, 1}, {"nothing", Amount::parts, 1}}) == "material-unknown at 1");
@@ -166,11 +166,11 @@ TEST_CASE("what stays on the rag is less than what goes to the air, and a method
            loss_share(Method::roll) < loss_share(Method::wipe) &&
            loss_share(Method::wipe) < loss_share(Method::spray)));
     const auto guessed = [&](const std::string& id, double stay) {
-        auto shelf = small_shelf();
-        if (auto* b = std::get_if<material::Binder>(&shelf[id].data)) b->stay = figure(stay);
+        auto materials = small_materials();
+        if (auto* b = std::get_if<material::Binder>(&materials[id].data)) b->stay = figure(stay);
         Step s;
         s.mix = {{id, Amount::parts, 1}};
-        return method_of(s, shelf);
+        return method_of(s, materials);
     };
     CHECK(guessed("varnish", 0.5) == Method::brush);
     CHECK(guessed("varnish", 0.499) == Method::wipe);

@@ -3,7 +3,7 @@
 
 #include "foretone/schedule/lodging.hpp"
 #include "foretone/schedule/uptake.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -33,7 +33,7 @@ Deposit stain(double percent) {
     s.mix = {{"pigment", Amount::percent_weight, percent}, {"water", Amount::rest, 0}};
     s.wet_um = 70;
     s.method = material::Method::wipe;
-    return deposit(s, small_shelf());
+    return deposit(s, small_materials());
 }
 
 // Ferry (1936): a grain's centre finds (1 − D/w)² of a hollow of width w. Summed over exponentially spread widths,
@@ -106,17 +106,17 @@ TEST_CASE("flats and pores of a board make its mean, and never more than was lai
 }
 
 TEST_CASE("a pigment's grains are told by its file, and mixed by mass") {
-    CHECK(stain(10).particle_um == 2);  // of the shelf's pigment
-    auto shelf = small_shelf();
-    auto& other = shelf["coarse"] = shelf.at("pigment");
+    CHECK(stain(10).particle_um == 2);  // of the materials' pigment
+    auto materials = small_materials();
+    auto& other = materials["coarse"] = materials.at("pigment");
     other.id = "coarse";
     std::get<material::Pigment>(other.data).particle_um = material::Figure{8, 1, {}};
     Step s;
     s.mix = {{"pigment", Amount::g_per_l, 30}, {"coarse", Amount::g_per_l, 10}, {"water", Amount::parts, 1}};
     s.wet_um = 70;
-    CHECK_THAT(deposit(s, shelf).particle_um, Near(0.75 * 2 + 0.25 * 8, closed_form));
+    CHECK_THAT(deposit(s, materials).particle_um, Near(0.75 * 2 + 0.25 * 8, closed_form));
     std::get<material::Pigment>(other.data).particle_um.reset();
-    CHECK_THAT(deposit(s, shelf).particle_um, Near(2, closed_form));  // the usual width
+    CHECK_THAT(deposit(s, materials).particle_um, Near(2, closed_form));  // the usual width
 }
 
 TEST_CASE("paper over a share of the area moves the grit by that share, and cuts raised grain off there") {

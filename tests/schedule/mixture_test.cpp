@@ -2,7 +2,7 @@
 
 #include "foretone/schedule/mixture.hpp"
 #include "foretone/schedule/units.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -15,7 +15,7 @@ Mixture mixed(std::vector<Part> parts, std::optional<double> cut = std::nullopt)
     Step step;
     step.mix = std::move(parts);
     step.cut_lb = cut;
-    return mix(step, small_shelf());
+    return mix(step, small_materials());
 }
 
 std::string fault_of(std::vector<Part> parts, std::optional<double> cut = std::nullopt) {

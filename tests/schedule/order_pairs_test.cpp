@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "foretone/scene/library.hpp"
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 #include "support/table.hpp"
 
 using namespace foretone;
@@ -10,9 +10,9 @@ using namespace foretone::test;
 
 namespace {
 
-material::Shelf library_shelf() {
+material::Materials library_shelf() {
     const scene::Library library;
-    material::Shelf out;
+    material::Materials out;
     for (const auto& id : library.ids()) out[id] = library.material(id);
     return out;
 }
@@ -62,12 +62,12 @@ std::string sorted_words(const std::string& text) {
 // order_pairs.csv: the rules of the trade (common practice; where the trade is of two minds, `conflicting`) worked out
 // by hand for each pair.
 TEST_CASE("at least sixty pairs of materials are judged as the trade judges them, each with its mark") {
-    const auto shelf = library_shelf();
+    const auto materials = library_shelf();
     const auto rows = table("order_pairs.csv");
     CHECK(rows.size() >= 60);
     int conflicts = 0;
     for (const auto& row : rows) {
-        const auto findings = schedule::judge(pair_of(row), shelf);
+        const auto findings = schedule::check_order(pair_of(row), materials);
         INFO(row.text("under") << " under " << row.text("over") << " by " << row.text("method") << ", days "
                                << row.text("days"));
         CHECK(findings_told(findings) == sorted_words(row.text("findings")));
@@ -81,14 +81,14 @@ TEST_CASE("at least sixty pairs of materials are judged as the trade judges them
 }
 
 TEST_CASE("every mend of every finding takes the finding away or makes it milder, and makes no failure") {
-    const auto shelf = library_shelf();
+    const auto materials = library_shelf();
     int mends = 0;
     for (const auto& row : table("order_pairs.csv")) {
         const auto finish = pair_of(row);
-        for (const auto& f : schedule::judge(finish, shelf))
+        for (const auto& f : schedule::check_order(finish, materials))
             for (const auto& m : f.mends) {
                 INFO(row.text("under") << " under " << row.text("over") << ": " << f.id << ": " << m.text);
-                const auto after = schedule::judge(schedule::mended(finish, f, m, shelf), shelf);
+                const auto after = schedule::check_order(schedule::mended(finish, f, m, materials), materials);
                 const bool still = std::any_of(after.begin(), after.end(),
                                                [&](const auto& a) { return a.id == f.id && a.severity >= f.severity; });
                 CHECK_FALSE(still);
@@ -99,42 +99,42 @@ TEST_CASE("every mend of every finding takes the finding away or makes it milder
 }
 
 TEST_CASE("a disputed fact never makes a failure") {
-    const auto shelf = library_shelf();
+    const auto materials = library_shelf();
     for (const auto& row : table("order_pairs.csv"))
-        for (const auto& f : schedule::judge(pair_of(row), shelf))
+        for (const auto& f : schedule::check_order(pair_of(row), materials))
             if (f.sure == material::Sure::conflicting) CHECK(f.severity != schedule::Severity::failure);
 }
 
 TEST_CASE("shellac is named for what stands wet, and what stands wet is not") {
-    const auto shelf = library_shelf();
+    const auto materials = library_shelf();
     schedule::Finish f{"counter", {put_on("orange-shellac", "brush"), put_on("oil-varnish", "brush")}, true};
-    CHECK(findings_told(schedule::judge(f, shelf)) == "tie-wet-place:warning:practice");
+    CHECK(findings_told(schedule::check_order(f, materials)) == "tie-wet-place:warning:practice");
     f.steps.erase(f.steps.begin());
-    CHECK(schedule::judge(f, shelf).empty());
+    CHECK(schedule::check_order(f, materials).empty());
 }
 
 TEST_CASE("a tinted shellac brushed over itself bleeds, sprayed hardly, untinted not") {
-    const auto shelf = library_shelf();
+    const auto materials = library_shelf();
     auto step = put_on("orange-shellac", "brush");
     step.coats = 2;
-    CHECK(schedule::judge({"plain", {step}}, shelf).empty());
+    CHECK(schedule::check_order({"plain", {step}}, materials).empty());
     step.mix.push_back({"solvent-red-24", schedule::Amount::g_per_l, 2});
-    CHECK(findings_told(schedule::judge({"tinted", {step}}, shelf)) == "bleeds:warning:practice");
+    CHECK(findings_told(schedule::check_order({"tinted", {step}}, materials)) == "bleeds:warning:practice");
     step.method = material::Method::spray;
-    CHECK(findings_told(schedule::judge({"sprayed", {step}}, shelf)) == "bleeds:note:practice");
+    CHECK(findings_told(schedule::check_order({"sprayed", {step}}, materials)) == "bleeds:note:practice");
 }
 
 TEST_CASE("a material that states no order is named once, and a mend that needs what is not there says it in words") {
-    auto shelf = library_shelf();
-    shelf["oil-varnish"].order = {};
+    auto materials = library_shelf();
+    materials["oil-varnish"].order = {};
     const schedule::Finish f{"x", {put_on("oil-varnish", "brush"), put_on("oil-varnish", "brush")}};
-    CHECK(findings_told(schedule::judge(f, shelf)) == "order-unknown:note:stated");
-    for (auto& [id, m] : shelf) m.order.ties.reset();
+    CHECK(findings_told(schedule::check_order(f, materials)) == "order-unknown:note:stated");
+    for (auto& [id, m] : materials) m.order.ties.reset();
     const auto bleeds =
-        schedule::judge({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, shelf);
+        schedule::check_order({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}}, materials);
     REQUIRE(bleeds.size() == 1);
     CHECK(bleeds[0].mends.back().text.find("a dewaxed shellac") != std::string::npos);
     CHECK_THROWS_AS(schedule::mended({"y", {put_on("honey-dye", "wipe"), put_on("waterborne-acrylic", "brush")}},
-                                     bleeds[0], bleeds[0].mends.back(), shelf),
+                                     bleeds[0], bleeds[0].mends.back(), materials),
                     std::invalid_argument);
 }

@@ -2,9 +2,9 @@
 #include <cmath>
 #include <limits>
 
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/pot.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -23,13 +23,13 @@ Step step_of(std::vector<Part> parts) {
 
 TEST_CASE("parts scaled to a pot keep their ratio and fill it") {
     const auto step = step_of({{"stock", Amount::parts, 3}, {"water", Amount::parts, 37}});
-    const auto parts = amounts(step, small_shelf(), 800);
+    const auto parts = amounts(step, small_materials(), 800);
     REQUIRE(parts.size() == 2);
     CHECK_THAT(parts[0].ml, Near(60, closed_form));
     CHECK_THAT(parts[1].ml, Near(740, closed_form));
     CHECK_THAT(parts[0].g, Near(60 * 1.02, closed_form));  // 20 g of powder in its litre
-    CHECK_THROWS_AS(amounts(step, small_shelf(), 0), std::invalid_argument);
-    CHECK_THROWS_AS(amounts(step, small_shelf(), std::numeric_limits<double>::infinity()), std::invalid_argument);
+    CHECK_THROWS_AS(amounts(step, small_materials(), 0), std::invalid_argument);
+    CHECK_THROWS_AS(amounts(step, small_materials(), std::numeric_limits<double>::infinity()), std::invalid_argument);
 }
 
 TEST_CASE("an area takes wet film times area times coats, and what the method loses") {
@@ -37,17 +37,17 @@ TEST_CASE("an area takes wet film times area times coats, and what the method lo
     step.wet_um = 100;
     step.coats = 2;
     step.method = material::Method::brush;
-    CHECK_THAT(ml_for_area(step, small_shelf(), 3), Near(100 * 3 * 2 / 0.9, closed_form));
+    CHECK_THAT(ml_for_area(step, small_materials(), 3), Near(100 * 3 * 2 / 0.9, closed_form));
     step.method = material::Method::spray;
-    CHECK_THAT(ml_for_area(step, small_shelf(), 3), Near(1000, closed_form));
-    CHECK_THROWS_WITH(ml_for_area(step, small_shelf(), -3), Catch::Contains("-3 m2 is no area"));
+    CHECK_THAT(ml_for_area(step, small_materials(), 3), Near(1000, closed_form));
+    CHECK_THROWS_WITH(ml_for_area(step, small_materials(), -3), Catch::Contains("-3 m2 is no area"));
 }
 
 TEST_CASE("measures are whole steps of the tools, at most half a step off") {
     auto step = step_of({{"stock", Amount::parts, 3}, {"water", Amount::parts, 1}, {"dye", Amount::g_per_l, 7}});
     double worst = 0;
     for (double ml = 40; ml < 400; ml += 7.3) {
-        const auto p = pot(step, small_shelf(), ml);
+        const auto p = pot(step, small_materials(), ml);
         for (const auto& m : p.measures) {
             const double tool = m.weighed ? 0.1 : 0.5;
             worst = worst_of(worst, std::abs(m.measured - m.exact) / tool);
@@ -60,7 +60,7 @@ TEST_CASE("measures are whole steps of the tools, at most half a step off") {
 TEST_CASE("a resin pot is flakes weighed and alcohol drawn up, and the step says the cut they make") {
     auto step = step_of({{"resin", Amount::parts, 1}});
     step.cut_lb = 1.5;
-    const auto p = pot(step, small_shelf(), 100, {1, 5});
+    const auto p = pot(step, small_materials(), 100, {1, 5});
     REQUIRE(p.measures.size() == 2);
     CHECK(p.measures[0].weighed);
     CHECK(p.measures[1].id == "alcohol");
@@ -73,7 +73,8 @@ TEST_CASE("a resin pot is flakes weighed and alcohol drawn up, and the step says
 
 TEST_CASE("a measured pot's mix is the written one but for rounding: fine tools give the same mixture") {
     auto step = step_of({{"stock", Amount::parts, 3}, {"water", Amount::parts, 7}, {"dye", Amount::g_per_l, 2.5}});
-    const auto a = mix(step, small_shelf()), b = mix(pot(step, small_shelf(), 500, {1e-7, 1e-7}).step, small_shelf());
+    const auto a = mix(step, small_materials()),
+               b = mix(pot(step, small_materials(), 500, {1e-7, 1e-7}).step, small_materials());
     REQUIRE(b.powders.size() == 1);
     CHECK_THAT(b.powders[0].g_per_l, Near(a.powders[0].g_per_l, 1e-6));
     CHECK_THAT(b.density_g_per_ml, Near(a.density_g_per_ml, 1e-9));
@@ -81,12 +82,12 @@ TEST_CASE("a measured pot's mix is the written one but for rounding: fine tools 
 
 TEST_CASE("what is too little to measure is said, and a pot of nothing refused") {
     const auto step = step_of({{"varnish", Amount::parts, 100}, {"dye", Amount::g_per_l, 1}});
-    const auto p = pot(step, small_shelf(), 10);
+    const auto p = pot(step, small_materials(), 10);
     REQUIRE(p.notes.size() == 1);
     CHECK(p.notes[0].find("11 times as large") != std::string::npos);  // a little under 0.01 g on a scale of 0.1 g
     CHECK(p.step.mix.size() == 1);
     try {
-        pot(step, small_shelf(), 0.2);
+        pot(step, small_materials(), 0.2);
         FAIL("not refused");
     } catch (const Fault& f) {
         CHECK(f.id == "pot-too-small");
@@ -97,7 +98,7 @@ TEST_CASE("a ready cut is drawn up and thinned to the cut wanted") {
     auto step = step_of({{"resin", Amount::parts, 1}});
     step.cut_lb = 1;
     step.ready_cut_lb = 3;
-    const auto p = pot(step, small_shelf(), 1000, {0.001, 0.001});
+    const auto p = pot(step, small_materials(), 1000, {0.001, 0.001});
     REQUIRE(p.measures.size() == 2);
     CHECK_FALSE(p.measures[0].weighed);
     CHECK_THAT(p.measures[1].exact / p.measures[0].exact, Near(thinning_parts(3, 1, gal_per_lb(1.15)), closed_form));

@@ -4,7 +4,7 @@
 
 #include "foretone/schedule/lodging.hpp"
 #include "foretone/schedule/uptake.hpp"
-#include "schedule/shelf.hpp"
+#include "schedule/small_materials.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -14,7 +14,7 @@ using material::Method;
 
 namespace {
 
-const material::Shelf shelf = small_shelf();
+const material::Materials materials = small_materials();
 const UptakeLaw wood_law;
 
 Step step(const std::string& id, Method method, double wet_um) {
@@ -50,21 +50,21 @@ void closes(const Account& a) {
 
 TEST_CASE("a coat's masses add up to what is laid on") {
     for (const std::string id : {"stock", "varnish", "resin", "oil", "water"}) {
-        const auto d = deposit(step(id, Method::wipe, 60), shelf);
+        const auto d = deposit(step(id, Method::wipe, 60), materials);
         INFO(id);
         CHECK_THAT(d.liquid_g + d.binder_g + d.dye_g + d.pigment_g, Near(d.laid_g, closed_form));
         CHECK(d.liquid_g >= 0);
     }
-    const auto resin = deposit(step("resin", Method::brush, 60), shelf);
-    CHECK_THAT(resin.binder_g, Near(resin.binder_um * 1.15, closed_form));  // the shelf's density of dry resin
-    CHECK(deposit(step("oil", Method::wipe, 40), shelf).liquid_g == 0);
+    const auto resin = deposit(step("resin", Method::brush, 60), materials);
+    CHECK_THAT(resin.binder_g, Near(resin.binder_um * 1.15, closed_form));  // the material's density of dry resin
+    CHECK(deposit(step("oil", Method::wipe, 40), materials).liquid_g == 0);
 }
 
 TEST_CASE("bare wood takes all of a dye of usual amount, as deep as its liquid's file says at 70 g/m2") {
     auto s = step("stock", Method::wipe, 1);
     s.wet_um.reset();
     s.wet_g_per_m2 = 70;
-    const auto u = uptake(deposit(s, shelf), bare(), wood_law);
+    const auto u = uptake(deposit(s, materials), bare(), wood_law);
     CHECK_THAT(u.dye_in, Near(1, identity));
     CHECK_THAT(u.liquid_depth_um, Near(150, closed_form));
     closes(u.account);
@@ -73,7 +73,7 @@ TEST_CASE("bare wood takes all of a dye of usual amount, as deep as its liquid's
 
 TEST_CASE("more than wood can draw in is wiped off, stays in part under a brush, and all stays when sprayed") {
     const auto fates = [&](Method m) {
-        return uptake(deposit(step("stock", m, 250), shelf), bare(), wood_law).account;
+        return uptake(deposit(step("stock", m, 250), materials), bare(), wood_law).account;
     };
     const auto wiped = fates(Method::wipe), brushed = fates(Method::brush), sprayed = fates(Method::spray);
     for (const auto& a : {wiped, brushed, sprayed}) {
@@ -89,23 +89,23 @@ TEST_CASE("more than wood can draw in is wiped off, stays in part under a brush,
 
 TEST_CASE("twice the flooding time takes in √2 times as much, and is laid on by as much") {
     auto s = step("stock", Method::wipe, 60);
-    const auto usual = uptake(deposit(s, shelf), bare(), wood_law);
+    const auto usual = uptake(deposit(s, materials), bare(), wood_law);
     s.flood_minutes = 2 * usual_flood_min;
-    const auto twice = uptake(deposit(s, shelf), bare(), wood_law);
+    const auto twice = uptake(deposit(s, materials), bare(), wood_law);
     CHECK_THAT(twice.account.dye.in, Near(std::sqrt(2.0) * usual.account.dye.in, closed_form));
     CHECK_THAT(twice.account.dye.laid, Near(std::sqrt(2.0) * usual.account.dye.laid, closed_form));
     s.flood_minutes = usual_flood_min / 2;  // wiped off early: the same is laid on
-    const auto early = uptake(deposit(s, shelf), bare(), wood_law);
+    const auto early = uptake(deposit(s, materials), bare(), wood_law);
     CHECK_THAT(early.account.dye.laid, Near(usual.account.dye.laid, closed_form));
     CHECK_THAT(early.account.dye.in, Near(usual.account.dye.in / std::sqrt(2.0), closed_form));
     CHECK_THAT(early.account.dye.wiped, Near(early.account.dye.laid - early.account.dye.in, closed_form));
     s.method = Method::spray;
-    CHECK_THROWS_AS(deposit(s, shelf), Fault);
+    CHECK_THROWS_AS(deposit(s, materials), Fault);
 }
 
 TEST_CASE("dye wiped over a film leaves its texture's residue; scuffed it leaves more") {
     Ground film = coated(60);
-    const auto d = deposit(step("stock", Method::wipe, 60), shelf);
+    const auto d = deposit(step("stock", Method::wipe, 60), materials);
     const auto smooth = uptake(d, film, wood_law);
     CHECK(smooth.dye_in < 1e-3);
     CHECK_THAT(smooth.dye_on, Near(wood_law.residue_um / 60, 1e-6));  // but for the e⁻⁸ that is open
@@ -119,7 +119,7 @@ TEST_CASE("what has not dried seals less, and takes a little room") {
     dry.filled = {{40, 0.1}};
     Ground wet = bare();  // film and plug have not set: the board leaves them out
     wet.wet = 1;
-    const auto d = deposit(step("stock", Method::wipe, 60), shelf);
+    const auto d = deposit(step("stock", Method::wipe, 60), materials);
     CHECK(uptake(d, dry, wood_law).dye_in < uptake(d, wet, wood_law).dye_in);
     CHECK(uptake(d, wet, wood_law).dye_in < uptake(d, bare(), wood_law).dye_in);
 }
@@ -133,20 +133,20 @@ TEST_CASE("a wiped pigment keeps what scratches and pores hold, the more the coa
     for (const double grit : {400.0, 220.0, 120.0}) {
         Ground g = bare();
         g.ready.grit = grit;
-        const auto u = uptake(deposit(s, shelf), g, wood_law);
+        const auto u = uptake(deposit(s, materials), g, wood_law);
         closes(u.account);
         CHECK_THAT(u.account.pigment.in,
-                   Near(deposit(s, shelf).pigment_g * lodged(wood_law, g, 2).flats_um / 70, closed_form));
+                   Near(deposit(s, materials).pigment_g * lodged(wood_law, g, 2).flats_um / 70, closed_form));
         CHECK(u.account.pigment.in > before);
         CHECK(u.account.pigment.wiped > 0);
         before = u.account.pigment.in;
     }
     s.method = Method::spray;
-    CHECK_THAT(uptake(deposit(s, shelf), bare(), wood_law).pigment_in, Near(1, identity));
+    CHECK_THAT(uptake(deposit(s, materials), bare(), wood_law).pigment_in, Near(1, identity));
 }
 
 TEST_CASE("over spots the mean of what goes in is the mean spot's where the wood is bare") {
-    const auto d = deposit(step("stock", Method::wipe, 60), shelf);
+    const auto d = deposit(step("stock", Method::wipe, 60), materials);
     const auto mean = uptake(d, bare(), wood_law);
     for (const double u : {0.0, 0.5, 1.0, 2.5}) {
         Ground spot = bare();
@@ -174,7 +174,7 @@ TEST_CASE("10,000 seeded coats: books close, nothing is negative, nothing is mad
         g.pore_um = 300 * unit();
         g.wet = random() % 4 == 0 ? unit() : 0;
         if (random() % 2) g.filled = {{20 + 100 * unit(), unit()}};
-        const auto d = deposit(s, shelf);
+        const auto d = deposit(s, materials);
         const auto u = uptake(d, g, wood_law);
         const double topped = d.wiped ? std::max(1.0, d.flood * taking(wood_law, g.ready)) / std::max(1.0, d.flood) : 1;
         double laid = 0;

@@ -18,9 +18,9 @@ using schedule::Part;
 
 namespace {
 
-const material::Shelf& maple_shelf() {
-    static const auto shelf = shelf_for("hard-maple");
-    return shelf;
+const material::Materials& maple_shelf() {
+    static const auto materials = materials_for("hard-maple");
+    return materials;
 }
 
 schedule::Step mixed(std::vector<Part> mix) {
@@ -127,19 +127,20 @@ TEST_CASE("a film is so much of the wet one in whole micrometres, said in one wa
 }
 
 TEST_CASE("what a step holds decides what may be changed in it") {
-    const auto& shelf = maple_shelf();
+    const auto& materials = maple_shelf();
     const auto dye = mixed({{"honey-dye", Amount::parts, 1}, {"water", Amount::parts, 9}});
     auto oil = mixed({{"boiled-linseed", Amount::parts, 1}});
     const auto shellac = mixed({{"orange-shellac", Amount::parts, 1}}), acrylic = mixed({{"waterborne-acrylic"}});
-    CHECK((search::has_colorant(dye, shelf) && !search::has_binder(dye, shelf) && !search::takes_cut(dye, shelf)));
-    CHECK((search::takes_cut(shellac, shelf) && search::has_binder(shellac, shelf)));
-    CHECK_FALSE((search::takes_cut(acrylic, shelf) || search::has_colorant(acrylic, shelf)));
-    CHECK(search::wiped_oil(oil, shelf));
+    CHECK((search::has_colorant(dye, materials) && !search::has_binder(dye, materials) &&
+           !search::takes_cut(dye, materials)));
+    CHECK((search::takes_cut(shellac, materials) && search::has_binder(shellac, materials)));
+    CHECK_FALSE((search::takes_cut(acrylic, materials) || search::has_colorant(acrylic, materials)));
+    CHECK(search::wiped_oil(oil, materials));
     oil.method = material::Method::brush;
-    CHECK_FALSE(search::wiped_oil(oil, shelf));
-    CHECK_FALSE(search::wiped_oil(dye, shelf));
-    CHECK((search::is_colorant("honey-dye", shelf) && search::is_colorant("solvent-red-24", shelf)));
-    CHECK_FALSE(search::is_colorant("water", shelf));
+    CHECK_FALSE(search::wiped_oil(oil, materials));
+    CHECK_FALSE(search::wiped_oil(dye, materials));
+    CHECK((search::is_colorant("honey-dye", materials) && search::is_colorant("solvent-red-24", materials)));
+    CHECK_FALSE(search::is_colorant("water", materials));
 }
 
 TEST_CASE("rounding keeps so many significant digits, of any size and sign") {

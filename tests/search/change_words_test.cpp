@@ -31,13 +31,13 @@ schedule::Finish three_steps() {
 // The sentence of a change of one step, made by `edit`.
 template <class Edit>
 std::string sentence_of(Kind kind, std::size_t step, const std::string& material, double amount, Edit edit) {
-    static const auto shelf = shelf_for("hard-maple");
+    static const auto materials = materials_for("hard-maple");
     const auto before = three_steps();
     search::Change c;
     c.kind = kind, c.step = step, c.material = material, c.amount = amount;
     c.finish = before;
     edit(c.finish);
-    return search::sentence(c, before, shelf);
+    return search::sentence(c, before, materials);
 }
 
 }  // namespace

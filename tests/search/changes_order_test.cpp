@@ -36,21 +36,21 @@ schedule::Finish dyed_and_sealed() {
 
 // One bench for all of these tests: the answers are kept, as each takes some hundred solves.
 struct Mending {
-    material::Shelf shelf = shelf_for("hard-maple");
+    material::Materials materials = materials_for("hard-maple");
     appearance::Solver solver = appearance::two_flux_solver();
     std::vector<color::Weights> lights = weights({"D65", "A"});
     schedule::Finish finish = dyed_and_sealed();
-    search::Bench bench{shelf, "hard-maple", optics::Geometry::g45_0, solver};
+    search::Setting setting{materials, "hard-maple", optics::Geometry::g45_0, solver};
 
     color::Lab seen(const schedule::Finish& f) const {
         const auto& w = lights.front();
-        return color::to_lab(color::xyz(search::finished(bench, f), w), w.white);
+        return color::to_lab(color::xyz(search::finished(setting, f), w), w.white);
     }
     search::ChangeQuestion towards(const search::Aim& aim) const {
-        return {bench, finish, aim, {"russet-dye", "solvent-red-24"}, {}, nullptr};
+        return {setting, finish, aim, {"russet-dye", "solvent-red-24"}, {}, nullptr};
     }
     search::Aim at(const schedule::Finish& f) const {
-        return search::aim_at(search::finished(bench, f), {"D65", "A"}, lights);
+        return search::aim_at(search::finished(setting, f), {"D65", "A"}, lights);
     }
     search::Aim off_by(double l, double a, double b) const {
         const auto c = seen(finish);
@@ -155,8 +155,8 @@ TEST_CASE("a change is told only if it brings at least 0.3, once a kind, step an
             if (c.finish.steps.size() == m.finish.steps.size())
                 for (std::size_t s = 0; s < c.finish.steps.size(); ++s)
                     if (s != c.step)
-                        CHECK(search::finished(m.bench, {"", {c.finish.steps[s]}, false}) ==
-                              search::finished(m.bench, {"", {m.finish.steps[s]}, false}));
+                        CHECK(search::finished(m.setting, {"", {c.finish.steps[s]}, false}) ==
+                              search::finished(m.setting, {"", {m.finish.steps[s]}, false}));
         }
     }
 }
@@ -165,7 +165,7 @@ TEST_CASE("what is judged is the recipe that is handed out, as rounded") {
     const auto& m = mending();
     const auto aim = m.at(stronger_dye());
     for (const auto& c : answers_kept()[0].changes) {
-        const auto again = search::differences(aim, search::finished(m.bench, c.finish));
+        const auto again = search::differences(aim, search::finished(m.setting, c.finish));
         REQUIRE(again.size() == 2);
         for (std::size_t l = 0; l < 2; ++l) CHECK(c.de00[l] == again[l]);
     }
@@ -212,12 +212,12 @@ TEST_CASE("a sheen is tried where lightness is what is missing and the geometry 
     const auto& w = m.lights.front();
     // A clear finish at 30 units that should look as it does at `due`.
     const auto towards_sheen = [&](optics::Geometry geometry, double due) {
-        const search::Bench bench{m.shelf, "hard-maple", geometry, m.solver};
+        const search::Setting setting{m.materials, "hard-maple", geometry, m.solver};
         schedule::Finish clear{"", {m.finish.steps[2]}, false};
         clear.steps[0].sheen_gu60 = due;
-        const auto target = color::to_lab(color::xyz(search::finished(bench, clear), w), w.white);
+        const auto target = color::to_lab(color::xyz(search::finished(setting, clear), w), w.white);
         clear.steps[0].sheen_gu60 = 30;
-        return search::changes({bench, clear, {{{"D65", w, target}}}, {}, {}, nullptr});
+        return search::changes({setting, clear, {{{"D65", w, target}}}, {}, {}, nullptr});
     };
     const auto duller = towards_sheen(optics::Geometry::g45_0, 10);
     REQUIRE(sheen_in(duller));
@@ -227,21 +227,21 @@ TEST_CASE("a sheen is tried where lightness is what is missing and the geometry 
 }
 
 TEST_CASE("where color is what is missing no sheen is offered, though on dark wood it would come nearer") {
-    const auto shelf = shelf_for("walnut");
+    const auto materials = materials_for("walnut");
     const auto& m = mending();
     const auto& w = m.lights.front();
-    const search::Bench bench{shelf, "walnut", optics::Geometry::g45_0, m.solver};
+    const search::Setting setting{materials, "walnut", optics::Geometry::g45_0, m.solver};
     schedule::Finish clear{"", {m.finish.steps[2]}, false};
     const auto at_sheen = [&](double gu) {
         clear.steps[0].sheen_gu60 = gu;
-        return color::to_lab(color::xyz(search::finished(bench, clear), w), w.white);
+        return color::to_lab(color::xyz(search::finished(setting, clear), w), w.white);
     };
     auto target = at_sheen(10);
     target.b -= 1;
     const auto now = at_sheen(30);
     REQUIRE(color::delta_e_00(target, at_sheen(12)) < color::delta_e_00(target, now) - 0.3);
     REQUIRE(std::abs(target.l - now.l) < 0.8 * color::delta_e_ab(target, now));
-    for (const auto& c : search::changes({bench, clear, {{{"D65", w, target}}}, {}, {}, nullptr}))
+    for (const auto& c : search::changes({setting, clear, {{{"D65", w, target}}}, {}, {}, nullptr}))
         CHECK(c.kind != Kind::sheen);
 }
 
@@ -282,5 +282,6 @@ TEST_CASE("a hand that lays more than is written is asked to lay less, and each 
     CHECK(all.front().kind == Kind::strength);
     CHECK(all.front().amount < 1);
     CHECK(all[1].worst_de00 < all[0].worst_de00);  // nearer, by less than it asks more
-    for (const auto& c : all) CHECK(search::differences(q.aim, search::finished(m.bench, q.laid(c.finish))) == c.de00);
+    for (const auto& c : all)
+        CHECK(search::differences(q.aim, search::finished(m.setting, q.laid(c.finish))) == c.de00);
 }

@@ -13,11 +13,11 @@ namespace {
 // One sealer with these choices; every edge that any of its recipes lies on, joined.
 std::string edges_of(const search::CoatChoices& sealer, int coats, std::optional<double> cut = {},
                      std::optional<double> sheen = {}) {
-    static const auto shelf = shelf_for("ash");
+    static const auto materials = materials_for("ash");
     search::Choices c;
     c.sealer = sealer;
     c.topcoat = search::CoatChoices{{"waterborne-acrylic"}, {}, {1}, {}, {}, {}, {}, false};
-    const auto space = search::make_space(c, shelf);
+    const auto space = search::make_space(c, materials);
     for (std::uint64_t n = 0; n < space.size(); ++n) {
         const auto f = search::recipe(space, n);
         if (f.steps.size() != 2 || f.steps[0].coats != coats || f.steps[0].cut_lb != cut ||
@@ -69,12 +69,12 @@ TEST_CASE("a sheen is a limit at either end of its list") {
 }
 
 TEST_CASE("a mix is on the edge by its parts only if it is a mix, and by its dyes only if there are more to take") {
-    const auto shelf = shelf_for("ash");
+    const auto materials = materials_for("ash");
     search::Choices c;
     c.topcoat = search::CoatChoices{{"waterborne-acrylic"}, {}, {1}, {}, {}, {}, {}, false};
     const auto told = [&](const std::vector<std::string>& dyes, int at_once, std::vector<int> parts) {
         c.dye = search::DyeChoices{dyes, at_once, 3, {4, 9, 19}, 70, true};
-        const auto space = search::make_space(c, shelf);
+        const auto space = search::make_space(c, materials);
         for (std::uint64_t n = 0; n < space.size(); ++n) {
             const auto& mix = *space.mixes[n % space.mixes.size()];
             bool same = mix.water == 9;

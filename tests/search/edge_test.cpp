@@ -25,7 +25,7 @@ std::uint64_t recipe_where(const search::Space& space, Is&& is) {
 
 TEST_CASE("a mix at either end of the dilutions is told with the way out, one between is not") {
     const auto choices = small_choices();
-    const auto space = search::make_space(choices, shelf_for("ash"));
+    const auto space = search::make_space(choices, materials_for("ash"));
     for (const int water : {4, 9, 19, 39}) {
         const auto n = recipe_where(space, [&](const auto&, const auto& mix) { return mix && mix->water == water; });
         const auto edges = search::on_the_edge(choices, space, n);
@@ -38,14 +38,14 @@ TEST_CASE("a mix at either end of the dilutions is told with the way out, one be
 TEST_CASE("undiluted dye cannot be made stronger by less water") {
     auto choices = small_choices();
     choices.dye->water = {0, 4};
-    const auto space = search::make_space(choices, shelf_for("ash"));
+    const auto space = search::make_space(choices, materials_for("ash"));
     const auto n = recipe_where(space, [](const auto&, const auto& mix) { return mix && mix->water == 0; });
     CHECK_FALSE(says(search::on_the_edge(choices, space, n), "less water"));
 }
 
 TEST_CASE("coats and cuts at their ends are told by role and material") {
     const auto choices = small_choices();
-    const auto space = search::make_space(choices, shelf_for("ash"));
+    const auto space = search::make_space(choices, materials_for("ash"));
     const auto with = [&](int coats, double cut) {
         return search::on_the_edge(choices, space, recipe_where(space, [&](const auto& f, const auto& mix) {
                                        return !mix && f.steps.size() == 2 && f.steps[0].cut_lb == cut &&
@@ -63,7 +63,7 @@ TEST_CASE("coats and cuts at their ends are told by role and material") {
 
 TEST_CASE("without a dye in the recipe no dye's limit is told") {
     const auto choices = small_choices();
-    const auto space = search::make_space(choices, shelf_for("ash"));
+    const auto space = search::make_space(choices, materials_for("ash"));
     const auto n = recipe_where(space, [](const auto&, const auto& mix) { return !mix; });
     CHECK_FALSE(says(search::on_the_edge(choices, space, n), "dye"));
     CHECK_THROWS_AS(search::on_the_edge(choices, space, space.ways.size() * space.mixes.size()), std::out_of_range);

@@ -15,15 +15,15 @@ namespace {
 const std::vector<std::string> lights = {"D65", "A", "F11"};
 
 // The recipe worked out stage by stage: what a preview shows.
-spectral::Spectrum by_stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
-                             optics::Geometry geometry) {
-    return appearance::stages(shelf, wood, finish, geometry, appearance::two_flux_solver())
+spectral::Spectrum by_stages(const material::Materials& materials, const std::string& wood,
+                             const schedule::Finish& finish, optics::Geometry geometry) {
+    return appearance::stages(materials, wood, finish, geometry, appearance::two_flux_solver())
         .stages.back()
         .reading.total();
 }
 
 // Best lists by direct solves alone.
-search::Best brute_force(const search::Space& space, const search::Bench& bench, const search::Aim& aim,
+search::Best brute_force(const search::Space& space, const search::Setting& setting, const search::Aim& aim,
                          std::size_t room) {
     search::Best best(room);
     for (std::size_t w = 0; w < space.ways.size(); ++w)
@@ -31,8 +31,8 @@ search::Best brute_force(const search::Space& space, const search::Bench& bench,
             const std::uint64_t number = w * space.mixes.size() + m;
             const auto effort = search::effort(space, number);
             best.offer(effort.steps, effort.colorants,
-                       {search::worst_difference(
-                            aim, by_stages(bench.shelf, bench.wood, search::recipe(space, number), bench.geometry)),
+                       {search::worst_difference(aim, by_stages(setting.materials, setting.wood,
+                                                                search::recipe(space, number), setting.geometry)),
                         number});
         }
     return best;
@@ -50,17 +50,17 @@ TEST_CASE("engine colors equal direct stages within ΔE00 0.01, over woods, geom
     double worst = 0;
     std::string worst_recipe;
     for (const std::string wood : {"hard-maple", "walnut", "pine"}) {
-        const auto shelf = shelf_for(wood);
-        const auto space = search::make_space(choices, shelf);
+        const auto materials = materials_for(wood);
+        const auto space = search::make_space(choices, materials);
         for (const auto geometry : {optics::Geometry::g45_0, optics::Geometry::d8_included}) {
             const auto solver = appearance::two_flux_solver();
-            const search::Engine engine(space, {shelf, wood, geometry, solver},
+            const search::Engine engine(space, {materials, wood, geometry, solver},
                                         search::aim_at(spectral::Spectrum::constant(0.3), lights, weights(lights)));
             for (int i = 0; i < 60; ++i) {
                 const auto w = below(random, space.ways.size()), m = below(random, space.mixes_with(space.ways[w]));
                 const std::uint64_t number = w * space.mixes.size() + m;
                 const auto finish = search::recipe(space, number);
-                const auto aim = search::aim_at(by_stages(shelf, wood, finish, geometry), lights, weights(lights));
+                const auto aim = search::aim_at(by_stages(materials, wood, finish, geometry), lights, weights(lights));
                 const double off = search::worst_difference(aim, engine.reflectance(number));
                 if (worse(off, worst)) worst_recipe = wood + " recipe " + std::to_string(number);
                 worst = worst_of(worst, off);
@@ -74,18 +74,19 @@ TEST_CASE("engine colors equal direct stages within ΔE00 0.01, over woods, geom
 
 TEST_CASE("the engine's best of every kind are those of brute force: nothing is lost") {
     const std::string wood = "hard-maple";
-    const auto shelf = shelf_for(wood);
-    const auto space = search::make_space(small_choices(), shelf);
+    const auto materials = materials_for(wood);
+    const auto space = search::make_space(small_choices(), materials);
     REQUIRE(space.size() > 1000);
     const auto solver = appearance::two_flux_solver();
-    const search::Bench bench{shelf, wood, optics::Geometry::g45_0, solver};
+    const search::Setting setting{materials, wood, optics::Geometry::g45_0, solver};
     std::mt19937_64 random(21);
     for (int round = 0; round < 2; ++round) {
         auto target =
-            search::finished(bench, search::recipe(space, below(random, space.ways.size()) * space.mixes.size()));
+            search::finished(setting, search::recipe(space, below(random, space.ways.size()) * space.mixes.size()));
         for (auto& v : target) v = 0.9 * v + 0.01;  // no recipe hits it
         const auto aim = search::aim_at(target, lights, weights(lights));
-        const auto fast = judged(search::Engine(space, bench, aim), space, 5), slow = brute_force(space, bench, aim, 5);
+        const auto fast = examined(search::Engine(space, setting, aim), space, 5),
+                   slow = brute_force(space, setting, aim, 5);
         const auto f = fast.front(), s = slow.front();
         REQUIRE(f.size() == s.size());
         for (std::size_t i = 0; i < f.size(); ++i) {
@@ -99,21 +100,21 @@ TEST_CASE("the engine's best of every kind are those of brute force: nothing is 
 
 TEST_CASE("most_uneven drops the recipes that are more uneven, and no other") {
     const std::string wood = "hard-maple";
-    const auto shelf = shelf_for(wood);
-    const auto space = search::make_space(small_choices(), shelf);
+    const auto materials = materials_for(wood);
+    const auto space = search::make_space(small_choices(), materials);
     const auto solver = appearance::two_flux_solver();
-    const search::Bench bench{shelf, wood, optics::Geometry::g45_0, solver};
-    const auto& maple = std::get<material::Wood>(shelf.at(wood).data);
+    const search::Setting setting{materials, wood, optics::Geometry::g45_0, solver};
+    const auto& maple = std::get<material::Wood>(materials.at(wood).data);
     const auto aim = search::aim_at(spectral::Spectrum::constant(0.2), lights, weights(lights));
     const double most = 3;
     const auto uneven = [&](std::uint64_t number) {
-        const auto board = search::finished_board(bench, search::recipe(space, number));
-        return appearance::uneven_de00(appearance::tenths(board, maple, bench.geometry, solver),
+        const auto board = search::finished_board(setting, search::recipe(space, number));
+        return appearance::uneven_de00(appearance::tenths(board, maple, setting.geometry, solver),
                                        weights(lights).front());
     };
     const std::size_t ways = 4;
     search::Best all(100000), even(100000);
-    const search::Engine free(space, bench, aim), strict(space, bench, aim, {16, most});
+    const search::Engine free(space, setting, aim), strict(space, setting, aim, {16, most});
     for (std::size_t w = 0; w < ways; ++w) {
         free.examine(w, all);
         strict.examine(w, even);
@@ -133,15 +134,15 @@ TEST_CASE("most_uneven drops the recipes that are more uneven, and no other") {
     CHECK(next == kept.size());
 }
 
-TEST_CASE("the order in which ways are judged, and by how many, does not show in the result") {
+TEST_CASE("the order in which ways are examined, and by how many, does not show in the result") {
     const std::string wood = "ash";
-    const auto shelf = shelf_for(wood);
-    const auto space = search::make_space(small_choices(), shelf);
+    const auto materials = materials_for(wood);
+    const auto space = search::make_space(small_choices(), materials);
     const auto solver = appearance::two_flux_solver();
-    const search::Bench bench{shelf, wood, optics::Geometry::g45_0, solver};
-    const search::Engine engine(space, bench,
+    const search::Setting setting{materials, wood, optics::Geometry::g45_0, solver};
+    const search::Engine engine(space, setting,
                                 search::aim_at(spectral::Spectrum::constant(0.25), lights, weights(lights)));
-    const auto forward = judged(engine, space, 10);
+    const auto forward = examined(engine, space, 10);
     search::Best parts[3] = {search::Best(10), search::Best(10), search::Best(10)};
     for (std::size_t w = space.ways.size(); w-- > 0;) engine.examine(w, parts[w % 3]);
     search::Best merged(10);
@@ -152,10 +153,10 @@ TEST_CASE("the order in which ways are judged, and by how many, does not show in
 
 TEST_CASE("examining stops where it is told to and says how far it came") {
     const std::string wood = "ash";
-    const auto shelf = shelf_for(wood);
-    const auto space = search::make_space(small_choices(), shelf);
+    const auto materials = materials_for(wood);
+    const auto space = search::make_space(small_choices(), materials);
     const auto solver = appearance::two_flux_solver();
-    const search::Engine engine(space, {shelf, wood, optics::Geometry::g45_0, solver},
+    const search::Engine engine(space, {materials, wood, optics::Geometry::g45_0, solver},
                                 search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})));
     search::Best best(10);
     int asked = 0;
@@ -164,12 +165,12 @@ TEST_CASE("examining stops where it is told to and says how far it came") {
 }
 
 TEST_CASE("an engine refuses an aim without lights and node counts it cannot use") {
-    const auto shelf = shelf_for("ash");
-    const auto space = search::make_space(small_choices(), shelf);
+    const auto materials = materials_for("ash");
+    const auto space = search::make_space(small_choices(), materials);
     const auto solver = appearance::two_flux_solver();
-    const search::Bench bench{shelf, "ash", optics::Geometry::g45_0, solver};
-    CHECK_THROWS_AS(search::Engine(space, bench, {}), std::invalid_argument);
-    CHECK_THROWS_AS(search::Engine(space, bench,
+    const search::Setting setting{materials, "ash", optics::Geometry::g45_0, solver};
+    CHECK_THROWS_AS(search::Engine(space, setting, {}), std::invalid_argument);
+    CHECK_THROWS_AS(search::Engine(space, setting,
                                    search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})), {1}),
                     std::invalid_argument);
 }

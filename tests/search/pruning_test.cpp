@@ -21,15 +21,15 @@ search::Choices sheens() {
 }  // namespace
 
 TEST_CASE("a recipe that is closer by a little, and by lightness alone, takes the place of the one kept") {
-    const auto shelf = shelf_for("hard-maple");
-    const auto space = search::make_space(sheens(), shelf);
+    const auto materials = materials_for("hard-maple");
+    const auto space = search::make_space(sheens(), materials);
     REQUIRE(space.size() == 17);
     const auto solver = appearance::two_flux_solver();
-    const search::Bench bench{shelf, "hard-maple", optics::Geometry::g45_0, solver};
+    const search::Setting setting{materials, "hard-maple", optics::Geometry::g45_0, solver};
     std::vector<color::Lab> seen;
     const auto w = weights({"D65"}).front();
     for (std::uint64_t n = 0; n < space.size(); ++n)
-        seen.push_back(color::to_lab(color::xyz(search::finished(bench, search::recipe(space, n)), w), w.white));
+        seen.push_back(color::to_lab(color::xyz(search::finished(setting, search::recipe(space, n)), w), w.white));
     // The target: the last sheen's hue and chroma, paler or darker by so much that all recipes lie on one side.
     for (const double beyond : {-12.0, -6.0, -3.0, 3.0, 6.0, 12.0}) {
         color::Lab target = beyond < 0 ? seen.back() : seen.front();
@@ -37,7 +37,7 @@ TEST_CASE("a recipe that is closer by a little, and by lightness alone, takes th
         const search::Aim aim{{{"D65", w, target}}};
         double least = 1e9;
         for (const auto& c : seen) least = least_of(least, color::delta_e_00(target, c));
-        const auto best = judged(search::Engine(space, bench, aim), space, 1).closest(1);
+        const auto best = examined(search::Engine(space, setting, aim), space, 1).closest(1);
         REQUIRE(best.size() == 1);
         INFO("target " << beyond << " beyond the recipes");
         CHECK_THAT(best.front().de00, Near(least, 1e-6));

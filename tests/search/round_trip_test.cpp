@@ -16,14 +16,14 @@ TEST_CASE("of 100 hidden recipes each is matched within ΔE00 0.3, and found its
     double worst = 0;
     std::size_t hidden_simplest = 0, hidden_lost = 0, beyond = 0;
     for (const std::string wood : {"hard-maple", "red-oak", "cherry", "walnut"}) {
-        const auto shelf = shelf_for(wood);
-        const auto space = search::make_space(small_choices(), shelf);
-        const search::Bench bench{shelf, wood, optics::Geometry::g45_0, solver};
+        const auto materials = materials_for(wood);
+        const auto space = search::make_space(small_choices(), materials);
+        const search::Setting setting{materials, wood, optics::Geometry::g45_0, solver};
         for (int i = 0; i < 25; ++i) {
             const auto way = below(random, space.ways.size());
             const std::uint64_t hidden = way * space.mixes.size() + below(random, space.mixes_with(space.ways[way]));
-            const auto aim = search::aim_at(search::finished(bench, search::recipe(space, hidden)), lights, w);
-            const auto front = judged(search::Engine(space, bench, aim), space, 20).front();
+            const auto aim = search::aim_at(search::finished(setting, search::recipe(space, hidden)), lights, w);
+            const auto front = examined(search::Engine(space, setting, aim), space, 20).front();
             worst = worst_of(worst, front.front().de00);
             beyond += front.front().de00 > 0.3;
             // Simplest: no other recipe within 0.3 takes as few steps and as few colorants.

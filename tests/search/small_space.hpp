@@ -14,12 +14,12 @@ inline const scene::Library& library() {
     return lib;
 }
 
-/// A shelf with all that the spaces below use, and the wood.
-inline material::Shelf shelf_for(const std::string& wood) {
-    material::Shelf shelf;
-    for (const auto& id : library().ids()) shelf[id] = library().material(id);
-    shelf.at(wood);
-    return shelf;
+/// Materials: all that the spaces below use, and the wood.
+inline material::Materials materials_for(const std::string& wood) {
+    material::Materials materials;
+    for (const auto& id : library().ids()) materials[id] = library().material(id);
+    materials.at(wood);
+    return materials;
 }
 
 /// Number in 0 … count − 1.
@@ -42,8 +42,8 @@ inline std::vector<color::Weights> weights(const std::vector<std::string>& light
     return out;
 }
 
-/// All recipes judged.
-inline search::Best judged(const search::Engine& engine, const search::Space& space, std::size_t room) {
+/// All recipes examined.
+inline search::Best examined(const search::Engine& engine, const search::Space& space, std::size_t room) {
     search::Best best(room);
     engine.examine(0, space.ways.size(), best, [] { return true; });
     return best;

@@ -9,10 +9,10 @@ using namespace foretone;
 using namespace foretone::test;
 
 TEST_CASE("every dye mix stands once, in least terms, with no more stocks and parts than allowed") {
-    const auto shelf = shelf_for("ash");
+    const auto materials = materials_for("ash");
     auto choices = small_choices();
     choices.dye->at_once = 3;
-    const auto space = search::make_space(choices, shelf);
+    const auto space = search::make_space(choices, materials);
     std::set<std::vector<double>> ratios;  // shares of each stock and of water
     std::size_t mixes = 0;
     for (const auto& mix : space.mixes) {
@@ -35,10 +35,10 @@ TEST_CASE("every dye mix stands once, in least terms, with no more stocks and pa
 }
 
 TEST_CASE("the size of a space is the number of its recipes, and each can be told") {
-    const auto shelf = shelf_for("ash");
+    const auto materials = materials_for("ash");
     auto choices = small_choices();
     choices.most_steps = 2;
-    const auto space = search::make_space(choices, shelf);
+    const auto space = search::make_space(choices, materials);
     std::uint64_t count = 0;
     int most = 0;
     for (std::size_t w = 0; w < space.ways.size(); ++w)
@@ -54,44 +54,44 @@ TEST_CASE("the size of a space is the number of its recipes, and each can be tol
 }
 
 TEST_CASE("what must always be used is in every recipe") {
-    const auto shelf = shelf_for("ash");
+    const auto materials = materials_for("ash");
     auto choices = small_choices();
     choices.dye->always = choices.sealer->always = true;
-    const auto space = search::make_space(choices, shelf);
+    const auto space = search::make_space(choices, materials);
     bool all = true;
     for (const auto& mix : space.mixes) all = all && mix;
     for (const auto& way : space.ways) all = all && way.option[1] >= 0 && way.option[2] >= 0;
     CHECK(all);
     choices.most_steps = 2;
-    CHECK_THROWS_WITH(search::make_space(choices, shelf), Catch::Contains("as few as 2 steps"));
+    CHECK_THROWS_WITH(search::make_space(choices, materials), Catch::Contains("as few as 2 steps"));
 }
 
 TEST_CASE("a space without a topcoat, of two liquids or too large is refused") {
-    const auto shelf = shelf_for("ash");
+    const auto materials = materials_for("ash");
     auto choices = small_choices();
     choices.topcoat.reset();
-    CHECK_THROWS_WITH(search::make_space(choices, shelf), Catch::Contains("topcoat"));
+    CHECK_THROWS_WITH(search::make_space(choices, materials), Catch::Contains("topcoat"));
     choices = small_choices();
-    auto other = shelf;
+    auto other = materials;
     std::get<material::Stock>(other.at("russet-dye").data).carrier = "alcohol";
     CHECK_THROWS_WITH(search::make_space(choices, other), Catch::Contains("different liquids"));
     choices.dye->use = {"honey-dye", "russet-dye", "umber-dye", "raven-dye"};
     choices.dye->at_once = 4;
     choices.dye->most_parts = 100;
-    CHECK_THROWS_WITH(search::make_space(choices, shelf), Catch::Contains("dye mixes"));
+    CHECK_THROWS_WITH(search::make_space(choices, materials), Catch::Contains("dye mixes"));
     choices = small_choices();
     choices.dye->water.clear();
-    CHECK_THROWS_AS(search::make_space(choices, shelf), std::invalid_argument);
+    CHECK_THROWS_AS(search::make_space(choices, materials), std::invalid_argument);
 }
 
 TEST_CASE("a recipe reads as it is mixed") {
-    const auto shelf = shelf_for("ash");
+    const auto materials = materials_for("ash");
     search::Choices c;
     c.dye = search::DyeChoices{{"honey-dye", "russet-dye"}, 2, 3, {9}, 70, true};
     c.sealer = search::CoatChoices{{"orange-shellac"}, {1.5},  {2}, material::Method::spray, {},
                                    {"solvent-red-24"}, {0.02}, true};
     c.topcoat = search::CoatChoices{{"waterborne-acrylic"}, {}, {2}, material::Method::brush, {25}, {}, {}, false};
-    const auto space = search::make_space(c, shelf);
+    const auto space = search::make_space(c, materials);
     std::set<std::string> lines;
     for (std::size_t w = 0; w < space.ways.size(); ++w)
         for (std::size_t m = 0; m < space.mixes.size(); ++m)

@@ -24,7 +24,7 @@ struct JointFigure {
         logarithm,  ///< to its natural logarithm; of a spectrum: times `shape`, if there is one,
         body        ///< or, times `shape`, to ln(K/S) of a wood's reflectance
     };
-    std::string material, figure;  ///< as on the shelf: "plank-maple", "surface_k2"
+    std::string material, figure;  ///< as among the materials: "plank-maple", "surface_k2"
     int shape_number = 0;          ///< of a spectrum: which of its shapes, from 1; 0: the figure as a whole
     Acts acts = Acts::value;
     spectral::Spectrum shape{};  ///< of the move, where `shape_number` > 0
@@ -57,12 +57,12 @@ double reading_of(const material::Figure& figure);
 double reading_of(const material::SpectrumFigure& figure);
 
 /// The figures `rows` of a table, with the covariance of these alone.
-JointTable part_of(const JointTable& table, const std::vector<std::size_t>& rows);
+JointTable rows_of_table(const JointTable& table, const std::vector<std::size_t>& rows);
 
-/// Takes out the figures that the shelf no longer holds as they were fitted (`value` off by more than 1e-5 of it), or
-/// not at all; what is left is the covariance of the others. Returns the names of those that were edited, not of
+/// Takes out the figures that the materials no longer holds as they were fitted (`value` off by more than 1e-5 of it),
+/// or not at all; what is left is the covariance of the others. Returns the names of those that were edited, not of
 /// those whose material is not there.
-std::vector<std::string> drop_edited(JointTable& table, const material::Shelf& shelf);
+std::vector<std::string> drop_edited(JointTable& table, const material::Materials& materials);
 
 /// A number that changes if any number or name of the table does (64-bit FNV-1a over its text at six significant
 /// digits), in hexadecimal.

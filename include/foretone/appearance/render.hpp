@@ -19,11 +19,11 @@ struct Solver {
 /// The fast solver.
 Solver two_flux_solver();
 
-/// The judge, with that many directions a hemisphere (4–64).
+/// The reference solver, with that many directions a hemisphere (4–64).
 Solver angular_solver(int streams);
 
 /// Radiance factors, 0–1, on the grid; their sum is the reading.
-struct Reading {
+struct SplitReflectance {
     spectral::Spectrum body{};     ///< light that went into the wood and came back
     spectral::Spectrum surface{};  ///< light that the first surface sent back
 
@@ -38,6 +38,7 @@ optics::Stack stack_of(const Board& board, const material::Wood& wood, bool with
 /// What a reading of the board shows: the covered share under its film, the rest as dry, sanded wood. Where a wiped
 /// pigment lies in open pores, flats and pores are read side by side, by their shares of the area: no light passes from
 /// one to the other, which for the finest pores (under some 100 µm) leaves the mean a little pale.
-Reading render(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver);
+SplitReflectance render(const Board& board, const material::Wood& wood, optics::Geometry geometry,
+                        const Solver& solver);
 
 }  // namespace foretone::appearance

@@ -56,7 +56,7 @@ struct Drawing {
 
 /// Finishes on one wood, seen under lights (one or more).
 struct SpreadQuestion {
-    const material::Shelf& shelf;
+    const material::Materials& materials;
     std::string wood;
     std::vector<schedule::Finish> finishes;
     optics::Geometry geometry = optics::Geometry::g45_0;
@@ -81,7 +81,7 @@ struct SpreadQuestion {
 std::vector<Spread> spreads(const SpreadQuestion& question);
 
 /// Of one finish alone.
-Spread spread(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
+Spread spread(const material::Materials& materials, const std::string& wood, const schedule::Finish& finish,
               optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights,
               const Knowledge& knowledge = {});
 

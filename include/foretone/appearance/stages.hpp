@@ -21,7 +21,7 @@ struct Stage {
     int coat = 0;
     std::string action;  ///< what was put on, by the materials' names
     double film_um = 0;  ///< total dry film on the wood
-    Reading reading;
+    SplitReflectance reading;
     schedule::Account account;  ///< of the coat that led here; all zero for bare wood
 };
 
@@ -30,14 +30,14 @@ struct Stages {
     std::vector<std::string> notes;  ///< what the schedule left to be assumed, once each
 };
 
-/// The stages of `finish` on the shelf's `wood`: bare; damp and dry for each coat of what soaks in; coated for each
-/// coat of a film; the last is `finished`. A damp stage shows the board while wet. Throws schedule::Fault;
+/// The stages of `finish` among the materials's `wood`: bare; damp and dry for each coat of what soaks in; coated for
+/// each coat of a film; the last is `finished`. A damp stage shows the board while wet. Throws schedule::Fault;
 /// `step_of_fault` tells at which step (0-based) if not null.
-Stages stages(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish,
+Stages stages(const material::Materials& materials, const std::string& wood, const schedule::Finish& finish,
               optics::Geometry geometry, const Solver& solver, int* step_of_fault = nullptr);
 
 /// Where every coat of `finish` goes on the wood's mean spot, [step][coat]. Throws as `stages`.
-std::vector<std::vector<schedule::Account>> accounts(const material::Shelf& shelf, const std::string& wood,
+std::vector<std::vector<schedule::Account>> accounts(const material::Materials& materials, const std::string& wood,
                                                      const schedule::Finish& finish);
 
 }  // namespace foretone::appearance

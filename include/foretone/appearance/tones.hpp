@@ -42,7 +42,8 @@ Board at_uptake(const Board& mean, double uptake);
 Board at_spot(const Board& mean, double uptake, double pore);
 
 /// The boards behind `stages`, in the same order: [0] is bare, the last one finished. Throws as `stages` does.
-std::vector<Board> boards(const material::Shelf& shelf, const std::string& wood, const schedule::Finish& finish);
+std::vector<Board> boards(const material::Materials& materials, const std::string& wood,
+                          const schedule::Finish& finish);
 
 /// What a table spans. Beyond it the nearest spot inside is taken.
 struct ToneRange {
@@ -74,7 +75,7 @@ public:
     const std::vector<double>& shades() const { return shades_; }
     const std::vector<double>& uptakes() const { return uptakes_; }
     bool tells_pores() const { return nodes_.size() > shades_.size() * uptakes_.size(); }
-    const Reading& solved(std::size_t shade, std::size_t uptake, bool pore = false) const {
+    const SplitReflectance& solved(std::size_t shade, std::size_t uptake, bool pore = false) const {
         return nodes_[((pore ? uptakes_.size() : 0) + uptake) * shades_.size() + shade];
     }
 
@@ -86,12 +87,13 @@ public:
     std::vector<double> uptake_weights(double uptake) const;
 
     /// The reading at one spot.
-    Reading at(double shade, double uptake) const { return at(shade, uptake, usual_pore_); }
-    Reading at(double shade, double uptake, double pore) const;
+    SplitReflectance at(double shade, double uptake) const { return at(shade, uptake, usual_pore_); }
+    SplitReflectance at(double shade, double uptake, double pore) const;
 
     /// The reading of a board: the mean over its maps, of equal length (uptake empty: 1 throughout; pore empty: the
     /// usual share). Throws std::invalid_argument for maps of two lengths or none.
-    Reading mean(std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore = {}) const;
+    SplitReflectance mean(std::span<const float> shade, std::span<const float> uptake,
+                          std::span<const float> pore = {}) const;
 
     /// The axis on which reflectance is smooth in uptake, t = √u/(√u + half_way()), and its inverse.
     double place_of(double uptake) const;
@@ -104,7 +106,7 @@ private:
     double usual_pore_ = 0;
     std::vector<double> shades_, uptakes_, places_;  // places_: of the uptakes on their axis
     std::size_t before_edge_ = 0;                    // uptakes before an edge in a damp board; 0: there is none
-    std::vector<Reading> nodes_;
+    std::vector<SplitReflectance> nodes_;
 };
 
 /// Linear XYZ, Y = 100 for the perfect diffuser.

@@ -38,7 +38,7 @@ struct Knowledge {
     double board_de = wood_board_de;  ///< of one board of the wood from the next, ΔE*ab, ≥ 0
     double uptake = 1;                ///< of the spreads of schedule::uptake_figures: 0 takes them as sure
     bool same_board = false;          ///< all boards are cut from the wood that was read: no board to board
-    std::vector<JointTable> fits;     ///< what step boards taught, of materials on the shelf as they stand there
+    std::vector<JointTable> fits;     ///< what step boards taught, of materials among the materials as they stand there
 };
 
 /// One independent standard normal number of a world.
@@ -66,12 +66,12 @@ struct Departure {
 /// on one board it is laid over both in one pass. Colors are those of a board as a whole: place to place is no part.
 class UncertainFigures {
 public:
-    /// Copies what the finishes use of the shelf. `weights` scale how boards of a wood differ. Throws schedule::Fault
-    /// for a finish that cannot be worked out.
-    UncertainFigures(const material::Shelf& shelf, const std::string& wood,
+    /// Copies what the finishes use of the materials. `weights` scale how boards of a wood differ. Throws
+    /// schedule::Fault for a finish that cannot be worked out.
+    UncertainFigures(const material::Materials& materials, const std::string& wood,
                      const std::vector<schedule::Finish>& finishes, const color::Weights& weights,
                      const Knowledge& knowledge);
-    UncertainFigures(const UncertainFigures&) = delete;  // the figures point into the shelf
+    UncertainFigures(const UncertainFigures&) = delete;  // the figures point into the materials
     UncertainFigures& operator=(const UncertainFigures&) = delete;
 
     const std::vector<Coordinate>& coordinates() const { return coordinates_; }
@@ -79,13 +79,13 @@ public:
     /// What `coordinate` is for that finish: as `what`, but a hand by its step, "step 2 wet film".
     std::string what(std::size_t coordinate, std::size_t finish) const;
 
-    /// Moves everything to a world; one number a coordinate, in standard deviations. All 0: as the shelf says.
+    /// Moves everything to a world; one number a coordinate, in standard deviations. All 0: as the materials say.
     void set(std::span<const double> world);
 
     /// Ids of all that a finish uses, the wood's and what the others are made of among them, in order.
     const std::vector<std::string>& used(std::size_t finish) const { return used_[finish]; }
 
-    const material::Shelf& shelf() const { return shelf_; }
+    const material::Materials& materials() const { return materials_; }
     const material::Wood& wood() const { return *wood_; }
     /// The hand in the world that was set. Which steps are seen damp is the same in all worlds.
     const Departure& departure(std::size_t finish) const { return hands_[finish].departure; }
@@ -121,7 +121,7 @@ private:
     std::size_t moved(const JointFigure& figure);
     void apply(Moved& m) const;
 
-    material::Shelf shelf_;
+    material::Materials materials_;
     const material::Wood* wood_ = nullptr;
     double hand_ = 0;
     std::vector<Coordinate> coordinates_;

@@ -14,7 +14,7 @@ namespace foretone::appearance {
 std::array<double, 2> outer_tenths(double blotch);
 
 /// What the two tenths of a board read like, the one that takes least first.
-using Tenths = std::array<Reading, 2>;
+using Tenths = std::array<SplitReflectance, 2>;
 
 /// `board` is the mean board. A wood without grain figures has no blotch: both tenths are then the board itself.
 Tenths tenths(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver);

@@ -1,5 +1,5 @@
 #pragma once
-/// A board of a wood as maps: how dark, how thirsty, and which way its fibres lie, point by point.
+/// A board of a wood as maps: how dark, how much a spot takes up, and which way its fibres lie, point by point.
 ///
 /// The board is a plane through a log: rings are noisy cylinders around a wandering pith; pores, rays, streaks and curl
 /// belong to the log, so that one description gives flat, quarter and rift faces. Lengths are millimetres: the same

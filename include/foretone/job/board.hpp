@@ -8,7 +8,7 @@
 #include "foretone/light/board.hpp"
 #include "foretone/grain/contrast.hpp"
 #include "foretone/scene/scene.hpp"
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 
 namespace foretone::job {
 
@@ -45,14 +45,14 @@ struct SeenBoard {
     color::Lab predicted;  ///< reading of the mean wood at mean uptake: what `preview` says in that geometry
     double de00 = 0;       ///< between the two
     double uneven_de00 =
-        0;  ///< what was settled (appearance/settled.hpp): the mean of unsettled spots from `predicted`
+        0;  ///< what was settled (appearance/mean_matched.hpp): the mean of unsettled spots from `predicted`
     grain::Contrast contrast;
     double reduced_share = 0;  ///< of pixels, chroma reduced to fit the screen
     double white_share = 0;    ///< of pixels, lighter than the screen's white
 };
 
 /// What there is to say of a finish's schedule.
-struct JudgedFinish {
+struct CheckedFinish {
     std::string name;
     std::vector<schedule::Finding> findings;
 };
@@ -62,8 +62,8 @@ struct Boards {
     BoardRequest request;
     std::vector<SeenBoard> boards;  ///< finishes in order, lights within
     std::vector<scene::Problem> warnings;
-    std::vector<JudgedFinish> finishes;  ///< of the scene, those shown, in its order
-    std::vector<std::string> cautions;   ///< words of material::caution_words for the scene
+    std::vector<CheckedFinish> finishes;  ///< of the scene, those shown, in its order
+    std::vector<std::string> cautions;    ///< words of material::caution_words for the scene
 };
 
 /// Throws InputError: an unknown finish or light, a board too large or too small, a step that cannot be worked out.

@@ -19,7 +19,7 @@ struct FittedFigure {
 };
 
 /// A published board beside the model, fitted to all other papers.
-struct JudgedBoard {
+struct PredictedBoard {
     PublishedBoard board;
     color::Lab change;         ///< ΔL*, Δa*, Δb*
     double de_ab = 0;          ///< predicted
@@ -37,10 +37,10 @@ struct Coverage {
 };
 
 struct Calibration {
-    std::vector<FittedFigure> figures;  ///< of materials, fitted to all rows marked so
-    std::vector<JudgedBoard> boards;    ///< in the table's order, each paper left out in its turn
-    std::vector<Coverage> coverage;     ///< by kind, in the order kinds appear
-    double solid_share = 1;             ///< c: cell wall in the outermost plane over 1 − porosity
+    std::vector<FittedFigure> figures;   ///< of materials, fitted to all rows marked so
+    std::vector<PredictedBoard> boards;  ///< in the table's order, each paper left out in its turn
+    std::vector<Coverage> coverage;      ///< by kind, in the order kinds appear
+    double solid_share = 1;              ///< c: cell wall in the outermost plane over 1 − porosity
 };
 
 /// Nonlinear least squares (Gauss–Newton with a step search) over the unknowns of calibration.cpp, each with its prior

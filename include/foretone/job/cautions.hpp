@@ -14,7 +14,7 @@ struct CautionText {
 
 /// Words of `material::caution_words` named by the materials of a finish: its parts, what they are made of and what
 /// carries them. In the order of that list.
-std::vector<std::string> cautions_of(const material::Shelf& shelf, const schedule::Finish& finish);
+std::vector<std::string> cautions_of(const material::Materials& materials, const schedule::Finish& finish);
 
 /// The same for all finishes of a scene.
 std::vector<std::string> cautions_of(const scene::Scene& scene);

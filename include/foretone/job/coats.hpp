@@ -7,7 +7,7 @@
 namespace foretone::job {
 
 /// The finished state with so many coats of the step.
-struct Rung {
+struct CoatCount {
     int coats = 0;
     double film_um = 0;
     std::vector<SeenColor> colors;        ///< one a light, with spread
@@ -29,7 +29,7 @@ struct Coats {
     std::string what;  ///< the step by its materials
     std::vector<std::string> lights;
     std::optional<TargetView> target;
-    std::vector<Rung> rungs;  ///< 0 … M coats
+    std::vector<CoatCount> counts;  ///< 0 … M coats
     search::CoatsVerdict verdict;
     std::vector<scene::Problem> warnings;
 };

@@ -1,5 +1,5 @@
 #pragma once
-/// Is what is said about sureness true? Hidden worlds of the library's materials: how often what was foretold held,
+/// Is what is said about sureness true? Hidden worlds of the library's materials: how often what was predicted held,
 /// before learning from step boards and after.
 
 #include <functional>
@@ -19,7 +19,7 @@ struct LearningRow {
     std::size_t cases = 0;
     double coverage = 0;       ///< share of the cases inside the stated 90 %
     double median_radius = 0;  ///< of the stated 90 %; of a difference half its interval
-    double median_error = 0;   ///< of the middle of what was foretold
+    double median_error = 0;   ///< of the middle of what was predicted
 };
 
 struct Learning {
@@ -33,10 +33,10 @@ struct Learning {
 ///
 /// Each world draws what it uses of the library from its spreads. Its step boards show a dye, a shellac and two coats
 /// of a waterborne film, read bare and after every coat (five readings) with an instrument of ΔE 0.3, ΔE 0.7 from place
-/// to place and 2 from board to board, laid by a hand of 15 %. Foretold are the finish itself, three neighbours (the
+/// to place and 2 from board to board, laid by a hand of 15 %. Predicted are the finish itself, three neighbours (the
 /// dye at half its strength, two more coats, another topcoat) and their differences, each on the plank that was read
 /// and on another board.
-Learning judge_learning(const scene::Library& library, std::size_t worlds, unsigned threads,
+Learning check_learning(const scene::Library& library, std::size_t worlds, unsigned threads,
                         const std::function<void(double)>& progress);
 
 }  // namespace foretone::job

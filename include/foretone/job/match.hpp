@@ -6,7 +6,7 @@
 
 #include "foretone/color/metamerism.hpp"
 #include "foretone/job/preview.hpp"
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 #include "foretone/search/engine.hpp"
 
 namespace foretone::job {
@@ -46,9 +46,9 @@ struct Candidate {
     double chance = 0;                    ///< that a client sees a difference, worst light, on one board
     double chance_other_board = 0;        ///< and on two boards
     std::optional<double> chance_within;  ///< to be within the target's tolerance, where it says one
-    double judge_worst = 0;               ///< worst ΔE00 by the angular solver
+    double angular_worst = 0;             ///< worst ΔE00 by the angular solver
     std::size_t place = 0;                ///< among all recipes by the fast solver; 0 if below the judged
-    std::size_t judge_place = 0;          ///< among the judged by the angular solver, from 1
+    std::size_t angular_place = 0;        ///< among the judged by the angular solver, from 1
     bool best_of_kind = false;            ///< none is as close with as few steps and as few colorants
     double uneven_de00 = 0;               ///< palest against darkest tenth of the board, first light
     appearance::Spread rests_on;
@@ -59,9 +59,9 @@ struct Match {
     TargetView target;
     std::vector<Candidate> candidates;  ///< the recommended first
     std::uint64_t recipes = 0, examined = 0;
-    std::string not_examined;  ///< in words, empty if all were
-    std::string left_out;      ///< what the order rules forbid, in words; empty if nothing
-    std::size_t judged = 0;    ///< recipes the angular solver was asked about
+    std::string not_examined;      ///< in words, empty if all were
+    std::string left_out;          ///< what the order rules forbid, in words; empty if nothing
+    std::size_t solved_again = 0;  ///< recipes the angular solver was asked about
     int streams = 0;
     std::string unreachable;         ///< why, if even the nearest is visibly off
     std::vector<std::string> edges;  ///< limits that the recommended recipe lies on, unless it is as good as there
@@ -94,7 +94,7 @@ public:
     Examined examine(unsigned threads, const std::function<bool()>& go_on,
                      const std::function<void(double)>& progress) const;
 
-    /// What was found, `examined_ways` ways having been judged, and the hundred closest judged anew by the angular
+    /// What was found, `examined_ways` ways having been judged, and the hundred closest solved again by the angular
     /// solver.
     Match conclude(const search::Best& best, std::size_t examined_ways, const ForEach& for_each) const;
 
@@ -105,10 +105,11 @@ private:
         std::vector<search::Found> front;
     };
     Picked pick(const search::Best& best) const;
-    std::vector<std::size_t> shown_of(const Picked& picked, const std::vector<std::size_t>& judge_places) const;
+    std::vector<std::size_t> shown_of(const Picked& picked, const std::vector<std::size_t>& angular_places) const;
     std::string unreachable(const std::vector<Candidate>& candidates) const;
     Candidate candidate(const search::Found& found) const;
-    void judge(std::vector<search::Found>& found, std::vector<double>& judged, const ForEach& for_each) const;
+    void solve_again(std::vector<search::Found>& found, std::vector<double>& solved_again,
+                     const ForEach& for_each) const;
 
     const scene::Scene& scene_;
     const scene::Library& library_;

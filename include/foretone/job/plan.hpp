@@ -7,7 +7,7 @@
 
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/account.hpp"
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 #include "foretone/schedule/pot.hpp"
 #include "foretone/schedule/timeline.hpp"
 

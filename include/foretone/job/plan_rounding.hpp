@@ -9,7 +9,7 @@ namespace foretone::job {
 
 /// Fills in `rounding` of every step whose measures were rounded. Throws what `appearance::stages` throws for the
 /// finish as written.
-void tell_rounding(Plan& plan, const scene::Scene& scene, const scene::Library& library,
-                   const appearance::Solver& solver);
+void work_out_rounding(Plan& plan, const scene::Scene& scene, const scene::Library& library,
+                       const appearance::Solver& solver);
 
 }  // namespace foretone::job

@@ -10,7 +10,7 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/job/published.hpp"
 #include "foretone/scene/scene.hpp"
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 #include "foretone/search/next_reading.hpp"
 
 namespace foretone::job {
@@ -23,7 +23,7 @@ struct SeenColor {
     color::Appearance seen;  ///< what an eye adapted to the light sees (CIECAM16); `screen` shows just that
     color::Display screen;
     double spread_de00 = 0;     ///< one standard deviation
-    int published_boards = 0;   ///< rows that judge the kinds of finish it has, the fewest; 0 for wood without finish
+    int published_boards = 0;   ///< rows that check the kinds of finish it has, the fewest; 0 for wood without finish
     appearance::Region region;  ///< what the color may turn out as; materials' and boards' parts apart
 };
 

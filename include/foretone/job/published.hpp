@@ -1,5 +1,6 @@
 #pragma once
-/// Boards whose color before and after coating is published: the model's judges, and what its surface is fitted to.
+/// Boards whose color before and after coating is published: what the model is checked by, and what its surface is
+/// fitted to.
 
 #include <array>
 #include <optional>
@@ -36,7 +37,7 @@ std::vector<PublishedBoard> published_boards();
 /// "polyurethane" or "lacquer", told from its facts. Empty for what is no binder.
 std::string finish_kind(const material::Material& binder);
 
-/// Rows of one kind that judge the model.
+/// Rows of one kind that check the model.
 int published_rows(const std::string& kind);
 
 /// The fewest rows that any binder of a finish has (its materials by id), and the kinds that have none; −1 rows for a
@@ -45,6 +46,6 @@ struct PublishedFooting {
     int rows = -1;
     std::vector<std::string> without;
 };
-PublishedFooting published_footing(const std::vector<std::string>& used, const material::Shelf& shelf);
+PublishedFooting published_footing(const std::vector<std::string>& used, const material::Materials& materials);
 
 }  // namespace foretone::job

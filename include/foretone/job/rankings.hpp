@@ -20,6 +20,6 @@ struct Ranking {
 
 /// All of them. Differences are ΔE*ab from bare wood, two coats as the material is usually put on, D65, 10°, the mean
 /// of d/8 with and without the specular.
-std::vector<Ranking> judge_rankings(const scene::Library& library);
+std::vector<Ranking> check_rankings(const scene::Library& library);
 
 }  // namespace foretone::job

@@ -1,5 +1,5 @@
 #pragma once
-/// The judge's verdict: both solvers against every table the project carries, and against each other over the library.
+/// The verdict: both solvers against every table the project carries, and against each other over the library.
 
 #include <functional>
 #include <string>
@@ -43,15 +43,15 @@ struct Verdict {
 };
 
 /// The fixed set of finishes that the solvers are compared over: 8 colors × 5 seals × 5 topcoats.
-std::vector<schedule::Finish> judged_finishes();
+std::vector<schedule::Finish> compared_finishes();
 
 /// Both solvers against the tables.
-std::vector<TableError> judge_tables(int streams);
+std::vector<TableError> check_tables(int streams);
 
-/// Both solvers over all woods of the library and `judged_finishes`, every `stride`-th board (1: all), on up to
+/// Both solvers over all woods of the library and `compared_finishes`, every `stride`-th board (1: all), on up to
 /// `threads` threads; the result does not depend on their number. `progress` is told the share done, by one thread at
 /// a time. Throws scene::InputError `material-unknown` for all that the library lacks of them.
-Agreement judge_library(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
-                        const std::function<void(double)>& progress);
+Agreement compare_solvers(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
+                          const std::function<void(double)>& progress);
 
 }  // namespace foretone::job

@@ -1,5 +1,5 @@
 #pragma once
-/// Walks the figures of a material by name: for printing, checking and moving each by its spread.
+/// Visits the figures of a material by name: for printing, checking and moving each by its spread.
 
 #include <set>
 #include <string>

@@ -1,5 +1,5 @@
 #pragma once
-/// What lies on a finisher's shelf. Every figure carries its provenance; units are in the names.
+/// The materials of a finish. Every figure carries its provenance; units are in the names.
 
 #include <array>
 #include <map>
@@ -110,9 +110,9 @@ struct Material {
     Order order{};  ///< what a schedule and the bench must know of it
 };
 
-/// Materials by id. A schedule is worked out from one shelf, so that a figure moved on the shelf moves everything that
+/// Materials by id. A schedule is worked out from one such set, so that a figure moved in it moves everything that
 /// uses it.
-using Shelf = std::map<std::string, Material>;
+using Materials = std::map<std::string, Material>;
 
 /// Data of a kind with nothing in it yet.
 Data blank(Kind kind);

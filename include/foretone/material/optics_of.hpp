@@ -1,5 +1,5 @@
 #pragma once
-/// From the shelf's figures to the coefficients that the optics room computes with.
+/// From the materials' figures to the coefficients that the optics room computes with.
 
 #include "foretone/material/material.hpp"
 

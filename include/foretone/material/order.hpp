@@ -35,7 +35,7 @@ struct Fact {
 using YesNo = Fact<bool>;
 using Words = Fact<std::vector<std::string>>;
 
-/// The order, waits and dangers of one material. What is absent is not known, and no rule that needs it judges.
+/// The order, waits and dangers of one material. What is absent is not known, and no rule that needs it speaks.
 struct Order {
     std::optional<Words> redissolved_by;         ///< ids of the liquids that lift the dry layer
     std::map<std::string, YesNo> sticks_not_to;  ///< what it cannot hold on to, by words of `underlays`

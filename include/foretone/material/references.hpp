@@ -24,9 +24,9 @@ std::vector<Reference> references(const Material& m);
 std::vector<std::string> parts(const Material& m);
 
 /// Adds `id` to `to`, and the ids of all it is made of, to any depth. What is not on `from` is left out.
-void add_with_parts(const Shelf& from, const std::string& id, std::set<std::string>& to);
+void add_with_parts(const Materials& from, const std::string& id, std::set<std::string>& to);
 
 /// The materials `ids` of `from` with all they are made of.
-Shelf with_parts(const Shelf& from, const std::set<std::string>& ids);
+Materials with_parts(const Materials& from, const std::set<std::string>& ids);
 
 }  // namespace foretone::material

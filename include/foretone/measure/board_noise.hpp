@@ -25,7 +25,7 @@ struct BoardNoise {
 
 /// The noise of a reading (one standard deviation of its repeat `spread_de`, ΔE*ab) of `finish` on the bench under
 /// `lights` (one or more). What is not known of the materials is no part of it. Throws schedule::Fault as `finished`.
-BoardNoise board_noise(const search::Bench& bench, const schedule::Finish& finish,
+BoardNoise board_noise(const search::Setting& setting, const schedule::Finish& finish,
                        const std::vector<color::Weights>& lights, double spread_de, const Noise& noise = {});
 
 }  // namespace foretone::measure

@@ -2,10 +2,10 @@
 /// Step boards, read, into materials of one's own.
 ///
 /// Unknown are a wood's reflectance, a dye's strength, a film's absorption and its build a coat, and every other figure
-/// of the materials used that the readings can feel. Each starts at the library's figure with the library's spread as
-/// its prior, so that what the readings cannot tell stays where it was, and is said to. The readings' own noise is
-/// unknown too: place to place on a board, board to board, the hand from coat to coat, the instrument. Least squares
-/// over all of them at once (Levenberg–Marquardt); errors come from the Jacobian.
+/// of the materials used that have an effect on the readings. Each starts at the library's figure with the library's
+/// spread as its prior, so that what the readings cannot tell stays where it was, and is said to. The readings' own
+/// noise is unknown too: place to place on a board, board to board, the hand from coat to coat, the instrument. Least
+/// squares over all of them at once (Levenberg–Marquardt); errors come from the Jacobian.
 
 #include <limits>
 #include <memory>
@@ -26,7 +26,7 @@ namespace foretone::measure {
 /// One piece of one wood and all that was put on it.
 struct StepBoard {
     std::string name;
-    std::string wood;  ///< id on the shelf
+    std::string wood;  ///< id among the materials
     schedule::Finish finish;
 };
 
@@ -51,14 +51,14 @@ struct Noise {
 };
 
 struct FitQuestion {
-    material::Shelf shelf;
+    material::Materials materials;
     optics::Geometry geometry = optics::Geometry::d8_included;  ///< of all readings
     std::vector<StepBoard> boards;
     std::vector<BoardReading> readings;
     Noise noise;
-    bool keep_untold = true;    ///< figures that the readings do not tell are put back to the library's
-    bool leave_one_out = true;  ///< work out what each reading would have been predicted as without it
-    std::size_t fewest = 2;     ///< fewer readings than this are refused
+    bool keep_unresolved = true;  ///< figures that the readings do not narrow are put back to the library's
+    bool leave_one_out = true;    ///< work out what each reading would have been predicted as without it
+    std::size_t fewest = 2;       ///< fewer readings than this are refused
 };
 
 /// One figure, before and after. All errors are one standard error.
@@ -67,7 +67,7 @@ struct FittedFigure {
     double library = 0, library_error = 0;
     double value = 0, error = 0;
     bool factor = false;    ///< positive by nature: the errors are of its logarithm
-    bool told = false;      ///< the readings narrow it to under 0.95 of the library's spread
+    bool resolved = false;  ///< the readings narrow it to under 0.95 of the library's spread
     bool headline = false;  ///< a wood's lightness, a dye's strength, a film's absorption, tint or build
     double lowest = -std::numeric_limits<double>::infinity();  ///< what the figure can be at all,
     double highest = std::numeric_limits<double>::infinity();
@@ -89,10 +89,10 @@ struct ReadAgain {
 };
 
 struct FitResult {
-    material::Shelf shelf;              ///< everything in use, at its fitted figures; figures told are marked `fitted`
-    std::vector<std::string> changed;   ///< ids that carry a figure that was told
+    material::Materials materials;  ///< everything in use, at its fitted figures; figures narrowed are marked `fitted`
+    std::vector<std::string> changed;   ///< ids that carry a figure that was narrowed
     std::vector<FittedFigure> figures;  ///< headline figures first
-    /// How far the figures of `changed` may still be off, all together; ids are those of the shelf.
+    /// How far the figures of `changed` may still be off, all together; ids are those of `materials`.
     appearance::JointTable joint;
     std::vector<ReadAgain> readings;
     double rms_de00 = 0;

@@ -1,7 +1,7 @@
 #pragma once
-/// The exact solver, judge of the fast one: radiative transfer through the stack direction by direction, with Fresnel
-/// interfaces, refraction, total reflection and Henyey–Greenstein scattering. Intensities add: no interference. A run
-/// of clear films keeps the two polarisations apart; a scatterer and a Lambertian base mix them.
+/// The exact solver, the reference for the fast one: radiative transfer through the stack direction by direction, with
+/// Fresnel interfaces, refraction, total reflection and Henyey–Greenstein scattering. Intensities add: no interference.
+/// A run of clear films keeps the two polarisations apart; a scatterer and a Lambertian base mix them.
 
 #include <vector>
 

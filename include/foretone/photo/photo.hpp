@@ -108,7 +108,7 @@ private:
     struct Edge {  // colors nearby, on either side of the board's edge
         std::array<float, 3> wood{}, rest{};
     };
-    struct Part {
+    struct WoodShare {
         float wood = 0;               // how much of a pixel is wood
         std::array<float, 3> rest{};  // the color of what else is in it
     };
@@ -127,7 +127,7 @@ private:
         for (std::size_t k = 0; k < 3; ++k) c[k] = m_[k][0] * r + m_[k][1] * g + m_[k][2] * b;
         return c;
     }
-    Part part(const MaskRow& row, int x, int y, const std::array<float, 3>& xyz) const;
+    WoodShare share_of_wood(const MaskRow& row, int x, int y, const std::array<float, 3>& xyz) const;
     FinishedPhoto paint(const Curve& curve, bool finish) const;
 
     const Pixels& pixels_;

@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "foretone/job/cautions.hpp"
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 
 namespace foretone::report {
 

@@ -20,7 +20,7 @@
 
 namespace foretone::report {
 
-/// The whole preview; with a notebook that is there, each finish has "earlier": its readings beside what is foretold
+/// The whole preview; with a notebook that is there, each finish has "earlier": its readings beside what is predicted
 /// now.
 std::string preview_json(const job::Preview& preview, const scene::Notebook& notebook = {});
 

@@ -53,7 +53,7 @@ public:
     /// nearest), or what is wrong in its file.
     material::Material material(const std::string& id) const;
     /// Every material of the library, by id. Throws InputError: what is wrong in the first file that is not right.
-    material::Shelf materials() const;
+    material::Materials materials() const;
     /// A light: a table of the library, "D5500" or "P2700" (daylight or a black body of so many kelvin), or the path of
     /// a lamp's own file (`*.csv`: wavelength_nm,power). Throws InputError: unknown id (with the nearest), a
     /// temperature out of range, or what is wrong in the file.

@@ -47,13 +47,13 @@ struct SearchTable {
 struct Scene {
     std::string file, title;
     Look look;
-    std::string wood;  ///< id on the shelf
-    material::Shelf shelf;
+    std::string wood;  ///< id among the materials
+    material::Materials materials;
     std::vector<schedule::Finish> finishes;
     std::optional<Target> target;
     std::optional<SearchTable> search;
     Prices prices;
-    std::vector<appearance::JointTable> fits;  ///< what step boards taught of the shelf's materials together
+    std::vector<appearance::JointTable> fits;  ///< what step boards taught of the materials together
     bool same_board = false;                   ///< the job is cut from the board whose wood was read
     std::vector<Problem> warnings;
 
@@ -64,7 +64,7 @@ struct Scene {
     };
     std::vector<std::vector<StepPlace>> places;
 
-    /// What is known besides the shelf's own spreads.
+    /// What is known besides the materials' own spreads.
     appearance::Knowledge knowledge() const;
 
     /// A step's fault with its place in the file.

@@ -58,7 +58,7 @@ struct Deposit {
 
 /// The deposit of one coat of `step`, the first. Throws Fault as `mix` does; for a wet film outside 1–500 µm; for
 /// `flood_minutes` of a coat that is not wiped.
-Deposit deposit(const Step& step, const material::Shelf& shelf);
+Deposit deposit(const Step& step, const material::Materials& materials);
 
 /// The further coats of the same step: nothing is sanded or wetted first, and the usual wait is kept.
 Deposit further_coat(const Deposit& first);

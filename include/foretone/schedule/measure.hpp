@@ -27,7 +27,7 @@ inline constexpr std::array<std::string_view, 11> dimension_words = {
     "share",  "coverage", "temperature", "time",           "parts"};
 
 /// One unit: stored value = read · factor + offset. A cut said by solution or by share is no plain factor: `factor` is
-/// 0 and `bench.hpp` converts it.
+/// 0 and `shop_arithmetic.hpp` converts it.
 struct Unit {
     std::string_view name;
     Dimension dimension;

@@ -28,10 +28,10 @@ struct Mixture {
     double solids_share() const;  ///< sum of the binders' dry shares
 };
 
-/// Works out a step's mix from the shelf. Throws Fault: unknown material, a wood in a mix, a powder measured by volume,
-/// families of units that do not go together, percentages that do not make 100, a powder with no liquid, a cut for
-/// something that takes none.
-Mixture mix(const Step& step, const material::Shelf& shelf);
+/// Works out a step's mix from the materials. Throws Fault: unknown material, a wood in a mix, a powder measured by
+/// volume, families of units that do not go together, percentages that do not make 100, a powder with no liquid, a cut
+/// for something that takes none.
+Mixture mix(const Step& step, const material::Materials& materials);
 
 /// How much of one part goes into a pot.
 struct PartAmount {
@@ -42,6 +42,6 @@ struct PartAmount {
 };
 
 /// Each part of so much of the ready mix. Throws as `mix`, and std::invalid_argument for a volume that is not positive.
-std::vector<PartAmount> amounts(const Step& step, const material::Shelf& shelf, double total_ml);
+std::vector<PartAmount> amounts(const Step& step, const material::Materials& materials, double total_ml);
 
 }  // namespace foretone::schedule

@@ -16,7 +16,7 @@ struct Tools {
 
 /// One thing to measure out.
 struct Measure {
-    std::string id;        ///< material on the shelf
+    std::string id;        ///< material among the materials
     bool weighed = false;  ///< by scale, g; else by syringe, mL
     double exact = 0;
     double measured = 0;  ///< rounded to the tool's step
@@ -36,15 +36,15 @@ struct Pot {
 double loss_share(material::Method method);
 
 /// The method of a step as said, or the usual one of its binder: wiped for what soaks in, brushed for a film.
-material::Method method_of(const Step& step, const material::Shelf& shelf);
+material::Method method_of(const Step& step, const material::Materials& materials);
 
 /// Millilitres for all coats of a step over an area, loss included. Throws Fault as `deposit`; std::invalid_argument
 /// for an area that is not positive.
-double ml_for_area(const Step& step, const material::Shelf& shelf, double area_m2);
+double ml_for_area(const Step& step, const material::Materials& materials, double area_m2);
 
 /// `step` scaled to `total_ml` and rounded. Dry resin and powders are weighed, liquids drawn up; the cut that the
 /// rounded resin and alcohol make goes into `step`. Throws Fault `pot-too-small` (with the volume that would do) when
 /// nothing liquid is left after rounding.
-Pot pot(const Step& step, const material::Shelf& shelf, double total_ml, Tools tools = {});
+Pot pot(const Step& step, const material::Materials& materials, double total_ml, Tools tools = {});
 
 }  // namespace foretone::schedule

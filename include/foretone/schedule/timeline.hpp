@@ -28,6 +28,6 @@ struct Timeline {
 
 /// Each coat as soon as the one below allows, or after the days that the step says if they are longer. An oil that the
 /// next layer does not hold on to is left to cure. Throws Fault as `mix` and `check`.
-Timeline timeline(const Finish& finish, const material::Shelf& shelf, const Air& air);
+Timeline timeline(const Finish& finish, const material::Materials& materials, const Air& air);
 
 }  // namespace foretone::schedule

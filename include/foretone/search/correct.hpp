@@ -34,19 +34,19 @@ struct Change {
 /// "strength", "coats", ...
 std::string_view word(Change::Kind kind);
 
-/// What to do, in words: "step 1: dilute the dye to 78 % of its strength: honey-dye 4 + water 48". `shelf` is the one
-/// that the recipe was written with.
-std::string sentence(const Change& change, const schedule::Finish& before, const material::Shelf& shelf);
+/// What to do, in words: "step 1: dilute the dye to 78 % of its strength: honey-dye 4 + water 48". `materials` is the
+/// one that the recipe was written with.
+std::string sentence(const Change& change, const schedule::Finish& before, const material::Materials& materials);
 
 struct ChangeQuestion {
-    Bench bench;
+    Setting setting;
     schedule::Finish finish;
     Aim aim;
-    std::vector<std::string> touches;  ///< ids on the shelf that a dye mix may be given a touch of
+    std::vector<std::string> touches;  ///< ids among the materials that a dye mix may be given a touch of
     /// How a finish as written is laid in truth (a hand that lays more than it says); empty: as written.
     std::function<schedule::Finish(const schedule::Finish&)> laid;
-    /// Shelf that says what a step comes to that states no wet film, as its recipe was written; null: the bench's.
-    const material::Shelf* written = nullptr;
+    /// Materials that say what a step comes to that states no wet film, as its recipe was written; null: the setting's.
+    const material::Materials* written = nullptr;
 };
 
 /// ΔE00 to the target under each light without any change.

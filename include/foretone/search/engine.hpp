@@ -1,5 +1,5 @@
 #pragma once
-/// Judges every recipe of a space against an aim.
+/// Examines every recipe of a space against an aim.
 
 #include <functional>
 #include <memory>
@@ -32,17 +32,17 @@ struct EngineOptions {
 class Engine {
 public:
     /// Throws schedule::Fault for a step that cannot be, std::invalid_argument for an aim without lights.
-    Engine(const Space& space, const Bench& bench, Aim aim, EngineOptions options = {});
+    Engine(const Space& space, const Setting& setting, Aim aim, EngineOptions options = {});
     ~Engine();
     Engine(Engine&&) noexcept;
 
-    /// Judges all recipes of one way. Throws std::out_of_range for a way that is not there.
+    /// Examines all recipes of one way. Throws std::out_of_range for a way that is not there.
     void examine(std::size_t way, Best& best) const;
 
-    /// Judges ways first … last − 1 while `go_on` says so; returns the first way not judged.
+    /// Examines ways first … last − 1 while `go_on` says so; returns the first way not examined.
     std::size_t examine(std::size_t first, std::size_t last, Best& best, const std::function<bool()>& go_on) const;
 
-    /// The reflectance that recipe `number` is judged by.
+    /// The reflectance that recipe `number` is compared by.
     spectral::Spectrum reflectance(std::uint64_t number) const;
 
 private:

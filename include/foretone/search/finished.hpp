@@ -6,18 +6,18 @@
 
 namespace foretone::search {
 
-/// What the bench works on.
-struct Bench {
-    const material::Shelf& shelf;
-    std::string wood;  ///< id on the shelf
+/// What a recipe is tried on.
+struct Setting {
+    const material::Materials& materials;
+    std::string wood;  ///< id among the materials
     optics::Geometry geometry = optics::Geometry::g45_0;
     const appearance::Solver& solver;
 };
 
 /// The finished board itself. Throws schedule::Fault as `finished`.
-appearance::Board finished_board(const Bench& bench, const schedule::Finish& finish);
+appearance::Board finished_board(const Setting& setting, const schedule::Finish& finish);
 
 /// Reflectance of the finished board: the last stage of appearance::stages. Throws schedule::Fault as that.
-spectral::Spectrum finished(const Bench& bench, const schedule::Finish& finish);
+spectral::Spectrum finished(const Setting& setting, const schedule::Finish& finish);
 
 }  // namespace foretone::search

@@ -85,10 +85,10 @@ struct Space {
     std::uint64_t size() const { return recipes(0, ways.size()); }
 };
 
-/// Everything `choices` allow. Each dye mix appears once: 2 + 2 + 40 parts is 1 + 1 + 20. The shelf tells which
+/// Everything `choices` allow. Each dye mix appears once: 2 + 2 + 40 parts is 1 + 1 + 20. The materials tells which
 /// materials take a cut, and the stocks' liquid. Throws std::invalid_argument: no topcoat, an empty list, more than the
 /// limits above, stocks of several liquids, no recipe within `most_steps`.
-Space make_space(const Choices& choices, const material::Shelf& shelf);
+Space make_space(const Choices& choices, const material::Materials& materials);
 
 /// The dye step of a mix, parts as they are measured: whole numbers.
 schedule::Step dye_step(const Space& space, const DyeMix& mix);

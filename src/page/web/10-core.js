@@ -8,7 +8,7 @@ const workerAddress = URL.createObjectURL(new Blob([document.getElementById('wor
   { type: 'text/javascript' }));
 const compiled = bytesOf('core').then((bytes) => WebAssembly.compile(bytes));
 
-class Bench {
+class CoreWorker {
   constructor() {
     this.files = {};
     this.waiting = new Map();
@@ -43,9 +43,9 @@ class Bench {
     this.ready.then(() => this.worker.postMessage({ files }));
   }
 
-  // Runs a job; if it takes longer than `limit` ms the worker is ended and begun anew, and the job fails.
+  // Runs a job; if it takes longer than `limit` ms the worker is ended and started again, and the job fails.
   async run(job, more, limit = 0, transfer = []) {
-    // A worker begun anew meanwhile has to be ready first.
+    // A worker started again meanwhile has to be ready first.
     for (let ready = null; ready !== this.ready;) { ready = this.ready; await ready; }
     const id = ++this.number;
     return new Promise((done, fail) => {
@@ -72,4 +72,4 @@ class Bench {
   stop() { this.worker.postMessage({ stop: true }); }
 }
 
-const quick = new Bench(), slow = new Bench();
+const quick = new CoreWorker(), slow = new CoreWorker();

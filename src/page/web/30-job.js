@@ -235,11 +235,11 @@ function arrive({ go }, to, seen) {
   if (go && other) say(job.file + ' is back' + (go === 'undo' ? '; Redo opens the other again.' : '.'));
 }
 
-// A core keeps what it worked out from readings of a name; where others come under that name, it is begun anew.
+// A core keeps what it worked out from readings of a name; where others come under that name, it is started again.
 function hold(files) {
-  for (const bench of [quick, slow]) {
-    if (Object.keys(files).some((n) => n in bench.files && bench.files[n] !== files[n])) bench.restart();
-    bench.hold(files);
+  for (const core of [quick, slow]) {
+    if (Object.keys(files).some((n) => n in core.files && core.files[n] !== files[n])) core.restart();
+    core.hold(files);
   }
 }
 

@@ -359,7 +359,7 @@ function adder(finish) {
   return make('div', {}, select, then);
 }
 
-// A change that the stack is drawn anew for: `step` is the layer to go on with, and the first of its buttons that can
+// A change that the stack is drawn again for: `step` is the layer to go on with, and the first of its buttons that can
 // be pressed
 // has the focus.
 async function restack(finish, edit, step, buttons, words) {

@@ -399,7 +399,7 @@ function drawSureList(box) {
   job.sure.preview.finishes.forEach((f, i) => {
     const strip = make('div', { class: 'maybe', role: 'img',
       'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' },
-      ...(job.sure.may_be[i] ? job.sure.may_be[i][0].map((h) => colored(h)) : []));
+      ...(job.sure.outcomes[i] ? job.sure.outcomes[i][0].map((h) => colored(h)) : []));
     box.append(make('h3', { text: f.name }), strip, make('p', { text: 'To be surer: ' + f.measure_next.words + '.' }),
       make('p', { text: 'Least sure of: ' + f.spread_from.map((s) =>
       s.figure + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '. Rests on figures marked ' + f.rests_on.mark +

@@ -21,7 +21,7 @@ bool within(const light::Box& b, int x, int y) {
 }  // namespace
 
 appearance::ToneTable tones(const std::string& wood, const schedule::Finish& finish, const std::string& light) {
-    const auto boards = appearance::boards(whole_shelf(), wood, finish);
+    const auto boards = appearance::boards(whole_library(), wood, finish);
     const appearance::ToneSpectra spectra(boards.back(), wood_of(wood), optics::Geometry::g45_0,
                                           appearance::two_flux_solver());
     return {spectra, weights(light)};

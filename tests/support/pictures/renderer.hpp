@@ -1,5 +1,5 @@
 #pragma once
-/// Renderers' closed forms written out anew from MaterialX 1.39.4 and glTF 2.0, to judge the fits by.
+/// Renderers' closed forms written out again from MaterialX 1.39.4 and glTF 2.0, to check the fits by.
 
 #include <array>
 #include <map>

@@ -1,4 +1,4 @@
-#include "against_target.hpp"
+#include "target_chances.hpp"
 
 #include <algorithm>
 
@@ -37,8 +37,8 @@ std::vector<appearance::Draws> aimed_at(const TargetView& target, const appearan
     return out;
 }
 
-Chances chances_against(const std::vector<appearance::Draws>& aim, const appearance::Spread& spread,
-                        const scene::Target& target) {
+Chances target_chances(const std::vector<appearance::Draws>& aim, const appearance::Spread& spread,
+                       const scene::Target& target) {
     Chances out;
     std::vector<appearance::Draws> other;
     for (std::size_t l = 0; l < aim.size(); ++l) {

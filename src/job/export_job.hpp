@@ -1,5 +1,5 @@
 #pragma once
-// The parts of an export: each adds its files.
+// The kinds of export: each adds its files.
 
 #include "foretone/appearance/tones.hpp"
 #include "foretone/job/export.hpp"
@@ -11,7 +11,7 @@ struct ExportedBoard {
     appearance::ToneRange range;
 };
 
-/// What all parts work from.
+/// What all kinds work from.
 struct ExportJob {
     const scene::Scene& scene;  ///< with the finishes and lights exported
     const scene::Library& library;

@@ -1,5 +1,5 @@
 #pragma once
-/// What ladder and candidates share: fields that the target touches.
+/// What the chart of coats and the candidates share: fields that the target touches.
 
 #include <stdexcept>
 

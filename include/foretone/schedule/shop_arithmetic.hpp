@@ -1,5 +1,5 @@
 #pragma once
-/// Bench arithmetic: cuts, thinning, powders, ladders, tints, films.
+/// Shop arithmetic: cuts, thinning, powders, ladders, tints, films.
 ///
 /// A cut of c lb/gal is c·119.83 g of resin in one litre of *alcohol*. The resin has volume too: with densities ρr and
 /// ρa (g/mL) one litre of alcohol becomes 1 + v litres of solution, v = c·0.11983/ρr. All functions throw

@@ -1,5 +1,5 @@
 #pragma once
-/// What the rules see of a step: one layer.
+/// What the order rules see of a step.
 
 #include <optional>
 #include <set>
@@ -9,7 +9,7 @@
 
 namespace foretone::schedule {
 
-struct Layer {
+struct CoatFacts {
     std::string name;
     const material::Material* binder = nullptr;  ///< the one of largest dry volume; null for a dye or a plain liquid
     std::set<std::string> carriers;              ///< liquids that are in it while wet
@@ -26,6 +26,6 @@ struct Layer {
 };
 
 /// Throws Fault as `mix`.
-Layer layer_of(const Step& step, const material::Shelf& shelf);
+CoatFacts coat_facts(const Step& step, const material::Materials& materials);
 
 }  // namespace foretone::schedule

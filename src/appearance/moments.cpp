@@ -1,13 +1,13 @@
 // Coat by coat: what a coat leaves is added to what those before it left. A coat that soaks in is seen twice, damp and
 // dry; the last coat of the last step that has any is the finished state.
 
-#include "walk.hpp"
+#include "moments.hpp"
 
 #include <string>
 
 namespace foretone::appearance {
-void walk(const material::Shelf& shelf, const material::Wood& wood, const schedule::Finish& finish,
-          const Departure& departure, int* step_of_fault, const std::function<void(const Moment&)>& visit) {
+void visit_moments(const material::Materials& materials, const material::Wood& wood, const schedule::Finish& finish,
+                   const Departure& departure, int* step_of_fault, const std::function<void(const Moment&)>& visit) {
     std::size_t last_step = 0;  // a step of no coats leaves nothing
     for (std::size_t s = 0; s < finish.steps.size(); ++s)
         if (finish.steps[s].coats > 0) last_step = s;
@@ -17,7 +17,7 @@ void walk(const material::Shelf& shelf, const material::Wood& wood, const schedu
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {
         if (step_of_fault) *step_of_fault = static_cast<int>(s);
         const schedule::Step& step = finish.steps[s];
-        const schedule::Deposit first = schedule::deposit(step, shelf);
+        const schedule::Deposit first = schedule::deposit(step, materials);
         const schedule::Deposit further = schedule::further_coat(first);
         for (int coat = 0; coat < step.coats; ++coat) {
             const auto& said = coat == 0 ? first : further;

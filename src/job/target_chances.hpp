@@ -18,7 +18,7 @@ struct Chances {
 };
 
 /// `spread` is of the same worlds as `aim`.
-Chances chances_against(const std::vector<appearance::Draws>& aim, const appearance::Spread& spread,
-                        const scene::Target& target);
+Chances target_chances(const std::vector<appearance::Draws>& aim, const appearance::Spread& spread,
+                       const scene::Target& target);
 
 }  // namespace foretone::job

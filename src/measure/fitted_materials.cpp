@@ -2,7 +2,7 @@
 // strength, so that the written stock stands by itself. A powder that a step uses as such carries its strength in its
 // absorptivity.
 
-#include "fit_shelf.hpp"
+#include "fitted_materials.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -22,16 +22,16 @@ const FittedFigure* find(const FitResult& result, const std::string& material, c
 
 class Filler {
 public:
-    Filler(const FitModel& model, const std::set<std::string>& told, FitResult& result)
-        : model_(model), told_(told), out_(result) {}
+    Filler(const FitModel& model, const std::set<std::string>& resolved, FitResult& result)
+        : model_(model), resolved_(resolved), out_(result) {}
 
     void fill() {
-        out_.shelf = model_.unknowns().library();
+        out_.materials = model_.unknowns().library();
         for (const auto& coats : model_.unknowns().coats())
             for (const auto& laid : coats)
                 for (const auto& part : laid.step.mix) direct_.insert(part.use);
-        for (auto& [id, m] : out_.shelf) {
-            const auto& fitted = model_.unknowns().shelf().at(id);
+        for (auto& [id, m] : out_.materials) {
+            const auto& fitted = model_.unknowns().materials().at(id);
             if (auto* wood = std::get_if<material::Wood>(&m.data))
                 fill_wood(id, std::get<material::Wood>(fitted.data), *wood);
             if (auto* dye = std::get_if<material::Dye>(&m.data))
@@ -41,7 +41,7 @@ public:
             fill_figures(id, m);
         }
         out_.changed.assign(changed_.begin(), changed_.end());
-        say_untold();
+        say_unresolved();
     }
 
 private:
@@ -52,7 +52,7 @@ private:
 
     void fill_wood(const std::string& id, const material::Wood& from, material::Wood& to) {
         to.reflectance.values = from.reflectance.values;
-        if (!told_.count(id + " reflectance")) return;
+        if (!resolved_.count(id + " reflectance")) return;
         // One board from the next stays, however well one board is known; d ln R = 3 dL*/(L* + 16).
         const auto* l = find(out_, id, "bare L*");
         const double board = model_.question().noise.board_de;
@@ -65,7 +65,7 @@ private:
         if (!direct_.count(id)) return;
         to.molar_absorptivity.values = from.molar_absorptivity.values;
         const auto* f = find(out_, id, "strength");
-        if (!f || !told_.count("dyes")) return;
+        if (!f || !resolved_.count("dyes")) return;
         to.molar_absorptivity.sd = f->error;
         to.molar_absorptivity.from = fitted(id);
     }
@@ -77,10 +77,10 @@ private:
             if (direct_.count(load.use)) continue;
             double before = 0, now = 0;
             before = whole_absorbance(model_.unknowns().library(), load.use);
-            now = whole_absorbance(model_.unknowns().shelf(), load.use);
+            now = whole_absorbance(model_.unknowns().materials(), load.use);
             if (before > 0) load.g_per_l *= now / before;
         }
-        const double now = std::get<material::Stock>(model_.unknowns().shelf().at(id).data).strength.value;
+        const double now = std::get<material::Stock>(model_.unknowns().materials().at(id).data).strength.value;
         // The loads carry the recipe's proportions, the strength carries the rest.
         double loads = 0, library = 0;
         for (const auto& load : to.mix) loads += load.g_per_l * whole_absorbance(model_.unknowns().library(), load.use);
@@ -90,18 +90,18 @@ private:
         const double whole = library > 0 ? loads / library : 1;
         for (auto& load : to.mix) load.g_per_l /= whole;
         to.strength.value = std::clamp(now * whole, 0.05, 5.0);
-        if (!told_.count("dyes")) return;
+        if (!resolved_.count("dyes")) return;
         to.strength.sd = f->error * to.strength.value;
         to.strength.from = fitted(id);
     }
 
     void fill_binder(const std::string& id, const Binder& from, Binder& to) {
-        const bool told = told_.count(id + " film") > 0;
-        if (from.absorption_per_mm && (told || !model_.question().keep_untold)) {
+        const bool resolved = resolved_.count(id + " film") > 0;
+        if (from.absorption_per_mm && (resolved || !model_.question().keep_unresolved)) {
             to.absorption_per_mm = from.absorption_per_mm;
             to.gardner.reset();
             to.gardner_solids_volume_percent.reset();
-            if (const auto* f = find(out_, id, "absorption at 450"); f && told) {
+            if (const auto* f = find(out_, id, "absorption at 450"); f && resolved) {
                 to.absorption_per_mm->sd = f->error;
                 to.absorption_per_mm->from = fitted(id);
             }
@@ -112,7 +112,7 @@ private:
             if (!f || !to.wet_um[i]) continue;
             const double usual = to.wet_um[i]->value;
             to.wet_um[i]->value = laid_um(id, static_cast<material::Method>(i));
-            if (!told || to.wet_um[i]->value == usual) continue;
+            if (!resolved || to.wet_um[i]->value == usual) continue;
             to.wet_um[i]->sd = f->error * to.wet_um[i]->value;
             to.wet_um[i]->from = fitted(id);
         }
@@ -137,7 +137,7 @@ private:
                     target.figure->value = f.value;
                 else
                     for (double& v : target.spectrum->values) v = std::clamp(v * f.value, target.low, target.high);
-                if (!f.told) continue;
+                if (!f.resolved) continue;
                 if (target.figure)
                     target.figure->sd = f.error;
                 else
@@ -147,17 +147,17 @@ private:
         }
     }
 
-    void say_untold() {
+    void say_unresolved() {
         std::map<std::string, std::string> kept;
         for (const auto& f : out_.figures) {
-            if (f.told) continue;
+            if (f.resolved) continue;
             auto& list = kept[f.material];
             list += (list.empty() ? "" : ", ") + f.figure;
         }
         for (const auto& [id, list] : kept)
             out_.notes.push_back(
                 id + ": the readings hardly narrow " + list +
-                (model_.question().keep_untold ? "; kept at, or close to, the library's figures" : ""));
+                (model_.question().keep_unresolved ? "; kept at, or close to, the library's figures" : ""));
         for (const auto& coats : model_.unknowns().coats())
             for (const auto& laid : coats) {
                 if (!laid.said || laid.build == none || laid.coat != 1) continue;
@@ -171,15 +171,15 @@ private:
     }
 
     const FitModel& model_;
-    const std::set<std::string>& told_;
+    const std::set<std::string>& resolved_;
     FitResult& out_;
     std::set<std::string> direct_, changed_;
 };
 
 }  // namespace
 
-void fill_shelf(const FitModel& model, const std::set<std::string>& told, FitResult& result) {
-    Filler(model, told, result).fill();
+void fill_materials(const FitModel& model, const std::set<std::string>& resolved, FitResult& result) {
+    Filler(model, resolved, result).fill();
 }
 
 }  // namespace foretone::measure

@@ -1,7 +1,7 @@
 // A factor exp(c) on K/S is a shift c of every shade: the mean reading at shifted shades is a mean over the table that
 // is there already.
 
-#include "foretone/appearance/settled.hpp"
+#include "foretone/appearance/mean_matched.hpp"
 
 #include <algorithm>
 #include <array>
@@ -19,11 +19,11 @@ using spectral::Spectrum;
 constexpr std::size_t green = 35;  // 555 nm
 constexpr std::array<float, 5> shifts = {-0.4F, -0.2F, 0, 0.2F, 0.4F};
 
-// A part of the spots, for means at shifted shades and multiplied uptakes.
-class Part {
+// Some of the spots, for means at shifted shades and multiplied uptakes.
+class SomeSpots {
 public:
-    Part(const ToneSpectra& spectra, std::span<const float> shade, std::span<const float> uptake,
-         std::span<const float> pore)
+    SomeSpots(const ToneSpectra& spectra, std::span<const float> shade, std::span<const float> uptake,
+              std::span<const float> pore)
         : spectra_(spectra) {
         const std::size_t stride =
             std::max<std::size_t>(1, shade.size() / 20000) | 1U;  // odd: no column of pixels twice
@@ -47,35 +47,36 @@ private:
 
 // The factor on uptake at which the mean at 555 nm is `wanted`, by the secant method; 1 where the wood decides and not
 // the dye.
-double uptake_factor(const Part& part, const Spectrum& at_rest, double wanted) {
-    const double by_wood = std::abs(part.mean(0.1F, 1)[green] - at_rest[green]);
-    double a = 0, fa = at_rest[green] - wanted, b = 0.1, fb = part.mean(0, std::exp(b))[green] - wanted;
+double uptake_factor(const SomeSpots& some, const Spectrum& at_rest, double wanted) {
+    const double by_wood = std::abs(some.mean(0.1F, 1)[green] - at_rest[green]);
+    double a = 0, fa = at_rest[green] - wanted, b = 0.1, fb = some.mean(0, std::exp(b))[green] - wanted;
     if (std::abs(fb - fa) <= by_wood) return 1;
     for (int n = 0; n < 4 && std::abs(fb) > 1e-6 && fb != fa; ++n) {
         const double next = std::clamp(b - fb * (b - a) / (fb - fa), -0.5, 0.5);
         a = b;
         fa = fb;
         b = next;
-        fb = part.mean(0, std::exp(b))[green] - wanted;
+        fb = some.mean(0, std::exp(b))[green] - wanted;
     }
     return std::exp(b);
 }
 
 }  // namespace
 
-Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const Spectrum& due,
-                std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore) {
-    const Part part(spectra, shade, uptake, pore);
-    // What the part lacks of the whole is taken to be the same after every move.
+MeanMatched mean_matched(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
+                         const Spectrum& due, std::span<const float> shade, std::span<const float> uptake,
+                         std::span<const float> pore) {
+    const SomeSpots some(spectra, shade, uptake, pore);
+    // What these lack of the whole is taken to be the same after every move.
     Spectrum wanted = due;
-    Settled out{spots, board, 1, spectra.mean(shade, uptake, pore).total()};
-    const Spectrum at_rest = part.mean(0, 1);
+    MeanMatched out{spots, board, 1, spectra.mean(shade, uptake, pore).total()};
+    const Spectrum at_rest = some.mean(0, 1);
     for (std::size_t i = 0; i < wanted.size(); ++i) wanted[i] += at_rest[i] - out.uneven[i];
 
-    if (!board.zone.empty()) out.uptake_factor = uptake_factor(part, at_rest, wanted[green]);
+    if (!board.zone.empty()) out.uptake_factor = uptake_factor(some, at_rest, wanted[green]);
     if (out.uptake_factor != 1) out.board = at_uptake(board, out.uptake_factor);
     std::array<Spectrum, shifts.size()> at;
-    for (std::size_t k = 0; k < shifts.size(); ++k) at[k] = part.mean(shifts[k], out.uptake_factor);
+    for (std::size_t k = 0; k < shifts.size(); ++k) at[k] = some.mean(shifts[k], out.uptake_factor);
 
     const auto body = material::body_reflectance(spots);
     const double k1 = spots.surface_k1.value, k2 = spots.surface_k2.value;
@@ -91,13 +92,13 @@ Settled settled(const material::Wood& spots, const Board& board, const ToneSpect
     return out;
 }
 
-SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
-                               optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
-                               std::span<const float> uptake, std::span<const float> pore) {
+MeanMatchedSpectra mean_matched_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
+                                        optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
+                                        std::span<const float> uptake, std::span<const float> pore) {
     const auto range = ToneRange::covering(shade, uptake);
     const auto due = render(board, wood, geometry, solver).total();
     const ToneSpectra first(board, spots, geometry, solver, range);
-    const auto moved = settled(spots, board, first, due, shade, uptake, pore);
+    const auto moved = mean_matched(spots, board, first, due, shade, uptake, pore);
     return {due, moved.uneven, ToneSpectra(moved.board, moved.spots, geometry, solver, range)};
 }
 

@@ -6,7 +6,7 @@
 
 #include "foretone/layout/candidates.hpp"
 #include "foretone/format/sheet_png.hpp"
-#include "foretone/layout/ladder.hpp"
+#include "foretone/layout/coats_chart.hpp"
 #include "support/pictures/example_boards.hpp"
 #include "support/pictures/layout_check.hpp"
 #include "support/pictures/png_reader.hpp"
@@ -15,19 +15,19 @@ using namespace foretone;
 
 namespace {
 
-layout::Ladder example_ladder(std::size_t columns, std::size_t lights, bool target) {
+layout::CoatsChart example_ladder(std::size_t columns, std::size_t lights, bool target) {
     const auto from = test::example_comparison(columns, lights, true);
-    layout::Ladder ladder{from.scene, "oil", "oil-varnish brushed", from.wood, "45/0", "2°", from.lights, {}, "", {},
-                          "memory",   {}};
+    layout::CoatsChart chart{from.scene, "oil", "oil-varnish brushed", from.wood, "45/0", "2°", from.lights, {}, "", {},
+                             "memory",   {}};
     if (target) {
-        ladder.target = from.target;
-        ladder.target_name = "a long name that says what the client brought along, and when, and from where, and why";
+        chart.target = from.target;
+        chart.target_name = "a long name that says what the client brought along, and when, and from where, and why";
     }
     for (std::size_t c = 0; c < columns; ++c)
-        ladder.columns.push_back({std::to_string(c) + " coats", c == 1 ? "nearest the target; more is not seen" : "",
-                                  from.finishes[c].by_light,
-                                  c == 0 ? std::vector<double>() : std::vector<double>(lights, 1.5)});
-    return ladder;
+        chart.columns.push_back({std::to_string(c) + " coats", c == 1 ? "nearest the target; more is not seen" : "",
+                                 from.finishes[c].by_light,
+                                 c == 0 ? std::vector<double>() : std::vector<double>(lights, 1.5)});
+    return chart;
 }
 
 layout::Candidates example_candidates(std::size_t columns, std::size_t lights) {
@@ -83,12 +83,12 @@ TEST_CASE("candidates carry their recipes in full, and are a sound PNG, the same
 }
 
 TEST_CASE("ladder and candidates refuse what they cannot show") {
-    auto ladder = example_ladder(2, 2, true);
-    ladder.columns[1].added.pop_back();
-    CHECK_THROWS_AS(layout::lay_out(ladder), std::invalid_argument);
-    ladder = example_ladder(2, 2, true);
-    ladder.target.pop_back();
-    CHECK_THROWS_AS(layout::lay_out(ladder), std::invalid_argument);
+    auto chart = example_ladder(2, 2, true);
+    chart.columns[1].added.pop_back();
+    CHECK_THROWS_AS(layout::lay_out(chart), std::invalid_argument);
+    chart = example_ladder(2, 2, true);
+    chart.target.pop_back();
+    CHECK_THROWS_AS(layout::lay_out(chart), std::invalid_argument);
     auto c = example_candidates(2, 2);
     c.columns[0].by_light[1].de00 = -1;
     CHECK_THROWS_AS(layout::lay_out(c), std::invalid_argument);

@@ -1,7 +1,7 @@
 // Each rule is one function over two layers. A rule that needs a fact the materials do not state stays silent, and
 // `order-unknown` says so once a material.
 
-#include "foretone/schedule/judge.hpp"
+#include "foretone/schedule/order_rules.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,12 +11,12 @@
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/pot.hpp"
 #include "foretone/schedule/uptake.hpp"
-#include "layers.hpp"
+#include "coat_facts.hpp"
 
 namespace foretone::schedule {
 namespace {
 using material::Method;
-using material::Shelf;
+using material::Materials;
 using material::Sure;
 
 bool yes(const std::optional<material::YesNo>& fact) { return fact && fact->value; }
@@ -26,7 +26,7 @@ Severity at_most(Severity severity, Sure sure) {
     return sure == Sure::conflicting ? std::min(severity, Severity::warning) : severity;
 }
 
-std::string shared_solvent(const Layer& under, const Layer& over) {
+std::string shared_solvent(const CoatFacts& under, const CoatFacts& over) {
     for (const auto& c : over.carriers)
         if (under.lifted_by.count(c)) return c;
     return "";
@@ -34,11 +34,11 @@ std::string shared_solvent(const Layer& under, const Layer& over) {
 
 struct Pair {
     int step;
-    const Layer& under;
-    const Layer& over;
+    const CoatFacts& under;
+    const CoatFacts& over;
     std::optional<double> days;
     bool scuffed;
-    const Shelf& shelf;
+    const Materials& materials;
     std::vector<Finding>& out;
     double goes_in = 1;        ///< share of the upper layer's color that the wood below still takes
     bool coated_over = false;  ///< a later step binds it
@@ -60,15 +60,15 @@ struct Pair {
     }
 };
 
-const material::Material* tie_on(const Shelf& shelf) {
-    for (const auto& [id, m] : shelf)
+const material::Material* tie_on(const Materials& materials) {
+    for (const auto& [id, m] : materials)
         if (yes(m.order.ties)) return &m;
     return nullptr;
 }
 
 // A sealing coat is sprayed, so that it does not itself lift what it seals.
 void seal(const Pair& p, Finding& f) {
-    const auto* tie = tie_on(p.shelf);
+    const auto* tie = tie_on(p.materials);
     f.mends.push_back({Mend::Kind::seal, 0, tie ? tie->id : "",
                        "spray a thin coat of " + (tie ? tie->name : "a dewaxed shellac") + " between"});
 }
@@ -84,7 +84,7 @@ void rule_shared_solvent(const Pair& p) {
                     "both dissolve in " + solvent +
                         "; the color below lets go while the coat is wet, the more the longer it is worked");
     if (!sprayed) f.mends.push_back({Mend::Kind::spray, 0, "", "spray it, the first coat light"});
-    const auto* tie = tie_on(p.shelf);
+    const auto* tie = tie_on(p.materials);
     const auto* b = tie ? std::get_if<material::Binder>(&tie->data) : nullptr;
     if (!b || !p.under.lifted_by.count(b->carrier)) seal(p, f);
 }
@@ -102,7 +102,7 @@ void rule_wax(const Pair& p) {
             {Mend::Kind::leave_out, 0, "", "wash the wax off with spirits, or keep it for the very last"});
         return;
     }
-    const auto* tie = tie_on(p.shelf);
+    const auto* tie = tie_on(p.materials);
     f.mends.push_back({Mend::Kind::swap, 0, tie ? tie->id : "",
                        "use it dewaxed: " + (tie ? tie->name : "a dewaxed shellac") +
                            ", or let the wax settle and pour off the clear"});
@@ -183,20 +183,20 @@ void rule_dye_over_film(const Pair& p) {
     auto& f =
         p.say("dye-rubs-off", Severity::warning, Sure::practice,
               p.over.name + " dries on top of " + p.under.name + ": weak, and it rubs off until it is coated", why);
-    const auto* tie = tie_on(p.shelf);
+    const auto* tie = tie_on(p.materials);
     f.mends.push_back({Mend::Kind::coat, 0, tie ? tie->id : "",
                        "spray a thin coat of " + (tie ? tie->name : "a dewaxed shellac") + " over it"});
 }
 
 // How much of each step's color still goes in, on a middling wood: absorbency 1, level 4 µm, porosity 0.6.
-std::vector<double> shares_in(const Finish& finish, const Shelf& shelf) {
+std::vector<double> shares_in(const Finish& finish, const Materials& materials) {
     std::vector<double> out;
     Ground ground;
     ground.porosity = 0.6;
     for (const auto& step : finish.steps) {
         out.push_back(1);
         try {
-            const Deposit d = deposit(step, shelf);
+            const Deposit d = deposit(step, materials);
             for (int coat = 0; coat < step.coats; ++coat) {
                 const Uptake u = uptake(d, ground, {});
                 if (coat == 0) out.back() = u.dye_in;
@@ -211,7 +211,7 @@ std::vector<double> shares_in(const Finish& finish, const Shelf& shelf) {
     return out;
 }
 
-void rule_wet_place(int step, const Layer& l, std::vector<Finding>& out) {
+void rule_wet_place(int step, const CoatFacts& l, std::vector<Finding>& out) {
     const auto* order = l.order();
     if (!order || !order->suits_wet_places || order->suits_wet_places->value) return;
     out.push_back({"tie-wet-place",
@@ -225,7 +225,7 @@ void rule_wet_place(int step, const Layer& l, std::vector<Finding>& out) {
                    {{Mend::Kind::leave_out, 0, "", "leave it out, and build with a film that stands wet"}}});
 }
 
-void say_unknown(int step, const Layer& l, std::vector<Finding>& out) {
+void say_unknown(int step, const CoatFacts& l, std::vector<Finding>& out) {
     if (!l.binder || l.binder->order.known()) return;
     const bool said = std::any_of(
         out.begin(), out.end(), [&](const Finding& f) { return f.id == "order-unknown" && f.over == l.binder->name; });
@@ -248,26 +248,26 @@ std::string_view word(Severity severity) {
     return words[static_cast<std::size_t>(severity)];
 }
 
-std::vector<Finding> judge(const Finish& finish, const Shelf& shelf) {
+std::vector<Finding> check_order(const Finish& finish, const Materials& materials) {
     std::vector<Finding> out;
-    std::optional<Layer> under;
-    const auto goes_in = shares_in(finish, shelf);
+    std::optional<CoatFacts> under;
+    const auto goes_in = shares_in(finish, materials);
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {
         const auto& step = finish.steps[s];
         const int number = static_cast<int>(s);
-        const Layer over = layer_of(step, shelf);
+        const CoatFacts over = coat_facts(step, materials);
         if (under) {
             const bool coated =
                 std::any_of(finish.steps.begin() + number + 1, finish.steps.end(),
-                            [&](const Step& later) { return layer_of(later, shelf).binder != nullptr; });
-            const Pair p{number, *under, over,       step.after_days, step.scuff || step.sand,
-                         shelf,  out,    goes_in[s], coated};
+                            [&](const Step& later) { return coat_facts(later, materials).binder != nullptr; });
+            const Pair p{number,    *under, over,       step.after_days, step.scuff || step.sand,
+                         materials, out,    goes_in[s], coated};
             for (const auto rule : {rule_shared_solvent, rule_wax, rule_uncured_oil, rule_window, rule_hot_solvent,
                                     rule_tie, rule_dye_over_film})
                 rule(p);
         }
         if (step.coats > 1 && over.binder) {  // the second coat over the first
-            const Pair p{number, over, over, std::nullopt, true, shelf, out};
+            const Pair p{number, over, over, std::nullopt, true, materials, out};
             rule_shared_solvent(p);
         }
         if (finish.wet_place) rule_wet_place(number, over, out);
@@ -285,13 +285,13 @@ bool fails(const std::vector<Finding>& findings) {
                        [](const Finding& f) { return f.severity == Severity::failure; });
 }
 
-Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, const Shelf& shelf) {
+Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, const Materials& materials) {
     Finish out = finish;
     const auto at = static_cast<std::size_t>(finding.step);
     if (at >= out.steps.size()) throw std::invalid_argument("mended: there is no step " + std::to_string(finding.step));
     if ((mend.kind == Mend::Kind::seal || mend.kind == Mend::Kind::swap || mend.kind == Mend::Kind::coat) &&
-        !shelf.count(mend.material))
-        throw std::invalid_argument("mended: '" + mend.material + "' is not on the shelf");
+        !materials.count(mend.material))
+        throw std::invalid_argument("mended: '" + mend.material + "' is not among the materials");
     auto& over = out.steps[at];
     switch (mend.kind) {
         case Mend::Kind::spray:
@@ -309,7 +309,7 @@ Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, co
         case Mend::Kind::swap: {
             auto& under = out.steps[at - 1];
             const auto was_resin = [&](const Part& p) {
-                const auto& m = shelf.at(p.use);
+                const auto& m = materials.at(p.use);
                 return yes(m.order.holds_wax);
             };
             for (auto& part : under.mix)

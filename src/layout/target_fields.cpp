@@ -1,4 +1,4 @@
-#include "against.hpp"
+#include "target_fields.hpp"
 
 #include <algorithm>
 

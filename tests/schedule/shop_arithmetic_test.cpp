@@ -2,7 +2,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/step.hpp"
 #include "foretone/schedule/units.hpp"
 #include "support/table.hpp"

@@ -1,4 +1,4 @@
-/// Bench arithmetic against figures worked out another way, its round trips, and every refusal.
+/// Shop arithmetic against figures worked out another way, its round trips, and every refusal.
 
 #include <cmath>
 
@@ -90,8 +90,8 @@ TEST_CASE("each rung of a ladder is its ratio of the one before, stock and liqui
     fresh_folder();
     const auto a = mixed("ladder 40g/L --rungs 4 --ratio 0.25 --volume 200mL");
     double strength = 40;
-    for (int rung = 1; rung <= 4; ++rung, strength *= 0.25) {
-        const std::string at = "rung_" + std::to_string(rung);
+    for (int count_of_coats = 1; count_of_coats <= 4; ++count_of_coats, strength *= 0.25) {
+        const std::string at = "rung_" + std::to_string(count_of_coats);
         CHECK(mix_value(a, at + "_strength") == Approx(strength));
         CHECK(mix_value(a, at + "_stock_ml") == Approx(200 * strength / 40));
         CHECK(mix_value(a, at + "_stock_ml") + mix_value(a, at + "_liquid_ml") == Approx(200));

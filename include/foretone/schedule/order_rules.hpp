@@ -46,15 +46,15 @@ struct Finding {
 };
 
 /// All findings of a finish, by step; what is worst in a step first. A tie coat named in a mend is the first material
-/// of `shelf` that ties, by id; if there is none, "a dewaxed shellac" is said in words. Throws Fault for a mix that
+/// of `materials` that ties, by id; if there is none, "a dewaxed shellac" is said in words. Throws Fault for a mix that
 /// cannot be worked out.
-std::vector<Finding> judge(const Finish& finish, const material::Shelf& shelf);
+std::vector<Finding> check_order(const Finish& finish, const material::Materials& materials);
 
 /// True if any finding is a failure.
 bool fails(const std::vector<Finding>& findings);
 
 /// The finish with one mend of one finding made. Throws std::invalid_argument for a mend that names a material not on
-/// the shelf.
-Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, const material::Shelf& shelf);
+/// the materials.
+Finish mended(const Finish& finish, const Finding& finding, const Mend& mend, const material::Materials& materials);
 
 }  // namespace foretone::schedule

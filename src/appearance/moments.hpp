@@ -21,7 +21,7 @@ struct Moment {
 
 /// Visits the stages in order. Throws schedule::Fault, `step_of_fault` as `stages` says; also for a coat that its
 /// factor takes out of 1–500 µm.
-void walk(const material::Shelf& shelf, const material::Wood& wood, const schedule::Finish& finish,
-          const Departure& departure, int* step_of_fault, const std::function<void(const Moment&)>& visit);
+void visit_moments(const material::Materials& materials, const material::Wood& wood, const schedule::Finish& finish,
+                   const Departure& departure, int* step_of_fault, const std::function<void(const Moment&)>& visit);
 
 }  // namespace foretone::appearance

@@ -8,7 +8,7 @@
 namespace foretone::appearance {
 
 /// A state with what was moved to settle it.
-struct Settled {
+struct MeanMatched {
     material::Wood spots;
     Board board;
     double uptake_factor = 1;   ///< on the uptake of all spots; it is in `board` already
@@ -23,20 +23,20 @@ struct Settled {
 /// wood (at 555 nm), the uptake of all spots moves first. `spectra` are those of `spots` under `board`. Read off the
 /// means over every so-manyeth spot, 13,000 to 40,000 of them (all, of fewer); what is left is below ΔE00 0.1 (tested).
 /// Throws as ToneSpectra::mean.
-Settled settled(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
-                const spectral::Spectrum& due, std::span<const float> shade, std::span<const float> uptake,
-                std::span<const float> pore = {});
+MeanMatched mean_matched(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
+                         const spectral::Spectrum& due, std::span<const float> shade, std::span<const float> uptake,
+                         std::span<const float> pore = {});
 
 /// A state's spots, settled on the reading of the mean wood.
-struct SettledSpectra {
+struct MeanMatchedSpectra {
     spectral::Spectrum due;     ///< reading of `wood` under `board`
     spectral::Spectrum uneven;  ///< mean over the maps before settling
     ToneSpectra spectra;        ///< settled; its mean over the maps is `due`
 };
 
 /// `spots` are the wood whose mean shade on the maps is `wood` (`centred`). Throws as ToneSpectra and its mean.
-SettledSpectra settled_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
-                               optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
-                               std::span<const float> uptake, std::span<const float> pore = {});
+MeanMatchedSpectra mean_matched_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
+                                        optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
+                                        std::span<const float> uptake, std::span<const float> pore = {});
 
 }  // namespace foretone::appearance

@@ -1,7 +1,7 @@
 // Each function is the closed form of its header, written so that nothing cancels: a share x/(1 + x) is never formed as
 // a difference of near values.
 
-#include "foretone/schedule/bench.hpp"
+#include "foretone/schedule/shop_arithmetic.hpp"
 
 #include <cmath>
 #include <stdexcept>

@@ -3,7 +3,7 @@
 // Every so often the walk stands still and checks that the page lives and that no change was lost.
 
 /// To be handed to page.evaluate. Returns what went wrong, as words; empty if nothing.
-export async function walk({ seed, actions, files }) {
+export async function randomActions({ seed, actions, files }) {
   let state = seed >>> 0;
   const random = () => {  // xorshift32
     state ^= state << 13; state >>>= 0;
