@@ -35,7 +35,7 @@ struct Made {
         : wood(wood_of(wood_id)),
           spots(centred(wood, maps.shade)),
           board(boards(whole_library(), wood_id, finish).back()),
-          state(settled(
+          state(mean_matched(
               spots, board,
               ToneSpectra(board, spots, reading, two_flux_solver(), ToneRange::covering(maps.shade, maps.uptake)),
               render(board, wood, reading, two_flux_solver()).total(), maps.shade, maps.uptake)),

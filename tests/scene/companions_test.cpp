@@ -143,7 +143,7 @@ TEST_CASE("every pair there is, stated by half on top of every kind of material,
             const std::string text =
                 "kind = \"" + std::string(material::word(kind)) + "\"\nlike = \"" + like + "\"\n" + restated(*at);
             INFO(text);
-            CHECK(says(told(text), std::string(pair.key), std::string(pair.with) + " is that of " + like));
+            CHECK(says(companion_notes(text), std::string(pair.key), std::string(pair.with) + " is that of " + like));
             seen.insert(std::string(pair.key) + "+" + std::string(pair.with));
         }
     }

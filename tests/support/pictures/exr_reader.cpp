@@ -17,9 +17,9 @@
 namespace foretone::test {
 namespace {
 
-class Bytes : public Imf::IStream {
+class ByteStream : public Imf::IStream {
 public:
-    explicit Bytes(const std::vector<std::uint8_t>& bytes) : Imf::IStream("bytes"), bytes_(bytes) {}
+    explicit ByteStream(const std::vector<std::uint8_t>& bytes) : Imf::IStream("bytes"), bytes_(bytes) {}
     bool read(char to[], int count) override {
         if (at_ + static_cast<std::size_t>(count) > bytes_.size()) throw std::runtime_error("the bytes end too early");
         std::memcpy(to, bytes_.data() + at_, static_cast<std::size_t>(count));
@@ -53,7 +53,7 @@ std::vector<std::string> order_in(const std::vector<std::uint8_t>& bytes) {
 }  // namespace
 
 ExrFile read_exr(const std::vector<std::uint8_t>& bytes) {
-    Bytes stream(bytes);
+    ByteStream stream(bytes);
     Imf::InputFile file(stream);
     const auto& header = file.header();
     const auto window = header.dataWindow();
