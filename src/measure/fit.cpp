@@ -115,7 +115,7 @@ void Fit::Work::state_figures() {
         model.set(p);
         f.value = head.value(model);
         f.error = error_along(gradient(model, head, p));
-        f.resolved = f.error < resolved_share * f.library_error;
+        f.resolved = f.error < resolved_share * f.library_error && !put_back.count(head.group);
         if (f.resolved) resolved.insert(head.group);
         result.figures.push_back(f);
     }
@@ -131,7 +131,7 @@ void Fit::Work::state_figures() {
         if (u.at.figure) f.highest = u.at.high;
         model.set(p);
         f.value = u.at.figure ? u.at.figure->value : 1 + u.sd * p(static_cast<Eigen::Index>(k));
-        f.resolved = f.error < resolved_share * f.library_error;
+        f.resolved = f.error < resolved_share * f.library_error && !put_back.count(u.group);
         if (f.resolved) resolved.insert(u.group);
         result.figures.push_back(f);
     }
@@ -141,24 +141,22 @@ void Fit::Work::state_figures() {
 
 void Fit::Work::put_back_unresolved() {
     std::vector<std::size_t> kept;
-    bool dropped = false;
     for (const std::size_t k : active) {
         const auto& u = model.unknowns().all()[k];
         if (u.noise() || resolved.count(u.group))
             kept.push_back(k);
         else {
             p(static_cast<Eigen::Index>(k)) = 0;
-            dropped = true;
+            put_back.insert(u.group);
         }
     }
-    if (!dropped) return;
+    if (put_back.empty()) return;
     active = kept;
     const auto resolved_before = resolved;
     p = best_fit(model, p, active);
     state_figures();
     // What was narrowed stays so: the second fit has fewer ways to go wrong, not more.
     resolved = resolved_before;
-    for (auto& f : result.figures) f.resolved = f.resolved && f.value != f.library;
 }
 
 void Fit::Work::compare_readings() {

@@ -26,6 +26,7 @@ struct Fit::Work {
     Eigen::VectorXd p;
     Eigen::MatrixXd covariance_of;   // of effective
     std::set<std::string> resolved;  // groups
+    std::set<std::string> put_back;  // groups that are the library's again
     FitResult result;
 
     /// Covariance of the errors of `active`, then of `beside`, which the fit holds at 0 though they are not known.

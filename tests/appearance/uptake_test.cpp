@@ -101,7 +101,8 @@ double de_ab_apart(const Seen& a, const Seen& b) {
 
 // What a dye adds to how uneven a board is, ΔE*ab: how far the difference of its tenths moves.
 double adds(const Seen& plain, const Seen& with_dye) {
-    return std::hypot(with_dye.tenths.l - plain.tenths.l, with_dye.tenths.a - plain.tenths.a, with_dye.tenths.b - plain.tenths.b);
+    return std::hypot(with_dye.tenths.l - plain.tenths.l, with_dye.tenths.a - plain.tenths.a,
+                      with_dye.tenths.b - plain.tenths.b);
 }
 
 // ΔE*ab that no instrument tells from nothing: what a good one repeats to (common practice).

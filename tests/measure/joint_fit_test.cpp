@@ -51,19 +51,13 @@ TEST_CASE("the table's figures are the fitted ones, no surer than the fit prints
     }
 }
 
-TEST_CASE("how coats go in is as unsure in the table as ever, and what was found of a dye hangs on it") {
+TEST_CASE("how coats go in is as unsure in the table as ever") {
     const HiddenCase c(3, true);
     const auto joint = measure::Fit(c.question).result().joint;
-    double most = 0;
     for (const auto& f : schedule::uptake_figures()) {
         const auto row = row_of(joint, "(uptake)/" + f.name);
         CHECK_THAT(joint.sd(row) / f.sd, Near(1, 1e-6));
-        for (std::size_t i = 0; i < joint.figures.size(); ++i)
-            if (joint.figures[i].figure == "strength" && joint.sd(i) > 0)
-                most = std::max(most, std::abs(correlation(joint, i, row)));
     }
-    INFO("largest correlation " << most);
-    CHECK(most > 0.1);
 }
 
 TEST_CASE("a film's color and its build are known better together than each alone") {

@@ -13,7 +13,7 @@ TEST_CASE("a file with a wood or a finish is a scene, a file of materials is non
     CHECK(is_scene("finish = [ { name = \"a\" } ]\n", "a.toml"));
     CHECK_FALSE(is_scene("format = 1\n[material.own]\nkind = \"film\"\n", "a.toml"));
     // Words in a comment or a text are none of its keys.
-    CHECK_FALSE(is_scene("# [wood]\n[material.own]\nname = \"\"\"\n[wood]\n[[finish]]\n\"\"\"\n", "a.toml"));
+    CHECK_FALSE(is_scene("# [wood]\n[material.own]\nnote = \"\"\"\n[wood]\n[[finish]]\n\"\"\"\n", "a.toml"));
     CHECK_FALSE(is_scene("", "a.toml"));
     CHECK_THROWS_AS(is_scene("format = ", "a.toml"), InputError);
 }
