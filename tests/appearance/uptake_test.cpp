@@ -360,7 +360,7 @@ TEST_CASE(
 
 // A coat in two halves dries between them. Of a dye each half starts again from the surface and goes 1/√2 as deep; of a
 // binder the first half fills pores that the second then lacks, so that more stays up. Nothing else differs: the same
-// goes in. By how much it shows, ΔE00, over all woods: dyes at most 3.4 (mean 1.6), oils 4.6, films 2.0, waxes 1.1.
+// goes in. By how much it shows, ΔE00, over all woods: dyes at most 3.1, oils 4.5, films 1.9, waxes 1.8.
 TEST_CASE("two half coats differ from one by the drying between alone: of dye, oil, film and wax, wiped and sprayed") {
     const auto halves = [](schedule::Step step, const std::string& wood, bool topped) {
         const auto of = [&](const schedule::Step& s) {
@@ -387,9 +387,9 @@ TEST_CASE("two half coats differ from one by the drying between alone: of dye, o
             }
         INFO(worst);
         CHECK(worst < 3.5);
-        CHECK(worst > 3.3);
+        CHECK(worst > 2.9);
         for (const auto& most :
-             {Most{material::Kind::oil, 4.6}, Most{material::Kind::film, 2}, Most{material::Kind::wax, 1.1}}) {
+             {Most{material::Kind::oil, 4.6}, Most{material::Kind::film, 2}, Most{material::Kind::wax, 1.8}}) {
             double off = 0;
             for (const auto& wood : woods())
                 for (const auto& id : ids_of(most.kind)) {
