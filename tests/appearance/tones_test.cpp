@@ -117,6 +117,9 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
     std::string where, where_spectral;
     for (const std::string wood : {"hard-maple", "pine", "ash", "walnut", "mahogany", "teak"})
         for (const auto& finish : finishes()) {
+#ifdef FORETONE_SANITIZED
+            if (wood != "ash" && wood != "walnut") continue;
+#endif
             const auto all = boards(whole_library(), wood, finish);
             for (const std::size_t stage : {all.size() - 1, all.size() > 2 ? std::size_t{1} : all.size() - 1}) {
                 const auto geometry = stage == 1 ? Geometry::d8_included : Geometry::g45_0;
@@ -181,6 +184,9 @@ TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00
     std::string where;
     for (const std::string wood : {"teak", "mahogany", "hard-maple", "ash", "pine"})
         for (const auto& finish : finishes) {
+#ifdef FORETONE_SANITIZED
+            if (wood != "ash" && wood != "pine") continue;
+#endif
             const auto all = boards(whole_library(), wood, finish);
             for (std::size_t stage = 1; stage < all.size(); ++stage) {
                 const ToneSpectra spectra(all[stage], wood_of(wood), Geometry::g45_0, solver);
