@@ -102,6 +102,11 @@ void Fit::Work::refuse_contradictions() const {
         }
 }
 
+bool Fit::Work::fitted(const std::string& group) const {
+    return std::any_of(active.begin(), active.end(),
+                       [&](std::size_t k) { return model.unknowns().all()[k].group == group; });
+}
+
 void Fit::Work::state_figures() {
     covariance_of = covariance(model, p, effective);
     result.figures.clear();
@@ -115,7 +120,7 @@ void Fit::Work::state_figures() {
         model.set(p);
         f.value = head.value(model);
         f.error = error_along(gradient(model, head, p));
-        f.resolved = f.error < resolved_share * f.library_error && !put_back.count(head.group);
+        f.resolved = f.error < resolved_share * f.library_error && fitted(head.group);
         if (f.resolved) resolved.insert(head.group);
         result.figures.push_back(f);
     }
@@ -131,7 +136,7 @@ void Fit::Work::state_figures() {
         if (u.at.figure) f.highest = u.at.high;
         model.set(p);
         f.value = u.at.figure ? u.at.figure->value : 1 + u.sd * p(static_cast<Eigen::Index>(k));
-        f.resolved = f.error < resolved_share * f.library_error && !put_back.count(u.group);
+        f.resolved = f.error < resolved_share * f.library_error && fitted(u.group);
         if (f.resolved) resolved.insert(u.group);
         result.figures.push_back(f);
     }
@@ -141,16 +146,17 @@ void Fit::Work::state_figures() {
 
 void Fit::Work::put_back_unresolved() {
     std::vector<std::size_t> kept;
+    bool dropped = false;
     for (const std::size_t k : active) {
         const auto& u = model.unknowns().all()[k];
         if (u.noise() || resolved.count(u.group))
             kept.push_back(k);
         else {
             p(static_cast<Eigen::Index>(k)) = 0;
-            put_back.insert(u.group);
+            dropped = true;
         }
     }
-    if (put_back.empty()) return;
+    if (!dropped) return;
     active = kept;
     const auto resolved_before = resolved;
     p = best_fit(model, p, active);

@@ -26,7 +26,6 @@ struct Fit::Work {
     Eigen::VectorXd p;
     Eigen::MatrixXd covariance_of;   // of effective
     std::set<std::string> resolved;  // groups
-    std::set<std::string> put_back;  // groups that are the library's again
     FitResult result;
 
     /// Covariance of the errors of `active`, then of `beside`, which the fit holds at 0 though they are not known.
@@ -35,6 +34,9 @@ struct Fit::Work {
     /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading depends on keep
     /// their prior.
     double error_along(const Eigen::VectorXd& g) const;
+
+    /// Is any unknown of that group fitted, rather than the library's?
+    bool fitted(const std::string& group) const;
 };
 
 /// ΔE00 of small moves of a color, as the root of their squares.

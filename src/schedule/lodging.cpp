@@ -1,6 +1,7 @@
 // Pigment that stays when a coat is wiped off.
 //
-// Symbols: D width of a grain · w width of a hollow · w̄ mean width · h its depth · ψ share of its room that grains find
+// Symbols: D width of a grain · w width of a hollow · w̄ mean width · h its depth · ψ share of its room that grains
+// find
 //   ψ(w) = (1 − D/w)²  for w > D, else 0        a grain's centre stays D/2 off the walls (Ferry 1936)
 //   ψ̄ = ∫ w² ψ(w) e^(−w/w̄) dw / ∫ w² e^(−w/w̄) dw = e^(−D/w̄)
 // The room of a hollow goes with w², as its depth goes with its width. Scratches of one paper and cells of one wood are

@@ -15,7 +15,11 @@
 namespace foretone::appearance {
 
 /// Worlds are drawn in so many independent sets (shifts of the lattice), to see how far sets differ,
+#ifdef FORETONE_SANITIZED
+inline constexpr std::size_t draw_sets = 4;  ///< the same code on fewer worlds
+#else
 inline constexpr std::size_t draw_sets = 10;
+#endif
 
 /// and each world has so many boards: the same materials, boards and coats drawn apart.
 inline constexpr std::size_t boards_of_a_world = 2;
