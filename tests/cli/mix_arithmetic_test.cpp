@@ -122,7 +122,8 @@ TEST_CASE("a wet film and its coverage are one figure, and dry is its solids' sh
         CHECK(mix_value(a, "wet_ml_per_m2") == Approx(100).epsilon(1e-6));
         CHECK(mix_value(a, "dry_um") == Approx(35).epsilon(1e-6));
     }
-    for (const auto& v : mixed("film 100um").at("values")) CHECK(v.at("key") != "dry_um");
+    const auto film = mixed("film 100um");
+    for (const auto& v : film.at("values")) CHECK(v.at("key") != "dry_um");
 }
 
 TEST_CASE("a pot is as large as asked, or as the area needs with its loss") {
