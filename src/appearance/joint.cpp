@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <optional>
 
+#include "foretone/base/checksum.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/schedule/suction.hpp"
@@ -24,7 +25,7 @@ double dot(const std::vector<double>& a, const std::vector<double>& b) {
     return sum;
 }
 
-// What the materials holds now; nothing if there is no such figure.
+// What the materials hold now; nothing if there is no such figure.
 std::optional<double> now(const JointFigure& f, const material::Materials& materials) {
     if (f.material == uptake_rows) {
         for (const auto& figure : schedule::uptake_figures())
@@ -39,10 +40,7 @@ std::optional<double> now(const JointFigure& f, const material::Materials& mater
 
 class Hash {
 public:
-    void add(std::string_view text) {
-        for (const char c : text) state_ = (state_ ^ static_cast<unsigned char>(c)) * 0x100000001b3u;
-        state_ = (state_ ^ 0xffu) * 0x100000001b3u;
-    }
+    void add(std::string_view text) { state_ = base::fnv1a("\xff", base::fnv1a(text, state_)); }
     void add_number(double v) { add(base::significant(v, 6)); }
     std::string text() const {
         std::string out;
@@ -51,7 +49,7 @@ public:
     }
 
 private:
-    std::uint64_t state_ = 0xcbf29ce484222325u;
+    std::uint64_t state_ = base::fnv1a("");
 };
 
 }  // namespace

@@ -188,13 +188,6 @@ optics::Stack uncoated(optics::Stack stack, std::size_t coats, double n) {
     return stack;
 }
 
-void add(SplitReflectance& to, double share, const SplitReflectance& part) {
-    for (std::size_t i = 0; i < to.body.size(); ++i) {
-        to.body[i] += share * part.body[i];
-        to.surface[i] += share * part.surface[i];
-    }
-}
-
 }  // namespace
 
 Spectrum SplitReflectance::total() const {
@@ -212,6 +205,13 @@ Solver angular_solver(int streams) {
     const optics::AngularOptions options{streams, false};
     return {"angular", [options](const optics::Stack& s, optics::Geometry g) { return optics::angular(s, g, options); },
             [options](const optics::Stack& s) { return optics::angular_inside(s, options); }};
+}
+
+void SplitReflectance::add(double share, const SplitReflectance& part) {
+    for (std::size_t i = 0; i < body.size(); ++i) {
+        body[i] += share * part.body[i];
+        surface[i] += share * part.surface[i];
+    }
 }
 
 optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
@@ -254,12 +254,12 @@ SplitReflectance render_alike(const Board& board, const Wood& wood, optics::Geom
     const auto open = open_reflectance(open_surface(board, wood), solver.inside(bare));
     if (!film) return open_reading(board, wood, open, geometry);
     SplitReflectance out;
-    add(out, shares.touched, touching());
-    add(out, 1 - shares.film, open_reading(board, wood, open, geometry));
+    out.add(shares.touched, touching());
+    out.add(1 - shares.film, open_reading(board, wood, open, geometry));
     if (const double bridged = shares.film - shares.touched; bridged > 0) {
         std::vector<Layer> coats(stack.layers.begin(),
                                  stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
-        add(out, bridged, bridged_reading(board, wood, std::move(coats), open, geometry, solver));
+        out.add(bridged, bridged_reading(board, wood, std::move(coats), open, geometry, solver));
     }
     return out;
 }

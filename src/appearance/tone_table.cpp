@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "foretone/appearance/tones.hpp"
+#include "tone_maps.hpp"
 
 namespace foretone::appearance {
 namespace {
@@ -85,11 +86,7 @@ color::Xyz ToneTable::reading(double shade, double uptake, double pore) const {
 
 color::Xyz ToneTable::mean(std::span<const float> shade, std::span<const float> uptake,
                            std::span<const float> pore) const {
-    if (shade.empty() || (!uptake.empty() && uptake.size() != shade.size()) ||
-        (!pore.empty() && pore.size() != shade.size()))
-        throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades, " +
-                                    std::to_string(uptake.size()) + " uptakes and " + std::to_string(pore.size()) +
-                                    " pores");
+    check_maps(shade, uptake, pore);
     double sum[3] = {0, 0, 0};
     for (std::size_t i = 0; i < shade.size(); ++i) {
         const Tone t = at(shade[i], uptake.empty() ? 1.0F : uptake[i], pore_at(pore, i));

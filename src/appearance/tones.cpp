@@ -25,6 +25,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
 #include "moments.hpp"
+#include "tone_maps.hpp"
 
 namespace foretone::appearance {
 namespace {
@@ -105,12 +106,7 @@ double full_up_to(const Board& board, double high) {
     return 0.5 * (low + high);
 }
 
-void add_scaled(SplitReflectance& sum, const SplitReflectance& r, double w) {
-    for (std::size_t i = 0; i < sum.body.size(); ++i) {
-        sum.body[i] += w * r.body[i];
-        sum.surface[i] += w * r.surface[i];
-    }
-}
+}  // namespace
 
 void check_maps(std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore) {
     if (shade.empty()) throw std::invalid_argument("tones: the mean of a board without pixels");
@@ -121,8 +117,6 @@ void check_maps(std::span<const float> shade, std::span<const float> uptake, std
         throw std::invalid_argument("tones: " + std::to_string(shade.size()) + " shades and " +
                                     std::to_string(pore.size()) + " pores");
 }
-
-}  // namespace
 
 material::Wood shaded(const material::Wood& wood, double shade) {
     if (!(std::abs(shade) <= shade_limit)) refuse("a shade is between -8 and 8", shade);
@@ -274,7 +268,7 @@ SplitReflectance ToneSpectra::at(double shade, double uptake, double pore) const
         if (in && !tells_pores()) break;
         const double share = in ? pore : tells_pores() ? 1 - pore : 1;
         for (std::size_t u = 0; u < wu.size(); ++u)
-            for (std::size_t s = 0; s < ws.size(); ++s) add_scaled(out, solved(s, u, in), share * wu[u] * ws[s]);
+            for (std::size_t s = 0; s < ws.size(); ++s) out.add(share * wu[u] * ws[s], solved(s, u, in));
     }
     return out;
 }
@@ -322,8 +316,7 @@ SplitReflectance ToneSpectra::mean(std::span<const float> shade, std::span<const
         }
     }
     SplitReflectance out;
-    for (std::size_t k = 0; k < nodes_.size(); ++k)
-        add_scaled(out, nodes_[k], per_node[k] / static_cast<double>(shade.size()));
+    for (std::size_t k = 0; k < nodes_.size(); ++k) out.add(per_node[k] / static_cast<double>(shade.size()), nodes_[k]);
     return out;
 }
 

@@ -3,9 +3,9 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "foretone/report/tool_json.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/schedule/measure.hpp"
-#include "foretone/scene/version.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/json.hpp"
 #include "terminal.hpp"
@@ -15,7 +15,7 @@ namespace {
 
 std::string json_of(const Answer& a) {
     nlohmann::ordered_json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["tool"] = report::tool_json();
     j["title"] = a.title;
     j["values"] = nlohmann::ordered_json::array();
     for (const auto& v : a.values) j["values"].push_back({{"key", v.key}, {"value", v.value}, {"unit", v.unit}});

@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <iostream>
 
 #include "common.hpp"
@@ -8,15 +7,10 @@
 namespace {
 using namespace foretone;
 
-// Arguments come back in messages and names of files: none is to move a terminal's cursor.
-bool is_plain(std::string_view argument) {
-    const auto points = base::code_points(argument);
-    return std::none_of(points.begin(), points.end(), base::is_control);
-}
-
 int program(int argc, char** argv) {
+    // Arguments come back in messages and names of files: none is to move a terminal's cursor.
     for (int i = 1; i < argc; ++i)
-        if (!is_plain(argv[i])) {
+        if (base::has_control(argv[i])) {
             std::cerr << "error: argument " << i
                       << " holds a control character (a line break, an escape); take it out [argument-control]\n";
             return 2;

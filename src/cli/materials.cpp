@@ -3,10 +3,10 @@
 #include <nlohmann/json.hpp>
 
 #include "common.hpp"
+#include "foretone/report/tool_json.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/library_check.hpp"
-#include "foretone/scene/version.hpp"
 #include "order_facts.hpp"
 #include "terminal.hpp"
 
@@ -19,8 +19,6 @@ struct MaterialsOptions : Common {
     std::string show;
     bool check = false;
 };
-
-Json tool() { return {{"name", "foretone"}, {"version", scene::version}}; }
 
 std::string value_text(const material::FigureAt& f) {
     if (f.figure) return base::shortest(f.figure->value);
@@ -52,8 +50,12 @@ Json figure_json(const material::FigureAt& f) {
 }
 
 Json material_json(Material m) {
-    Json j = {{"tool", tool()}, {"id", m.id},     {"kind", word(m.kind)},
-              {"name", m.name}, {"note", m.note}, {"weakest", material::word(material::weakest(m))}};
+    Json j = {{"tool", report::tool_json()},
+              {"id", m.id},
+              {"kind", word(m.kind)},
+              {"name", m.name},
+              {"note", m.note},
+              {"weakest", material::word(material::weakest(m))}};
     j["figures"] = Json::array();
     for (const auto& f : material::figures(m)) j["figures"].push_back(figure_json(f));
     if (const auto* wood = std::get_if<material::Wood>(&m.data); wood && wood->grain)
@@ -96,7 +98,7 @@ void print_material(Material m) {
 
 int list(const MaterialsOptions& options, const scene::Library& lib) {
     Json j;
-    j["tool"] = tool();
+    j["tool"] = report::tool_json();
     j["materials"] = Json::array();
     std::vector<std::vector<std::string>> rows = {{"id", "kind", "name", "rests on"}};
     for (const auto& row : material::kinds())
@@ -122,7 +124,8 @@ int show(const MaterialsOptions& options, const scene::Library& lib) {
     const auto* entry = lib.find(options.show);
     if (entry && !entry->kind) {
         const auto comments = lib.comments(options.show);
-        const Json j = {{"tool", tool()}, {"id", entry->id}, {"kind", entry->word()}, {"comments", comments}};
+        const Json j = {
+            {"tool", report::tool_json()}, {"id", entry->id}, {"kind", entry->word()}, {"comments", comments}};
         put_json(options, j.dump(2) + "\n");
         if (!options.speaks()) return 0;
         std::cout << entry->id << " · " << entry->word() << "\n";
@@ -138,8 +141,10 @@ int show(const MaterialsOptions& options, const scene::Library& lib) {
 int check(const MaterialsOptions& options, const scene::Library& lib) {
     const auto result = scene::check_library(lib);
     for (const auto& p : result.problems) std::cerr << p.place.text() << ": " << p.text << " [" << p.id << "]\n";
-    Json j = {
-        {"tool", tool()}, {"files", result.files}, {"figures", result.figures}, {"problems", result.problems.size()}};
+    Json j = {{"tool", report::tool_json()},
+              {"files", result.files},
+              {"figures", result.figures},
+              {"problems", result.problems.size()}};
     j["marks"] = Json::object();
     for (const auto& [mark, count] : result.marks) j["marks"][std::string(material::word(mark))] = count;
     put_json(options, j.dump(2) + "\n");

@@ -29,14 +29,8 @@ StandardOutput::StandardOutput() : held_(1 << 16), before_(std::cout.rdbuf(this)
 StandardOutput::~StandardOutput() { std::cout.rdbuf(before_); }
 
 void StandardOutput::write_out() {
-    const char* at = pbase();
-    while (at < pptr() && error_ == 0) {
-        const auto n = ::write(STDOUT_FILENO, at, static_cast<std::size_t>(pptr() - at));
-        if (n > 0)
-            at += n;
-        else if (n < 0 && errno != EINTR)
-            error_ = errno;
-    }
+    const auto* bytes = reinterpret_cast<const std::uint8_t*>(pbase());
+    if (error_ == 0) error_ = scene::write_fully(STDOUT_FILENO, {bytes, static_cast<std::size_t>(pptr() - pbase())});
     setp(held_.data(), held_.data() + held_.size());
 }
 

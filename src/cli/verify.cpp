@@ -54,7 +54,7 @@ void add_verify(CLI::App& app, Verb& chosen) {
         ->check(CLI::Range(4, 64));
     verb->add_option(
             "--worlds", options->worlds,
-            "Hidden worlds that learning from step boards is compared by (default: 10; 0: none; the whole table: 300)")
+            "Hidden worlds that learning from step boards is judged by (default: 10; 0: none; the whole table: 300)")
         ->check(CLI::Range(0, 10'000));
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_verify(*options); }; });

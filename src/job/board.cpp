@@ -6,6 +6,7 @@
 #include <fmt/core.h>
 
 #include "foretone/appearance/mean_matched.hpp"
+#include "foretone/base/checksum.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/layout/tilt.hpp"
 #include "foretone/job/cautions.hpp"
@@ -95,12 +96,7 @@ void check_finishes(const scene::Scene& scene, Boards& out) {
 int BoardRequest::width() const { return static_cast<int>(std::lround(std::min(1e6, width_mm / mm_per_px))); }
 int BoardRequest::height() const { return static_cast<int>(std::lround(std::min(1e6, height_mm / mm_per_px))); }
 
-// FNV-1a, the low 53 of its 64 bits.
-std::uint64_t seed_of(const std::string& title) {
-    std::uint64_t h = 0xcbf29ce484222325ULL;
-    for (const char c : title) h = (h ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
-    return h & largest_seed;
-}
+std::uint64_t seed_of(const std::string& title) { return base::fnv1a(title) & largest_seed; }
 
 Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request) {
     check(scene, library, request);

@@ -50,67 +50,63 @@ public:
     void add_up_to(int most) {
         for (int n = 0; n <= most; ++n) add(n);
         std::vector<schedule::Finish> finishes;
-        for (const auto& count_of_coats : out_.counts)
-            finishes.push_back(with_coats(scene_.finishes[finish_], step_, count_of_coats.coats));
+        for (const auto& row : out_.counts) finishes.push_back(with_coats(scene_.finishes[finish_], step_, row.coats));
         if (const auto* target = target_finish(scene_)) finishes.push_back(*target);
-        auto spreads = appearance::spreads(
-            {scene_.materials, scene_.wood, finishes, scene_.look.geometry, solver_, weights_, false,
-             scene_.knowledge(), [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
+        auto spreads = appearance::spreads({scene_.materials, scene_.wood, finishes, scene_.look.geometry, solver_,
+                                            weights_, false, scene_.knowledge(), base::parallel_for_all});
         const auto aim = out_.target
                              ? std::optional(aimed_at(*out_.target, target_finish(scene_) ? &spreads.back() : nullptr,
                                                       spreads.front().finished.front().size()))
                              : std::nullopt;
         for (std::size_t r = 0; r < out_.counts.size(); ++r) {
-            CoatCount& count_of_coats = out_.counts[r];
-            count_of_coats.rests_on = std::move(spreads[r]);
+            CoatCount& row = out_.counts[r];
+            row.rests_on = std::move(spreads[r]);
             for (std::size_t l = 0; l < weights_.size(); ++l) {
-                count_of_coats.colors[l].spread_de00 = count_of_coats.rests_on.de00(0, l);
-                count_of_coats.colors[l].region = count_of_coats.rests_on.regions.back()[l];
-                count_of_coats.spread = std::max(count_of_coats.spread, count_of_coats.colors[l].spread_de00);
+                row.colors[l].spread_de00 = row.rests_on.de00(0, l);
+                row.colors[l].region = row.rests_on.regions.back()[l];
+                row.spread = std::max(row.spread, row.colors[l].spread_de00);
             }
             if (!aim) continue;
-            const auto chances = target_chances(*aim, count_of_coats.rests_on, *scene_.target);
-            count_of_coats.chance = chances.seen;
-            count_of_coats.chance_other_board = chances.seen_other_board;
-            count_of_coats.chance_within = chances.within;
-            count_of_coats.off_target = chances.off_target_de00;
+            const auto chances = target_chances(*aim, row.rests_on, *scene_.target);
+            row.chance = chances.seen;
+            row.chance_other_board = chances.seen_other_board;
+            row.chance_within = chances.within;
+            row.off_target = chances.off_target_de00;
         }
     }
 
 private:
     void add(int coats) {
         const auto finish = with_coats(scene_.finishes[finish_], step_, coats);
-        CoatCount count_of_coats;
-        count_of_coats.coats = coats;
+        CoatCount row;
+        row.coats = coats;
         spectral::Spectrum reflectance{};
         int failed = 0;
         try {
             const auto worked =
                 appearance::stages(scene_.materials, scene_.wood, finish, scene_.look.geometry, solver_, &failed);
             reflectance = worked.stages.back().reading.total();
-            count_of_coats.film_um = worked.stages.back().film_um;
+            row.film_um = worked.stages.back().film_um;
         } catch (const schedule::Fault& fault) {
             const auto at = static_cast<std::size_t>(std::max(failed, 0));
             throw scene_.at(fault, finish_, coats == 0 && at >= step_ ? at + 1 : at);
         }
-        for (std::size_t l = 0; l < weights_.size(); ++l) color(count_of_coats, l, reflectance);
-        out_.counts.push_back(std::move(count_of_coats));
+        for (std::size_t l = 0; l < weights_.size(); ++l) color(row, l, reflectance);
+        out_.counts.push_back(std::move(row));
     }
 
-    void color(CoatCount& count_of_coats, std::size_t l, const spectral::Spectrum& reflectance) {
-        count_of_coats.colors.push_back(see(reflectance, out_.lights[l], weights_[l]));
-        const auto& c = count_of_coats.colors.back();
-        if (!out_.counts.empty())
-            count_of_coats.added.push_back(color::delta_e_00(out_.counts.back().colors[l].lab, c.lab));
+    void color(CoatCount& row, std::size_t l, const spectral::Spectrum& reflectance) {
+        row.colors.push_back(see(reflectance, out_.lights[l], weights_[l]));
+        const auto& c = row.colors.back();
+        if (!out_.counts.empty()) row.added.push_back(color::delta_e_00(out_.counts.back().colors[l].lab, c.lab));
         if (!out_.target) return;
         const auto& aim = out_.target->aim.lights[l].lab;
-        count_of_coats.to_target.push_back(color::delta_e_00(aim, c.lab));
-        count_of_coats.words.push_back(color::describe(aim, c.lab));
+        row.to_target.push_back(color::delta_e_00(aim, c.lab));
+        row.words.push_back(color::describe(aim, c.lab));
         if (out_.target->reflectance)
-            count_of_coats.special_index.push_back(l == 0 ? 0
-                                                          : color::special_metamerism_index(*out_.target->reflectance,
-                                                                                            reflectance, weights_[0],
-                                                                                            weights_[l]));
+            row.special_index.push_back(l == 0 ? 0
+                                               : color::special_metamerism_index(*out_.target->reflectance, reflectance,
+                                                                                 weights_[0], weights_[l]));
     }
 
     const scene::Scene& scene_;

@@ -27,6 +27,7 @@ struct Part {
     const char* name;
     void (*take)(Binder& to, const Binder& from);
     std::vector<Figure*> (*figures)(Binder& of);  // those whose spread counts
+    double side = 1;                              // which way one is moved: a share never beyond 1
 };
 
 std::vector<Figure*> stated(std::initializer_list<std::optional<Figure>*> all) {
@@ -64,9 +65,9 @@ const Part all_parts[] = {
      [](Binder& to, const Binder& from) { to.haze_per_mm = from.haze_per_mm, to.haze_exponent = from.haze_exponent; },
      [](Binder& b) { return std::vector<Figure*>{&b.haze_per_mm}; }},
     {"contact", [](Binder& to, const Binder& from) { to.contact = from.contact; },
-     [](Binder& b) { return stated({&b.contact}); }},
+     [](Binder& b) { return stated({&b.contact}); }, -1},
     {"stay", [](Binder& to, const Binder& from) { to.stay = from.stay; },
-     [](Binder& b) { return std::vector<Figure*>{&b.stay}; }},
+     [](Binder& b) { return std::vector<Figure*>{&b.stay}; }, -1},
     {"depth", [](Binder& to, const Binder& from) { to.depth_um = from.depth_um; },
      [](Binder& b) { return std::vector<Figure*>{&b.depth_um}; }},
     {"gloss", [](Binder& to, const Binder& from) { to.sheen_gu60 = from.sheen_gu60; },
@@ -128,8 +129,7 @@ DifferenceParts FilmDifferences::between(const std::vector<std::string>& woods, 
             auto moved = materials_.at(id);
             for (auto* figure : part.figures(binder(moved))) {
                 const double held = figure->value;
-                figure->value += (part.name == std::string("contact") || part.name == std::string("stay") ? -1 : 1) *
-                                 figure->sd;  // shares never beyond 1
+                figure->value += part.side * figure->sd;
                 variance += std::pow(of(woods, moved) - at, 2);
                 figure->value = held;
             }

@@ -1,6 +1,7 @@
 #include "foretone/job/fit_next.hpp"
 
 #include <algorithm>
+#include <functional>
 
 #include "foretone/base/parallel.hpp"
 #include "foretone/measure/learning.hpp"
@@ -24,26 +25,18 @@ std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const measure::Fi
         const auto first = std::find_if(q.boards.begin(), q.boards.end(), same);
         if (&*first != &board) continue;  // another board of the same
         const auto worked = appearance::stages(materials, board.wood, board.finish, q.geometry, solver);
-        const auto spread =
-            std::move(appearance::spreads({materials,
-                                           board.wood,
-                                           {board.finish},
-                                           q.geometry,
-                                           solver,
-                                           {q.readings.front().weights},
-                                           true,
-                                           known,
-                                           [](std::size_t n, const auto& work) { base::parallel_for(n, 0, work); }})
-                          .front());
-        FitNext one{board.name, board.wood, {}, {}};
-        std::vector<appearance::Draws> read;
-        for (std::size_t s = 0; s < worked.stages.size(); ++s) {
-            if (worked.stages[s].kind == appearance::StageKind::damp) continue;
-            one.readings.push_back(readable(worked.stages[s]));
-            read.push_back(spread.stages[s]);
-        }
-        one.next = search::next_readings(read, spread.finished.front(), reading_de);
-        out.push_back(std::move(one));
+        const auto spread = std::move(appearance::spreads({materials,
+                                                           board.wood,
+                                                           {board.finish},
+                                                           q.geometry,
+                                                           solver,
+                                                           {q.readings.front().weights},
+                                                           true,
+                                                           known,
+                                                           base::parallel_for_all})
+                                          .front());
+        auto found = next_on_board(worked.stages, std::identity{}, spread);
+        out.push_back({board.name, board.wood, std::move(found.readings), std::move(found.next)});
     }
     return out;
 }

@@ -41,16 +41,10 @@ PublishedFooting footing_of(const schedule::Finish& finish, int up_to_step, cons
     return published_footing(used, materials);
 }
 
-// What can be read of the stages: the board dry.
 void what_next(SeenFinish& out) {
-    std::vector<appearance::Draws> read;
-    for (std::size_t s = 0; s < out.stages.size(); ++s) {
-        const auto& stage = out.stages[s].stage;
-        if (stage.kind == appearance::StageKind::damp) continue;
-        out.readings.push_back(readable(stage));
-        read.push_back(out.spread.stages[s]);
-    }
-    out.next = search::next_readings(read, out.spread.finished.front(), reading_de);
+    auto found = next_on_board(out.stages, &SeenStage::stage, out.spread);
+    out.readings = std::move(found.readings);
+    out.next = std::move(found.next);
 }
 
 SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appearance::Solver& solver,
@@ -94,9 +88,8 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
 // How sure all of it is: one account for all finishes.
 void add_spreads(Preview& out, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
     const auto& scene = out.scene;
-    auto spreads = appearance::spreads(
-        {scene.materials, scene.wood, scene.finishes, scene.look.geometry, solver, lights, true, scene.knowledge(),
-         [](std::size_t count, const auto& work) { base::parallel_for(count, 0, work); }});
+    auto spreads = appearance::spreads({scene.materials, scene.wood, scene.finishes, scene.look.geometry, solver,
+                                        lights, true, scene.knowledge(), base::parallel_for_all});
     for (std::size_t f = 0; f < out.finishes.size(); ++f) {
         auto& finish = out.finishes[f];
         finish.spread = std::move(spreads[f]);

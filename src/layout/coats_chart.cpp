@@ -8,7 +8,7 @@ namespace foretone::layout {
 namespace {
 
 void check(const CoatsChart& chart) {
-    const std::string here = "layout::lay_out(Ladder)";
+    const std::string here = "layout::lay_out(CoatsChart)";
     check_counts(chart.lights.size(), chart.columns.size(), here);
     if (!chart.target.empty()) check_fields(chart.target, chart.lights, here + ", target");
     for (const auto& column : chart.columns) {

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "foretone/base/number.hpp"
 
@@ -68,7 +69,9 @@ std::string label(const Unknown& u) {
 }  // namespace
 
 void Fit::Work::choose_active() {
-    moves = model.moves(Eigen::VectorXd::Zero(model.size()));
+    std::vector<std::size_t> every(model.unknowns().all().size());
+    std::iota(every.begin(), every.end(), std::size_t{0});
+    const Eigen::MatrixXd moves = model.moves(Eigen::VectorXd::Zero(model.size()), every);
     for (std::size_t k = 0; k < model.unknowns().all().size(); ++k) {
         double most = 0;
         for (Eigen::Index r = 0; r < moves.rows(); r += 3)
@@ -168,16 +171,19 @@ void Fit::Work::put_back_unresolved() {
 void Fit::Work::compare_readings() {
     const auto& q = model.question();
     model.set(p);
-    const Eigen::MatrixXd now = model.moves(p);
+    std::vector<std::size_t> noisy;
+    for (std::size_t k = 0; k < model.unknowns().all().size(); ++k)
+        if (model.unknowns().all()[k].noise() && model.unknowns().all()[k].kind != Unknown::Kind::instrument)
+            noisy.push_back(k);
+    const Eigen::MatrixXd now = model.moves(p, noisy);
     double sum = 0;
     result.readings.clear();
     for (std::size_t r = 0; r < q.readings.size(); ++r) {
         ReadAgain again{q.readings[r].name, model.read_lab(r), model.predicted_lab(r, false), 0, 0, {}};
         again.de00 = color::delta_e_00(again.read, again.predicted);
         std::vector<Eigen::Vector3d> noise;
-        for (std::size_t k = 0; k < model.unknowns().all().size(); ++k)
-            if (model.unknowns().all()[k].noise() && model.unknowns().all()[k].kind != Unknown::Kind::instrument)
-                noise.emplace_back(now.block<3, 1>(static_cast<Eigen::Index>(3 * r), static_cast<Eigen::Index>(k)));
+        for (Eigen::Index k = 0; k < now.cols(); ++k)
+            noise.emplace_back(now.block<3, 1>(static_cast<Eigen::Index>(3 * r), k));
         const double sd = q.readings[r].spread_de / std::sqrt(3.0);
         for (int axis = 0; axis < 3; ++axis) noise.emplace_back(sd * Eigen::Vector3d::Unit(axis));
         again.expected_de00 = de00_of(again.predicted, noise);

@@ -64,7 +64,7 @@ private:
         }
     }
 
-    // What the materials holds of a figure; NaN if there is none.
+    // What the materials hold of a figure; NaN if there is none.
     double reads(const std::string& id, const std::string& key) const {
         material::Material copy = materials_.at(id);
         for (const auto& at : material::figures(copy))

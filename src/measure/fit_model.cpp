@@ -236,15 +236,14 @@ Eigen::MatrixXd FitModel::jacobian(const Eigen::VectorXd& p, const std::vector<s
     return out;
 }
 
-Eigen::MatrixXd FitModel::moves(const Eigen::VectorXd& p) {
+Eigen::MatrixXd FitModel::moves(const Eigen::VectorXd& p, const std::vector<std::size_t>& which) {
     set(p);
-    std::vector<std::size_t> every(unknowns_.all().size());
-    for (std::size_t k = 0; k < every.size(); ++k) every[k] = k;
-    Eigen::MatrixXd out(static_cast<Eigen::Index>(3 * question_.readings.size()), size());
+    Eigen::MatrixXd out(static_cast<Eigen::Index>(3 * question_.readings.size()),
+                        static_cast<Eigen::Index>(which.size()));
     for (std::size_t r = 0; r < question_.readings.size(); ++r) {
         const Spectrum now = seen(r, true, 0);
-        const auto by = slopes(r, every);
-        for (std::size_t k = 0; k < every.size(); ++k)
+        const auto by = slopes(r, which);
+        for (std::size_t k = 0; k < which.size(); ++k)
             out.block<3, 1>(static_cast<Eigen::Index>(3 * r), static_cast<Eigen::Index>(k)) =
                 lab_slope(now, by[k], question_.readings[r].weights);
     }

@@ -32,9 +32,9 @@ public:
     /// Derivatives of the above by the unknowns in `active`, one column each. Sets the unknowns.
     Eigen::MatrixXd jacobian(const Eigen::VectorXd& p, const std::vector<std::size_t>& active);
 
-    /// Change of each reading's Lab (three rows a reading) by each unknown (column), per standard deviation. Sets the
-    /// unknowns.
-    Eigen::MatrixXd moves(const Eigen::VectorXd& p);
+    /// Change of each reading's Lab (three rows a reading) by the unknowns `which` (columns), per standard deviation.
+    /// Sets the unknowns.
+    Eigen::MatrixXd moves(const Eigen::VectorXd& p, const std::vector<std::size_t>& which);
 
     /// The wet film of a coat on a board as set.
     double wet_um(const LaidCoat& laid, bool noise) const;

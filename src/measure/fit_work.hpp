@@ -19,7 +19,6 @@ struct Fit::Work {
     void fill_joint();
 
     FitModel model;
-    Eigen::MatrixXd moves;               // at the library
     std::vector<std::size_t> active;     // fitted in the end
     std::vector<std::size_t> effective;  // all that have an effect on some reading, noise included
     std::vector<std::size_t> reckoned;   // figures of how coats go in that some reading feels: not fitted

@@ -290,12 +290,10 @@ Json Session::coats(const Json& request) {
                                       request.value("upto", 6)};
     const auto c = job::coats(s, library_, solver_, question);
     Json out = {{"json", report::coats_json(s, c)}, {"worst", Json::array()}, {"added_dE00", Json::array()}};
-    for (const auto& count_of_coats :
-         c.counts) {  // of each count of coats: its worst light, and what its last coat adds at most
-        out["worst"].push_back(count_of_coats.to_target.empty() ? 0 : place_of_largest(count_of_coats.to_target));
-        out["added_dE00"].push_back(count_of_coats.added.empty()
-                                        ? Json(nullptr)
-                                        : Json(count_of_coats.added[place_of_largest(count_of_coats.added)]));
+    // Of each count of coats: its worst light, and what its last coat adds at most.
+    for (const auto& n : c.counts) {
+        out["worst"].push_back(n.to_target.empty() ? 0 : place_of_largest(n.to_target));
+        out["added_dE00"].push_back(n.added.empty() ? Json(nullptr) : Json(n.added[place_of_largest(n.added)]));
     }
     return out;
 }

@@ -2,7 +2,7 @@
 //
 // Symbols: c a pixel's color · W, G the colors of wood and of the surroundings nearby · t share of wood, of c = t W +
 // (1 − t) G by least squares · d distance of c from that mixture in lengths of W − G. Full trust in t up to d = 1/2,
-// none from 1 (choices): what is neither wood nor those surroundings is compared by its own color instead. A camera's
+// none from 1 (choices): what is neither wood nor those surroundings is judged by its own color instead. A camera's
 // file keeps hue and chroma coarser than lightness, so that the outermost wood is as light as wood and half as colored:
 // judged by its color alone it would be finished by half, and paler than what lies on either side.
 

@@ -6,7 +6,7 @@
 // P with the offset: L* agrees by construction. Full weight below d = 8 or 0.4 of P's chroma, none above 16 or 0.75 of
 // it, whichever is less (choices; grey things are a full chroma away). Specks under about four blocks are taken with
 // what surrounds them, so that pores and glints belong to the wood and single pixels of noise do not. Where board and
-// surroundings meet, each pixel is compared by itself (photo_edge.cpp).
+// surroundings meet, each pixel is judged by itself (photo_edge.cpp).
 
 #include <algorithm>
 #include <cmath>

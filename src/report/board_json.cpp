@@ -1,14 +1,14 @@
+#include "foretone/report/tool_json.hpp"
 #include "foretone/job/board.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/json.hpp"
-#include "foretone/scene/version.hpp"
 #include "json_values.hpp"
 
 namespace foretone::report {
 std::string boards_json(const job::Boards& b) {
     constexpr const char* cuts[] = {"flat", "quarter", "rift"};
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}, {"solver", "two-flux"}};
+    j["tool"] = tool_json("two-flux");
     j["scene"] = b.title;
     j["wood"] = b.wood;
     j["board"] = {{"cut", cuts[static_cast<std::size_t>(b.request.cut)]},

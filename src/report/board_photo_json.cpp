@@ -1,9 +1,9 @@
 #include <nlohmann/json.hpp>
 
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/job/board_photo.hpp"
 #include "foretone/report/json.hpp"
-#include "foretone/scene/version.hpp"
 
 namespace foretone::report {
 namespace {
@@ -36,7 +36,7 @@ Json finish_json(const job::PhotoFinish& f, const job::BoardPhoto& b, const std:
 std::string board_photo_json(const job::BoardPhoto& b, const std::vector<std::string>& pictures,
                              const scene::Scene& scene) {
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}, {"solver", "two-flux"}};
+    j["tool"] = tool_json("two-flux");
     j["scene"] = b.scene;
     j["wood"] = b.wood;
     j["promise"] = b.correction.promise;

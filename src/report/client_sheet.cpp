@@ -1,3 +1,4 @@
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/client_sheet.hpp"
 
 #include <set>
@@ -7,7 +8,6 @@
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/recipe.hpp"
-#include "foretone/scene/version.hpp"
 
 namespace foretone::report {
 namespace {
@@ -120,7 +120,7 @@ std::string client_sheet_json(const WrittenSheet& work, layout::Paper paper) {
         return list;
     };
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}, {"solver", p.solver}};
+    j["tool"] = tool_json(p.solver);
     j["scene"] = p.scene.title;
     j["wood"] = p.wood_name;
     j["paper"] = layout::size_of(paper).word;

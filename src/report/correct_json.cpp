@@ -1,10 +1,10 @@
 #include <nlohmann/json.hpp>
 
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/job/correct.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/search/words.hpp"
-#include "foretone/scene/version.hpp"
 #include "json_values.hpp"
 
 namespace foretone::report {
@@ -32,7 +32,7 @@ Json proposal_json(const job::Proposal& p, const std::vector<job::Compared>& lig
 
 std::string correct_json(const scene::Scene& scene, const job::Correction& c) {
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["tool"] = tool_json();
     j["scene"] = scene.title;
     j["finish"] = c.finish;
     j["recipe"] = c.recipe;

@@ -1,7 +1,7 @@
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/job/export.hpp"
 #include "foretone/report/json.hpp"
-#include "foretone/scene/version.hpp"
 
 namespace foretone::report {
 namespace {
@@ -27,7 +27,7 @@ Json material_json(const job::ExportedMaterial& m) {
 
 std::string export_json(const job::Export& made) {
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}, {"solver", made.preview.solver}};
+    j["tool"] = tool_json(made.preview.solver);
     j["scene"] = made.preview.scene.title;
     j["wood"] = made.preview.wood_name;
     j["files"] = Json::array();

@@ -1,14 +1,14 @@
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/scene/boards.hpp"
 #include "foretone/scene/scene.hpp"
-#include "foretone/scene/version.hpp"
 #include "json_values.hpp"
 
 namespace foretone::report {
 std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& result,
                      const std::vector<job::FitNext>& next, const std::string& material_file) {
     nlohmann::ordered_json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["tool"] = tool_json();
     j["boards"] = boards.title;
     j["by"] = boards.by;
     j["light"] = boards.light;

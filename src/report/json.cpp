@@ -1,9 +1,9 @@
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/json.hpp"
 
 #include "foretone/report/account_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/sureness.hpp"
-#include "foretone/scene/version.hpp"
 #include "json_values.hpp"
 
 namespace foretone::report {
@@ -101,7 +101,7 @@ Json warnings_json(const std::vector<scene::Problem>& list) {
 
 std::string preview_json(const job::Preview& p, const scene::Notebook& notebook) {
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}, {"solver", p.solver}};
+    j["tool"] = tool_json(p.solver);
     j["scene"] = p.scene.title;
     j["wood"] = p.wood_name;
     j["finishes"] = Json::array();
@@ -136,7 +136,7 @@ std::string preview_json(const job::Preview& p, const scene::Notebook& notebook)
 std::string colors_json(const std::vector<job::SeenColor>& colors, const std::string& observer,
                         const std::string& geometry, const std::vector<scene::Problem>& warnings) {
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["tool"] = tool_json();
     j["colors"] = Json::array();
     for (const auto& c : colors) j["colors"].push_back(color_json(c, observer, geometry, false));
     j["warnings"] = warnings_json(warnings);

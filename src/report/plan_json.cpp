@@ -1,9 +1,9 @@
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/account_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "foretone/job/plan.hpp"
-#include "foretone/scene/version.hpp"
 
 namespace foretone::report {
 namespace {
@@ -39,7 +39,7 @@ Json step_json(const job::PlanStep& s) {
 
 std::string plan_json(const job::Plan& p) {
     Json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["tool"] = tool_json();
     j["scene"] = p.title;
     j["wood"] = p.wood;
     j["finish"] = p.finish;

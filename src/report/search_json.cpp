@@ -1,14 +1,13 @@
 #include <nlohmann/json.hpp>
 
+#include "foretone/report/tool_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/job/coats.hpp"
 #include "foretone/report/json.hpp"
-#include "foretone/scene/version.hpp"
 #include "json_values.hpp"
 
 namespace foretone::report {
 namespace {
-Json tool() { return {{"name", "foretone"}, {"version", scene::version}, {"solver", "two-flux"}}; }
 
 Json color_json(const job::SeenColor& c, const std::string& observer, const scene::Scene& scene) {
     return {{"light", c.light},
@@ -80,7 +79,7 @@ std::string dump(const Json& j) { return j.dump(2, ' ', false, Json::error_handl
 
 std::string coats_json(const scene::Scene& scene, const job::Coats& coats) {
     const std::string observer = coats.target ? coats.target->observer : scene.look.observer;
-    Json j = {{"tool", tool()}, {"scene", scene.title}, {"wood", scene.materials.at(scene.wood).name}};
+    Json j = {{"tool", tool_json("two-flux")}, {"scene", scene.title}, {"wood", scene.materials.at(scene.wood).name}};
     j["finish"] = coats.finish;
     j["step"] = coats.step;
     j["what"] = coats.what;
@@ -109,7 +108,7 @@ std::string coats_json(const scene::Scene& scene, const job::Coats& coats) {
 }
 
 std::string match_json(const scene::Scene& scene, const job::Match& match) {
-    Json j = {{"tool", tool()},
+    Json j = {{"tool", tool_json("two-flux")},
               {"scene", scene.title},
               {"wood", scene.materials.at(scene.wood).name},
               {"target", target_json(match.target, scene)}};

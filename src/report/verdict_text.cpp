@@ -1,10 +1,10 @@
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
+#include "foretone/report/tool_json.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
-#include "foretone/scene/version.hpp"
 #include "published.hpp"
 
 namespace foretone::report {
@@ -49,7 +49,7 @@ std::string verdict_markdown(const job::Verdict& v) {
 
 std::string verdict_json(const job::Verdict& v) {
     nlohmann::ordered_json j;
-    j["tool"] = {{"name", "foretone"}, {"version", scene::version}};
+    j["tool"] = tool_json();
     j["streams"] = v.streams;
     j["tables"] = nlohmann::ordered_json::array();
     for (const auto& t : v.tables)

@@ -29,7 +29,7 @@ int lock(int descriptor) {
 }  // namespace
 
 FolderLock::FolderLock(const std::filesystem::path& file) {
-    const auto folder = file.has_parent_path() ? file.parent_path() : std::filesystem::path(".");
+    const auto folder = folder_of(file);
     held_ = Descriptor(open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     int error = held_ ? lock(held_.get()) : errno;
     if (error != 0 && error != EWOULDBLOCK && held_) {

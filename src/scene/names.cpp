@@ -7,6 +7,7 @@
 
 #include <fmt/core.h>
 
+#include "foretone/base/checksum.hpp"
 #include "foretone/base/utf8.hpp"
 #include "foretone/scene/scene.hpp"
 
@@ -35,8 +36,7 @@ bool is_letter(char32_t p) {
 // FNV-1a, stirred so that the first digits hold all of it: the same on every machine, and one name in 65,000 has the
 // four digits of another.
 std::string checksum(std::string_view name, int digits) {
-    std::uint64_t sum = 14695981039346656037ull;
-    for (const char c : name) sum = (sum ^ static_cast<unsigned char>(c)) * 1099511628211ull;
+    std::uint64_t sum = base::fnv1a(name);
     sum = (sum ^ (sum >> 32)) * 0x9E3779B97F4A7C15ull;
     sum ^= sum >> 29;
     return fmt::format("{:016x}", sum).substr(0, static_cast<std::size_t>(digits));
@@ -84,9 +84,8 @@ std::string file_word(std::string_view name) {
 
 std::string file_stem(const std::filesystem::path& file) {
     const auto stem = file.stem().string();
-    const auto points = base::code_points(stem);
     const bool plain = !stem.empty() && stem.size() <= 2 * longest_word && stem[0] != '.' && stem[0] != '-' &&
-                       std::none_of(points.begin(), points.end(), base::is_control);
+                       !base::has_control(stem);
     return plain ? stem : file_word(stem) + "-" + checksum(stem, 4);
 }
 

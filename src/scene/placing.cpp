@@ -17,8 +17,6 @@ namespace fs = std::filesystem;
 
 constexpr int most_links = 40;  // as the kernel counts
 
-fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
-
 // The open file that a name means: 1 for /dev/stdout, N for /dev/fd/N. Opened anew it would begin at its first byte.
 int open_file_named(const fs::path& path) {
     if (path == "/dev/stdout") return STDOUT_FILENO;
@@ -55,6 +53,8 @@ int open_again(const char* path, int flags, mode_t mode = 0) {
 }
 
 }  // namespace
+
+fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
 
 Descriptor::~Descriptor() { close(); }
 

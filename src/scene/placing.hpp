@@ -44,8 +44,8 @@ struct Destination {
 };
 Destination destination_of(std::filesystem::path path);
 
-/// All of `bytes`; returns errno, 0 if all was written.
-int write_fully(int descriptor, std::span<const std::uint8_t> bytes);
+/// The folder a path lies in, "." if it names none.
+std::filesystem::path folder_of(const std::filesystem::path& path);
 
 /// `bytes` straight into a stream. Returns errno.
 int write_into(const Destination& target, std::span<const std::uint8_t> bytes);

@@ -161,7 +161,7 @@ TEST_CASE("finishes are tables with a name of their own and at least one step") 
     CHECK_FALSE(scene_from(maple()).finishes[0].wet_place);
 }
 
-TEST_CASE("finishes and steps keep the order of the file, and the materials holds all that they need") {
+TEST_CASE("finishes and steps keep the order of the file, and the materials hold all that they need") {
     const auto s = scene_from(
         maple("[[finish]]\nname = \"a\"\n[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 1 }, { use = "
               "\"water\", rest = true } ]\n[[finish.step]]\nuse = \"orange-shellac\"\n"));

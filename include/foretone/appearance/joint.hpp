@@ -59,7 +59,7 @@ double reading_of(const material::SpectrumFigure& figure);
 /// The figures `rows` of a table, with the covariance of these alone.
 JointTable rows_of_table(const JointTable& table, const std::vector<std::size_t>& rows);
 
-/// Takes out the figures that the materials no longer holds as they were fitted (`value` off by more than 1e-5 of it),
+/// Takes out the figures that the materials no longer hold as they were fitted (`value` off by more than 1e-5 of it),
 /// or not at all; what is left is the covariance of the others. Returns the names of those that were edited, not of
 /// those whose material is not there.
 std::vector<std::string> drop_edited(JointTable& table, const material::Materials& materials);

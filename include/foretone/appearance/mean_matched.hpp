@@ -21,7 +21,7 @@ struct MeanMatched {
 /// previews speak of the mean wood, so a picture of the state is settled on that reading, `due`. K/S of all spots moves
 /// by one factor at every wavelength, by a few hundredths (at most e^±0.4). Where dye decides the color and not the
 /// wood (at 555 nm), the uptake of all spots moves first. `spectra` are those of `spots` under `board`. Read off the
-/// means over every so-manyeth spot, 13,000 to 40,000 of them (all, of fewer); what is left is below ΔE00 0.1 (tested).
+/// means over every n-th spot, 13,000 to 40,000 of them (all, of fewer); what is left is below ΔE00 0.1 (tested).
 /// Throws as ToneSpectra::mean.
 MeanMatched mean_matched(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
                          const spectral::Spectrum& due, std::span<const float> shade, std::span<const float> uptake,

@@ -28,6 +28,8 @@ struct SplitReflectance {
     spectral::Spectrum surface{};  ///< light that the first surface sent back
 
     spectral::Spectrum total() const;
+    /// Adds `share` of another.
+    void add(double share, const SplitReflectance& part);
 };
 
 /// The covered share's stack, of a spot that is alike all over: coats over the zone over the wood's body, all

@@ -30,8 +30,8 @@ struct Stages {
     std::vector<std::string> notes;  ///< what the schedule left to be assumed, once each
 };
 
-/// The stages of `finish` among the materials's `wood`: bare; damp and dry for each coat of what soaks in; coated for
-/// each coat of a film; the last is `finished`. A damp stage shows the board while wet. Throws schedule::Fault;
+/// The stages of `finish` on `wood`, one of the materials: bare; damp and dry for each coat of what soaks in; coated
+/// for each coat of a film; the last is `finished`. A damp stage shows the board while wet. Throws schedule::Fault;
 /// `step_of_fault` tells at which step (0-based) if not null.
 Stages stages(const material::Materials& materials, const std::string& wood, const schedule::Finish& finish,
               optics::Geometry geometry, const Solver& solver, int* step_of_fault = nullptr);

@@ -11,9 +11,8 @@
 ///     wetted asperities    0 < φ ≤ 1      binder in the cut cells, no level film: matte, but no longer dry
 ///     film on scratches    t of order ℓ   the share w = 1 − exp(−t/ℓ) is film; its facets still tilt as scratches do
 ///     level film           t ≫ ℓ          the film's own facets, as its gloss tells
-///     bridging film        χ < 1          over the share w(1 − χ)(1 − φ) air is left in the cells: what is seen there
-///     is
-///                                         open wood across air, through the film and both its faces
+///     bridging film        χ < 1          over the share w(1 − χ)(1 − φ) air is left in the cells: there open wood
+///                                         is seen across air, through the film and both its faces
 ///
 /// The inner reflection of any of them follows from what light a plane can carry. Radiance inside a medium of index n
 /// is n² times that outside, so a plane of mixed media carries n̄² = Σ (area share) n² times what air would, and, as

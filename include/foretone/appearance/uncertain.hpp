@@ -38,7 +38,7 @@ struct Knowledge {
     double board_de = wood_board_de;  ///< of one board of the wood from the next, ΔE*ab, ≥ 0
     double uptake = 1;                ///< of the spreads of schedule::uptake_figures: 0 takes them as sure
     bool same_board = false;          ///< all boards are cut from the wood that was read: no board to board
-    std::vector<JointTable> fits;     ///< what step boards taught, of materials among the materials as they stand there
+    std::vector<JointTable> fits;     ///< what step boards taught, of materials as they stand among those in question
 };
 
 /// One independent standard normal number of a world.

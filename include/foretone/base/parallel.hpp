@@ -19,6 +19,11 @@ unsigned machine_threads();
 /// one that a plain loop would have met, whatever the threads did.
 void parallel_for(std::size_t count, unsigned threads, const std::function<void(std::size_t)>& work);
 
+/// On all of the machine's threads: to hand on where it is asked how work is shared out.
+inline void parallel_for_all(std::size_t count, const std::function<void(std::size_t)>& work) {
+    parallel_for(count, 0, work);
+}
+
 /// What work(0) … work(count − 1) return, in order.
 template <class Work>
 auto parallel_map(std::size_t count, unsigned threads, const Work& work) {

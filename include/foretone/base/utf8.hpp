@@ -42,6 +42,12 @@ constexpr bool is_control(char32_t p) {
            (p >= 0x2066 && p <= 0x2069);
 }
 
+inline bool has_control(std::string_view text) {
+    for (std::size_t at = 0; at < text.size();)
+        if (is_control(next_code_point(text, at))) return true;
+    return false;
+}
+
 inline std::vector<char32_t> code_points(std::string_view text) {
     std::vector<char32_t> points;
     for (std::size_t at = 0; at < text.size();) {

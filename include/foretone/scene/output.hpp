@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,9 @@ struct WriteRules {
 /// /dev/stdout) is written into. Throws InputError with nothing half-written left behind: `out-unwritable` with the
 /// cause, `out-twice` if two results would go to one file, `out-is-input` and `out-not-ours` by `rules`.
 void write_all(const std::vector<OutputFile>& files, const WriteRules& rules = {});
+
+/// All of `bytes` into an open file, however many calls it takes; returns errno, 0 if all was written.
+int write_fully(int descriptor, std::span<const std::uint8_t> bytes);
 
 /// What a number of errno means at the bench: "the disk is full".
 std::string cause(int number);

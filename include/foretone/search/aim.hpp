@@ -16,7 +16,7 @@ struct AimLight {
     color::Lab lab;
 };
 
-/// The target under every light it is compared by; at least one. A match is as good as its worst light.
+/// The target under every light it is judged by; at least one. A match is as good as its worst light.
 struct Aim {
     std::vector<AimLight> lights;
 };

@@ -42,7 +42,7 @@ public:
     /// Examines ways first … last − 1 while `go_on` says so; returns the first way not examined.
     std::size_t examine(std::size_t first, std::size_t last, Best& best, const std::function<bool()>& go_on) const;
 
-    /// The reflectance that recipe `number` is compared by.
+    /// The reflectance that recipe `number` is judged by.
     spectral::Spectrum reflectance(std::uint64_t number) const;
 
 private:

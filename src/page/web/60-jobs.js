@@ -86,8 +86,7 @@ function problemList(problems) {
     8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
 }
 
-// --- Target
-// -------------------------------------------------------------------------------------------------------------
+// --- Target ---
 // A reading in daylight as the target: three fields and what is wrong with them.
 function readingRow() {
   // A phone's keys for decimals have no minus, which a and b need.
@@ -140,8 +139,7 @@ function showTargets(list, t, names) {
   list.value = another ? '' : t ? String(names.indexOf(t.finish)) : 'none';
 }
 
-// --- Coats
-// --------------------------------------------------------------------------------------------------------------
+// --- Coats ---
 function coatsTable(c, answer) {
   const rows = c.coats.map((r, i) => {
     const worst = r.colors[answer.worst[i]];
@@ -188,8 +186,7 @@ function buildCoats() {
   return p;
 }
 
-// --- Match
-// --------------------------------------------------------------------------------------------------------------
+// --- Match ---
 // What may be at hand, a box each; a few are ticked to begin with.
 function materialBoxes() {
   const groups = [['stock', 'Dyes'], ['oil', 'Oils'], ['film', 'Sealers and topcoats']];
@@ -288,8 +285,7 @@ function stepKeys(s) {
   return keys;
 }
 
-// --- Amounts
-// ------------------------------------------------------------------------------------------------------------
+// --- Amounts ---
 function buildAmounts() {
   const area = numberField('Area', { low: 0, value: '2' });
   const unit = make('select', { 'aria-label': 'Unit of the area' }, make('option', { value: 'm2', text: 'm²' }),
@@ -337,8 +333,7 @@ function planParts(plan) {
       ...plan.cautions.map((c) => make('li', { text: c.text })))];
 }
 
-// --- Paper
-// --------------------------------------------------------------------------------------------------------------
+// --- Paper ---
 function buildPaper() {
   const out = make('div', { 'aria-live': 'polite' });
   const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }),
