@@ -40,6 +40,55 @@ void weakest_marks(const material::Materials& used, const std::vector<std::strin
     }
 }
 
+// What the worlds of `sets` make of every stage.
+void look_at(const std::vector<Set>& sets, const SpreadQuestion& q, const Slopes& slopes,
+             const UncertainFigures& figures, std::vector<Spread>& out) {
+    for (std::size_t f = 0; f < out.size(); ++f) {
+        auto& spread = out[f];
+        spread.regions.clear(), spread.stages.clear(), spread.finished.clear(), spread.boards.clear();
+        const std::size_t stages = slopes.lab[f].size();
+        for (std::size_t s = 0; s < stages; ++s) {
+            const bool finished = s + 1 == stages;
+            spread.regions.emplace_back();
+            for (std::size_t l = 0; l < q.lights.size(); ++l) {
+                const Sample sample = sampled(sets, f, s, l, finished);
+                spread.regions.back().push_back(region_of(sample, slopes.lab[f][s][l], figures.coordinates()));
+                if (finished) {
+                    auto& region = spread.regions.back().back();
+                    spread.finished.push_back(sample.all());
+                    set_boards_share(region, spread.finished.back());
+                    spread.boards.push_back(boards_alone(spread.finished.back(), region.mean));
+                }
+                if (l == 0) spread.stages.push_back(finished ? sampled(sets, f, s, l, false).all() : sample.all());
+            }
+        }
+    }
+}
+
+// Whether a quantile is off by more than is meant, of what is read of colors and of their differences side by side.
+bool too_rough(double quantile, double error) {
+    return error > sampling_error_meant && error * quantile > unseen_error_de00;
+}
+
+bool too_rough(const Region& region) { return too_rough(region.de00_90, region.de00_90_error); }
+
+bool too_rough(const std::vector<Spread>& spreads) {
+    for (const auto& spread : spreads) {
+        for (const auto& stage : spread.regions)
+            for (const auto& region : stage)
+                if (too_rough(region)) return true;
+        for (const auto& region : spread.boards)
+            if (too_rough(region)) return true;
+    }
+    for (std::size_t a = 0; a < spreads.size(); ++a)
+        for (std::size_t b = a + 1; b < spreads.size(); ++b)
+            for (std::size_t l = 0; l < spreads[a].finished.size(); ++l) {
+                const auto d = difference_spread(spreads[a].finished[l], spreads[b].finished[l]);
+                if (too_rough(d.high_de00, d.sampling_error)) return true;
+            }
+    return false;
+}
+
 }  // namespace
 
 std::vector<Spread> spreads(const SpreadQuestion& q) {
@@ -50,35 +99,25 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
     const auto slopes = one_at_a_time(figures, eye);
     const Plan plan(figures, slopes.finished());
     const std::uint64_t seed = q.drawing.seed ? mixed(seed_of(figures), q.drawing.seed) : seed_of(figures);
-    std::vector<Set> sets(q.drawing.sets);
-    const auto draw = [&](std::size_t set) { sets[set] = draw_set(q, plan, mixed(seed, set)); };
-    if (q.for_each)
-        q.for_each(sets.size(), draw);
-    else
-        for (std::size_t set = 0; set < sets.size(); ++set) draw(set);
 
     std::vector<Spread> out(q.finishes.size());
     for (std::size_t f = 0; f < out.size(); ++f) {
-        for (const auto& set : sets) out[f].redrawn += set.redrawn;
         out[f].contributions = contributions(figures, slopes.de00[f], f);
         weakest_marks(figures.materials(), figures.used(f), out[f]);
-        const std::size_t stages = slopes.lab[f].size();
-        for (std::size_t s = 0; s < stages; ++s) {
-            out[f].regions.emplace_back();
-            for (std::size_t l = 0; l < q.lights.size(); ++l) {
-                const Sample sample = sampled(sets, f, s, l, s + 1 == stages);
-                out[f].regions.back().push_back(region_of(sample, slopes.lab[f][s][l], figures.coordinates()));
-                if (s + 1 == stages) {
-                    out[f].finished.push_back(sample.all());
-                    set_boards_share(out[f].regions.back().back(), out[f].finished.back());
-                }
-                if (l == 0)
-                    out[f].stages.push_back(s + 1 == stages ? sampled(sets, f, s, l, false).all() : sample.all());
-            }
-        }
-        for (std::size_t l = 0; l < q.lights.size(); ++l)
-            out[f].boards.push_back(boards_alone(out[f].finished[l], out[f].regions.back()[l].mean));
     }
+    std::vector<Set> sets;
+    do {
+        const std::size_t from = sets.size();
+        sets.resize(from == 0 ? q.drawing.sets : from + further_sets);
+        const auto draw = [&](std::size_t i) { sets[from + i] = draw_set(q, plan, mixed(seed, from + i)); };
+        if (q.for_each)
+            q.for_each(sets.size() - from, draw);
+        else
+            for (std::size_t i = 0; from + i < sets.size(); ++i) draw(i);
+        look_at(sets, q, slopes, figures, out);
+    } while (sets.size() + further_sets <= q.drawing.most_sets && too_rough(out));
+    for (auto& spread : out)
+        for (const auto& set : sets) spread.redrawn += set.redrawn;
     return out;
 }
 

@@ -36,7 +36,7 @@ schedule::Step laid_coats(const std::string& id, int coats) {
         solver,
         {color::make_weights(light("D65"), observer("2deg"))},
         false};
-    q.drawing = {sets, seed};
+    q.drawing = {sets, sets, seed};
     return spreads(q);
 }
 

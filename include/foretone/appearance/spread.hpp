@@ -17,9 +17,17 @@ namespace foretone::appearance {
 /// Worlds are drawn in so many independent sets (shifts of the lattice), to see how far sets differ,
 #ifdef FORETONE_SANITIZED
 inline constexpr std::size_t draw_sets = 4;  ///< the same code on fewer worlds
+inline constexpr std::size_t most_draw_sets = 4;
 #else
 inline constexpr std::size_t draw_sets = 10;
+inline constexpr std::size_t most_draw_sets = 40;
 #endif
+
+/// so many more at a time, up to `most_draw_sets`, as long as one standard error of some quantile is above this share
+/// of it and above this ΔE00, which rounding to one decimal hides,
+inline constexpr std::size_t further_sets = 5;
+inline constexpr double sampling_error_meant = 0.03;
+inline constexpr double unseen_error_de00 = 0.05;
 
 /// and each world has so many boards: the same materials, boards and coats drawn apart.
 inline constexpr std::size_t boards_of_a_world = 2;
@@ -54,8 +62,9 @@ struct Spread {
 
 /// How worlds are drawn: otherwise than usual only to judge it.
 struct Drawing {
-    std::size_t sets = draw_sets;  ///< ≥ 2
-    std::uint64_t seed = 0;        ///< another one, other worlds
+    std::size_t sets = draw_sets;            ///< to begin with, ≥ 2
+    std::size_t most_sets = most_draw_sets;  ///< at most
+    std::uint64_t seed = 0;                  ///< another one, other worlds
 };
 
 /// Finishes on one wood, seen under lights (one or more).
@@ -79,9 +88,11 @@ struct SpreadQuestion {
 /// drawn again. The lattice's shifts come from the names of what is uncertain, so that the same input gives the same
 /// bytes. Colors are solved at every fourth wavelength, within ΔE00 0.05. Finished colors are
 /// seen on both boards of a world, the stages before on the first alone. Quantiles are corrected by what the same
-/// worlds make of the colors' linear part, whose quantile is known (a control variate). The contributions are the
-/// finished color's moves by one coordinate at a time, +1 sd, or −1 where +1 cannot be; those of one name are added in
-/// squares. Throws schedule::Fault if a schedule is impossible as it stands.
+/// worlds make of the colors' linear part, whose quantile is known (a control variate). Sets are added until every
+/// sampling error, of colors and of differences of finishes on one board, is below `sampling_error_meant` or
+/// `unseen_error_de00`. The contributions are the finished color's moves by one coordinate at a time, +1 sd, or −1
+/// where +1 cannot be; those of one name are added in squares. Throws schedule::Fault if a schedule is impossible as it
+/// stands.
 std::vector<Spread> spreads(const SpreadQuestion& question);
 
 /// Of one finish alone.
