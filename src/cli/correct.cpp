@@ -45,7 +45,8 @@ void print_proposal(const std::string& head, const job::Proposal& p, const job::
     for (std::size_t l = 0; l < p.expected.size(); ++l)
         std::cout << (l ? ";" : "") << " " << c.lights[l].light << " " << lab_text(p.expected[l]) << ", dE00 "
                   << fixed(p.change.de00[l], 1) << " to the target";
-    std::cout << "; ± " << fixed(p.spread_de00, 1) << "\n";
+    std::cout << "; ± " << fixed(p.spread_de00, 1) << " (materials " << fixed(p.spread_materials_de00, 1) << ", boards "
+              << fixed(p.spread_boards_de00, 1) << ")\n";
     if (!p.caution.empty()) std::cout << "    caution: " << p.caution << "\n";
 }
 

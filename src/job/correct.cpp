@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "foretone/appearance/spread.hpp"
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/words.hpp"
+#include "foretone/measure/learning.hpp"
 #include "foretone/scene/readings.hpp"
 #include "foretone/search/words.hpp"
 #include "foretone/spectral/sampled.hpp"
@@ -210,11 +213,31 @@ private:
             {materials, scene_.wood, scene_.look.geometry, solver_}, finish_, aim_, touches, laid, &written};
         out_.unchanged_de00 = search::unchanged(question);
         const auto all = search::changes(question);
+        material::Materials learned = written;
+        auto known = measure::learned_of(fit.result(), learned);
+        const auto spread = [&](const search::Change& c) {
+            known.same_board = c.on_this_board;
+            return appearance::spreads({learned,
+                                        scene_.wood,
+                                        {laid(c.finish)},
+                                        scene_.look.geometry,
+                                        solver_,
+                                        {weights_.front()},
+                                        false,
+                                        known,
+                                        base::parallel_for_all})
+                .front()
+                .regions.back()
+                .front();
+        };
         const auto proposal = [&](const search::Change& c) {
+            const auto region = spread(c);
             Proposal p{c,
                        search::sentence(c, finish_, written),
                        {},
-                       fit.spread_de00(scene_.wood, c.finish, weights_.front()),
+                       region.rms_de00,
+                       region.materials_de00,
+                       region.boards_de00,
                        caution_of(c)};
             const auto seen = search::finished(question.setting, laid(c.finish));
             for (std::size_t l = 0; l < weights_.size(); ++l) p.expected.push_back(lab(seen, l));

@@ -20,6 +20,8 @@ Json proposal_json(const job::Proposal& p, const std::vector<job::Compared>& lig
     j["on_this_board"] = p.change.on_this_board;
     j["worst_dE00"] = p.change.worst_de00;
     j["spread_dE00"] = p.spread_de00;
+    j["spread_materials_dE00"] = p.spread_materials_de00;
+    j["spread_boards_dE00"] = p.spread_boards_de00;
     j["caution"] = p.caution;
     j["expected"] = Json::array();
     for (std::size_t l = 0; l < p.expected.size(); ++l)

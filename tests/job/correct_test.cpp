@@ -100,6 +100,12 @@ TEST_CASE(
     CHECK(best.text.find("step 1: dilute the dye to ") == 0);
     CHECK(best.spread_de00 > 0.2);
     CHECK(best.spread_de00 < 4);
+    CHECK_THAT(std::hypot(best.spread_materials_de00, best.spread_boards_de00), Near(best.spread_de00, closed_form));
+    // What the reading taught is in it: the same finish is less sure before any board is read.
+    auto changed = s;
+    changed.finishes[0] = best.change.finish;
+    const auto unread = job::preview(changed, library(), appearance::two_flux_solver());
+    CHECK(best.spread_materials_de00 < 0.9 * unread.finishes[0].stages.back().colors[0].region.materials_de00);
     // The change, laid with the hidden dye, lands.
     strong.finishes[0] = best.change.finish;
     CHECK(color::delta_e_00(finished(strong), finished(s)) < 1);

@@ -122,10 +122,6 @@ public:
     /// that material and method.
     schedule::Finish as_laid(const schedule::Finish& finish) const;
 
-    /// One standard deviation, ΔE00, of the finished color of `finish` (not yet `as_laid`) on `wood` under `weights`:
-    /// from what the fit does not know of the materials, with their errors' correlations, and from the hand.
-    double spread_de00(const std::string& wood, const schedule::Finish& finish, const color::Weights& weights) const;
-
 private:
     struct Work;
     std::unique_ptr<Work> work_;
