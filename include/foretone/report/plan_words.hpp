@@ -6,10 +6,13 @@
 namespace foretone::report {
 
 /// "honey-dye 1 mL; russet-dye 0.5 mL".
-std::string measures_text(const schedule::Pot& pot);
+std::string measures_text(const schedule::Pot& pot, schedule::UnitSystem units = schedule::UnitSystem::metric);
+
+/// "753 mL", "25.5 fl oz": what all pots take of it, as they were rounded.
+std::string purchase_text(const job::Purchase& purchase, schedule::UnitSystem units);
 
 /// "Rounding shifts the color by ΔE00 3.8 under D65. A batch of 16 mL keeps it: honey-dye 2 mL; …". Empty for a step
 /// whose rounding was not worked out or changes no measure.
-std::string rounding_text(const job::PlanStep& step);
+std::string rounding_text(const job::PlanStep& step, schedule::UnitSystem units = schedule::UnitSystem::metric);
 
 }  // namespace foretone::report
