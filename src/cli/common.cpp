@@ -45,7 +45,8 @@ std::optional<schedule::UnitSystem> units_said(const Common& common) {
     if (word.empty()) return std::nullopt;
     if (word == "us" || word == "imperial") return schedule::UnitSystem::us;
     if (word == "metric" || word == "si") return schedule::UnitSystem::metric;
-    throw scene::InputError("units-unknown", {"--units"}, "'" + common.units.substr(0, 40) + "' is neither us nor metric");
+    throw scene::InputError("units-unknown", {"--units"},
+                            "'" + common.units.substr(0, 40) + "' is neither us nor metric");
 }
 
 schedule::UnitSystem units_for(const Common& common, const scene::Scene& scene, const std::string& amount) {

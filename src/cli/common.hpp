@@ -20,7 +20,7 @@ struct Common {
     std::string units;        ///< "us", "metric", empty: as the input is written
     bool quiet = false;
     bool cautions = false;  ///< every caution in full
-    bool replace = false;  ///< write also over inputs, and over what is not this program's
+    bool replace = false;   ///< write also over inputs, and over what is not this program's
 
     bool json_to_stdout() const { return json == "-"; }
     bool speaks() const { return !quiet && !json_to_stdout(); }
@@ -68,8 +68,8 @@ void put_json(const Common& common, const std::string& json);
 /// Prints warnings to standard error, each once, unless quiet.
 void print_warnings(const Common& common, const std::vector<scene::Problem>& warnings);
 
-/// Prints the cautions for `words` (of material::caution_words) in full, and names those that stand for every job in one
-/// line; --cautions prints these in full too. The JSON and every card hold all of them. Nothing where --quiet.
+/// Prints the cautions for `words` (of material::caution_words) in full, and names those that stand for every job in
+/// one line; --cautions prints these in full too. The JSON and every card hold all of them. Nothing where --quiet.
 void print_cautions(const Common& common, const std::vector<std::string>& words);
 
 /// One verb: adds itself to the program. What it returns on being run is the exit status.

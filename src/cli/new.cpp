@@ -35,15 +35,15 @@ void ask(NewOptions& o) {
         for (std::string one = asked("Its coats in order", "orange-shellac x2, waterborne-acrylic x2"); !one.empty();
              one = asked("Another finish to compare (empty: no more)", ""))
             o.finishes.push_back(one);
-    if (o.lights.empty())
-        o.lights = base::split(base::replaced(asked("Under which lights", "D65,A"), " ", ""), ',');
+    if (o.lights.empty()) o.lights = base::split(base::replaced(asked("Under which lights", "D65,A"), " ", ""), ',');
     if (o.target.empty()) o.target = asked("A target: #rrggbb, L a b, or a reading's file (empty: none)", "");
     if (o.units.empty()) o.units = asked("Units, us or metric", "metric");
 }
 
 int run_new(NewOptions o) {
     const auto lib = library(o);
-    const bool asks = isatty(STDIN_FILENO) && isatty(STDOUT_FILENO) && o.speaks() && o.wood.empty() && o.finishes.empty();
+    const bool asks =
+        isatty(STDIN_FILENO) && isatty(STDOUT_FILENO) && o.speaks() && o.wood.empty() && o.finishes.empty();
     if (asks) ask(o);
     job::NewScene s;
     s.title = o.title;

@@ -1,6 +1,7 @@
 #include "foretone/job/plan.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/job/plan_rounding.hpp"
+#include "foretone/report/plan_calendar.hpp"
 #include "foretone/report/plan_card.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "foretone/report/json.hpp"
@@ -71,7 +72,8 @@ void print_steps(const job::Plan& p) {
     std::cout << table(rows, {true, false, false, true, true, true, true, true}) << "\nmix\n";
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
         std::cout << "  step " << i + 1 << ": " << report::measures_text(p.steps[i].pot, units) << "\n";
-        if (const auto text = report::rounding_text(p.steps[i], units); !text.empty()) std::cout << "    " << text << "\n";
+        if (const auto text = report::rounding_text(p.steps[i], units); !text.empty())
+            std::cout << "    " << text << "\n";
     }
 }
 
@@ -126,6 +128,7 @@ void print(const job::Plan& p) {
                   << "\n";
     if (p.cost > 0)
         std::cout << "  together " << fixed(p.cost, 2) << " " << p.currency << ", as far as prices are given\n";
+    if (const auto text = report::solvent_text(p); !text.empty()) std::cout << "  " << text << "\n";
     std::cout << findings_text(p.findings);
     for (const auto& n : p.notes) std::cout << "note: " << n << "\n";
     std::cout << "\nlabel for the back of the board\n";
@@ -140,12 +143,17 @@ int run_plan(const PlanOptions& o) {
     job::work_out_rounding(p, s, lib, appearance::two_flux_solver());
     const auto card = std::filesystem::path(o.out) /
                       (scene::file_stem(o.scene) + "-" + scene::finish_words(s).at(p.finish) + "-card.html");
-    deliver(o, {scene::OutputFile::text(card, report::plan_card(p, paper_for(o.paper, request.units)))},
-            report::plan_json(p));
+    std::vector<scene::OutputFile> files = {
+        scene::OutputFile::text(card, report::plan_card(p, paper_for(o.paper, request.units)))};
+    auto calendar = card;
+    calendar.replace_extension(".ics");
+    if (!o.start.empty()) files.push_back(scene::OutputFile::text(calendar, report::plan_calendar(p)));
+    deliver(o, std::move(files), report::plan_json(p));
     print_warnings(o, s.warnings);
     if (o.speaks()) {
         print(p);
         std::cout << "\nopen:\n  " << card.string() << "\n";
+        if (!o.start.empty()) std::cout << "  " << calendar.string() << " (a calendar's)\n";
     }
     print_cautions(o, p.cautions);
     return 0;

@@ -52,8 +52,7 @@ int run_sheet(const SheetOptions& o) {
     const auto lib = library(o);
     auto read = scene::read_scene(o.scene, lib);
     const auto paper = paper_for(o.paper, units_for(o, read));
-    const auto work =
-        report::client_sheet(std::move(read), lib, appearance::two_flux_solver(), {o.finishes, o.date});
+    const auto work = report::client_sheet(std::move(read), lib, appearance::two_flux_solver(), {o.finishes, o.date});
     const auto size = layout::size_of(paper);
     const auto sheet =
         layout::lay_out(work.page, paper, job::board_painter(work, lib, boards_of(o, work.preview.scene)));

@@ -8,9 +8,10 @@ using schedule::Dimension;
 
 void add_tools(CLI::App& verb, std::string& scale, std::string& syringe) {
     verb.add_option("--scale", scale, "Smallest step of the scale (default 0.1g; 0.01oz in US units)");
-    verb.add_option("--syringe", syringe,
-                    "Smallest step of the syringe (default 0.5mL, 0.02 fl oz in US units, and measuring cups for more than "
-                    "100 mL)");
+    verb.add_option(
+        "--syringe", syringe,
+        "Smallest step of the syringe (default 0.5mL, 0.02 fl oz in US units, and measuring cups for more than "
+        "100 mL)");
 }
 
 schedule::Tools tools_of(const std::string& scale, const std::string& syringe, schedule::UnitSystem units) {

@@ -53,14 +53,15 @@ std::string at_equals(const std::string& argument) { return argument.substr(0, a
 
 std::string usage_words(const CLI::App& app, const CLI::ParseError& error, const std::vector<std::string>& arguments) {
     const auto verb = verb_of(app, arguments);
-    const std::string help = "\n'foretone " + (verb.name.empty() ? "" : verb.name + " ") + "--help' lists what there is";
+    const std::string help =
+        "\n'foretone " + (verb.name.empty() ? "" : verb.name + " ") + "--help' lists what there is";
     const auto below = verbs_of(*verb.app);
     const bool none_given = verb.words >= arguments.size();
     if (verb.name.empty() && none_given)
         return "say what to do, as 'foretone preview SCENE'; 'foretone new' writes a first scene" + help;
     if (verb.words < arguments.size() && !below.empty() && arguments[verb.words].front() != '-')
-        return (verb.name.empty() ? "there is no verb '" : verb.name + " has no '") + arguments[verb.words].substr(0, 40) +
-               "'." + nearest_of(arguments[verb.words], below) + help;
+        return (verb.name.empty() ? "there is no verb '" : verb.name + " has no '") +
+               arguments[verb.words].substr(0, 40) + "'." + nearest_of(arguments[verb.words], below) + help;
     auto options = options_of(*verb.app);
     if (verb.app->get_parent() && verb.app->get_fallthrough())
         for (auto& o : options_of(*verb.app->get_parent())) options.push_back(std::move(o));

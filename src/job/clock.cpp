@@ -1,5 +1,5 @@
-// Dates are days since 1970 of the proleptic Gregorian calendar (std::chrono); the clock is the shop's own, without zones
-// or summer time.
+// Dates are days since 1970 of the proleptic Gregorian calendar (std::chrono); the clock is the shop's own, without
+// zones or summer time.
 
 #include "foretone/job/clock.hpp"
 
@@ -153,9 +153,9 @@ ShopHours read_hours(const std::string& text) {
     skip_blanks(t, at);
     const auto close = dash ? clock_at(t, at, false) : std::nullopt;
     if (!open || !close || at != t.size() || *close < *open + 2 * last_start_min)
-        throw scene::InputError("hours-syntax", {"--hours"},
-                                "'" + text.substr(0, 40) +
-                                    "' is no span of a day: write 8-17, 8:30-17:00 or 8am-5pm, an hour at least");
+        throw scene::InputError(
+            "hours-syntax", {"--hours"},
+            "'" + text.substr(0, 40) + "' is no span of a day: write 8-17, 8:30-17:00 or 8am-5pm, an hour at least");
     ShopHours out;
     out.open_min = *open;
     out.close_min = *close;
@@ -182,12 +182,14 @@ void keep_hours(schedule::Timeline& timeline, const std::string& start, const Sh
         if (i == 0) continue;
         const auto& under = timeline.coats[i - 1];
         if (under.latest_h && now - before > *under.latest_h && gap <= *under.latest_h)
-            notes.push_back(fmt::format("step {}, coat {}: the shop is closed while the window of the coat below shuts ({} "
-                                        "h): scuff it with 320 until dull all over first",
-                                        coat.step + 1, coat.coat, base::at_most(*under.latest_h, 0)));
+            notes.push_back(
+                fmt::format("step {}, coat {}: the shop is closed while the window of the coat below shuts ({} "
+                            "h): scuff it with 320 until dull all over first",
+                            coat.step + 1, coat.coat, base::at_most(*under.latest_h, 0)));
     }
     timeline.elapsed_h = now + dry;
-    if (!hours.weekends && !from) notes.emplace_back("weekends are counted as days: only a --start tells when they are");
+    if (!hours.weekends && !from)
+        notes.emplace_back("weekends are counted as days: only a --start tells when they are");
 }
 
 }  // namespace foretone::job

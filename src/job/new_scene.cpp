@@ -51,12 +51,13 @@ std::string step_text(const NewStep& step, const scene::Library& library, schedu
         out += fmt::format("  mix = [ {{ use = \"{}\", {} }}, {{ use = \"{}\", parts = 1 }} ]\n", m.id,
                            us ? "oz_per_qt = 0.33" : "g_per_l = 10", carrier);
     } else {
-        out += fmt::format("  use = \"{}\"{}\n", m.id, std::string(m.id.size() < 24 ? 24 - m.id.size() : 1, ' ') +
-                                                         "# " + m.name);
+        out += fmt::format("  use = \"{}\"{}\n", m.id,
+                           std::string(m.id.size() < 24 ? 24 - m.id.size() : 1, ' ') + "# " + m.name);
     }
     const bool film = facts.first_try == material::FirstTry::brushed;
     if (const auto* b = std::get_if<material::Binder>(&m.data); b && b->cut_lb)
-        out += fmt::format("  cut_lb = {:<22}# pounds of flakes per US gallon of alcohol\n", base::at_most(b->cut_lb->value, 2));
+        out += fmt::format("  cut_lb = {:<22}# pounds of flakes per US gallon of alcohol\n",
+                           base::at_most(b->cut_lb->value, 2));
     const int coats = step.coats > 0 ? step.coats : film ? 2 : 1;
     out += fmt::format("  coats = {:<23}# how many, one like the other\n", coats);
     if (film) out += "  method = \"brush\"              # or wipe, spray, roll\n";
@@ -71,15 +72,20 @@ std::string finish_name(const std::vector<NewStep>& steps, std::size_t number) {
     return name;
 }
 
-bool all_of(std::string_view text, std::string_view chars) { return text.find_first_not_of(chars) == std::string_view::npos; }
+bool all_of(std::string_view text, std::string_view chars) {
+    return text.find_first_not_of(chars) == std::string_view::npos;
+}
 
 std::string target_text(const NewScene& s, const std::vector<std::string>& names) {
     const auto t = std::string(base::trimmed(s.target));
-    std::string out = "\n[target]                        # what it should look like: match, coats and correct go by it\n";
+    std::string out =
+        "\n[target]                        # what it should look like: match, coats and correct go by it\n";
     if (std::find(names.begin(), names.end(), t) != names.end()) return out + "finish = " + base::toml_quoted(t) + "\n";
-    if (t.starts_with('#')) return out + "srgb = " + base::toml_quoted(t) + "               # a screen's color: weak, under D65 alone\n";
+    if (t.starts_with('#'))
+        return out + "srgb = " + base::toml_quoted(t) + "               # a screen's color: weak, under D65 alone\n";
     if (all_of(t, "0123456789.,-+ []"))
-        return out + "lab = [" + std::string(base::trimmed(t, "[] ")) + "]\nlight = " + base::toml_quoted(s.lights.front()) +
+        return out + "lab = [" + std::string(base::trimmed(t, "[] ")) +
+               "]\nlight = " + base::toml_quoted(s.lights.front()) +
                "                   # under which it was read\nobserver = \"2deg\"\n";
     return out + "reflectance = " + base::toml_quoted(t) + "   # a reading; sample = \"NAME\" chooses one of several\n";
 }
@@ -100,9 +106,9 @@ std::vector<NewStep> read_steps(const std::string& text, const scene::Library& l
             }
         }
         if (word.empty())
-            throw scene::InputError("steps-syntax", {"--finish"},
-                                    "'" + text.substr(0, 60) +
-                                        "' is no list of coats: write orange-shellac x2, waterborne-acrylic x3");
+            throw scene::InputError(
+                "steps-syntax", {"--finish"},
+                "'" + text.substr(0, 60) + "' is no list of coats: write orange-shellac x2, waterborne-acrylic x3");
         step.use = word;
         material::Material m;
         if (!found(library, word, m)) unknown(word, "--finish", finishing_ids(library), "material");
@@ -123,14 +129,16 @@ std::string new_scene_text(const NewScene& s, const scene::Library& library) {
     std::string lights;
     for (const auto& l : s.lights) {
         if (!library.has_light(l))
-            throw scene::InputError("light-unknown", {"--light"},
-                                    "there is no light '" + l.substr(0, 40) + "'." + scene::suggestion(l, library.lights()));
+            throw scene::InputError(
+                "light-unknown", {"--light"},
+                "there is no light '" + l.substr(0, 40) + "'." + scene::suggestion(l, library.lights()));
         lights += (lights.empty() ? "" : ", ") + base::toml_quoted(l);
     }
     const std::string title = s.title.empty() ? wood.name : s.title;
-    std::string out = "# A scene: one wood, one finish or more, the lights where the piece will live. Change what you like.\n"
-                      "# 'foretone preview' shows it, 'foretone plan' says what to mix; scenes/README.md has every key.\n"
-                      "format = 1\n";
+    std::string out =
+        "# A scene: one wood, one finish or more, the lights where the piece will live. Change what you like.\n"
+        "# 'foretone preview' shows it, 'foretone plan' says what to mix; scenes/README.md has every key.\n"
+        "format = 1\n";
     out += "title = " + base::toml_quoted(title) + "\n\n[look]\n";
     out += "lights = [" + lights + "]      # daylight, a filament lamp; LED-2700, LED-4000 ...\n";
     out += "observer = \"2deg\"               # small fields; \"10deg\" for wide ones\n";
@@ -139,11 +147,12 @@ std::string new_scene_text(const NewScene& s, const scene::Library& library) {
                        "\"" + std::string(schedule::word(s.units)) + "\"");
     out += "\n[wood]\n";
     out += fmt::format("use = {:<26}# {}\n", base::toml_quoted(s.wood), wood.name);
-    out += "# Your own board in its place, read by an instrument: take out the line above, and the # below.\n"
-           "# reflectance = \"board.csv\"      # or lab = [L, a, b], light = \"D65\", observer = \"2deg\"\n"
-           "# geometry = \"45/0\"\n"
-           "# like = " +
-           base::toml_quoted(s.wood) + "            # whose pores, depth and surface it has; or \"generic\"\n";
+    out +=
+        "# Your own board in its place, read by an instrument: take out the line above, and the # below.\n"
+        "# reflectance = \"board.csv\"      # or lab = [L, a, b], light = \"D65\", observer = \"2deg\"\n"
+        "# geometry = \"45/0\"\n"
+        "# like = " +
+        base::toml_quoted(s.wood) + "            # whose pores, depth and surface it has; or \"generic\"\n";
     std::vector<std::string> names;
     for (std::size_t i = 0; i < s.finishes.size(); ++i) {
         auto name = finish_name(s.finishes[i], i);

@@ -61,6 +61,9 @@ void purchases(const scene::Scene& scene, Plan& out) {
                 at = out.purchases.insert(at, {m.id, scene.materials.at(m.id).name, m.weighed, 0, 0, 0});
             at->amount += m.measured > 0 ? m.measured : m.exact;
         }
+    for (const auto& p : out.purchases)
+        if (const auto* liquid = std::get_if<material::Liquid>(&scene.materials.at(p.id).data); liquid && !p.weighed)
+            out.solvent_g += p.amount * liquid->density_g_per_ml.value;
     for (auto& p : out.purchases) {
         const auto pack = scene.prices.packs.find(p.id);
         if (pack == scene.prices.packs.end()) continue;
@@ -84,10 +87,10 @@ void write_label(Plan& out) {
     out.label = {out.title, out.wood, out.finish};
     for (std::size_t i = 0; i < out.steps.size(); ++i) {
         const auto& s = out.steps[i];
-        std::string line = fmt::format(
-            "{}. {}, {}, {} {} of {} wet", i + 1, s.action, material::method_words[static_cast<std::size_t>(s.method)],
-            s.coats, s.coats == 1 ? "coat" : "coats",
-            schedule::printed(s.wet_um, schedule::Dimension::film, out.request.units));
+        std::string line = fmt::format("{}. {}, {}, {} {} of {} wet", i + 1, s.action,
+                                       material::method_words[static_cast<std::size_t>(s.method)], s.coats,
+                                       s.coats == 1 ? "coat" : "coats",
+                                       schedule::printed(s.wet_um, schedule::Dimension::film, out.request.units));
         if (s.sheen_gu60) line += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }

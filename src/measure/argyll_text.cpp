@@ -8,6 +8,8 @@
 
 #include "argyll_text.hpp"
 
+#include <cmath>
+
 #include "foretone/base/number.hpp"
 #include "raw.hpp"
 
@@ -25,7 +27,7 @@ std::vector<double> numbers_in(std::string_view text) {
         while (!text.empty() && (text.front() == ' ' || text.front() == ',' || text.front() == '\t'))
             text.remove_prefix(1);
         const auto [v, length, bad] = base::leading_number(text);
-        if (length == 0 || bad || out.size() > 2000) return out;
+        if (length == 0 || bad || !std::isfinite(v) || out.size() > 2000) return out;
         out.push_back(v);
         text.remove_prefix(length);
     }

@@ -172,9 +172,9 @@ Column plain_column_of(std::string_view heading, bool plain_numbers) {
         return {Column::Kind::spread, 0, std::nullopt};
     std::erase(key, '*');
     constexpr std::pair<std::string_view, Column::Kind> values[] = {
-        {"lab_l", Column::Kind::lab_l}, {"lab_a", Column::Kind::lab_a}, {"lab_b", Column::Kind::lab_b},
-        {"xyz_x", Column::Kind::xyz_x}, {"xyz_y", Column::Kind::xyz_y}, {"xyz_z", Column::Kind::xyz_z},
-        {"cie_l", Column::Kind::lab_l}, {"cie_a", Column::Kind::lab_a}, {"cie_b", Column::Kind::lab_b},
+        {"lab_l", Column::Kind::lab_l},    {"lab_a", Column::Kind::lab_a},    {"lab_b", Column::Kind::lab_b},
+        {"xyz_x", Column::Kind::xyz_x},    {"xyz_y", Column::Kind::xyz_y},    {"xyz_z", Column::Kind::xyz_z},
+        {"cie_l", Column::Kind::lab_l},    {"cie_a", Column::Kind::lab_a},    {"cie_b", Column::Kind::lab_b},
         {"cielab_l", Column::Kind::lab_l}, {"cielab_a", Column::Kind::lab_a}, {"cielab_b", Column::Kind::lab_b}};
     if (const auto difference = difference_of(word)) return {*difference, 0, std::nullopt};
     for (const auto& [name, kind] : values)
@@ -203,7 +203,8 @@ Column column_of(std::string_view heading, bool plain_numbers) {
     // A light or a bracket behind a letter says that it is a color's, in any kind of file.
     auto inner = plain_column_of(dressed->base, true);
     if (!tells_color(inner.kind) && inner.kind != Column::Kind::wavelength) return out;
-    if (tells_color(inner.kind) && !plain_numbers && dressed->light.empty() && dressed->base.find('*') == std::string::npos)
+    if (tells_color(inner.kind) && !plain_numbers && dressed->light.empty() &&
+        dressed->base.find('*') == std::string::npos)
         return out;
     if (inner.kind == Column::Kind::wavelength && !plain_numbers && base::number_in(dressed->base)) return out;
     if (dressed->percent) inner.percent = dressed->percent;

@@ -44,7 +44,8 @@ struct Column {
     }
 };
 
-/// What a heading says, conditions and all ("L*(D65)", "R400nm [%]"). `plain_numbers`: a bare 400 or 400.0 is a wavelength too (in CSV), and so are plain L, a, b and X, Y, Z.
+/// What a heading says, conditions and all ("L*(D65)", "R400nm [%]"). `plain_numbers`: a bare 400 or 400.0 is a
+/// wavelength too (in CSV), and so are plain L, a, b and X, Y, Z.
 Column column_of(std::string_view heading, bool plain_numbers);
 
 /// The wavelength in a heading such as SPECTRAL_NM_400, SPECTRAL_NM400, NM_400, nm400, R_400, SPEC_400, SPECTRAL_400,

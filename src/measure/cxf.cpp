@@ -16,6 +16,7 @@
 #endif
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "argyll_text.hpp"
@@ -156,7 +157,7 @@ private:
     double number(const pugi::xml_node& node, const char* what) const {
         const std::string_view text = trimmed(node.child_value(), " \t\r\n");
         const auto v = base::number_in(text);
-        if (!node || !v)
+        if (!node || !v || !std::isfinite(*v))
             throw Refused("cxf-number", node ? line_of(node) : 1, 1, shortened(text),
                           std::string(what) + " is '" + shortened(text) + "', not a number");
         return *v;
@@ -179,13 +180,13 @@ private:
             const auto name = local(v);
             if (name == "ReflectanceSpectrum" && r.samples.empty()) spectrum(v, r);
             if (name == "ColorCIELab" && !r.reading.lab) {
-                r.reading.lab = color::Lab{number(child(v, "L"), "L"), number(child(v, "A"), "a"),
-                                           number(child(v, "B"), "b")};
+                r.reading.lab =
+                    color::Lab{number(child(v, "L"), "L"), number(child(v, "A"), "a"), number(child(v, "B"), "b")};
                 conditions(v, r);
             }
             if (name == "ColorCIEXYZ" && !r.reading.xyz) {
-                r.reading.xyz = color::Xyz{number(child(v, "X"), "X"), number(child(v, "Y"), "Y"),
-                                           number(child(v, "Z"), "Z")};
+                r.reading.xyz =
+                    color::Xyz{number(child(v, "X"), "X"), number(child(v, "Y"), "Y"), number(child(v, "Z"), "Z")};
                 conditions(v, r);
             }
         }
@@ -217,7 +218,7 @@ private:
             text = trimmed(text, " \t\r\n,");
             if (text.empty()) break;
             const auto [value, length, bad] = base::leading_number(text);
-            if (length == 0 || bad || list.size() >= 4000) {
+            if (length == 0 || bad || !std::isfinite(value) || list.size() >= 4000) {
                 const auto word = text.substr(0, text.find_first_of(" \t\r\n"));
                 throw Refused("cxf-number", line_of(v), 1, shortened(word),
                               "the spectrum of '" + shortened(r.reading.name) + "' holds '" + shortened(word) +
@@ -226,7 +227,7 @@ private:
             list.push_back(value);
             text.remove_prefix(length);
         }
-        const double each = step.value_or(10);
+        const double each = step && std::isfinite(*step) ? *step : 10;
         if (!step)
             notes_.add("cxf-step", line_of(v), 1,
                        "the spectrum does not say its step (WavelengthRange Increment); 10 nm was taken");

@@ -10,9 +10,9 @@
 namespace foretone::measure {
 
 struct Heading {
-    std::string base;              ///< what is left: "L*", "R400nm"
-    std::optional<bool> percent;   ///< "%", "0-100"; "fraction", "0-1"
-    std::string light, observer;   ///< "D65", "10deg"; empty if not said
+    std::string base;             ///< what is left: "L*", "R400nm"
+    std::optional<bool> percent;  ///< "%", "0-100"; "fraction", "0-1"
+    std::string light, observer;  ///< "D65", "10deg"; empty if not said
     std::optional<optics::Geometry> geometry;
 };
 

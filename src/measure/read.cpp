@@ -46,8 +46,9 @@ void refuse_hunter(const std::vector<Cell>& cells) {
     for (const auto& c : cells)
         if (cells.size() >= 3 && lower(c.text).starts_with("hunter"))
             throw Refused("lab-hunter", c.line, c.column, shortened(c.text),
-                          "'" + shortened(c.text) + "' is Hunter's scale, not CIELAB; have the instrument export L*, a*, b* "
-                          "(CIE 1976), or the reflectance");
+                          "'" + shortened(c.text) +
+                              "' is Hunter's scale, not CIELAB; have the instrument export L*, a*, b* "
+                              "(CIE 1976), or the reflectance");
 }
 
 Format look(const Lines& lines) {

@@ -53,7 +53,7 @@ private:
         if (c.under() != *under_) {
             notes_.add("color-other-light", h.line, h.column,
                        "the column '" + shortened(h.text) +
-                           "' is the color under a second light; the first light's was read");
+                           "' is the color a second time, under another light or read otherwise; the first was taken");
             c = {};
             return;
         }
@@ -289,7 +289,8 @@ void refuse_twice(const std::vector<Cell>& headings, bool plain_numbers) {
         if (kind == Column::Kind::wavelength || kind == Column::Kind::pair_nm || kind == Column::Kind::pair_value ||
             kind == Column::Kind::nothing)
             continue;
-        if (kind == Column::Kind::tag ? !tags.insert(key_of(h.text)).second : !single.insert({kind, column.under()}).second)
+        if (kind == Column::Kind::tag ? !tags.insert(key_of(h.text)).second
+                                      : !single.insert({kind, column.under()}).second)
             throw Refused("column-twice", h.line, h.column, shortened(h.text),
                           "the column '" + shortened(h.text) + "' is there twice; give each its own name");
     }

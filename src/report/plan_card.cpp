@@ -76,13 +76,14 @@ std::string time_table(const job::Plan& p) {
 std::string buy_table(const job::Plan& p) {
     std::string out = "<h2>Buy</h2><table>";
     for (const auto& b : p.purchases)
-        out += "<tr>" + cell(b.name) +
-               cell(purchase_text(b, p.request.units), " class=\"n\"") +
+        out += "<tr>" + cell(b.name) + cell(purchase_text(b, p.request.units), " class=\"n\"") +
                cell(b.packs > 0 ? std::to_string(b.packs) + " pack" + (b.packs > 1 ? "s" : "") + ", " +
                                       base::at_most(b.cost, 2) + " " + p.currency
                                 : "") +
                "</tr>";
     out += "</table>";
+    if (const auto text = solvent_text(p); !text.empty())
+        out += "<p class=\"small\">" + base::xml_escaped(text) + ".</p>";
     if (p.cost > 0)
         out += "<p>Together " + base::at_most(p.cost, 2) + " " + base::xml_escaped(p.currency) +
                ", as far as prices are given.</p>";
@@ -109,12 +110,11 @@ std::string plan_card(const job::Plan& p, const layout::Paper paper) {
     const auto& air = p.request.air;
     const auto units = p.request.units;
     const std::string page = "@page{size:" + std::string(layout::size_of(paper).css) + ";margin:10mm}";
-    std::string out =
-        fmt::format("{}<body>\n<h1>{}</h1><p>{} · {} · {} · {} · {} % humidity</p>\n",
-                    format::html_head(p.title + ": " + p.finish, page + style), base::xml_escaped(p.title),
-                    base::xml_escaped(p.wood), base::xml_escaped(p.finish),
-                    printed(p.request.area_m2, Dimension::area, units),
-                    printed(air.celsius, Dimension::temperature, units), base::at_most(air.humidity_percent, 0));
+    std::string out = fmt::format(
+        "{}<body>\n<h1>{}</h1><p>{} · {} · {} · {} · {} % humidity</p>\n",
+        format::html_head(p.title + ": " + p.finish, page + style), base::xml_escaped(p.title),
+        base::xml_escaped(p.wood), base::xml_escaped(p.finish), printed(p.request.area_m2, Dimension::area, units),
+        printed(air.celsius, Dimension::temperature, units), base::at_most(air.humidity_percent, 0));
     out += steps_table(p) + "\n" + time_table(p) + "\n" + buy_table(p) + "\n" + findings_list(p) +
            "\n<h2>Cautions</h2><ul class=\"small\">";
     for (const auto& c : job::all_cautions(p.cautions)) out += "<li>" + base::xml_escaped(c.text) + "</li>";

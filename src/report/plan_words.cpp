@@ -17,6 +17,12 @@ std::string purchase_text(const job::Purchase& b, schedule::UnitSystem units) {
     return schedule::printed_measure(b.amount, b.weighed, units);
 }
 
+std::string solvent_text(const job::Plan& plan) {
+    if (!(plan.solvent_g > 0)) return "";
+    return schedule::printed(plan.solvent_g, schedule::Dimension::mass, plan.request.units) +
+           " of alcohol and thinners evaporate, beside the VOC on the cans' own labels; local rules say how much may";
+}
+
 std::string rounding_text(const job::PlanStep& step, schedule::UnitSystem units) {
     if (!step.rounding) return "";
     const auto& r = *step.rounding;

@@ -8,11 +8,13 @@
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "foretone/schedule/suction.hpp"
+#include "data_sheet.hpp"
 #include "material_table.hpp"
 #include "own_materials.hpp"
 #include "price_table.hpp"
 #include "search_table.hpp"
 #include "step_table.hpp"
+#include "target_reading.hpp"
 #include "wood_shapes.hpp"
 #include "written_units.hpp"
 
@@ -223,7 +225,8 @@ private:
         warn("wood-like-assumed", wood.here(),
              std::string(wood.has("like") ? "" : "[wood] does not say which wood was read: ") +
                  "how it drinks, scatters and looks is generic: the figures of " + nearest +
-                 ", the nearest in color, twice as unsure; like = \"...\" names yours ('foretone materials' lists them)");
+                 ", the nearest in color, twice as unsure; like = \"...\" names yours ('foretone materials' lists "
+                 "them)");
         return nearest;
     }
 
@@ -295,7 +298,8 @@ private:
             const auto file = wood.text("reflectance").value_or("");
             if (grid.resampled) warn("spectrum-resampled", reading.place, file + " was resampled to 5 nm");
             if (grid.held_below || grid.held_above)
-                warn("spectrum-extended", reading.place, file + " does not cover 380 to 780 nm: its end values were held");
+                warn("spectrum-extended", reading.place,
+                     file + " does not cover 380 to 780 nm: its end values were held");
             return;
         }
         if (!material::relevel(data, *one.lab, reading.weights)) {
@@ -420,33 +424,12 @@ private:
                 const auto one = read_one_reading(folder_ / *name, library_, target.text("sample").value_or(""));
                 for (const auto& n : one.notes) warn(n.id, n.place, n.text);
                 out.file = *name;
-                read_target_color(target, one, out);
+                target_from(target, one, out);
             });
         if (target.has("standard") && !target.has("reflectance"))
             target.fault("key-conflict", target.place_of("standard"),
                          "standard goes with reflectance, a file that holds differences to it");
         scene_.target = out;
-    }
-
-    // A file's curve, its color under its own light, or standard + difference.
-    void read_target_color(const Keys& target, const OneReading& one, Target& out) {
-        if (one.reflectance) {
-            out.reflectance = spectral::to_grid(*one.reflectance).spectrum;
-            return;
-        }
-        out.light = one.light;
-        out.observer = one.observer;
-        out.lab = one.lab;
-        if (one.lab || !one.delta) return;
-        const auto standard = target.numbers("standard");
-        if (!standard || standard->size() != 3)
-            throw InputError("standard-missing", target.here(),
-                             "the reading '" + one.name + "' is a difference to a standard: add standard = [L, a, b], its "
-                             "color under " + one.light + " for " + one.observer);
-        out.lab = color::Lab{(*standard)[0] + one.delta->l, (*standard)[1] + one.delta->a, (*standard)[2] + one.delta->b};
-        if (out.lab->l < 0 || out.lab->l > 100)
-            throw InputError("value-range", target.place_of("standard"),
-                             "standard and difference together are no color: L is " + base::at_most(out.lab->l, 1));
     }
 
     void read_search() {
@@ -485,8 +468,13 @@ InputError Scene::at(const schedule::Fault& fault, std::size_t finish, std::size
 
 Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder,
                       const Library& library) {
-    const auto root = parse_toml(text, file);
-    return SceneReader(root, file, folder, library).read();
+    auto root = parse_toml(text, file);
+    Problems faults;
+    const auto notes = apply_data_sheets(root, file, faults);
+    faults.raise();
+    auto scene = SceneReader(root, file, folder, library).read();
+    scene.warnings.insert(scene.warnings.begin(), notes.begin(), notes.end());
+    return scene;
 }
 
 Scene read_scene(const std::filesystem::path& file, const Library& library) {

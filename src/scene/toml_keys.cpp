@@ -117,9 +117,10 @@ std::optional<double> Keys::number_at(const toml::node& node, std::string_view k
         std::string hint;
         if (high <= 1 && v > 1 && v <= 100 && v / 100 >= low)
             hint = "; a fraction is due (" + base::shortest(v) + " % is " + base::shortest(v / 100) + ")";
-        const std::string due = high == low      ? " must be " + base::shortest(low)
-                                : high >= endless ? " is below " + base::shortest(low)
-                                                 : " is outside " + base::shortest(low) + " to " + base::shortest(high);
+        const std::string due = high == low ? " must be " + base::shortest(low)
+                                : high >= endless
+                                    ? " is below " + base::shortest(low)
+                                    : " is outside " + base::shortest(low) + " to " + base::shortest(high);
         fault(
             "value-range", place_of(node),
             std::string(key) + " = " + base::shortest(v) + due + (unit.empty() ? "" : " " + std::string(unit)) + hint);

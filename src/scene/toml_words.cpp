@@ -84,12 +84,13 @@ std::string of_value(const Pair& pair) {
         if (end + 1 < v.size() && v[end] == ',' && digit(v[end + 1])) {
             std::size_t last = end + 1;
             while (last < v.size() && digit(v[last])) ++last;
-            return "a comma stands in the number: write " + number + "." + std::string(v.substr(end + 1, last - end - 1)) +
-                   ", not " + std::string(v.substr(0, last));
+            return "a comma stands in the number: write " + number + "." +
+                   std::string(v.substr(end + 1, last - end - 1)) + ", not " + std::string(v.substr(0, last));
         }
         if (end < v.size())
             return "'" + std::string(v.substr(0, std::min<std::size_t>(v.size(), 20))) +
-                   "' is no plain number: write " + key + " = " + number + "; the unit is in the key's name, and a text "
+                   "' is no plain number: write " + key + " = " + number +
+                   "; the unit is in the key's name, and a text "
                    "stands in quotes";
     }
     if (letter(v[0])) {
@@ -102,9 +103,11 @@ std::string of_value(const Pair& pair) {
 }  // namespace
 
 std::string toml_words(std::string_view text, std::size_t line, std::size_t column, std::string_view found) {
-    if (holds(found, "utf-8")) return "a letter here is not UTF-8: save the file as UTF-8 (the editor's \"Save as\", encoding)";
+    if (holds(found, "utf-8"))
+        return "a letter here is not UTF-8: save the file as UTF-8 (the editor's \"Save as\", encoding)";
     const auto whole = line_at(text, line);
-    for (const std::string_view curly : {"\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E", "\xE2\x80\x98", "\xE2\x80\x99"})
+    for (const std::string_view curly :
+         {"\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E", "\xE2\x80\x98", "\xE2\x80\x99"})
         if (holds(whole, curly)) return "curly quotes stand here: write straight ones, \"...\"";
     if (holds(found, "redefine")) {
         const auto key = pair_of(without_comment(whole), column).key;
@@ -118,7 +121,8 @@ std::string toml_words(std::string_view text, std::size_t line, std::size_t colu
             return std::string("a heading is not closed: ") + (two ? "[[finish]] ends with ]]" : "[wood] ends with ]");
     }
     if (holds(found, "array") && !holds(found, "inline"))
-        if (const auto words = of_value(pair_of(body, column)); body.find('=') == std::string_view::npos || words.empty())
+        if (const auto words = of_value(pair_of(body, column));
+            body.find('=') == std::string_view::npos || words.empty())
             return "a list is not closed before here: between its values stand commas, and ] ends it";
     if (holds(found, "inline table"))
         return "a { ... } is not closed, or a comma is missing in it: { use = \"water\", parts = 4 }";

@@ -1,6 +1,6 @@
-// A reading of a color says nothing of the curve behind it. The library's woods are the curves that wood is known to have;
-// brought to the color that was read, they agree where the eye looks and differ where it does not, and that difference is
-// carried as a spread of the reading.
+// A reading of a color says nothing of the curve behind it. The library's woods are the curves that wood is known to
+// have; brought to the color that was read, they agree where the eye looks and differ where it does not, and that
+// difference is carried as a spread of the reading.
 
 #include "wood_shapes.hpp"
 
@@ -49,14 +49,15 @@ std::string will_darken(const material::Materials& materials) {
     for (const auto& [id, m] : materials)
         if (m.kind == material::Kind::wood && m.name.find("fresh") != std::string::npos)
             return m.name +
-                   ": the color told is that of the fresh board. In daylight it darkens and reddens within weeks, by far "
+                   ": the color told is that of the fresh board. In daylight it darkens and reddens within weeks, by "
+                   "far "
                    "more than boards differ (common practice): put finished boards in the sun before they are judged";
     return "";
 }
 
 void make_generic(material::Wood& wood) {
-    for (auto* figure : {&wood.surface_k1, &wood.surface_k2, &wood.scattering_per_mm, &wood.scattering_exponent, &wood.n,
-                         &wood.porosity, &wood.density_g_per_cm3, &wood.level_um, &wood.absorbency})
+    for (auto* figure : {&wood.surface_k1, &wood.surface_k2, &wood.scattering_per_mm, &wood.scattering_exponent,
+                         &wood.n, &wood.porosity, &wood.density_g_per_cm3, &wood.level_um, &wood.absorbency})
         figure->sd *= 2;
 }
 

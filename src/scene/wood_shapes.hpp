@@ -1,5 +1,6 @@
 #pragma once
-/// What a color alone leaves open of a wood: which of the library's shapes its reflectance has, and which wood it is like.
+/// What a color alone leaves open of a wood: which of the library's shapes its reflectance has, and which wood it is
+/// like.
 
 #include "foretone/material/relevel.hpp"
 #include "foretone/scene/library.hpp"
@@ -18,7 +19,8 @@ ShapeSpread shape_spread(const Library& library, const color::Lab& lab, const co
 /// The library's wood whose color under `weights` is nearest to `lab` (ΔE*ab).
 std::string nearest_wood(const Library& library, const color::Lab& lab, const color::Weights& weights);
 
-/// What to say where a wood among the materials is one that light darkens much and the library's is fresh; empty if none.
+/// What to say where a wood among the materials is one that light darkens much and the library's is fresh; empty if
+/// none.
 std::string will_darken(const material::Materials& materials);
 
 /// Twice the spread of every figure but the reflectance: nobody has said which wood it is.

@@ -13,8 +13,8 @@ struct UnitKeys {
 
     void walk(const toml::node& node) {
         constexpr std::array<std::string_view, 4> us_keys = {"wet_mil", "coverage_ft2_per_gal", "oz_per_qt", "fl_oz"};
-        constexpr std::array<std::string_view, 6> metric_keys = {"wet_um", "wet_g_per_m2", "coverage_m2_per_l",
-                                                                 "g_per_l", "ml",          "g"};
+        constexpr std::array<std::string_view, 6> metric_keys = {"wet_um",  "wet_g_per_m2", "coverage_m2_per_l",
+                                                                 "g_per_l", "ml",           "g"};
         const auto has = [](const auto& keys, std::string_view key) {
             return std::find(keys.begin(), keys.end(), key) != keys.end();
         };

@@ -121,9 +121,9 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
         const auto* unit = unit_called(name, d);
         if (!unit) continue;
         if (!std::isfinite(value) || (value < 0 && d != Dimension::temperature))
-            throw Fault("amount-range", -1,
-                        "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) +
-                            " does not exist");
+            throw Fault(
+                "amount-range", -1,
+                "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) + " does not exist");
         return {value, unit};
     }
     throw Fault("unit-unknown", -1,

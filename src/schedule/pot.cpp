@@ -45,8 +45,7 @@ double resin_part(Pot& out, const Materials& materials, const PartAmount& part, 
         const CutRecipe held = cut_recipe(*out.step.ready_cut_lb, ready, densities);
         resin = held.resin_g;
         liquid = held.alcohol_ml;
-        if (parts > 0)
-            liquid += round_into(out, materials, b.carrier, false, part.ml * parts / (1 + parts), tools);
+        if (parts > 0) liquid += round_into(out, materials, b.carrier, false, part.ml * parts / (1 + parts), tools);
     } else {
         const CutRecipe r = cut_recipe(*part.cut_lb, part.ml, densities);
         resin = round_into(out, materials, part.id, true, r.resin_g, tools);
@@ -117,9 +116,8 @@ Pot pot(const Step& step, const Materials& materials, double total_ml, Tools too
             continue;
         }
         // Of several resins in one mix, each is drawn up as the solution it is: one cut is said for all of them.
-        const double ml = part.cut_lb && resins == 1
-                              ? resin_part(out, materials, part, *b, tools)
-                              : round_into(out, materials, part.id, false, part.ml, tools);
+        const double ml = part.cut_lb && resins == 1 ? resin_part(out, materials, part, *b, tools)
+                                                     : round_into(out, materials, part.id, false, part.ml, tools);
         if (ml > 0) out.step.mix.push_back({part.id, Amount::ml, ml});
         liquid_ml += ml;
         out.measured_ml += ml;

@@ -73,7 +73,7 @@ std::string counted(double amount, double per_large, const char* large, const ch
 std::optional<UnitSystem> system_of(const Unit& unit) {
     constexpr std::array<std::string_view, 16> us = {"tsp", "tbsp", "floz", "cup", "pt",  "qt",      "gal",   "oz",
                                                      "lb",  "ft2",  "in2",  "yd2", "mil", "ft2/gal", "oz/qt", "F"};
-    constexpr std::array<std::string_view, 13> metric = {"mL", "cL", "L",  "mg", "g",    "kg", "m2",
+    constexpr std::array<std::string_view, 13> metric = {"mL",  "cL", "L",  "mg",  "g",    "kg", "m2",
                                                          "cm2", "um", "mm", "g/L", "m2/L", "C"};
     if (std::find(us.begin(), us.end(), unit.name) != us.end()) return UnitSystem::us;
     if (std::find(metric.begin(), metric.end(), unit.name) != metric.end()) return UnitSystem::metric;
@@ -92,17 +92,26 @@ std::string figures(double v, int digits) {
 
 std::string printed(double stored, Dimension dimension, UnitSystem system) {
     const auto all = prints(dimension, system);
-    const Print* best = &all.front();
-    for (const auto& p : all)
-        if (std::abs(stored) >= p.from) best = &p;
-    for (const auto& u : units()) {
-        if (u.dimension != dimension || u.name != best->name) continue;
-        const double v = (stored - u.offset) / u.factor;
-        const bool whole = dimension == Dimension::temperature;
-        const bool share = dimension == Dimension::share;
-        return (whole ? base::at_most(v, 0) : share ? base::at_most(v, 1) : figures(v, 3)) + " " +
-               std::string(best->text);
-    }
+    // What rounds up to the next unit is said in it: 999.9 mL is 1 L.
+    const auto chosen = [&](double v) {
+        const Print* best = &all.front();
+        for (const auto& p : all)
+            if (std::abs(v) >= p.from * (1 - 1e-9)) best = &p;
+        return *best;
+    };
+    auto best = chosen(stored);
+    for (int round = 0; round < 2; ++round)
+        for (const auto& u : units()) {
+            if (u.dimension != dimension || u.name != best.name) continue;
+            const double v = (stored - u.offset) / u.factor;
+            const std::string number = dimension == Dimension::temperature ? base::at_most(v, 0)
+                                       : dimension == Dimension::share     ? base::at_most(v, 1)
+                                                                           : figures(v, 3);
+            const auto next = chosen(base::number_in(number).value_or(v) * u.factor + u.offset);
+            if (next.name == best.name || round == 1) return number + " " + std::string(best.text);
+            best = next;
+            break;
+        }
     return base::at_most(stored, 3);
 }
 

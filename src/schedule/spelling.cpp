@@ -1,5 +1,5 @@
-// Every spelling is compared in one plain form, so that the table holds what differs in letters only. A spelling belongs
-// to a dimension: "oz" is a weight, "fl oz" a volume; "lb" is a pound, and where a cut is due the pound cut.
+// Every spelling is compared in one plain form, so that the table holds what differs in letters only. A spelling
+// belongs to a dimension: "oz" is a weight, "fl oz" a volume; "lb" is a pound, and where a cut is due the pound cut.
 
 #include "foretone/schedule/spelling.hpp"
 
@@ -36,7 +36,8 @@ std::pair<double, std::size_t> stroke_fraction(std::string_view text) {
     if (top == 0 || top >= text.size() || text[top] != '/') return {0, 0};
     const auto end = digits(top + 1);
     if (end == top + 1) return {0, 0};
-    const auto above = base::number_in(text.substr(0, top)), below = base::number_in(text.substr(top + 1, end - top - 1));
+    const auto above = base::number_in(text.substr(0, top)),
+               below = base::number_in(text.substr(top + 1, end - top - 1));
     if (!above || !below || !(*below > 0)) return {0, 0};
     return {*above / *below, end};
 }
@@ -44,9 +45,9 @@ std::pair<double, std::size_t> stroke_fraction(std::string_view text) {
 // "½" and its like.
 std::pair<double, std::size_t> one_sign_fraction(std::string_view text) {
     constexpr std::pair<std::string_view, double> signs[] = {
-        {"\xC2\xBC", 0.25},     {"\xC2\xBD", 0.5},       {"\xC2\xBE", 0.75},      {"\xE2\x85\x93", 1 / 3.0},
-        {"\xE2\x85\x94", 2 / 3.0}, {"\xE2\x85\x9B", 0.125}, {"\xE2\x85\x9C", 0.375}, {"\xE2\x85\x9D", 0.625},
-        {"\xE2\x85\x9E", 0.875}};
+        {"\xC2\xBC", 0.25},        {"\xC2\xBD", 0.5},         {"\xC2\xBE", 0.75},
+        {"\xE2\x85\x93", 1 / 3.0}, {"\xE2\x85\x94", 2 / 3.0}, {"\xE2\x85\x9B", 0.125},
+        {"\xE2\x85\x9C", 0.375},   {"\xE2\x85\x9D", 0.625},   {"\xE2\x85\x9E", 0.875}};
     for (const auto& [sign, value] : signs)
         if (text.starts_with(sign)) return {value, sign.size()};
     return {0, 0};
@@ -82,7 +83,8 @@ const std::vector<Spellings>& spellings() {
         {"um", "um;micron;microns;micrometre;micrometres;micrometer;micrometers"},
         {"mm", "mm;millimetre;millimetres;millimeter;millimeters"},
         {"mil", "mil;mils;thou"},
-        {"lb/gal", "lb/gal;lbs/gal;pounds/gallon;pounds/gal;lb/gallon;lb;lbs;pound;pounds;lb cut;lbs cut;pound cut;#;# cut"},
+        {"lb/gal",
+         "lb/gal;lbs/gal;pounds/gallon;pounds/gal;lb/gallon;lb;lbs;pound;pounds;lb cut;lbs cut;pound cut;#;# cut"},
         {"oz/pt", "oz/pt;oz/pint;ounces/pint"},
         {"g/L-alcohol", "g/l alcohol;g/l of alcohol;grams/litre of alcohol;grams/liter of alcohol"},
         {"g/L-solution", "g/l solution;g/l of solution"},

@@ -26,8 +26,7 @@ ShopHours read_hours(const std::string& text);
 
 /// A point in time `hours` after `start`. Metric: "2026-03-02 08:00"; US: "Mon 3/2/2026 8:00 AM"; if `start` is empty
 /// "day 3, +04:30". `start` is written in either way. Throws InputError start-syntax.
-std::string moment(const std::string& start, double hours,
-                   schedule::UnitSystem system = schedule::UnitSystem::metric);
+std::string moment(const std::string& start, double hours, schedule::UnitSystem system = schedule::UnitSystem::metric);
 
 /// Minutes since 1970 of a start as written, none if it is empty. Throws InputError start-syntax.
 std::optional<long> minute_of(const std::string& start);

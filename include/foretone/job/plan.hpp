@@ -19,8 +19,8 @@ struct PlanRequest {
     double area_m2 = 1;
     schedule::Air air;
     schedule::Tools tools;
-    std::string start;  ///< "2026-03-02 08:00", or empty: hours are counted
-    ShopHours hours;    ///< when the shop is open
+    std::string start;                                          ///< "2026-03-02 08:00", or empty: hours are counted
+    ShopHours hours;                                            ///< when the shop is open
     schedule::UnitSystem units = schedule::UnitSystem::metric;  ///< of words and labels; figures are stored metric
 };
 
@@ -62,7 +62,8 @@ struct Plan {
     std::vector<std::string> when;  ///< for each coat: "day 1, 08:00" or a date
     std::string done;               ///< when the last coat is dry
     std::vector<Purchase> purchases;
-    double cost = 0;  ///< of what has a price
+    double cost = 0;       ///< of what has a price
+    double solvent_g = 0;  ///< alcohol and thinners mixed in, which all evaporate; not what the cans themselves hold
     std::vector<std::string> notes, label;
     std::vector<schedule::Finding> findings;
     std::vector<std::string> cautions;

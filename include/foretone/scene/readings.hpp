@@ -29,7 +29,8 @@ struct OneReflectance {
     std::vector<Problem> notes;
 };
 
-/// One reading with all it holds: a reflectance, or a color under `light` for `observer`, or a difference to a standard.
+/// One reading with all it holds: a reflectance, or a color under `light` for `observer`, or a difference to a
+/// standard.
 struct OneReading {
     std::optional<spectral::Sampled> reflectance;
     std::optional<color::Lab> lab, delta;

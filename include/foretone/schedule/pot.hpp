@@ -36,8 +36,8 @@ struct Pot {
     std::vector<std::string> notes;  ///< what rounded away
 };
 
-/// The steps in which so much is measured: the syringe's own as far as it is used, then those of measuring cups, 1, 2, 4
-/// or 10 … times as coarse, of which at most 200 go into what is poured and at least 80.
+/// The steps in which so much is measured: the syringe's own as far as it is used, then those of measuring cups, 1, 2,
+/// 4 or 10 … times as coarse, of which at most 200 go into what is poured and at least 80.
 double pour_step(double ml, const Tools& tools);
 
 /// Share of the finish that does not stay on the work, by method (common practice): rags and pads, brush and pot,
