@@ -1,6 +1,6 @@
 // RFC 5545: lines end in CR LF and are folded before 75 octets (3.1), texts escape \ ; , and line ends (3.3.11), a time
-// without Z and zone is the clock of whoever reads it (3.3.5). UID and DTSTAMP come from the plan, so that the same plan
-// is the same file.
+// without Z and zone is the clock of whoever reads it (3.3.5). UID and DTSTAMP come from the plan, so that the same
+// plan is the same file.
 
 #include "foretone/report/plan_calendar.hpp"
 
@@ -58,8 +58,8 @@ std::string plan_calendar(const job::Plan& p) {
                            const std::string& more) {
         const long from = *start + static_cast<long>(at_h * 60 + 0.5);
         out += "BEGIN:VEVENT\r\n" + folded(fmt::format("UID:{:016x}-{}@foretone", plan_id, number)) +
-               "DTSTAMP:" + stamp(*start) + "Z\r\nDTSTART:" + stamp(from) + "\r\nDTEND:" + stamp(from + minutes) + "\r\n" +
-               folded("SUMMARY:" + escaped_text(summary));
+               "DTSTAMP:" + stamp(*start) + "Z\r\nDTSTART:" + stamp(from) + "\r\nDTEND:" + stamp(from + minutes) +
+               "\r\n" + folded("SUMMARY:" + escaped_text(summary));
         if (!more.empty()) out += folded("DESCRIPTION:" + escaped_text(more));
         out += "END:VEVENT\r\n";
     };
@@ -70,7 +70,8 @@ std::string plan_calendar(const job::Plan& p) {
         if (c.wipe_min > 0) more += "Wipe off after " + base::at_most(c.wipe_min, 0) + " min. ";
         more += "Next coat after " + base::at_most(c.earliest_h, 1) + " h";
         if (c.latest_h) more += ", before " + base::at_most(*c.latest_h, 0) + " h or scuffed";
-        event(i, c.at_h, job::last_start_min, p.title + ": " + step.action + ", coat " + std::to_string(c.coat), more + ".");
+        event(i, c.at_h, job::last_start_min, p.title + ": " + step.action + ", coat " + std::to_string(c.coat),
+              more + ".");
     }
     event(p.timeline.coats.size(), p.timeline.elapsed_h, 15, p.title + ": last coat dry", "");
     return out + "END:VCALENDAR\r\n";

@@ -1,10 +1,10 @@
-// Symbols: ρ density, g/mL · w weight of a US gallon, lb · s volume solids, % · c coverage, ft²/gal, of a film that is 1 mil
-// thick when dry.
+// Symbols: ρ density, g/mL · w weight of a US gallon, lb · s volume solids, % · c coverage, ft²/gal, of a film that is
+// 1 mil thick when dry.
 //
 //   ρ = w · 453.59237/3785.411784        ρ = 0.9982 · specific gravity        s = 100 · c/1604.17
 //
-// A US gallon is 231 cubic inches: one mil of it covers 231 · 1000/144 = 1604.17 ft². Specific gravity is against water,
-// 0.9982 g/mL at 20 °C.
+// A US gallon is 231 cubic inches: one mil of it covers 231 · 1000/144 = 1604.17 ft². Specific gravity is against
+// water, 0.9982 g/mL at 20 °C.
 
 #include "data_sheet.hpp"
 
@@ -75,8 +75,9 @@ private:
         }
         const double stored = *value * c.factor;
         table_.insert(c.into, stored);
-        notes_.push_back({"sheet-converted", place,
-                          fmt::format("{} = {} is {} {}", c.key, base::shortest(*value), c.into, base::at_most(stored, 3))});
+        notes_.push_back(
+            {"sheet-converted", place,
+             fmt::format("{} = {} is {} {}", c.key, base::shortest(*value), c.into, base::at_most(stored, 3))});
     }
 
     void keep(const Kept& k) {

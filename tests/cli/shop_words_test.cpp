@@ -91,13 +91,15 @@ TEST_CASE("a misspelt verb or option is told the nearest, and usage stays usage"
 
 TEST_CASE("new writes a first scene that previews in one try, and never over another file") {
     fresh_folder();
-    const auto made = run("new first.toml --wood cherry --finish 'orange-shellac x2, oil-varnish x3' --finish tung --light D65 "
-                          "--target '#8a4b20' --units us </dev/null");
+    const auto made =
+        run("new first.toml --wood cherry --finish 'orange-shellac x2, oil-varnish x3' --finish tung --light D65 "
+            "--target '#8a4b20' --units us </dev/null");
     INFO(made.err);
     REQUIRE(made.status == 0);
     CHECK(shows(made.out, "foretone preview first.toml"));
     const auto text = text_in("first.toml");
-    for (const char* due : {"use = \"cherry\"", "coats = 3", "units = \"us\"", "srgb = \"#8a4b20\"", "# like = \"cherry\""})
+    for (const char* due :
+         {"use = \"cherry\"", "coats = 3", "units = \"us\"", "srgb = \"#8a4b20\"", "# like = \"cherry\""})
         CHECK(shows(text, due));
     CHECK(run("preview first.toml --no-pictures").status == 0);
     CHECK(shows(run("preview first.toml --no-pictures").err, "[wood-fresh]"));

@@ -34,8 +34,7 @@ TEST_CASE("every wood and everything that is put on makes a first scene that is 
             INFO(id);
             job::NewScene s;
             s.units = units;
-            if (*entry->kind == material::Kind::wood)
-                s.wood = id;
+            if (*entry->kind == material::Kind::wood) s.wood = id;
             s.finishes = {job::read_steps(*entry->kind == material::Kind::wood ? "tung" : id + " x3", library())};
             const auto text = job::new_scene_text(s, library());
             const auto read = scene::read_scene_text(text, "new.toml", ".", library());

@@ -1,6 +1,6 @@
-/// Files as instruments and their programs export them: each dialect read, or refused with the message due. The files are
-/// made up after the forms that the formats' texts and common exports have; tests/data/instruments/expected.csv lists what
-/// is due for each.
+/// Files as instruments and their programs export them: each dialect read, or refused with the message due. The files
+/// are made up after the forms that the formats' texts and common exports have; tests/data/instruments/expected.csv
+/// lists what is due for each.
 
 #include <catch2/catch.hpp>
 
@@ -36,7 +36,8 @@ std::string in_short(const Reading& r) {
     const auto n = [](double v) { return base::at_most(v, 3); };
     const auto triple = [&](const color::Lab& c) { return n(c.l) + " " + n(c.a) + " " + n(c.b); };
     std::string out;
-    if (r.reflectance) out += "spectrum " + std::to_string(r.reflectance->value.size()) + " " + n(r.reflectance->value[0]);
+    if (r.reflectance)
+        out += "spectrum " + std::to_string(r.reflectance->value.size()) + " " + n(r.reflectance->value[0]);
     if (r.lab) out += (out.empty() ? "lab " : " lab ") + triple(*r.lab);
     if (r.delta) out += (out.empty() ? "delta " : " delta ") + triple(*r.delta);
     if (r.xyz && !r.lab) out += "xyz " + n(r.xyz->x) + " " + n(r.xyz->y) + " " + n(r.xyz->z);

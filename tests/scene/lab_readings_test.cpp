@@ -18,7 +18,8 @@ const std::filesystem::path instrument_files = std::filesystem::path(FORETONE_TE
 const std::string tung_finish = "[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"tung\"\n";
 
 scene::Scene with_instruments(const std::string& wood, const std::string& more = "") {
-    return scene::read_scene_text("format = 1\n[wood]\n" + wood + tung_finish + more, "s.toml", instrument_files, library());
+    return scene::read_scene_text("format = 1\n[wood]\n" + wood + tung_finish + more, "s.toml", instrument_files,
+                                  library());
 }
 
 std::string told_of(const scene::Scene& s, const std::string& id) {
@@ -79,7 +80,8 @@ TEST_CASE("a reading that does not say its wood is generic: nearest in color, tw
 }
 
 TEST_CASE("a Lab-only reading is a target under its own light") {
-    const auto s = with_instruments("use = \"ash\"\n", "[target]\nreflectance = \"source-observerangle.txt\"\nsample = \"one coat\"\n");
+    const auto s = with_instruments("use = \"ash\"\n",
+                                    "[target]\nreflectance = \"source-observerangle.txt\"\nsample = \"one coat\"\n");
     REQUIRE(s.target);
     REQUIRE(s.target->lab);
     CHECK(*s.target->lab == color::Lab{77, 4.4, 24.9});
@@ -98,7 +100,8 @@ TEST_CASE("a difference to a standard is a target once the standard is said, and
     CHECK(fault_id_of("use = \"ash\"\n", file) == "standard-missing");
     CHECK(fault_id_of("use = \"ash\"\n", file + "standard = [1, 10, 30]\n") == "value-range");
     CHECK(fault_id_of("use = \"ash\"\n", "[target]\nfinish = \"x\"\nstandard = [60, 10, 30]\n") == "key-conflict");
-    CHECK(fault_id_of("reflectance = \"difference-to-standard.csv\"\ngeometry = \"45/0\"\n") == "reading-without-color");
+    CHECK(fault_id_of("reflectance = \"difference-to-standard.csv\"\ngeometry = \"45/0\"\n") ==
+          "reading-without-color");
 }
 
 TEST_CASE("cherry that is fresh says that it will darken, and maple does not") {
@@ -110,7 +113,8 @@ TEST_CASE("the units of a scene are those that it says, else those it is written
     const auto units = [](const std::string& more) {
         return scene::read_scene_text("format = 1\n" + more, "s.toml", ".", library());
     };
-    const std::string wood = "[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";
+    const std::string wood =
+        "[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = \"oil-varnish\"\n";
     CHECK_FALSE(units(wood).written_in);
     CHECK(units(wood + "wet_mil = 3\n").written_in == schedule::UnitSystem::us);
     CHECK(units(wood + "wet_um = 80\n").written_in == schedule::UnitSystem::metric);

@@ -53,7 +53,8 @@ TEST_CASE("a slip in a scene is told by what to write, not by what a parser expe
 TEST_CASE("a file that begins sound and breaks anywhere is told in our words") {
     const std::string whole =
         "format = 1\n[look]\nlights = [\"D65\", \"A\"]\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"x\"\n"
-        "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"water\", parts = 45 } ]\nwet_g_per_m2 = 65\n";
+        "[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"water\", parts = 45 } ]\nwet_g_per_m2 "
+        "= 65\n";
     int broken = 0;
     for (std::size_t at = 0; at < whole.size(); ++at) {
         auto text = whole;
