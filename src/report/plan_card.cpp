@@ -16,14 +16,14 @@ namespace {
 using schedule::Dimension;
 using schedule::printed;
 
+// Small enough that a plan of three steps is one page of Letter, cautions and label included.
 constexpr const char* style =
-    "body{font:10pt/1.35 sans-serif;color:#111;max-width:190mm;margin:6mm "
-    "auto}h1{font-size:15pt;margin:0}h2{font-size:11pt;margin:"
-    "3mm 0 1mm}table{border-collapse:collapse;width:100%}th,td{border-bottom:1px solid #bbb;padding:1mm 2mm 1mm "
-    "0;text-align:left;vertical-align:top}"
-    "td.n{text-align:right;white-space:nowrap}td.box{width:5mm;border:1px solid #111}.label{border:1px dashed "
-    "#111;padding:3mm;margin-top:4mm;page-break-inside:"
-    "avoid}.warn{font-weight:bold}ul{margin:0;padding-left:5mm}.small{font-size:8pt}";
+    "body{font:8.5pt/1.25 sans-serif;color:#111;max-width:195mm;margin:0 auto}h1{font-size:14pt;margin:0}"
+    "h2{font-size:10.5pt;margin:2mm 0 .5mm}p{margin:1mm 0}table{border-collapse:collapse;width:100%}"
+    "th,td{border-bottom:1px solid #bbb;padding:.6mm 2mm .6mm 0;text-align:left;vertical-align:top}"
+    "td.n{text-align:right;white-space:nowrap}td.box{width:5mm;border:1px solid #111}td.box+td{padding-left:2mm}"
+    ".buy{columns:2;column-gap:8mm}.label{border:1px dashed #111;padding:2mm;margin-top:2mm;page-break-inside:avoid}"
+    ".warn{font-weight:bold}ul{margin:0;padding-left:5mm}.small{font-size:7.5pt}";
 
 std::string cell(const std::string& text, const char* kind = "") {
     return "<td" + std::string(kind) + ">" + base::xml_escaped(text) + "</td>";
@@ -74,14 +74,14 @@ std::string time_table(const job::Plan& p) {
 }
 
 std::string buy_table(const job::Plan& p) {
-    std::string out = "<h2>Buy</h2><table>";
+    std::string out = "<h2>Buy</h2><div class=\"buy\"><table>";
     for (const auto& b : p.purchases)
         out += "<tr>" + cell(b.name) + cell(purchase_text(b, p.request.units), " class=\"n\"") +
                cell(b.packs > 0 ? std::to_string(b.packs) + " pack" + (b.packs > 1 ? "s" : "") + ", " +
                                       base::at_most(b.cost, 2) + " " + p.currency
                                 : "") +
                "</tr>";
-    out += "</table>";
+    out += "</table></div>";
     if (const auto text = solvent_text(p); !text.empty())
         out += "<p class=\"small\">" + base::xml_escaped(text) + ".</p>";
     if (p.cost > 0)

@@ -105,7 +105,7 @@ TEST_CASE("new writes a first scene that previews in one try, and never over ano
     CHECK(shows(run("preview first.toml --no-pictures").err, "[wood-fresh]"));
     CHECK(run("new first.toml </dev/null").status == 1);
     CHECK(text_in("first.toml") == text);
-    CHECK(run("new other.toml --wood mapel </dev/null").err.find("hard-maple") != std::string::npos);
+    CHECK(run("new other.toml --wood chery </dev/null").err.find("cherry") != std::string::npos);
     CHECK_FALSE(exists("other.toml"));
     CHECK(run("new </dev/null").status == 0);  // nobody to ask: the usual, in my-scene.toml
     CHECK(exists("my-scene.toml"));
