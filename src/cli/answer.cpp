@@ -5,7 +5,7 @@
 
 #include "foretone/report/tool_json.hpp"
 #include "foretone/base/number.hpp"
-#include "foretone/schedule/measure.hpp"
+#include "foretone/schedule/printed.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/json.hpp"
 #include "terminal.hpp"
@@ -26,6 +26,17 @@ std::string json_of(const Answer& a) {
     return j.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
+// Grams and millilitres in figures that can be weighed or poured, in the units asked for; all else as it is.
+std::pair<std::string, std::string> shown(const Answer::Value& v, schedule::UnitSystem units) {
+    const bool g = v.unit == "g", ml = v.unit == "mL";
+    std::string text = v.text;
+    if (text.empty() && (g || ml))
+        text = schedule::printed(v.value, g ? schedule::Dimension::mass : schedule::Dimension::volume, units);
+    const auto blank = text.find(' ');
+    if (blank != std::string::npos) return {text.substr(0, blank), text.substr(blank + 1)};
+    return {base::at_most(v.value, v.digits), v.unit};
+}
+
 }  // namespace
 
 int give(const Answer& a, const Common& common) {
@@ -34,9 +45,11 @@ int give(const Answer& a, const Common& common) {
         std::cout << a.title << "\n";
         std::size_t width = 0;
         for (const auto& v : a.values) width = std::max(width, columns_of(v.label));
-        for (const auto& v : a.values)
-            std::cout << "  " << left(v.label, width) << "  " << right(base::at_most(v.value, v.digits), 9) << " "
-                      << v.unit << "\n";
+        const auto units = a.units.value_or(units_said(common).value_or(schedule::UnitSystem::metric));
+        for (const auto& v : a.values) {
+            const auto [number, unit] = shown(v, units);
+            std::cout << "  " << left(v.label, width) << "  " << right(number, 9) << " " << unit << "\n";
+        }
         for (const auto& f : a.formulas) std::cout << "formula: " << f << "\n";
         for (const auto& n : a.notes) std::cout << "note: " << n << "\n";
     }

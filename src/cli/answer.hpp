@@ -15,12 +15,14 @@ struct Answer {
         double value = 0;
         std::string unit;
         int digits = 2;
+        std::string text{};  ///< number and unit on the terminal; empty: worked out from the above
     };
     std::string title;
     std::vector<Value> values;
     std::vector<std::string> formulas;
     std::vector<std::string> notes;
-    std::vector<std::string> cautions;  ///< words of material::caution_words, beside the standing ones
+    std::optional<schedule::UnitSystem> units;  ///< to print in; unsaid: --units, else metric
+    std::vector<std::string> cautions;          ///< words of material::caution_words, beside the standing ones
 };
 
 /// Prints the answer, or writes it as JSON, or both, as the options say. Cautions are always among it. Returns 0.

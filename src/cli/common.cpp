@@ -1,5 +1,6 @@
 #include "common.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <iostream>
 #include <set>
@@ -9,6 +10,9 @@
 #include "foretone/job/cautions.hpp"
 #include "foretone/scene/output.hpp"
 #include "foretone/scene/text_file.hpp"
+#include "foretone/scene/written_units.hpp"
+#include "foretone/schedule/printed.hpp"
+#include "foretone/schedule/spelling.hpp"
 
 namespace foretone::cli {
 
@@ -30,6 +34,44 @@ void add_common(CLI::App& verb, Common& common) {
     verb.add_flag("--replace", common.replace,
                   "Write also over a file that this run reads, or that foretone has not written");
     verb.add_flag("--quiet", common.quiet, "Print nothing but errors");
+    if (!verb.get_option_no_throw("--units"))
+        verb.add_option("--units", common.units, "us or metric: units to print in (default: as the input is written)")
+            ->type_name("us|metric");
+    verb.add_flag("--cautions", common.cautions, "Print every caution in full");
+}
+
+std::optional<schedule::UnitSystem> units_said(const Common& common) {
+    const auto word = base::lower(common.units);
+    if (word.empty()) return std::nullopt;
+    if (word == "us" || word == "imperial") return schedule::UnitSystem::us;
+    if (word == "metric" || word == "si") return schedule::UnitSystem::metric;
+    throw scene::InputError("units-unknown", {"--units"},
+                            "'" + common.units.substr(0, 40) + "' is neither us nor metric");
+}
+
+schedule::UnitSystem units_for(const Common& common, const scene::Scene& scene, const std::string& amount) {
+    if (const auto said = units_said(common)) return *said;
+    if (scene.look.units) return *scene.look.units;
+    if (const auto written = units_of_amount(amount)) return *written;
+    return scene::units_of(scene);
+}
+
+std::optional<schedule::UnitSystem> units_of_amount(const std::string& amount) {
+    const auto number = schedule::number_before_unit(base::trimmed(amount));
+    const auto name = base::trimmed(base::trimmed(amount).substr(number.length));
+    if (number.length == 0 || name.empty()) return std::nullopt;
+    for (std::size_t d = 0; d < schedule::dimension_words.size(); ++d)
+        if (const auto* unit = schedule::unit_called(name, static_cast<schedule::Dimension>(d)))
+            if (const auto system = schedule::system_of(*unit)) return system;
+    return std::nullopt;
+}
+
+layout::Paper paper_for(const std::string& said, schedule::UnitSystem units) {
+    const auto word = base::lower(said);
+    if (word.empty()) return units == schedule::UnitSystem::us ? layout::Paper::letter : layout::Paper::a4;
+    if (word == "a4") return layout::Paper::a4;
+    if (word == "letter" || word == "us-letter" || word == "us letter") return layout::Paper::letter;
+    throw UsageError("paper-unknown", {"--paper"}, "'" + said.substr(0, 40) + "' is neither a4 nor letter");
 }
 
 scene::Library library(const Common& common) {
@@ -63,15 +105,21 @@ void print_warnings(const Common& common, const std::vector<scene::Problem>& war
 }
 
 void print_cautions(const Common& common, const std::vector<std::string>& words) {
+    if (common.quiet) return;
     const auto cautions = job::all_cautions(words);
-    if (common.speaks()) {
-        std::cout << "\ncautions\n";
-        for (const auto& c : cautions) std::cout << "  " << c.id << ": " << c.text << "\n";
+    if (!common.speaks()) {
+        std::cerr << "caution:";
+        for (const auto& c : cautions) std::cerr << " " << c.id;
+        std::cerr << " (texts in the JSON)\n";
         return;
     }
-    std::cerr << "caution:";
-    for (const auto& c : cautions) std::cerr << " " << c.id;
-    std::cerr << (common.json_to_stdout() ? " (texts in the JSON)\n" : " (texts without --quiet)\n");
+    std::vector<std::string> standing;
+    for (const auto& c : job::all_cautions({})) standing.emplace_back(c.id);
+    std::cout << "\ncautions\n";
+    for (const auto& c : cautions)
+        if (common.cautions || std::find(standing.begin(), standing.end(), c.id) == standing.end())
+            std::cout << "  " << c.id << ": " << c.text << "\n";
+    if (!common.cautions) std::cout << "  always: " << base::joined(standing) << " (in full: --cautions)\n";
 }
 
 }  // namespace foretone::cli

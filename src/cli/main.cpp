@@ -3,6 +3,7 @@
 #include "common.hpp"
 #include "foretone/base/utf8.hpp"
 #include "standard_output.hpp"
+#include "usage.hpp"
 
 namespace {
 using namespace foretone;
@@ -30,7 +31,9 @@ int program(int argc, char** argv) {
         }
         app.parse(std::move(arguments));
     } catch (const CLI::ParseError& e) {
-        return app.exit(e) == 0 ? 0 : 2;
+        if (e.get_exit_code() == 0) return app.exit(e);
+        std::cerr << "error: " << cli::usage_words(app, e, {argv + 1, argv + argc}) << '\n';
+        return 2;
     }
     try {
         return run();

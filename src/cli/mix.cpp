@@ -4,8 +4,11 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
+#include "foretone/base/text.hpp"
+#include "foretone/schedule/spelling.hpp"
 #include "mix_verbs.hpp"
 #include "terminal.hpp"
+#include "tools.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -20,12 +23,16 @@ int list_units(const Common& common) {
                               {"meaning", u.meaning}});
     put_json(common, j.dump(2) + "\n");
     if (!common.speaks()) return 0;
-    std::vector<std::vector<std::string>> rows = {{"unit", "of", "meaning"}};
-    for (const auto& u : schedule::units())
+    std::vector<std::vector<std::string>> rows = {{"unit", "of", "meaning", "also written"}};
+    for (const auto& u : schedule::units()) {
+        std::string written;
+        for (const auto& s : schedule::spellings())
+            if (s.unit == u.name) written = base::replaced(s.written, ";", ", ");
         rows.push_back({std::string(u.name),
                         std::string(schedule::dimension_words[static_cast<std::size_t>(u.dimension)]),
-                        std::string(u.meaning)});
-    std::cout << table(rows, {false, false, false});
+                        std::string(u.meaning), written});
+    }
+    std::cout << table(rows, {false, false, false, false});
     return 0;
 }
 
@@ -46,11 +53,14 @@ void add_mix(CLI::App& app, Verb& chosen) {
     auto* verb = app.add_subcommand(
         "mix", "Shop arithmetic: cuts, thinning, powders, ladders, tints, films, pots; every answer with its formula");
     verb->require_subcommand(0, 1);
-    verb->add_flag("--units", options->units, "List every unit that is accepted");
+    auto* units = verb->add_option("--units", options->units,
+                                   "Alone: list every unit that is accepted; us or metric: units to print in")
+                      ->expected(0, 1)
+                      ->type_name("[us|metric]");
     add_common(*verb, *options);
-    verb->callback([options, verb, &chosen] {
+    verb->callback([options, verb, units, &chosen] {
         if (!verb->get_subcommands().empty()) return;
-        if (!options->units) throw CLI::RequiredError("mix: one of its sub-commands, or --units,");
+        if (units->count() == 0) throw CLI::RequiredError("mix: one of its sub-commands, or --units,");
         chosen = [options] { return list_units(*options); };
     });
     const auto sub = [&](const char* name, const char* help, int (*run)(const MixOptions&)) {
@@ -106,8 +116,7 @@ void add_mix(CLI::App& app, Verb& chosen) {
     auto* area =
         pot->add_option("--area", o.area, "Area to be finished, as '2.5m2' or '27ft2': all coats, loss included");
     pot->add_option("--volume", o.volume, "Size of the pot in place of the area, as '500mL'")->excludes(area);
-    pot->add_option("--scale", o.scale, "Smallest step of the scale (default 0.1g)");
-    pot->add_option("--syringe", o.syringe, "Smallest step of the syringe (default 0.5mL)");
+    add_tools(*pot, o.scale, o.syringe);
 }
 
 }  // namespace foretone::cli

@@ -8,7 +8,9 @@
 #include "foretone/base/number.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/job/pot_color.hpp"
+#include "foretone/schedule/printed.hpp"
 #include "mix_verbs.hpp"
+#include "tools.hpp"
 
 namespace foretone::cli {
 using schedule::Dimension;
@@ -33,9 +35,10 @@ int mix_pot(const MixOptions& o) {
     if (o.area.empty() == o.volume.empty())
         throw schedule::Fault("amount-missing", -1, "how much? Say --area 2.5m2 or --volume 500mL");
 
-    const schedule::Tools tools{schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000),
-                                schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000)};
+    const auto units = units_for(o, scene, o.area.empty() ? o.volume : o.area);
+    const auto tools = tools_of(o.scale, o.syringe, units);
     Answer a;
+    a.units = units;
     const auto method = schedule::method_of(step, scene.materials);
     const std::string by(material::method_words[static_cast<std::size_t>(method)]);
     double ml = 0;
@@ -51,18 +54,18 @@ int mix_pot(const MixOptions& o) {
         ml = schedule::amount_in(o.volume, Dimension::volume, 0.1, 1e6);
     }
     const auto pot = schedule::pot(step, scene.materials, ml, tools);
-    a.title = finish.name + ", step " + std::to_string(o.step) + ": " + base::at_most(ml, 1) + " mL";
-    for (const auto& m : pot.measures)
-        a.values.push_back({m.id, scene.materials.at(m.id).name, m.measured,
-                            m.weighed ? "g (exactly " + base::at_most(m.exact, 3) + ")"
-                                      : "mL (exactly " + base::at_most(m.exact, 3) + ")",
-                            4});
+    a.title = finish.name + ", step " + std::to_string(o.step) + ": " + schedule::printed(ml, Dimension::volume, units);
+    for (const auto& m : pot.measures) {
+        Answer::Value v{m.id, scene.materials.at(m.id).name, m.measured, m.weighed ? "g" : "mL", 4};
+        v.text = schedule::printed_measure(m.measured, m.weighed, units);
+        a.values.push_back(std::move(v));
+    }
     a.values.push_back({"total_ml", "makes", pot.measured_ml, "mL", 1});
     const auto errors = job::rounding_de00(scene, f, s, pot, lib, appearance::two_flux_solver());
     for (std::size_t i = 0; i < errors.size(); ++i)
         a.values.push_back({"rounding_dE00_" + scene.look.lights[i], "color error of rounding, " + scene.look.lights[i],
                             errors[i], "dE00", 3});
-    a.formulas.push_back("each measure = nearest whole step of the tool: scale " + o.scale + ", syringe " + o.syringe);
+    a.formulas.push_back("each measure = nearest whole step of the tool: " + tools_text(o.scale, o.syringe, units));
     a.formulas.push_back("color error = dE00 of the finished board, as written against as measured");
     a.notes = pot.notes;
     a.cautions = job::cautions_of(scene.materials, finish);

@@ -28,6 +28,14 @@ double density_of(const MixOptions& o) {
     return o.density;
 }
 
+// In the units of the amounts as they were written, unless --units says.
+int in_units(Answer& a, const MixOptions& o) {
+    a.units = units_said(o);
+    for (const auto* amount : {&o.volume, &o.have, &o.part, &o.amount, &o.to})
+        if (!a.units) a.units = units_of_amount(*amount);
+    return give(a, o);
+}
+
 }  // namespace
 
 int mix_cut(const MixOptions& o) {
@@ -53,7 +61,7 @@ int mix_cut(const MixOptions& o) {
         a.values.push_back({"alcohol_ml", "alcohol for " + o.volume, recipe.alcohol_ml, "mL", 1});
     }
     a.cautions = {"flammable", "vapor"};
-    return give(a, o);
+    return in_units(a, o);
 }
 
 int mix_thin(const MixOptions& o) {
@@ -87,7 +95,7 @@ int mix_thin(const MixOptions& o) {
         a.values.push_back({"alcohol_ml", "alcohol for " + o.volume, make * parts / (1 + parts), "mL", 1});
     }
     a.cautions = {"flammable", "vapor"};
-    return give(a, o);
+    return in_units(a, o);
 }
 
 int mix_powder(const MixOptions& o) {
@@ -110,7 +118,7 @@ int mix_powder(const MixOptions& o) {
         a.values.push_back(
             {"powder_g", "powder for " + o.volume + " of liquid", g * volume_of(o.volume) / 1000, "g", 2});
     a.cautions = {"dust", "colorant"};
-    return give(a, o);
+    return in_units(a, o);
 }
 
 int mix_weigh(const MixOptions& o) {
@@ -142,7 +150,7 @@ int mix_weigh(const MixOptions& o) {
     }
     a.formulas = {"g = mL x density, " + r(density) + " g/mL",
                   "20 drops of water a mL (practice; thin liquids drop smaller, count your own)"};
-    return give(a, o);
+    return in_units(a, o);
 }
 
 int mix_ladder(const MixOptions& o) {
@@ -163,7 +171,7 @@ int mix_ladder(const MixOptions& o) {
     a.formulas = {
         "strength of a rung = full x ratio^(n - 1); full-strength stock = volume x strength, the rest is plain liquid"};
     a.cautions = {"colorant"};
-    return give(a, o);
+    return in_units(a, o);
 }
 
 int mix_tint(const MixOptions& o) {
@@ -175,7 +183,7 @@ int mix_tint(const MixOptions& o) {
     a.values = {{"tint_g", "tint", t.tint_g, "g", 3}, {"finish_g", "finish", t.finish_g, "g", 3}};
     a.formulas = {"tint = total x % / 100 = " + r(total) + " x " + r(percent) + "/100; finish = total - tint"};
     a.cautions = {"colorant"};
-    return give(a, o);
+    return in_units(a, o);
 }
 
 int mix_film(const MixOptions& o) {
@@ -203,7 +211,7 @@ int mix_film(const MixOptions& o) {
             "dry = wet x volume solids (weight solids are not the same: up to 20 points off for solvent-borne "
             "finishes)");
     }
-    return give(a, o);
+    return in_units(a, o);
 }
 
 }  // namespace foretone::cli

@@ -11,12 +11,11 @@ namespace foretone::cli {
 
 /// All that any sub-command can be told; amounts as written.
 struct MixOptions : Common {
-    bool units = false;
     std::string amount, to, volume, have, part, area, percent;
     double resin_density = 1.15, alcohol_density = 0.789, density = 0.998, ratio = 0.5;
     int rungs = 5, step = 1;
     std::string scene, finish;
-    std::string scale = "0.1g", syringe = "0.5mL";
+    std::string scale, syringe;
 };
 
 /// Runs it; a Fault or a bad argument becomes an InputError placed at `where`.

@@ -1,6 +1,7 @@
 #include "foretone/job/plan.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/job/plan_rounding.hpp"
+#include "foretone/report/plan_calendar.hpp"
 #include "foretone/report/plan_card.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "foretone/report/json.hpp"
@@ -10,31 +11,23 @@
 #include <memory>
 
 #include "findings.hpp"
-#include "foretone/schedule/units.hpp"
+#include "foretone/schedule/printed.hpp"
 #include "foretone/scene/output.hpp"
 #include "mix_verbs.hpp"
 #include "terminal.hpp"
+#include "tools.hpp"
 
 namespace foretone::cli {
 namespace {
 using schedule::Dimension;
 
 struct PlanOptions : Common {
-    std::string scene, finish, area, temp = "20C", humidity = "50%", start, scale = "0.1g", syringe = "0.5mL";
+    std::string scene, finish, area, temp = "20C", humidity = "50%", start, scale, syringe, paper, hours;
+    bool weekdays = false;
 };
 
 std::string first_finish(const scene::Scene& s) {
     return s.target && !s.target->finish.empty() ? s.target->finish : s.finishes.front().name;
-}
-
-// What an option says; a fault of it is placed at the option.
-template <class Read>
-auto at_option(const char* option, const Read& read) {
-    try {
-        return read();
-    } catch (const schedule::Fault& f) {
-        throw scene::InputError(f.id, {option}, f.what());
-    }
 }
 
 job::PlanRequest request_of(const PlanOptions& o, const scene::Scene& s) {
@@ -55,27 +48,32 @@ job::PlanRequest request_of(const PlanOptions& o, const scene::Scene& s) {
         return schedule::read_amount(bare ? o.humidity + "%" : o.humidity, Dimension::share).stored();
     });
     at_option("--temp, --humidity", [&] { return schedule::check(r.air); });
-    r.tools = {at_option("--scale", [&] { return schedule::amount_in(o.scale, Dimension::mass, 1e-4, 1000); }),
-               at_option("--syringe", [&] { return schedule::amount_in(o.syringe, Dimension::volume, 1e-3, 1000); })};
+    r.units = units_for(o, s, o.area);
+    r.tools = tools_of(o.scale, o.syringe, r.units);
     r.start = o.start;
+    if (!o.hours.empty()) r.hours = job::read_hours(o.hours);
+    r.hours.weekends = !o.weekdays;
     if (!o.start.empty()) at_option("--start", [&] { return job::moment(o.start, 0); });
     return r;
 }
 
 void print_steps(const job::Plan& p) {
-    std::vector<std::vector<std::string>> rows = {{"step", "what", "how", "wet um", "dry um", "m2/L", "loss", "mL"}};
+    const auto units = p.request.units;
+    const auto in = [&](double v, Dimension d) { return schedule::printed(v, d, units); };
+    std::vector<std::vector<std::string>> rows = {{"step", "what", "how", "wet", "dry", "covers", "loss", "mix"}};
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
         const auto& s = p.steps[i];
         rows.push_back(
             {std::to_string(i + 1), s.action,
              std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]),
-             fixed(s.wet_um, 0), fixed(s.dry_um, 1), fixed(s.coverage_m2_per_l, 1), fixed(100 * s.loss, 0) + " %",
-             fixed(s.ml, 0)});
+             in(s.wet_um, Dimension::film), in(s.dry_um, Dimension::film), in(s.coverage_m2_per_l, Dimension::coverage),
+             fixed(100 * s.loss, 0) + " %", in(s.pot.measured_ml, Dimension::volume)});
     }
     std::cout << table(rows, {true, false, false, true, true, true, true, true}) << "\nmix\n";
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
-        std::cout << "  step " << i + 1 << ": " << report::measures_text(p.steps[i].pot) << "\n";
-        if (const auto text = report::rounding_text(p.steps[i]); !text.empty()) std::cout << "    " << text << "\n";
+        std::cout << "  step " << i + 1 << ": " << report::measures_text(p.steps[i].pot, units) << "\n";
+        if (const auto text = report::rounding_text(p.steps[i], units); !text.empty())
+            std::cout << "    " << text << "\n";
     }
 }
 
@@ -115,21 +113,22 @@ void print_times(const job::Plan& p) {
 
 void print(const job::Plan& p) {
     std::cout << p.title << "\n"
-              << p.wood << " · " << p.finish << " · " << base::at_most(p.request.area_m2, 3) << " m2 ("
-              << base::at_most(p.request.area_m2 / schedule::m2_per_ft2, 1) << " ft2) · "
-              << base::at_most(p.request.air.celsius, 1) << " C · " << base::at_most(p.request.air.humidity_percent, 0)
-              << " % humidity\n\n";
+              << p.wood << " · " << p.finish << " · "
+              << schedule::printed(p.request.area_m2, Dimension::area, p.request.units) << " · "
+              << schedule::printed(p.request.air.celsius, Dimension::temperature, p.request.units) << " · "
+              << base::at_most(p.request.air.humidity_percent, 0) << " % humidity\n\n";
     print_steps(p);
     print_accounts(p);
     print_times(p);
     std::cout << "\nbuy\n";
     for (const auto& b : p.purchases)
-        std::cout << "  " << b.name << ": " << base::at_most(b.amount, 1) << (b.weighed ? " g" : " mL")
+        std::cout << "  " << b.name << ": " << report::purchase_text(b, p.request.units)
                   << (b.packs > 0 ? " = " + std::to_string(b.packs) + " pack(s), " + fixed(b.cost, 2) + " " + p.currency
                                   : "")
                   << "\n";
     if (p.cost > 0)
         std::cout << "  together " << fixed(p.cost, 2) << " " << p.currency << ", as far as prices are given\n";
+    if (const auto text = report::solvent_text(p); !text.empty()) std::cout << "  " << text << "\n";
     std::cout << findings_text(p.findings);
     for (const auto& n : p.notes) std::cout << "note: " << n << "\n";
     std::cout << "\nlabel for the back of the board\n";
@@ -144,11 +143,17 @@ int run_plan(const PlanOptions& o) {
     job::work_out_rounding(p, s, lib, appearance::two_flux_solver());
     const auto card = std::filesystem::path(o.out) /
                       (scene::file_stem(o.scene) + "-" + scene::finish_words(s).at(p.finish) + "-card.html");
-    deliver(o, {scene::OutputFile::text(card, report::plan_card(p))}, report::plan_json(p));
+    std::vector<scene::OutputFile> files = {
+        scene::OutputFile::text(card, report::plan_card(p, paper_for(o.paper, request.units)))};
+    auto calendar = card;
+    calendar.replace_extension(".ics");
+    if (!o.start.empty()) files.push_back(scene::OutputFile::text(calendar, report::plan_calendar(p)));
+    deliver(o, std::move(files), report::plan_json(p));
     print_warnings(o, s.warnings);
     if (o.speaks()) {
         print(p);
         std::cout << "\nopen:\n  " << card.string() << "\n";
+        if (!o.start.empty()) std::cout << "  " << calendar.string() << " (a calendar's)\n";
     }
     print_cautions(o, p.cautions);
     return 0;
@@ -166,9 +171,11 @@ void add_plan(CLI::App& app, Verb& chosen) {
     verb->add_option("--finish", o.finish, "Name of the finish (default: the target's, or the first)");
     verb->add_option("--temp", o.temp, "Temperature of the shop, as '20C' or '68F' (default 20C)");
     verb->add_option("--humidity", o.humidity, "Relative humidity, percent (default 50)");
-    verb->add_option("--start", o.start, "When the first coat goes on, as '2026-03-02 08:00'");
-    verb->add_option("--scale", o.scale, "Smallest step of the scale (default 0.1g)");
-    verb->add_option("--syringe", o.syringe, "Smallest step of the syringe (default 0.5mL)");
+    verb->add_option("--start", o.start, "When the first coat goes on, as '2026-03-02 08:00' or '3/2/2026 8:00 AM'");
+    verb->add_option("--hours", o.hours, "When the shop is open, as '8-17' or '8am-5pm' (default: day and night)");
+    verb->add_flag("--weekdays", o.weekdays, "No coat goes on on a Saturday or Sunday");
+    verb->add_option("--paper", o.paper, "Of the card: a4 or letter (default: letter where units are US)");
+    add_tools(*verb, o.scale, o.syringe);
     add_common(*verb, *options);
     verb->callback(
         [options, &chosen] { chosen = [options] { return with_place("plan", [&] { return run_plan(*options); }); }; });

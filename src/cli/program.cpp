@@ -11,6 +11,7 @@ void describe(CLI::App& app, Verb& run) {
     app.set_version_flag("--version", std::string("foretone ") + scene::version);
     app.require_subcommand(1);
     app.fallthrough(false);
+    add_new(app, run);
     add_preview(app, run);
     add_board(app, run);
     add_coats(app, run);

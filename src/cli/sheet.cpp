@@ -16,7 +16,7 @@ namespace foretone::cli {
 namespace {
 
 struct SheetOptions : Common {
-    std::string scene, paper = "a4", cut = "flat", date;
+    std::string scene, paper, cut = "flat", date;
     std::vector<std::string> finishes;
     std::string seed;
 };
@@ -50,9 +50,9 @@ void print(const report::WrittenSheet& work) {
 
 int run_sheet(const SheetOptions& o) {
     const auto lib = library(o);
-    const auto paper = o.paper == "letter" ? layout::Paper::letter : layout::Paper::a4;
-    const auto work =
-        report::client_sheet(scene::read_scene(o.scene, lib), lib, appearance::two_flux_solver(), {o.finishes, o.date});
+    auto read = scene::read_scene(o.scene, lib);
+    const auto paper = paper_for(o.paper, units_for(o, read));
+    const auto work = report::client_sheet(std::move(read), lib, appearance::two_flux_solver(), {o.finishes, o.date});
     const auto size = layout::size_of(paper);
     const auto sheet =
         layout::lay_out(work.page, paper, job::board_painter(work, lib, boards_of(o, work.preview.scene)));
@@ -91,7 +91,7 @@ void add_sheet(CLI::App& app, Verb& chosen) {
         "sheet", "The client's sheet: up to four finishes on boards under two lights, to choose from and sign");
     auto& o = *options;
     verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
-    verb->add_option("--paper", o.paper, "a4 or letter (default a4)")->check(CLI::IsMember({"a4", "letter"}));
+    verb->add_option("--paper", o.paper, "a4 or letter (default: letter where units are US)");
     verb->add_option("--finish", o.finishes,
                      "A finish to show; may be given up to four times (default: all of the scene)")
         ->type_name("NAME")

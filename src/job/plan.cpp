@@ -1,8 +1,6 @@
 #include "foretone/job/plan.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <chrono>
 #include <cmath>
 
 #include <fmt/core.h>
@@ -12,6 +10,7 @@
 #include "foretone/job/cautions.hpp"
 #include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/deposit.hpp"
+#include "foretone/schedule/printed.hpp"
 
 namespace foretone::job {
 namespace {
@@ -60,8 +59,11 @@ void purchases(const scene::Scene& scene, Plan& out) {
                                    [&](const auto& p) { return p.id == m.id && p.weighed == m.weighed; });
             if (at == out.purchases.end())
                 at = out.purchases.insert(at, {m.id, scene.materials.at(m.id).name, m.weighed, 0, 0, 0});
-            at->amount += std::max(m.exact, m.measured);
+            at->amount += m.measured > 0 ? m.measured : m.exact;
         }
+    for (const auto& p : out.purchases)
+        if (const auto* liquid = std::get_if<material::Liquid>(&scene.materials.at(p.id).data); liquid && !p.weighed)
+            out.solvent_g += p.amount * liquid->density_g_per_ml.value;
     for (auto& p : out.purchases) {
         const auto pack = scene.prices.packs.find(p.id);
         if (pack == scene.prices.packs.end()) continue;
@@ -85,9 +87,10 @@ void write_label(Plan& out) {
     out.label = {out.title, out.wood, out.finish};
     for (std::size_t i = 0; i < out.steps.size(); ++i) {
         const auto& s = out.steps[i];
-        std::string line = fmt::format("{}. {}, {}, {} {} of {} um wet", i + 1, s.action,
+        std::string line = fmt::format("{}. {}, {}, {} {} of {} wet", i + 1, s.action,
                                        material::method_words[static_cast<std::size_t>(s.method)], s.coats,
-                                       s.coats == 1 ? "coat" : "coats", base::at_most(s.wet_um, 0));
+                                       s.coats == 1 ? "coat" : "coats",
+                                       schedule::printed(s.wet_um, schedule::Dimension::film, out.request.units));
         if (s.sheen_gu60) line += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
@@ -95,38 +98,6 @@ void write_label(Plan& out) {
 }
 
 }  // namespace
-
-std::string moment(const std::string& start, double hours) {
-    namespace ch = std::chrono;
-    const auto minutes = static_cast<long>(std::lround(hours * 60));
-    if (start.empty()) {
-        const long rest = minutes % (24 * 60);
-        return fmt::format("day {}, +{:02}:{:02}", minutes / (24 * 60) + 1, rest / 60, rest % 60);
-    }
-    int v[5] = {0, 0, 0, 0, 0};
-    const std::string form = "dddd-dd-dd dd:dd";
-    bool good = start.size() == form.size();
-    for (std::size_t i = 0, field = 0; good && i < form.size(); ++i) {
-        if (form[i] == 'd') {
-            good = start[i] >= '0' && start[i] <= '9';
-            v[field] = v[field] * 10 + (start[i] - '0');
-        } else {
-            good = start[i] == form[i] || (form[i] == ' ' && start[i] == 'T');
-            ++field;
-        }
-    }
-    const ch::year_month_day day{ch::year(v[0]), ch::month(static_cast<unsigned>(v[1])),
-                                 ch::day(static_cast<unsigned>(v[2]))};
-    if (!good || !day.ok() || v[3] > 23 || v[4] > 59)
-        throw scene::InputError("start-syntax", {"--start"},
-                                "'" + start.substr(0, 40) + "' is no time: write 2026-03-02 08:00");
-    const auto at = ch::sys_days(day) + ch::minutes(v[3] * 60 + v[4] + minutes);
-    const auto date = ch::floor<ch::days>(at);
-    const ch::year_month_day ymd(date);
-    const int clock = static_cast<int>((at - date).count());
-    return fmt::format("{}-{:02}-{:02} {:02}:{:02}", static_cast<int>(ymd.year()), static_cast<unsigned>(ymd.month()),
-                       static_cast<unsigned>(ymd.day()), clock / 60, clock % 60);
-}
 
 Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     const auto& finish = scene.finishes.at(request.finish);
@@ -151,8 +122,9 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     const auto accounts = appearance::accounts(scene.materials, scene.wood, finish);
     for (std::size_t s = 0; s < out.steps.size(); ++s) out.steps[s].accounts = accounts[s];
     out.timeline = schedule::timeline(finish, scene.materials, request.air);
-    for (const auto& c : out.timeline.coats) out.when.push_back(moment(request.start, c.at_h));
-    out.done = moment(request.start, out.timeline.elapsed_h);
+    keep_hours(out.timeline, request.start, request.hours, out.notes);
+    for (const auto& c : out.timeline.coats) out.when.push_back(moment(request.start, c.at_h, request.units));
+    out.done = moment(request.start, out.timeline.elapsed_h, request.units);
     purchases(scene, out);
     write_label(out);
     out.cautions = cautions_of(scene.materials, finish);

@@ -7,6 +7,8 @@
 #include "foretone/base/number.hpp"
 
 #include "conditions.hpp"
+#include "foretone/base/text.hpp"
+#include "heading.hpp"
 #include "text.hpp"
 
 namespace foretone::measure {
@@ -136,7 +138,22 @@ std::optional<std::string> nearly_wavelength(std::string_view heading) {
                : std::nullopt;
 }
 
-Column column_of(std::string_view heading, bool plain_numbers) {
+namespace {
+
+// The three letters of a difference, however the delta is written.
+std::optional<Column::Kind> difference_of(std::string_view word) {
+    std::string low = base::replaced(word, "\xCE\x94", "d");  // Greek delta, the sign for an increment, a triangle
+    low = base::replaced(base::replaced(low, "\xE2\x88\x86", "d"), "\xE2\x96\xB3", "d");
+    low = lower(low);
+    if (low.starts_with("delta")) low = "d" + low.substr(5);
+    std::erase_if(low, [](char c) { return c == '*' || c == ' ' || c == '_' || c == '-'; });
+    if (low == "dl") return Column::Kind::delta_l;
+    if (low == "da") return Column::Kind::delta_a;
+    if (low == "db") return Column::Kind::delta_b;
+    return std::nullopt;
+}
+
+Column plain_column_of(std::string_view heading, bool plain_numbers) {
     const std::string word(trimmed(heading));
     if (word.empty()) return {Column::Kind::nothing, 0, std::nullopt};
     if (const auto w = wavelength_column(word, plain_numbers)) return *w;
@@ -155,9 +172,11 @@ Column column_of(std::string_view heading, bool plain_numbers) {
         return {Column::Kind::spread, 0, std::nullopt};
     std::erase(key, '*');
     constexpr std::pair<std::string_view, Column::Kind> values[] = {
-        {"lab_l", Column::Kind::lab_l}, {"lab_a", Column::Kind::lab_a}, {"lab_b", Column::Kind::lab_b},
-        {"xyz_x", Column::Kind::xyz_x}, {"xyz_y", Column::Kind::xyz_y}, {"xyz_z", Column::Kind::xyz_z},
-        {"cie_l", Column::Kind::lab_l}, {"cie_a", Column::Kind::lab_a}, {"cie_b", Column::Kind::lab_b}};
+        {"lab_l", Column::Kind::lab_l},    {"lab_a", Column::Kind::lab_a},    {"lab_b", Column::Kind::lab_b},
+        {"xyz_x", Column::Kind::xyz_x},    {"xyz_y", Column::Kind::xyz_y},    {"xyz_z", Column::Kind::xyz_z},
+        {"cie_l", Column::Kind::lab_l},    {"cie_a", Column::Kind::lab_a},    {"cie_b", Column::Kind::lab_b},
+        {"cielab_l", Column::Kind::lab_l}, {"cielab_a", Column::Kind::lab_a}, {"cielab_b", Column::Kind::lab_b}};
+    if (const auto difference = difference_of(word)) return {*difference, 0, std::nullopt};
     for (const auto& [name, kind] : values)
         if (key == name) return {kind, 0, std::nullopt};
     // Plain letters: L or L* in either case, but a X is not an x (a chromaticity).
@@ -170,6 +189,29 @@ Column column_of(std::string_view heading, bool plain_numbers) {
         if (word == "Z") return {Column::Kind::xyz_z, 0, std::nullopt};
     }
     return {Column::Kind::tag, 0, std::nullopt};
+}
+
+bool tells_color(Column::Kind kind) { return kind >= Column::Kind::lab_l && kind <= Column::Kind::delta_b; }
+
+}  // namespace
+
+Column column_of(std::string_view heading, bool plain_numbers) {
+    auto out = plain_column_of(heading, plain_numbers);
+    if (out.kind != Column::Kind::tag) return out;
+    const auto dressed = undress(heading);
+    if (!dressed) return out;
+    // A light or a bracket behind a letter says that it is a color's, in any kind of file.
+    auto inner = plain_column_of(dressed->base, true);
+    if (!tells_color(inner.kind) && inner.kind != Column::Kind::wavelength) return out;
+    if (tells_color(inner.kind) && !plain_numbers && dressed->light.empty() &&
+        dressed->base.find('*') == std::string::npos)
+        return out;
+    if (inner.kind == Column::Kind::wavelength && !plain_numbers && base::number_in(dressed->base)) return out;
+    if (dressed->percent) inner.percent = dressed->percent;
+    inner.light = dressed->light;
+    inner.observer = dressed->observer;
+    inner.geometry = dressed->geometry;
+    return inner;
 }
 
 }  // namespace foretone::measure

@@ -2,7 +2,10 @@
 /// What a column holds, from its name.
 
 #include <optional>
+#include <string>
 #include <string_view>
+
+#include "foretone/optics/stack.hpp"
 
 namespace foretone::measure {
 
@@ -21,6 +24,9 @@ struct Column {
         xyz_x,
         xyz_y,
         xyz_z,
+        delta_l,  ///< a difference to a standard, ΔL*
+        delta_a,
+        delta_b,
         light,
         observer,
         geometry,
@@ -28,10 +34,18 @@ struct Column {
     };
     Kind kind = Kind::tag;
     double nm = 0;
-    std::optional<bool> percent;  ///< if the name says it
+    std::optional<bool> percent{};  ///< if the name says it, as what follows
+    std::string light{}, observer{};
+    std::optional<optics::Geometry> geometry{};
+
+    /// "D65 10deg 1": under what its color is, and how read, as far as the name says.
+    std::string under() const {
+        return light + " " + observer + (geometry ? " " + std::to_string(static_cast<int>(*geometry)) : "");
+    }
 };
 
-/// `plain_numbers`: a bare 400 or 400.0 is a wavelength too (in CSV), and so are plain L, a, b and X, Y, Z.
+/// What a heading says, conditions and all ("L*(D65)", "R400nm [%]"). `plain_numbers`: a bare 400 or 400.0 is a
+/// wavelength too (in CSV), and so are plain L, a, b and X, Y, Z.
 Column column_of(std::string_view heading, bool plain_numbers);
 
 /// The wavelength in a heading such as SPECTRAL_NM_400, SPECTRAL_NM400, NM_400, nm400, R_400, SPEC_400, SPECTRAL_400,

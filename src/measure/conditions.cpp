@@ -164,11 +164,20 @@ bool Conditions::take(std::string_view key, const Cell& value, Notes& notes) {
                                     : value);
         percent_line = value.line;
     } else if (one_of(k, {"measurement_source", "weighting_function", "computational_parameter"})) {
-        if (const auto l = part_after(value.text, k == "measurement_source" ? "illumination=" : "illuminant,"))
-            if (!light_from(*l).starts_with("M"))
-                light = light_from(*l);  // M0 to M3 name a measuring condition, not a light
-        if (const auto o = part_after(value.text, k == "measurement_source" ? "observerangle=" : "observer,"))
-            observer = read_observer(*o, value);
+        for (const char* name : {"illumination=", "illuminant=", "illuminant,"})
+            if (const auto l = part_after(value.text, name))
+                if (!light_from(*l).starts_with("M"))
+                    light = light_from(*l);  // M0 to M3 name a measuring condition, not a light
+        for (const char* name : {"observerangle=", "observer=", "observer,"})
+            if (const auto o = part_after(value.text, name)) observer = read_observer(*o, value);
+    } else if (one_of(k, {"illuminant/observer", "light/observer", "illuminant_observer", "ill_/obs", "ill/obs"})) {
+        // "D65/10°", "D65 10"
+        const auto mark = value.text.find_first_of("/ ,-");
+        if (mark == std::string::npos) return false;
+        light = light_from(value.text.substr(0, mark));
+        observer = read_observer(std::string(trimmed(std::string_view(value.text).substr(mark + 1), " /,-")), value);
+    } else if (one_of(k, {"specular", "specular_component", "specular_mode"})) {
+        read_geometry({"d/8 specular " + value.text, value.line, value.column, false}, geometry, notes);
     } else {
         return false;
     }

@@ -96,7 +96,10 @@ private:
             if (n == list_.size()) {
                 separator_ = separator;
                 budget_ = Budget(stated_.most_fields);
-                if (is_heading(split(list_[0], separator))) list_.erase(list_.begin());
+                if (const auto heading = split(list_[0], separator); is_heading(heading)) {
+                    take_heading(heading);
+                    list_.erase(list_.begin());
+                }
                 if (list_.empty())
                     throw Refused("readings-none", 0, 0, "", "there is a heading and no line of readings below it");
                 return;
@@ -106,6 +109,14 @@ private:
         throw Refused("lab-line", fault.number, 1, shortened(fault.text),
                       "the line '" + shortened(fault.text) +
                           "' is no name and three numbers L* a* b*, separated by blanks, tabs or semicolons");
+    }
+
+    // "L*(D65/10°)" in the heading says under what the list's colors are.
+    void take_heading(const Row& heading) {
+        const auto l = column_of(heading[heading.size() - 3].text, true);
+        if (!l.light.empty()) conditions_.light = l.light;
+        if (!l.observer.empty()) conditions_.observer = l.observer;
+        if (l.geometry) conditions_.geometry = l.geometry;
     }
 
     RawReading reading(const Line& line, std::size_t number) {

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 
+#include "argyll_text.hpp"
 #include "columns.hpp"
 #include "conditions.hpp"
 #include "foretone/measure/cgats.hpp"
 #include "foretone/measure/csv.hpp"
+#include "foretone/measure/cxf.hpp"
 #include "foretone/measure/lab_list.hpp"
 #include "quantity.hpp"
 #include "separated.hpp"
@@ -39,7 +41,19 @@ void refuse_other_headings(const std::vector<Cell>& cells) {
             quantity_said(c.text, c);
 }
 
+// Hunter's L, a, b are another scale, whose numbers look alike.
+void refuse_hunter(const std::vector<Cell>& cells) {
+    for (const auto& c : cells)
+        if (cells.size() >= 3 && lower(c.text).starts_with("hunter"))
+            throw Refused("lab-hunter", c.line, c.column, shortened(c.text),
+                          "'" + shortened(c.text) +
+                              "' is Hunter's scale, not CIELAB; have the instrument export L*, a*, b* "
+                              "(CIE 1976), or the reflectance");
+}
+
 Format look(const Lines& lines) {
+    if (is_cxf(lines)) return Format::cxf;
+    if (is_argyll_text(lines)) return Format::argyll;
     if (is_cgats(lines)) return Format::cgats;
     const char separator = separator_of(lines);
     Notes unheard;
@@ -59,6 +73,7 @@ Format look(const Lines& lines) {
             continue;  // the reader tells it, if another line says which reader
         }
         if (looked == 1) refuse_other_headings(cells);
+        refuse_hunter(cells);
         if (cells.size() >= 2 && (promise(cells, true).any() || heads_wavelengths(cells[0].text))) return Format::csv;
         const auto wavelength = Numbers::look(cells[0].text);
         const bool numbers = cells.size() >= 2 && wavelength && wavelength->value >= 200 && wavelength->value <= 2500 &&
@@ -123,14 +138,18 @@ Readings read(std::string_view text, const Options& stated) {
             return read_csv(text, stated);
         case Format::lab_list:
             return read_lab_list(text, stated);
+        case Format::cxf:
+            return read_cxf(text, stated);
+        case Format::argyll:
+            return read_argyll_text(text, stated);
         case Format::unknown:
             break;
     }
     throw Refused("format-unknown", 1, 1, first,
                   "this text, which begins '" + first +
                       "', is none of the readings known: CGATS text (BEGIN_DATA_FORMAT ...), CSV with wavelengths down "
-                      "(wavelength_nm first) or across (400,410,... in the heading) or with L,a,b, or a list of a name "
-                      "and L* a* b* in each line");
+                      "(wavelength_nm first) or across (400,410,... in the heading) or with L,a,b, a list of a name "
+                      "and L* a* b* in each line, CxF3, or what spotread prints");
 }
 
 }  // namespace foretone::measure

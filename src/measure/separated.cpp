@@ -20,7 +20,7 @@ bool holds_outside_quotes(std::string_view text, char separator) {
 bool is_key(std::string_view text) {
     if (text.empty() || text.size() > 40) return false;
     return std::all_of(text.begin(), text.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == ' ' || c == '-';
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == ' ' || c == '-' || c == '/';
     });
 }
 

@@ -115,6 +115,16 @@ private:
                           shortest(samples.front().nm),
                           "the reading '" + shortened(r.reading.name) + "' runs from " + shortest(samples.front().nm) +
                               " to " + shortest(samples.back().nm) + " nm; at least 400 to 700 nm is needed");
+        for (std::size_t i = 1; i < samples.size(); ++i)
+            if (samples[i].nm > 400 && samples[i - 1].nm < 700 && samples[i].nm - samples[i - 1].nm > 15) {
+                notes_.add("spectrum-20nm", samples[i].line, samples[i].column,
+                           "the reading '" + shortened(r.reading.name) + "' has a value every " +
+                               shortest(samples[i].nm - samples[i - 1].nm) +
+                               " nm: ASTM E308 has tables of their own for 20 nm, here it is interpolated; where a "
+                               "reflectance bends sharply the color is a little off. Export every 10 nm if the "
+                               "instrument can");
+                break;
+            }
         r.reading.reflectance = std::move(out);
     }
 
@@ -162,7 +172,7 @@ private:
 
     void colors(RawReading& r, double xyz_factor) {
         auto& out = r.reading;
-        if (!out.lab && !out.xyz) return;
+        if (!out.lab && !out.xyz && !out.delta) return;
         if (r.conditions.light.empty() || r.conditions.observer.empty()) return without_light(r);
         out.light = r.conditions.light;
         out.observer = r.conditions.observer;
@@ -171,6 +181,10 @@ private:
                           "the Lab value " + shortest(out.lab->l) + " " + shortest(out.lab->a) + " " +
                               shortest(out.lab->b) + " of '" + shortened(out.name) +
                               "' cannot be; L is from 0 to 100, a and b within 150 of 0");
+        if (out.delta && (std::abs(out.delta->l) > 100 || std::abs(out.delta->a) > 200 || std::abs(out.delta->b) > 200))
+            throw Refused("lab-range", out.line, 1, shortest(out.delta->l),
+                          "the difference " + shortest(out.delta->l) + " " + shortest(out.delta->a) + " " +
+                              shortest(out.delta->b) + " of '" + shortened(out.name) + "' cannot be");
         if (!out.xyz) return;
         auto& c = *out.xyz;
         c = {c.x * xyz_factor, c.y * xyz_factor, c.z * xyz_factor};
@@ -185,7 +199,7 @@ private:
     }
 
     void without_light(RawReading& r) {
-        const std::string what = r.reading.lab ? "Lab" : "XYZ";
+        const std::string what = r.reading.lab ? "Lab" : r.reading.xyz ? "XYZ" : "Lab difference";
         if (r.samples.empty())
             throw Refused("light-missing", r.reading.line, 1, what,
                           "the " + what + " value of '" + shortened(r.reading.name) +
@@ -194,6 +208,7 @@ private:
                    what + " beside the reflectance was left out: the file does not say its light and observer");
         r.reading.lab.reset();
         r.reading.xyz.reset();
+        r.reading.delta.reset();
     }
 
     RawTable& table_;

@@ -33,8 +33,10 @@ private:
             // A lone L, X or Y is no color and one reflectance no spectrum: columns like any other.
             if ((c.kind >= Column::Kind::lab_l && c.kind <= Column::Kind::lab_b && !has_.lab) ||
                 (c.kind >= Column::Kind::xyz_x && c.kind <= Column::Kind::xyz_z && !has_.xyz) ||
+                (c.kind >= Column::Kind::delta_l && c.kind <= Column::Kind::delta_b && !has_.delta) ||
                 (c.kind == Column::Kind::wavelength && has_.wavelengths == 0))
                 c = {};
+            under_one_light(c, h);
             if (c.kind == Column::Kind::nothing && i == 0) c.kind = Column::Kind::id;
             if (c.kind == Column::Kind::tag) look_at_tag(h);
             if (c.percent) say_percent(*c.percent, h);
@@ -42,6 +44,29 @@ private:
             columns_.push_back(c);
         }
         for (std::size_t i = 0; i < columns_.size(); ++i) pair_at(i);
+    }
+
+    // Colors under a second light are kept as words: one reading has one.
+    void under_one_light(Column& c, const Cell& h) {
+        if (c.kind < Column::Kind::lab_l || c.kind > Column::Kind::delta_b) return;
+        if (!under_) under_ = c.under();
+        if (c.under() != *under_) {
+            notes_.add("color-other-light", h.line, h.column,
+                       "the column '" + shortened(h.text) +
+                           "' is the color a second time, under another light or read otherwise; the first was taken");
+            c = {};
+            return;
+        }
+        if (!c.light.empty()) heading_.light = c.light;
+        if (!c.observer.empty()) heading_.observer = c.observer;
+        if (c.geometry) heading_.geometry = c.geometry;
+    }
+
+    // What the headings say of light, observer and geometry is nearer to the values than what the file says.
+    void add_heading(Conditions& to) const {
+        if (!heading_.light.empty()) to.light = heading_.light;
+        if (!heading_.observer.empty()) to.observer = heading_.observer;
+        if (heading_.geometry) to.geometry = heading_.geometry;
     }
 
     // Among wavelengths a heading that is nearly one is asked about: left out, its value would be interpolated over.
@@ -79,8 +104,9 @@ private:
     void row(const std::vector<Cell>& cells, std::size_t number) {
         RawReading r;
         r.conditions = conditions_;
+        add_heading(r.conditions);
         r.reading.line = cells.front().line;
-        color::Lab lab;
+        color::Lab lab, delta;
         color::Xyz xyz;
         std::string id;
         for (std::size_t i = 0; i < cells.size(); ++i) {
@@ -127,6 +153,15 @@ private:
                 case Column::Kind::xyz_z:
                     xyz.z = value("Z");
                     break;
+                case Column::Kind::delta_l:
+                    delta.l = value("ΔL*");
+                    break;
+                case Column::Kind::delta_a:
+                    delta.a = value("Δa*");
+                    break;
+                case Column::Kind::delta_b:
+                    delta.b = value("Δb*");
+                    break;
                 case Column::Kind::light:
                     r.conditions.take("light", c, notes_);
                     break;
@@ -143,6 +178,7 @@ private:
         }
         if (has_.lab) r.reading.lab = lab;
         if (has_.xyz) r.reading.xyz = xyz;
+        if (has_.delta) r.reading.delta = delta;
         name(r, id, number);
         if (pairs_ == 1 && continues(r))
             out_.readings.back().samples.push_back(r.samples.front());
@@ -202,6 +238,8 @@ private:
     Notes& notes_;
     std::vector<Column> columns_;
     Promise has_;
+    Conditions heading_;                ///< what color columns say of themselves
+    std::optional<std::string> under_;  ///< of the first color column
     std::size_t pairs_ = 0;
     std::optional<bool> percent_;
     RawTable out_;
@@ -211,11 +249,20 @@ private:
 
 Promise promise(const std::vector<Cell>& headings, bool plain_numbers) {
     Promise out;
-    int lab = 0, xyz = 0;
+    int lab = 0, xyz = 0, delta = 0;
+    std::optional<std::string> under;
     bool nm = false, value = false;
     for (const auto& h : headings) {
-        const auto kind = column_of(h.text, plain_numbers).kind;
+        const auto column = column_of(h.text, plain_numbers);
+        const auto kind = column.kind;
         if (kind == Column::Kind::wavelength) ++out.wavelengths;
+        if (kind >= Column::Kind::lab_l && kind <= Column::Kind::delta_b) {
+            if (!under) under = column.under();
+            if (column.under() != *under) continue;
+        }
+        if (kind == Column::Kind::delta_l) delta |= 1;
+        if (kind == Column::Kind::delta_a) delta |= 2;
+        if (kind == Column::Kind::delta_b) delta |= 4;
         nm = nm || kind == Column::Kind::pair_nm;
         value = value || kind == Column::Kind::pair_value;
         if (kind == Column::Kind::lab_l) lab |= 1;
@@ -229,18 +276,21 @@ Promise promise(const std::vector<Cell>& headings, bool plain_numbers) {
     out.pairs = nm || value;
     out.lab = lab == 7;
     out.xyz = xyz == 7;
+    out.delta = delta == 7;
     return out;
 }
 
 void refuse_twice(const std::vector<Cell>& headings, bool plain_numbers) {
     std::set<std::string> tags;
-    std::set<Column::Kind> single;
+    std::set<std::pair<Column::Kind, std::string>> single;
     for (const auto& h : headings) {
-        const auto kind = column_of(h.text, plain_numbers).kind;
+        const auto column = column_of(h.text, plain_numbers);
+        const auto kind = column.kind;
         if (kind == Column::Kind::wavelength || kind == Column::Kind::pair_nm || kind == Column::Kind::pair_value ||
             kind == Column::Kind::nothing)
             continue;
-        if (kind == Column::Kind::tag ? !tags.insert(key_of(h.text)).second : !single.insert(kind).second)
+        if (kind == Column::Kind::tag ? !tags.insert(key_of(h.text)).second
+                                      : !single.insert({kind, column.under()}).second)
             throw Refused("column-twice", h.line, h.column, shortened(h.text),
                           "the column '" + shortened(h.text) + "' is there twice; give each its own name");
     }

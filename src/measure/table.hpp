@@ -15,8 +15,8 @@ struct Table {
 /// What the headings promise.
 struct Promise {
     std::size_t wavelengths = 0;
-    bool pairs = false, lab = false, xyz = false;
-    bool any() const { return wavelengths > 0 || pairs || lab || xyz; }
+    bool pairs = false, lab = false, xyz = false, delta = false;
+    bool any() const { return wavelengths > 0 || pairs || lab || xyz || delta; }
 };
 Promise promise(const std::vector<Cell>& headings, bool plain_numbers);
 

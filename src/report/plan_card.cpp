@@ -8,31 +8,34 @@
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/plan_card.hpp"
 #include "foretone/report/plan_words.hpp"
-#include "foretone/schedule/measure.hpp"
-#include "foretone/schedule/units.hpp"
+#include "foretone/schedule/printed.hpp"
 
 namespace foretone::report {
 namespace {
 
+using schedule::Dimension;
+using schedule::printed;
+
+// Small enough that a plan of three steps is one page of Letter, cautions and label included.
 constexpr const char* style =
-    "@page{size:A4;margin:12mm}body{font:10pt/1.35 sans-serif;color:#111;max-width:190mm;margin:6mm "
-    "auto}h1{font-size:15pt;margin:0}h2{font-size:11pt;margin:"
-    "3mm 0 1mm}table{border-collapse:collapse;width:100%}th,td{border-bottom:1px solid #bbb;padding:1mm 2mm 1mm "
-    "0;text-align:left;vertical-align:top}"
-    "td.n{text-align:right;white-space:nowrap}td.box{width:5mm;border:1px solid #111}.label{border:1px dashed "
-    "#111;padding:3mm;margin-top:4mm;page-break-inside:"
-    "avoid}.warn{font-weight:bold}ul{margin:0;padding-left:5mm}.small{font-size:8pt}";
+    "body{font:8.5pt/1.25 sans-serif;color:#111;max-width:195mm;margin:0 auto}h1{font-size:14pt;margin:0}"
+    "h2{font-size:10.5pt;margin:2mm 0 .5mm}p{margin:1mm 0}table{border-collapse:collapse;width:100%}"
+    "th,td{border-bottom:1px solid #bbb;padding:.6mm 2mm .6mm 0;text-align:left;vertical-align:top}"
+    "td.n{text-align:right;white-space:nowrap}td.box{width:5mm;border:1px solid #111}td.box+td{padding-left:2mm}"
+    ".buy{columns:2;column-gap:8mm}.label{border:1px dashed #111;padding:2mm;margin-top:2mm;page-break-inside:avoid}"
+    ".warn{font-weight:bold}ul{margin:0;padding-left:5mm}.small{font-size:7.5pt}";
 
 std::string cell(const std::string& text, const char* kind = "") {
     return "<td" + std::string(kind) + ">" + base::xml_escaped(text) + "</td>";
 }
 
-std::string rounding_line(const job::PlanStep& s) {
-    const auto text = rounding_text(s);
+std::string rounding_line(const job::PlanStep& s, schedule::UnitSystem units) {
+    const auto text = rounding_text(s, units);
     return text.empty() ? "" : "<br><span class=\"small\">" + base::xml_escaped(text) + "</span>";
 }
 
 std::string steps_table(const job::Plan& p) {
+    const auto units = p.request.units;
     std::string out =
         "<h2>Mix</h2><table><tr><th>step</th><th>what</th><th>how</th><th>wet / dry, one coat</th><th>in the "
         "pot</th></tr>";
@@ -42,9 +45,11 @@ std::string steps_table(const job::Plan& p) {
             std::to_string(s.coats) + " x " + std::string(material::method_words[static_cast<std::size_t>(s.method)]);
         if (s.sheen_gu60) how += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60°";
         out += "<tr>" + cell(std::to_string(i + 1)) + cell(s.action) + cell(how) +
-               cell(base::at_most(s.wet_um, 0) + " / " + base::at_most(s.dry_um, 1) + " um") + "<td>" +
-               base::xml_escaped(base::at_most(s.ml, s.ml < 20 ? 1 : 0) + " mL: " + measures_text(s.pot)) +
-               rounding_line(s) + "</td></tr>";
+               cell(printed(s.wet_um, Dimension::film, units) + " / " + printed(s.dry_um, Dimension::film, units)) +
+               "<td>" +
+               base::xml_escaped(printed(s.pot.measured_ml, Dimension::volume, units) + ": " +
+                                 measures_text(s.pot, units)) +
+               rounding_line(s, units) + "</td></tr>";
     }
     return out + "</table>";
 }
@@ -69,15 +74,16 @@ std::string time_table(const job::Plan& p) {
 }
 
 std::string buy_table(const job::Plan& p) {
-    std::string out = "<h2>Buy</h2><table>";
+    std::string out = "<h2>Buy</h2><div class=\"buy\"><table>";
     for (const auto& b : p.purchases)
-        out += "<tr>" + cell(b.name) +
-               cell(base::at_most(b.amount, b.weighed ? 1 : 0) + (b.weighed ? " g" : " mL"), " class=\"n\"") +
+        out += "<tr>" + cell(b.name) + cell(purchase_text(b, p.request.units), " class=\"n\"") +
                cell(b.packs > 0 ? std::to_string(b.packs) + " pack" + (b.packs > 1 ? "s" : "") + ", " +
                                       base::at_most(b.cost, 2) + " " + p.currency
                                 : "") +
                "</tr>";
-    out += "</table>";
+    out += "</table></div>";
+    if (const auto text = solvent_text(p); !text.empty())
+        out += "<p class=\"small\">" + base::xml_escaped(text) + ".</p>";
     if (p.cost > 0)
         out += "<p>Together " + base::at_most(p.cost, 2) + " " + base::xml_escaped(p.currency) +
                ", as far as prices are given.</p>";
@@ -100,14 +106,15 @@ std::string findings_list(const job::Plan& p) {
 
 }  // namespace
 
-std::string plan_card(const job::Plan& p) {
+std::string plan_card(const job::Plan& p, const layout::Paper paper) {
     const auto& air = p.request.air;
-    std::string out =
-        fmt::format("{}<body>\n<h1>{}</h1><p>{} · {} · {} m² ({} ft²) · {} °C · {} % humidity</p>\n",
-                    format::html_head(p.title + ": " + p.finish, style), base::xml_escaped(p.title),
-                    base::xml_escaped(p.wood), base::xml_escaped(p.finish), base::at_most(p.request.area_m2, 2),
-                    base::at_most(p.request.area_m2 / schedule::m2_per_ft2, 1), base::at_most(air.celsius, 1),
-                    base::at_most(air.humidity_percent, 0));
+    const auto units = p.request.units;
+    const std::string page = "@page{size:" + std::string(layout::size_of(paper).css) + ";margin:10mm}";
+    std::string out = fmt::format(
+        "{}<body>\n<h1>{}</h1><p>{} · {} · {} · {} · {} % humidity</p>\n",
+        format::html_head(p.title + ": " + p.finish, page + style), base::xml_escaped(p.title),
+        base::xml_escaped(p.wood), base::xml_escaped(p.finish), printed(p.request.area_m2, Dimension::area, units),
+        printed(air.celsius, Dimension::temperature, units), base::at_most(air.humidity_percent, 0));
     out += steps_table(p) + "\n" + time_table(p) + "\n" + buy_table(p) + "\n" + findings_list(p) +
            "\n<h2>Cautions</h2><ul class=\"small\">";
     for (const auto& c : job::all_cautions(p.cautions)) out += "<li>" + base::xml_escaped(c.text) + "</li>";

@@ -66,6 +66,7 @@ std::string plan_json(const job::Plan& p) {
         j["buy"].push_back(std::move(buy));
     }
     if (p.cost > 0) j["cost"] = {{"sum", p.cost}, {"currency", p.currency}};
+    if (p.solvent_g > 0) j["solvent_g"] = p.solvent_g;
     j["label"] = p.label;
     j["notes"] = p.notes;
     j["findings"] = findings_json(p.findings);

@@ -2,17 +2,28 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/color/words.hpp"
+#include "foretone/schedule/printed.hpp"
 
 namespace foretone::report {
 
-std::string measures_text(const schedule::Pot& pot) {
+std::string measures_text(const schedule::Pot& pot, schedule::UnitSystem units) {
     std::string out;
     for (const auto& m : pot.measures)
-        out += (out.empty() ? "" : "; ") + m.id + " " + base::at_most(m.measured, 3) + (m.weighed ? " g" : " mL");
+        out += (out.empty() ? "" : "; ") + m.id + " " + schedule::printed_measure(m.measured, m.weighed, units);
     return out;
 }
 
-std::string rounding_text(const job::PlanStep& step) {
+std::string purchase_text(const job::Purchase& b, schedule::UnitSystem units) {
+    return schedule::printed_measure(b.amount, b.weighed, units);
+}
+
+std::string solvent_text(const job::Plan& plan) {
+    if (!(plan.solvent_g > 0)) return "";
+    return schedule::printed(plan.solvent_g, schedule::Dimension::mass, plan.request.units) +
+           " of alcohol and thinners evaporate, beside the VOC on the cans' own labels; local rules say how much may";
+}
+
+std::string rounding_text(const job::PlanStep& step, schedule::UnitSystem units) {
     if (!step.rounding) return "";
     const auto& r = *step.rounding;
     std::string text = r.de00 ? "Rounding shifts the color by ΔE00 " + base::at_most(*r.de00, 1) + " under " + r.light
@@ -20,8 +31,8 @@ std::string rounding_text(const job::PlanStep& step) {
     if (r.de00 && *r.de00 < color::visible_de00) return text + ": not visible.";
     text += ". ";
     if (r.keeps)
-        return text + "A batch of " + base::at_most(r.keeps->exact_ml, 1) +
-               " mL keeps the color: " + measures_text(*r.keeps) + ".";
+        return text + "A batch of " + schedule::printed(r.keeps->exact_ml, schedule::Dimension::volume, units) +
+               " keeps the color: " + measures_text(*r.keeps, units) + ".";
     return text + "No larger batch up to 100 times this keeps it: use a finer scale or syringe, or a weaker stock.";
 }
 

@@ -17,7 +17,7 @@ using namespace std::string_view_literals;
 constexpr std::size_t looked_at = 65536;  // bytes; every format says in them who wrote it
 
 // How a file of each kind begins, and what in its beginning says that this program wrote it.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 9> marks = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 10> marks = {{
     {"\x89PNG\r\n", "Software\0foretone"sv},
     {"{", "\"name\": \"foretone\""},
     {"{", "\"generator\": \"foretone "},
@@ -27,6 +27,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 9> marks = {
     {"CGATS", "ORIGINATOR \"foretone "},
     {"<!-- written by foretone ", ""},
     {"# written by foretone ", ""},
+    {"BEGIN:VCALENDAR", "PRODID:-//foretone//"},
 }};
 
 std::string beginning_of(const std::filesystem::path& path) {

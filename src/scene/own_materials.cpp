@@ -3,6 +3,7 @@
 #include "foretone/material/references.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "foretone/base/text.hpp"
+#include "data_sheet.hpp"
 #include "joint_table.hpp"
 #include "material_table.hpp"
 
@@ -56,7 +57,8 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
         for (const auto& name : *files)
             guarded(root.problems(), root.place_of("materials"), [&] {
                 const auto path = folder / name;
-                const auto table = parse_toml(read_text(path), path.string());
+                auto table = parse_toml(read_text(path), path.string());
+                for (auto& note : apply_data_sheets(table, path.string(), root.problems())) warn(std::move(note));
                 const Keys keys(table, path.string(), "a file of materials", root.problems());
                 keys.only({"format", "title", "material", "joint"});
                 if (!keys.has("format"))

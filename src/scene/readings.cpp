@@ -77,7 +77,7 @@ const measure::Reading& choose(const measure::Readings& in, const std::string& f
                          (count > 12 ? ", ..." : ""));
 }
 
-std::string lab_words(const measure::Reading& r) {
+std::string lab_words(const OneReading& r) {
     const auto round2 = [](double v) { return base::shortest(std::round(v * 100) / 100); };
     return fmt::format("lab = [{}, {}, {}], light = \"{}\", observer = \"{}\"", round2(r.lab->l), round2(r.lab->a),
                        round2(r.lab->b), r.light, r.observer);
@@ -108,24 +108,33 @@ std::vector<Problem> notes_of(const measure::Readings& readings, const std::stri
     return out;
 }
 
-OneReflectance read_one_reflectance(const std::filesystem::path& path, const Library& library,
-                                    const std::string& sample) {
+OneReading read_one_reading(const std::filesystem::path& path, const Library& library, const std::string& sample) {
     const auto file = path.string();
     const auto text = read_bytes(path, measure::Options().most_bytes);
     const bool other_kind = text.starts_with("PK\x03\x04") || text.starts_with("\xFF\xFE") ||
                             text.starts_with("\xFE\xFF");  // told best by measure
     if (sample.empty() && !other_kind) {
         const bool plain = is_plain_spectrum(text) && !measure::states_more(text);
-        if (plain || measure::format_of(text) == measure::Format::unknown)
-            return {plain_spectrum(path, plain), "", std::nullopt, {}};
+        if (plain || measure::format_of(text) == measure::Format::unknown) {
+            OneReading out;
+            out.reflectance = plain_spectrum(path, plain);
+            return out;
+        }
     }
     const auto in = read_from(text, file, library, {});
     const auto& one = choose(in, file, sample);
+    return {one.reflectance, one.lab,      one.delta,          one.light, one.observer,
+            one.name,        one.geometry, notes_of(in, file), one.line};
+}
+
+OneReflectance read_one_reflectance(const std::filesystem::path& path, const Library& library,
+                                    const std::string& sample) {
+    const auto one = read_one_reading(path, library, sample);
     if (!one.reflectance)
-        throw InputError("reading-without-spectrum", {file, one.line, 1},
+        throw InputError("reading-without-spectrum", {path.string(), one.line, 1},
                          "the reading '" + one.name + "' has no reflectance over wavelengths" +
                              (one.lab ? "; write it as " + lab_words(one) : ""));
-    return {*one.reflectance, one.name, one.geometry, notes_of(in, file)};
+    return {*one.reflectance, one.name, one.geometry, one.notes};
 }
 
 }  // namespace foretone::scene

@@ -1,16 +1,22 @@
 #include <algorithm>
 #include <set>
 
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/material/relevel.hpp"
 #include "foretone/scene/readings.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "foretone/schedule/suction.hpp"
+#include "data_sheet.hpp"
 #include "material_table.hpp"
 #include "own_materials.hpp"
 #include "price_table.hpp"
 #include "search_table.hpp"
 #include "step_table.hpp"
+#include "target_reading.hpp"
+#include "wood_shapes.hpp"
+#include "written_units.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -35,9 +41,12 @@ public:
         else
             root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
+        scene_.written_in = written_units(root_.table());
         read_look();
         read_materials();
         read_wood();
+        if (const auto text = will_darken(scene_.materials); !text.empty())
+            warn("wood-fresh", root_.place_of("wood"), text);
         read_finishes();
         read_target();
         read_search();
@@ -90,7 +99,7 @@ private:
         const auto* table = root_.sub("look");
         if (!table) return;
         const auto look = keys(*table, "[look]");
-        look.only({"lights", "observer", "geometry"});
+        look.only({"lights", "observer", "geometry", "units"});
         if (const auto lights = look.texts("lights")) {
             scene_.look.lights.clear();
             const auto* nodes = (*table)["lights"].as_array();
@@ -105,6 +114,8 @@ private:
         }
         if (const auto o = look.choice("observer", library_.observers())) scene_.look.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) scene_.look.geometry = geometry_from(*g);
+        if (const auto u = look.choice("units", {"metric", "us"}))
+            scene_.look.units = *u == "us" ? schedule::UnitSystem::us : schedule::UnitSystem::metric;
     }
 
     void read_materials() {
@@ -159,19 +170,26 @@ private:
         if (auto* data = std::get_if<material::Wood>(&it->second.data)) data->grit = *grit;
     }
 
+    // What was read of a board: a curve, or a color under a light.
+    struct BoardReading {
+        OneReading one;
+        Place place;
+        std::string source;
+        color::Weights weights{};
+    };
+
     void read_measured_wood(const Keys& wood, bool by_lab) {
         wood.only({"lab", "reflectance", "sample", "like", "light", "observer", "geometry", "name", "grit"});
         if (by_lab && wood.has("sample"))
             wood.fault("key-conflict", wood.place_of("sample"),
                        "sample goes with reflectance: it names one reading of the file");
-        std::string like = wood.text("like").value_or("");
+        std::optional<optics::Geometry> geometry;
+        if (const auto g = wood.choice("geometry", geometry_words())) geometry = geometry_from(*g);
+        const auto reading = by_lab ? reading_as_stated(wood) : reading_of_file(wood, geometry);
+        auto like = wood.text("like").value_or("");
         const Place like_place = wood.has("like") ? wood.place_of(*wood.table().get("like")) : wood.here();
-        if (like.empty()) {
-            like = "hard-maple";
-            warn("wood-like-assumed", wood.here(),
-                 "the wood's scattering, surface, porosity and grain are taken from hard-maple; like = \"...\" names "
-                 "another");
-        }
+        const bool generic = like.empty() || like == "generic";
+        if (generic) like = reading ? like_in_color(*reading, wood) : "hard-maple";
         take(like, like_place);
         const auto it = scene_.materials.find(like);
         if (it == scene_.materials.end()) return;
@@ -186,18 +204,30 @@ private:
         m.id = "board";
         scene_.same_board = true;  // what was read is the board itself
         m.name = wood.text("name").value_or("the board");
-        std::optional<optics::Geometry> geometry;
-        if (const auto g = wood.choice("geometry", geometry_words())) geometry = geometry_from(*g);
-        if (by_lab)
-            level_by_lab(wood, *data, like);
-        else
-            level_by_file(wood, *data, geometry);
+        if (generic) make_generic(*data);
+        if (reading) level(wood, *data, *reading, like);
         if (geometry)
             data->geometry = *geometry;
         else if (!wood.has("geometry"))
             wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
         scene_.materials["board"] = std::move(m);
         scene_.wood = "board";
+    }
+
+    // The library's wood that stands in where nobody says which wood it is.
+    std::string like_in_color(const BoardReading& reading, const Keys& wood) {
+        const auto& one = reading.one;
+        const auto lab = one.reflectance
+                             ? color::to_lab(color::xyz(spectral::to_grid(*one.reflectance).spectrum, reading.weights),
+                                             reading.weights.white)
+                             : *one.lab;
+        const auto nearest = nearest_wood(library_, lab, reading.weights);
+        warn("wood-like-assumed", wood.here(),
+             std::string(wood.has("like") ? "" : "[wood] does not say which wood was read: ") +
+                 "how it drinks, scatters and looks is generic: the figures of " + nearest +
+                 ", the nearest in color, twice as unsure; like = \"...\" names yours ('foretone materials' lists "
+                 "them)");
+        return nearest;
     }
 
     std::optional<color::Lab> read_lab(const Keys& from, std::string& light, std::string& observer) {
@@ -220,46 +250,71 @@ private:
         return color::Lab{(*lab)[0], (*lab)[1], (*lab)[2]};
     }
 
-    void level_by_lab(const Keys& wood, material::Wood& data, const std::string& like) {
-        std::string light, observer;
-        const auto lab = read_lab(wood, light, observer);
-        if (!lab) return;
-        const auto weights = color::make_weights(library_.illuminant(light), library_.observer(observer));
-        const auto place = wood.place_of(*wood.table().get("lab"));
-        if (!material::relevel(data, *lab, weights)) {
-            wood.fault("lab-unreachable", place,
-                       "no wood-like reflectance has this Lab value; check the numbers, the light and the observer");
-            return;
-        }
-        data.reflectance.sd = own_board_sd;
-        data.reflectance.from = {material::Mark::stated, "Lab stated in the scene, shape of " + like};
-        warn("reflectance-from-lab", place,
-             "the reflectance is the shape of " + like +
-                 " brought to this Lab value; under other lights it can be off by a few dE00");
+    std::optional<BoardReading> reading_as_stated(const Keys& wood) {
+        BoardReading out;
+        out.one.lab = read_lab(wood, out.one.light, out.one.observer);
+        if (!out.one.lab) return std::nullopt;
+        out.place = wood.place_of(*wood.table().get("lab"));
+        out.source = "Lab stated in the scene";
+        out.weights = color::make_weights(library_.illuminant(out.one.light), library_.observer(out.one.observer));
+        return out;
     }
 
     // `geometry`: as [wood] says it, or then as the file does.
-    void level_by_file(const Keys& wood, material::Wood& data, std::optional<optics::Geometry>& geometry) {
+    std::optional<BoardReading> reading_of_file(const Keys& wood, std::optional<optics::Geometry>& geometry) {
         const auto name = wood.text("reflectance");
-        if (!name) return;
+        if (!name) return std::nullopt;
+        std::optional<BoardReading> out;
         const auto place = wood.place_of(*wood.table().get("reflectance"));
         guarded(place, [&] {
-            const auto path = folder_ / *name;
-            const auto one = read_one_reflectance(path, library_, wood.text("sample").value_or(""));
-            for (const auto& n : one.notes) warn(n.id, n.place, n.text);
-            if (one.geometry && geometry && *geometry != *one.geometry)
+            BoardReading r;
+            r.place = place;
+            r.one = read_one_reading(folder_ / *name, library_, wood.text("sample").value_or(""));
+            for (const auto& n : r.one.notes) warn(n.id, n.place, n.text);
+            if (r.one.geometry && geometry && *geometry != *r.one.geometry)
                 wood.fault("geometry-contradicts", wood.place_of("geometry"),
                            "[wood] says " + geometry_word(*geometry) + ", but " + *name + " says " +
-                               geometry_word(*one.geometry) + "; one of the two is wrong");
-            if (!geometry) geometry = one.geometry;
-            const auto grid = spectral::to_grid(one.reflectance);
-            const std::string source = "reading " + (one.name.empty() ? "" : "'" + one.name + "' ") + "in " + *name;
-            data.reflectance = {grid.spectrum,  own_board_sd,    {material::Mark::measured, source},
-                                grid.resampled, grid.held_below, grid.held_above};
-            if (grid.resampled) warn("spectrum-resampled", place, *name + " was resampled to 5 nm");
-            if (grid.held_below || grid.held_above)
-                warn("spectrum-extended", place, *name + " does not cover 380 to 780 nm: its end values were held");
+                               geometry_word(*r.one.geometry) + "; one of the two is wrong");
+            if (!geometry) geometry = r.one.geometry;
+            if (!r.one.reflectance && !r.one.lab)
+                throw InputError("reading-without-color", place,
+                                 *name + " holds a difference to a standard only; a wood needs its color");
+            r.source = (r.one.name.empty() ? "reading " : "reading '" + r.one.name + "' ") + std::string("in ") + *name;
+            const bool lab = !r.one.reflectance;
+            r.weights = color::make_weights(library_.illuminant(lab ? r.one.light : "D65"),
+                                            library_.observer(lab ? r.one.observer : "2deg"));
+            out = std::move(r);
         });
+        return out;
+    }
+
+    // Brings the wood's reflectance to what was read.
+    void level(const Keys& wood, material::Wood& data, const BoardReading& reading, const std::string& like) {
+        const auto& one = reading.one;
+        if (one.reflectance) {
+            const auto grid = spectral::to_grid(*one.reflectance);
+            data.reflectance = {grid.spectrum,  own_board_sd,    {material::Mark::measured, reading.source},
+                                grid.resampled, grid.held_below, grid.held_above};
+            const auto file = wood.text("reflectance").value_or("");
+            if (grid.resampled) warn("spectrum-resampled", reading.place, file + " was resampled to 5 nm");
+            if (grid.held_below || grid.held_above)
+                warn("spectrum-extended", reading.place,
+                     file + " does not cover 380 to 780 nm: its end values were held");
+            return;
+        }
+        if (!material::relevel(data, *one.lab, reading.weights)) {
+            wood.fault("lab-unreachable", reading.place,
+                       "no wood-like reflectance has this Lab value; check the numbers, the light and the observer");
+            return;
+        }
+        const auto shapes = shape_spread(library_, *one.lab, reading.weights);
+        data.reflectance.sd = std::hypot(own_board_sd, shapes.sd);
+        data.reflectance.from = {material::Mark::stated, reading.source + ", shape of " + like};
+        warn("reflectance-from-lab", reading.place,
+             "a color is no curve: the reflectance is the shape of " + like + " brought to this Lab value. The " +
+                 std::to_string(shapes.woods) + " woods of the library that can have it differ by " +
+                 base::at_most(100 * shapes.sd, 1) +
+                 " %, which is carried as spread; under other lights it can be off by a few dE00");
     }
 
     void read_finishes() {
@@ -334,7 +389,8 @@ private:
         const auto* table = root_.sub("target");
         if (!table) return;
         const auto target = keys(*table, "[target]");
-        target.only({"finish", "lab", "srgb", "reflectance", "sample", "light", "observer", "board", "tolerance_dE00"});
+        target.only({"finish", "lab", "srgb", "reflectance", "sample", "standard", "light", "observer", "board",
+                     "tolerance_dE00"});
         if (target.has("finish") + target.has("lab") + target.has("reflectance") + target.has("srgb") != 1) {
             target.fault("key-conflict", target.here(),
                          "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, "
@@ -365,12 +421,14 @@ private:
         if (target.has("srgb")) read_srgb(target, out);
         if (const auto name = target.text("reflectance"))
             guarded(target.place_of("reflectance"), [&] {
-                const auto path = folder_ / *name;
-                const auto one = read_one_reflectance(path, library_, target.text("sample").value_or(""));
+                const auto one = read_one_reading(folder_ / *name, library_, target.text("sample").value_or(""));
                 for (const auto& n : one.notes) warn(n.id, n.place, n.text);
-                out.reflectance = spectral::to_grid(one.reflectance).spectrum;
                 out.file = *name;
+                target_from(target, one, out);
             });
+        if (target.has("standard") && !target.has("reflectance"))
+            target.fault("key-conflict", target.place_of("standard"),
+                         "standard goes with reflectance, a file that holds differences to it");
         scene_.target = out;
     }
 
@@ -410,8 +468,13 @@ InputError Scene::at(const schedule::Fault& fault, std::size_t finish, std::size
 
 Scene read_scene_text(const std::string& text, const std::string& file, const std::filesystem::path& folder,
                       const Library& library) {
-    const auto root = parse_toml(text, file);
-    return SceneReader(root, file, folder, library).read();
+    auto root = parse_toml(text, file);
+    Problems faults;
+    const auto notes = apply_data_sheets(root, file, faults);
+    faults.raise();
+    auto scene = SceneReader(root, file, folder, library).read();
+    scene.warnings.insert(scene.warnings.begin(), notes.begin(), notes.end());
+    return scene;
 }
 
 Scene read_scene(const std::filesystem::path& file, const Library& library) {

@@ -4,6 +4,7 @@
 
 #include "foretone/base/number.hpp"
 #include "toml_guard.hpp"
+#include "toml_words.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -53,7 +54,8 @@ toml::table parse_toml_as_it_stands(std::string_view text, const std::string& fi
         return toml::parse(text, std::string_view(file));
     } catch (const toml::parse_error& e) {
         const auto at = e.source().begin;
-        throw InputError("toml-syntax", {file, at.line, at.column}, std::string(e.description()));
+        throw InputError("toml-syntax", {file, at.line, at.column},
+                         toml_words(text, at.line, at.column, e.description()));
     }
 }
 
@@ -115,8 +117,10 @@ std::optional<double> Keys::number_at(const toml::node& node, std::string_view k
         std::string hint;
         if (high <= 1 && v > 1 && v <= 100 && v / 100 >= low)
             hint = "; a fraction is due (" + base::shortest(v) + " % is " + base::shortest(v / 100) + ")";
-        const std::string due = high >= endless ? " is below " + base::shortest(low)
-                                                : " is outside " + base::shortest(low) + " to " + base::shortest(high);
+        const std::string due = high == low ? " must be " + base::shortest(low)
+                                : high >= endless
+                                    ? " is below " + base::shortest(low)
+                                    : " is outside " + base::shortest(low) + " to " + base::shortest(high);
         fault(
             "value-range", place_of(node),
             std::string(key) + " = " + base::shortest(v) + due + (unit.empty() ? "" : " " + std::string(unit)) + hint);

@@ -6,6 +6,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
+#include "foretone/schedule/spelling.hpp"
 #include "foretone/schedule/step.hpp"
 #include "foretone/schedule/units.hpp"
 
@@ -37,27 +38,42 @@ std::string one_of(const std::vector<Dimension>& dimensions) {
     return (vowel ? "an " : "a ") + words;
 }
 
+// "a unit of mass and ", where `name` is one of another dimension.
+std::string belongs_to(std::string_view name) {
+    for (std::size_t d = 0; d < dimension_words.size(); ++d)
+        if (unit_called(name, static_cast<Dimension>(d)))
+            return "a unit of " + std::string(dimension_words[d]) + " and ";
+    return "";
+}
+
 }  // namespace
 
 const std::vector<Unit>& units() {
     using D = Dimension;
     static const std::vector<Unit> all = {
         {"mL", D::volume, 1, 0, "millilitre"},
+        {"cL", D::volume, 10, 0, "centilitre"},
         {"L", D::volume, 1000, 0, "litre"},
         {"drops", D::volume, ml_per_drop, 0, "drop of water, 20 a mL (practice)"},
-        {"floz", D::volume, ml_per_us_fl_oz, 0, "US fluid ounce"},
+        {"tsp", D::volume, ml_per_us_fl_oz / 6, 0, "US teaspoon"},
+        {"tbsp", D::volume, ml_per_us_fl_oz / 2, 0, "US tablespoon"},
+        {"floz", D::volume, ml_per_us_fl_oz, 0, "US fluid ounce; an ounce by weight is oz"},
+        {"cup", D::volume, ml_per_us_fl_oz * 8, 0, "US cup"},
         {"pt", D::volume, 500 * l_per_us_qt, 0, "US pint"},
         {"qt", D::volume, 1000 * l_per_us_qt, 0, "US quart"},
         {"gal", D::volume, 1000 * l_per_us_gal, 0, "US gallon"},
+        {"mg", D::mass, 0.001, 0, "milligram"},
         {"g", D::mass, 1, 0, "gram"},
         {"kg", D::mass, 1000, 0, "kilogram"},
-        {"oz", D::mass, g_per_oz, 0, "avoirdupois ounce"},
+        {"oz", D::mass, g_per_oz, 0, "avoirdupois ounce, a weight; by volume it is floz"},
         {"lb", D::mass, g_per_lb, 0, "avoirdupois pound"},
         {"m2", D::area, 1, 0, "square metre"},
         {"cm2", D::area, 1e-4, 0, "square centimetre"},
         {"ft2", D::area, m2_per_ft2, 0, "square foot"},
         {"in2", D::area, m2_per_ft2 / 144, 0, "square inch"},
+        {"yd2", D::area, m2_per_ft2 * 9, 0, "square yard"},
         {"um", D::film, 1, 0, "micrometre"},
+        {"mm", D::film, 1000, 0, "millimetre"},
         {"mil", D::film, um_per_mil, 0, "thousandth of an inch"},
         {"lb/gal", D::cut, 1, 0, "pounds of resin per US gallon of alcohol: the pound cut"},
         {"oz/pt", D::cut, 0.5, 0, "ounces of resin per US pint of alcohol"},
@@ -77,6 +93,7 @@ const std::vector<Unit>& units() {
         {"min", D::time, 1.0 / 60, 0, "minute"},
         {"h", D::time, 1, 0, "hour"},
         {"d", D::time, 24, 0, "day"},
+        {"wk", D::time, 168, 0, "week"},
         {"parts", D::count, 1, 0, "part"},
     };
     return all;
@@ -86,7 +103,10 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
     text = base::trimmed(text);
     const std::string said(text.substr(0, 40));
     if (!text.empty() && text.front() == '+') text.remove_prefix(1);
-    const auto [value, length, out_of_range] = base::leading_number(text);
+    const auto [value, length, out_of_range, comma] = number_before_unit(text);
+    if (comma)
+        throw Fault("amount-comma", -1,
+                    "'" + said + "' has a comma in its number: write 1.5, not 1,5, and 1500, not 1,500");
     if (length == 0 || out_of_range) {
         const std::string many = out_of_range ? "too large or too small" : "no number with a unit";
         throw Fault("amount-syntax", -1,
@@ -97,18 +117,18 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
     if (name.empty())
         throw Fault("unit-missing", -1,
                     "'" + said + "' has no unit: " + one_of(dimensions) + " is said in " + names_of(dimensions));
-    for (const auto d : dimensions)
-        for (const auto& u : units()) {
-            if (u.dimension != d || u.name != name) continue;
-            if (!std::isfinite(value) || (value < 0 && d != Dimension::temperature))
-                throw Fault("amount-range", -1,
-                            "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) +
-                                " does not exist");
-            return {value, &u};
-        }
+    for (const auto d : dimensions) {
+        const auto* unit = unit_called(name, d);
+        if (!unit) continue;
+        if (!std::isfinite(value) || (value < 0 && d != Dimension::temperature))
+            throw Fault(
+                "amount-range", -1,
+                "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) + " does not exist");
+        return {value, unit};
+    }
     throw Fault("unit-unknown", -1,
-                "'" + std::string(name) + "' is no unit of " + words_of(dimensions) + ": use " + names_of(dimensions) +
-                    " ('foretone mix --units' lists all)");
+                "'" + std::string(name) + "' is " + belongs_to(name) + "no unit of " + words_of(dimensions) + ": use " +
+                    names_of(dimensions) + " ('foretone mix --units' lists all)");
 }
 
 Amounted read_amount(std::string_view text, Dimension dimension) {

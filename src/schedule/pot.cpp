@@ -21,7 +21,8 @@ const Binder* binder_of(const Materials& materials, const std::string& id) {
 }
 
 double round_into(Pot& out, const Materials& materials, const std::string& id, bool weighed, double exact,
-                  double step) {
+                  const Tools& tools) {
+    const double step = weighed ? tools.scale_g : pour_step(exact, tools);
     const double measured = to_step(exact, step);
     out.measures.push_back({id, weighed, exact, measured});
     if (!(measured > 0))
@@ -40,16 +41,15 @@ double resin_part(Pot& out, const Materials& materials, const PartAmount& part, 
     if (out.step.ready_cut_lb) {
         // The ready solution is drawn up and thinned; what resin and alcohol it holds follows from its own cut.
         const double parts = thinning_parts(*out.step.ready_cut_lb, *part.cut_lb, gal_per_lb(densities.resin));
-        const double ready = round_into(out, materials, part.id, false, part.ml / (1 + parts), tools.syringe_ml);
+        const double ready = round_into(out, materials, part.id, false, part.ml / (1 + parts), tools);
         const CutRecipe held = cut_recipe(*out.step.ready_cut_lb, ready, densities);
         resin = held.resin_g;
         liquid = held.alcohol_ml;
-        if (parts > 0)
-            liquid += round_into(out, materials, b.carrier, false, part.ml * parts / (1 + parts), tools.syringe_ml);
+        if (parts > 0) liquid += round_into(out, materials, b.carrier, false, part.ml * parts / (1 + parts), tools);
     } else {
         const CutRecipe r = cut_recipe(*part.cut_lb, part.ml, densities);
-        resin = round_into(out, materials, part.id, true, r.resin_g, tools.scale_g);
-        liquid = round_into(out, materials, b.carrier, false, r.alcohol_ml, tools.syringe_ml);
+        resin = round_into(out, materials, part.id, true, r.resin_g, tools);
+        liquid = round_into(out, materials, b.carrier, false, r.alcohol_ml, tools);
     }
     if (!(liquid > 0 && resin > 0)) return 0;
     out.step.cut_lb = std::clamp(resin / liquid / unit, 0.01, 10.0);
@@ -57,6 +57,15 @@ double resin_part(Pot& out, const Materials& materials, const PartAmount& part, 
 }
 
 }  // namespace
+
+double pour_step(double ml, const Tools& tools) {
+    constexpr double most_steps = 200;
+    double step = tools.syringe_ml;
+    if (!(ml > tools.syringe_up_to_ml)) return step;
+    // 1, 2, 4, 10, 20, 40 … times the syringe's: half a millilitre becomes 1, 2, 5, 10 mL.
+    for (int i = 0; ml > most_steps * step && i < 60; ++i) step *= i % 3 == 2 ? 2.5 : 2;
+    return step;
+}
 
 double loss_share(material::Method method) {
     switch (method) {
@@ -101,15 +110,14 @@ Pot pot(const Step& step, const Materials& materials, double total_ml, Tools too
     for (const auto& part : parts) {
         const Binder* b = binder_of(materials, part.id);
         if (part.powder) {
-            const double g = round_into(out, materials, part.id, true, part.g, tools.scale_g);
+            const double g = round_into(out, materials, part.id, true, part.g, tools);
             if (g > 0) out.step.mix.push_back({part.id, Amount::g, g});
             out.measured_ml += g / (part.g / part.ml);
             continue;
         }
         // Of several resins in one mix, each is drawn up as the solution it is: one cut is said for all of them.
-        const double ml = part.cut_lb && resins == 1
-                              ? resin_part(out, materials, part, *b, tools)
-                              : round_into(out, materials, part.id, false, part.ml, tools.syringe_ml);
+        const double ml = part.cut_lb && resins == 1 ? resin_part(out, materials, part, *b, tools)
+                                                     : round_into(out, materials, part.id, false, part.ml, tools);
         if (ml > 0) out.step.mix.push_back({part.id, Amount::ml, ml});
         liquid_ml += ml;
         out.measured_ml += ml;

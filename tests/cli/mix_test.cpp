@@ -94,10 +94,11 @@ TEST_CASE("mix --units lists every unit") {
     CHECK(run("mix --units").out.find("g/L-solution") != std::string::npos);
 }
 
-TEST_CASE("cautions are not switched off") {
+TEST_CASE("cautions are not switched off but by --quiet") {
     fresh_folder();
-    CHECK(run("mix cut 2lb/gal").out.find("EN 71-3 and ASTM F963") != std::string::npos);
+    CHECK(run("mix cut 2lb/gal --cautions").out.find("EN 71-3 and ASTM F963") != std::string::npos);
     const auto quiet = run("mix cut 2lb/gal --quiet");
     CHECK(quiet.out.empty());
-    CHECK(quiet.err.find("caution: flammable") == 0);
+    CHECK(quiet.err.empty());
+    CHECK(run("mix cut 2lb/gal --json -").err.find("caution: flammable") == 0);
 }

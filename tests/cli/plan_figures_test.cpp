@@ -131,7 +131,7 @@ TEST_CASE("what a plan prints is its JSON: steps, findings, notes, label") {
     const auto p = planned("--area 2m2");
     const auto said = run(plan_pine + "--area 2m2").out;
     const auto says_it = [&](const std::string& part) { return said.find(part) != std::string::npos; };
-    CHECK(says_it("2 m2 (21.5 ft2) · 20 C · 50 % humidity"));
+    CHECK(says_it("2 m² · 20 °C · 50 % humidity"));
     for (const auto& s : p.at("steps")) CHECK(says_it(s.at("action").get<std::string>()));
     for (const auto& f : p.at("findings")) CHECK(says_it("[" + f.at("id").get<std::string>() + "]"));
     CHECK(p.at("findings").size() >= 1);

@@ -109,7 +109,7 @@ TEST_CASE("every line of a refusal is a place, what is wrong, and an id") {
     }
 }
 
-TEST_CASE("--quiet prints nothing but cautions, on standard error") {
+TEST_CASE("--quiet prints nothing where all went well") {
     write_inputs();
     for (const auto& command : quick_commands()) {
         INFO(command);
@@ -118,7 +118,7 @@ TEST_CASE("--quiet prints nothing but cautions, on standard error") {
         CHECK(quiet.status == 0);
         CHECK_FALSE(loud.out.empty());
         CHECK(quiet.out.empty());
-        for (const auto& line : lines_of(quiet.err)) CHECK(line.rfind("caution: ", 0) == 0);
+        CHECK(quiet.err.empty());
     }
 }
 

@@ -29,8 +29,8 @@ void try_reader(const std::uint8_t* data, std::size_t size, Reader reader) {
     }
     must(!in.readings.empty());
     for (const auto& r : in.readings) {
-        must(!r.name.empty() && (r.reflectance || r.lab || r.xyz));
-        must(!(r.lab || r.xyz) || (!r.light.empty() && !r.observer.empty()));
+        must(!r.name.empty() && (r.reflectance || r.lab || r.xyz || r.delta));
+        must(!(r.lab || r.xyz || r.delta) || (!r.light.empty() && !r.observer.empty()));
         if (!r.reflectance) continue;
         spectral::check(*r.reflectance);
         for (const double v : r.reflectance->value) must(v >= 0 && v <= 1);

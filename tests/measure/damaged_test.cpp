@@ -74,7 +74,7 @@ TEST_CASE("every damaged file is listed with its message") {
 // What a fuzzer found, and what it starts from.
 TEST_CASE("the fuzz targets' kept texts are read or refused") {
     std::size_t texts = 0;
-    for (const char* reader : {"cgats", "csv", "lab_list"})
+    for (const char* reader : {"cgats", "csv", "lab_list", "cxf"})
         for (const auto& f : fs::directory_iterator(fs::path(FORETONE_TEST_DATA) / ".." / "fuzz" / "corpus" / reader)) {
             ++texts;
             try {

@@ -166,7 +166,7 @@ TEST_CASE("what stands in the scene takes the place of what stands in its file o
     f.write("shelf/own.toml", "format = 2\n[material.mine]\nkind = \"liquid\"\n");
     const auto found =
         scene_faults("materials = [\"shelf/own.toml\"]\n" + with_own("kind = \"liquid\"\nn = 1.3\n"), f / "");
-    holds_fault(found, "value-range", 1, 10, "outside 1 to 1");
+    holds_fault(found, "value-range", 1, 10, "must be 1");
     CHECK(found[0].place.file.find("own.toml") != std::string::npos);
     f.write("shelf/own.toml", "format = 1\n[material]\nmine = 5\n");
     holds_fault(scene_faults("materials = [\"shelf/own.toml\"]\n" + with_own("kind = \"liquid\"\n"), f / ""),

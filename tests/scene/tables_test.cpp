@@ -31,7 +31,7 @@ TEST_CASE("a scene says its format, and is named by its title or else by its fil
     CHECK(scene_from("title = \"Hall bench\"\n" + maple()).title == "Hall bench");
     CHECK(scene_from(maple()).file == "test.toml");
     refuses(maple().substr(11), "key-missing", "[wood]", "format = 1 is missing");
-    refuses("format = 2\n" + maple().substr(11), "value-range", "2\n[wood]", "outside 1 to 1");
+    refuses("format = 2\n" + maple().substr(11), "value-range", "2\n[wood]", "must be 1");
     refuses("format = \"1\"\n" + maple().substr(11), "value-unit", "\"1\"", "a plain number is due");
     refuses("title = 5\n" + maple(), "value-type", "5\n", "title is a number");
 }

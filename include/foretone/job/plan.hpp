@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/job/clock.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/account.hpp"
 #include "foretone/schedule/order_rules.hpp"
@@ -18,7 +19,9 @@ struct PlanRequest {
     double area_m2 = 1;
     schedule::Air air;
     schedule::Tools tools;
-    std::string start;  ///< "2026-03-02 08:00", or empty: hours are counted
+    std::string start;                                          ///< "2026-03-02 08:00", or empty: hours are counted
+    ShopHours hours;                                            ///< when the shop is open
+    schedule::UnitSystem units = schedule::UnitSystem::metric;  ///< of words and labels; figures are stored metric
 };
 
 /// What rounding a step's measures costs: see plan_rounding.hpp.
@@ -59,7 +62,8 @@ struct Plan {
     std::vector<std::string> when;  ///< for each coat: "day 1, 08:00" or a date
     std::string done;               ///< when the last coat is dry
     std::vector<Purchase> purchases;
-    double cost = 0;  ///< of what has a price
+    double cost = 0;       ///< of what has a price
+    double solvent_g = 0;  ///< alcohol and thinners mixed in, which all evaporate; not what the cans themselves hold
     std::vector<std::string> notes, label;
     std::vector<schedule::Finding> findings;
     std::vector<std::string> cautions;
@@ -68,9 +72,5 @@ struct Plan {
 /// Works out the plan. Throws InputError: what `deposit` refuses, placed at its step; start-syntax; and, for a finish
 /// that the order rules fail, each failure at its step with its mends.
 Plan plan(const scene::Scene& scene, const PlanRequest& request);
-
-/// A point in time `hours` after `start` ("2026-03-02 08:00"), or "day 3, +04:30" if `start` is empty. Throws
-/// InputError start-syntax.
-std::string moment(const std::string& start, double hours);
 
 }  // namespace foretone::job

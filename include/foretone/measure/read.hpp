@@ -5,7 +5,7 @@
 
 namespace foretone::measure {
 
-enum class Format { cgats, csv, lab_list, unknown };
+enum class Format { cgats, csv, lab_list, cxf, argyll, unknown };
 
 /// What the text seems to be, by its first lines; nothing is refused.
 Format format_of(std::string_view text);
@@ -13,7 +13,8 @@ Format format_of(std::string_view text);
 /// Does a comment of the text state a scale, a quantity or a filter, which a plain pair of columns leaves open?
 bool states_more(std::string_view text);
 
-/// Reads CGATS, CSV or a list of Lab values, whichever the text is. Throws Refused format-unknown naming all three, and
+/// Reads CGATS, CSV, a list of Lab values, CxF3 or what `spotread` prints, whichever the text is. Throws Refused
+/// format-unknown naming them, and
 /// as the format's reader.
 Readings read(std::string_view text, const Options& stated = {});
 

@@ -25,6 +25,7 @@ struct Reading {
         reflectance;  ///< fractions 0–1 at its own wavelengths, nm; covers 400–700 nm at 20 nm or finer
     std::optional<color::Lab> lab;             ///< under `light` for `observer`
     std::optional<color::Xyz> xyz;             ///< Y = 100 scale, under `light` for `observer`
+    std::optional<color::Lab> delta;           ///< difference to a standard, under `light` for `observer`
     std::string light;                         ///< of `lab` and `xyz`: "D65", "A", ...; empty if there is neither
     std::string observer;                      ///< of `lab` and `xyz`: "2deg" or "10deg"; empty if there is neither
     std::optional<optics::Geometry> geometry;  ///< if stated
@@ -44,7 +45,7 @@ struct Note {
 
 /// What a file held.
 struct Readings {
-    std::string format;  ///< "CGATS", "CSV", "Lab list" or "photograph"
+    std::string format;  ///< "CGATS", "CSV", "Lab list", "CxF3", "Argyll text" or "photograph"
     std::map<std::string, std::string>
         keywords;                   ///< what the file says of itself, lower-case keys: instrumentation, originator ...
     std::vector<Reading> readings;  ///< at least one, in the file's order

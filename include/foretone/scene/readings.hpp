@@ -29,7 +29,22 @@ struct OneReflectance {
     std::vector<Problem> notes;
 };
 
-/// Throws InputError as `read_reflectance` and `read_readings`, and: sample-unknown, readings-several (both naming the
+/// One reading with all it holds: a reflectance, or a color under `light` for `observer`, or a difference to a
+/// standard.
+struct OneReading {
+    std::optional<spectral::Sampled> reflectance;
+    std::optional<color::Lab> lab, delta;
+    std::string light, observer;               ///< of `lab` and `delta`
+    std::string name;                          ///< of the reading; empty for a plain spectrum
+    std::optional<optics::Geometry> geometry;  ///< if the file says it
+    std::vector<Problem> notes;
+    std::size_t line = 0;
+};
+
+/// Throws InputError as `read_reflectance` and `read_readings`, and: sample-unknown, readings-several.
+OneReading read_one_reading(const std::filesystem::path& path, const Library& library, const std::string& sample = "");
+
+/// Throws InputError as `read_one_reading`, and: sample-unknown, readings-several (both naming the
 /// choices), reading-without-spectrum.
 OneReflectance read_one_reflectance(const std::filesystem::path& path, const Library& library,
                                     const std::string& sample = "");

@@ -13,6 +13,7 @@
 #include "foretone/scene/prices.hpp"
 #include "foretone/scene/problem.hpp"
 #include "foretone/schedule/step.hpp"
+#include "foretone/schedule/system.hpp"
 #include "foretone/search/space.hpp"
 
 namespace foretone::scene {
@@ -22,6 +23,7 @@ struct Look {
     std::vector<std::string> lights = {"D65"};
     std::string observer = "2deg";
     optics::Geometry geometry = optics::Geometry::g45_0;
+    std::optional<schedule::UnitSystem> units;  ///< of printed results, if said
 };
 
 /// What a finish should reach; exactly one is set.
@@ -56,6 +58,7 @@ struct Scene {
     std::vector<appearance::JointTable> fits;  ///< what step boards taught of the materials together
     bool same_board = false;                   ///< the job is cut from the board whose wood was read
     std::vector<Problem> warnings;
+    std::optional<schedule::UnitSystem> written_in;  ///< whose units' keys it is written with
 
     /// Where each step, and each part of it, stands in the file: [finish][step].
     struct StepPlace {

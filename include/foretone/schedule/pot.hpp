@@ -12,7 +12,12 @@ namespace foretone::schedule {
 struct Tools {
     double scale_g = 0.1;
     double syringe_ml = 0.5;
+    /// What is more is poured into measuring cups (`pour_step`); unsaid, everything is drawn up.
+    double syringe_up_to_ml = 1e300;
 };
+
+/// What a bench draws up; beyond it is poured (common practice: the largest syringes hold 60 to 100 mL).
+inline constexpr double usual_syringe_up_to_ml = 100;
 
 /// One thing to measure out.
 struct Measure {
@@ -30,6 +35,10 @@ struct Pot {
     Step step;                       ///< the step with its mix as measured
     std::vector<std::string> notes;  ///< what rounded away
 };
+
+/// The steps in which so much is measured: the syringe's own as far as it is used, then those of measuring cups, 1, 2,
+/// 4 or 10 … times as coarse, of which at most 200 go into what is poured and at least 80.
+double pour_step(double ml, const Tools& tools);
 
 /// Share of the finish that does not stay on the work, by method (common practice): rags and pads, brush and pot,
 /// roller and tray, overspray.
