@@ -62,6 +62,8 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
         for (const auto& set : sets) out[f].redrawn += set.redrawn;
         out[f].contributions = contributions(figures, slopes.de00[f], f);
         weakest_marks(figures.materials(), figures.used(f), out[f]);
+        if (q.knowledge.ages())
+            out[f].rests_on = material::weaker(out[f].rests_on, weakest(figures.ageing(), figures.materials()));
         const std::size_t stages = slopes.lab[f].size();
         for (std::size_t s = 0; s < stages; ++s) {
             out[f].regions.emplace_back();

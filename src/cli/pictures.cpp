@@ -7,6 +7,7 @@
 #include "foretone/layout/comparison.hpp"
 #include "foretone/format/sheet_png.hpp"
 #include "foretone/layout/step_board.hpp"
+#include "aged.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -48,6 +49,9 @@ layout::StepBoard step_board(const Preview& p, std::size_t index) {
         board.columns.push_back(
             {std::string(appearance::word(s.stage.kind)), action_text(s.stage, coats), fields(s.colors)});
     }
+    for (const auto& a : finish.aged)
+        board.columns.push_back({"after " + a.after.text, aged_caption(a), fields(a.colors)});
+    if (!finish.aged.empty()) board.notes.push_back(ageing_note(job::age_class(p.scene)));
     for (std::size_t l = 0; l < board.lights.size(); ++l) board.plausible.push_back(plausible(finish, l));
     board.rests_on = rests_on(finish.spread);
     return board;

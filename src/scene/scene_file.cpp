@@ -6,6 +6,7 @@
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "foretone/schedule/suction.hpp"
+#include "ageing_keys.hpp"
 #include "material_table.hpp"
 #include "own_materials.hpp"
 #include "price_table.hpp"
@@ -90,7 +91,7 @@ private:
         const auto* table = root_.sub("look");
         if (!table) return;
         const auto look = keys(*table, "[look]");
-        look.only({"lights", "observer", "geometry"});
+        look.only({"lights", "observer", "geometry", "after", "exposure"});
         if (const auto lights = look.texts("lights")) {
             scene_.look.lights.clear();
             const auto* nodes = (*table)["lights"].as_array();
@@ -105,6 +106,7 @@ private:
         }
         if (const auto o = look.choice("observer", library_.observers())) scene_.look.observer = *o;
         if (const auto g = look.choice("geometry", geometry_words())) scene_.look.geometry = geometry_from(*g);
+        read_ageing(look, scene_.look, scene_.warnings);
     }
 
     void read_materials() {
@@ -334,7 +336,8 @@ private:
         const auto* table = root_.sub("target");
         if (!table) return;
         const auto target = keys(*table, "[target]");
-        target.only({"finish", "lab", "srgb", "reflectance", "sample", "light", "observer", "board", "tolerance_dE00"});
+        target.only({"finish", "lab", "srgb", "reflectance", "sample", "light", "observer", "board", "tolerance_dE00",
+                     "aged", "judge_at"});
         if (target.has("finish") + target.has("lab") + target.has("reflectance") + target.has("srgb") != 1) {
             target.fault("key-conflict", target.here(),
                          "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, "
@@ -361,6 +364,14 @@ private:
                              "there is no finish \"" + *name + "\"." + suggestion(*name, names));
             out.finish = *name;
         }
+        out.aged = read_duration(target, "aged");
+        out.judge_at = read_duration(target, "judge_at");
+        for (const char* key : {"aged", "judge_at"})
+            if (target.has(key) && !target.has("finish"))
+                target.fault("key-conflict", target.place_of(key),
+                             std::string(key) +
+                                 " goes with finish = \"...\": how a reading or a color will change is not "
+                                 "known without knowing what it is of");
         out.lab = read_lab(target, out.light, out.observer);
         if (target.has("srgb")) read_srgb(target, out);
         if (const auto name = target.text("reflectance"))
