@@ -68,7 +68,7 @@ WoodAgeing cherry_class() {
     w.brown = figure(1.2, 0.4, Mark::practice, known);
     w.yellow = figure(1.3, 0.5, Mark::practice, known);
     w.fast_share = figure(0.75, 0.1, Mark::practice, known);
-    w.fast_wh = figure(250, 125, Mark::practice, known);
+    w.fast_wh = figure(400, 200, Mark::practice, known);
     w.bleached = figure(0.3, 0.15, Mark::practice, known);
     w.bleach_wh = figure(12000, 6000, Mark::practice, known);
     w.dark_yellow = figure(0.1, 0.06, Mark::practice, "common practice: cherry darkens a little in the dark too");

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "foretone/color/lab.hpp"
 #include "foretone/color/xyz.hpp"
 #include "support/standards.hpp"
 #include "support/tolerance.hpp"
