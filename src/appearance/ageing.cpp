@@ -73,8 +73,8 @@ public:
     std::string operator()(const std::string& id) {
         const Material& m = fresh_.at(id);
         const bool film = is_binder(m) && (what_ == Ages::all || what_ == Ages::film);
-        const bool color = std::holds_alternative<material::Dye>(m.data) ||
-                           std::holds_alternative<material::Stock>(m.data);
+        const bool color =
+            std::holds_alternative<material::Dye>(m.data) || std::holds_alternative<material::Stock>(m.data);
         if (!film && !(color && (what_ == Ages::all || what_ == Ages::dye))) return id;
         Material out = m;
         out.id = id + suffix_;
@@ -144,11 +144,11 @@ Shelter shelter(const Materials& materials, const std::string& wood_id, const sc
         films[s] = to > from;
         above.add(own);
     }
-    for (const auto& soaked : board.zone)
-        zone.add({std::max(0.0, soaked.absorbance[0]), violet_of(soaked.absorbance)});
+    for (const auto& soaked : board.zone) zone.add({std::max(0.0, soaked.absorbance[0]), violet_of(soaked.absorbance)});
     const double w = board.coats.empty() ? 0 : board.covered(wood);
     const Reach all = passed(above);
-    out.wood = {(1 - w + w * all.ultraviolet) * within(zone.ultraviolet), (1 - w + w * all.violet) * within(zone.violet)};
+    out.wood = {(1 - w + w * all.ultraviolet) * within(zone.ultraviolet),
+                (1 - w + w * all.violet) * within(zone.violet)};
     for (std::size_t s = 0; s < films.size(); ++s)
         if (!films[s]) out.steps[s] = out.wood;
     return out;
@@ -198,8 +198,8 @@ Materials aged_alike(const Materials& materials, const std::string& wood, const 
     };
     for (const auto& [id, m] : materials) {
         if (m.kind == material::Kind::wood) continue;
-        StepAgeing age(materials, out, laws, doses(is_binder(m) && !reach.steps.empty() ? reach.steps.back() : reach.wood),
-                       Ages::all, "");
+        StepAgeing age(materials, out, laws,
+                       doses(is_binder(m) && !reach.steps.empty() ? reach.steps.back() : reach.wood), Ages::all, "");
         age(id);
     }
     for (std::size_t s = 0; s < like.steps.size(); ++s)

@@ -29,11 +29,10 @@ void add_wood(const AgeingLaws& laws, const std::string& name, std::vector<Agein
     if (w.yellow.sd > 0) add("yellow", "how yellow", [](WoodAgeing& a, double z) { move_ln(a.yellow, 0.7 * z); });
     if (w.fast_wh.sd > 0)
         add("fast", "how soon", [](WoodAgeing& a, double z) { move_ln(a.fast_wh, z), move_ln(a.slow_wh, z); });
-    if (w.bleached.sd > 0) add("bleached", "how pale", [](WoodAgeing& a, double z) { move_share(a.bleached, z, 0.95); });
-    if (w.bleach_wh.sd > 0)
-        add("bleach", "how soon paler", [](WoodAgeing& a, double z) { move_ln(a.bleach_wh, z); });
-    if (w.dark_yellow.sd > 0)
-        add("dark", "in the dark", [](WoodAgeing& a, double z) { move_ln(a.dark_yellow, z); });
+    if (w.bleached.sd > 0)
+        add("bleached", "how pale", [](WoodAgeing& a, double z) { move_share(a.bleached, z, 0.95); });
+    if (w.bleach_wh.sd > 0) add("bleach", "how soon paler", [](WoodAgeing& a, double z) { move_ln(a.bleach_wh, z); });
+    if (w.dark_yellow.sd > 0) add("dark", "in the dark", [](WoodAgeing& a, double z) { move_ln(a.dark_yellow, z); });
 }
 
 void add_film(const std::string& kind, std::vector<AgeingCoordinate>& out) {

@@ -28,8 +28,9 @@ std::string aged_text(const job::SeenFinish& finish, const scene::Look& look) {
                                         fixed(a.parts.dye, 1)};
         for (std::size_t l = 0; l < a.colors.size(); ++l) {
             const auto& c = a.colors[l];
-            row.insert(row.end(), {chip(c.screen.code, how), lab_text(c.lab), c.screen.hex() + (c.screen.in_gamut ? "" : "*"),
-                                   fixed(c.spread_de00, 1), fixed(a.from_new_de00[l], 1), a.words[l]});
+            row.insert(row.end(),
+                       {chip(c.screen.code, how), lab_text(c.lab), c.screen.hex() + (c.screen.in_gamut ? "" : "*"),
+                        fixed(c.spread_de00, 1), fixed(a.from_new_de00[l], 1), a.words[l]});
         }
         rows.push_back(std::move(row));
     }
@@ -41,7 +42,8 @@ std::string aged_text(const job::SeenFinish& finish, const scene::Look& look) {
 }
 
 std::string ageing_note(const job::AgeClass& wood) {
-    return "Colors after some time are ranges, not promises: they hold indoors, behind glass, and rest on a class of woods (" +
+    return "Colors after some time are ranges, not promises: they hold indoors, behind glass, and rest on a class of "
+           "woods (" +
            wood.word + ": " + wood.meaning + ")" +
            (wood.published ? ", of which published readings are met by foretone verify."
                            : ", of which no published reading was found.");

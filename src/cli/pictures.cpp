@@ -163,8 +163,8 @@ std::vector<scene::OutputFile> pictures(const Preview& p, const std::filesystem:
         for (const auto& f : p.finishes) names.push_back(f.name + " years"), taken.push_back(words.at(f.name));
         const auto years = scene::file_words(names, taken);
         for (std::size_t i = 0; i < p.finishes.size(); ++i)
-            out.push_back({folder / (stem + "-" + years[i] + ".png"),
-                           format::sheet_png(layout::lay_out(years_board(p, i)))});
+            out.push_back(
+                {folder / (stem + "-" + years[i] + ".png"), format::sheet_png(layout::lay_out(years_board(p, i)))});
     }
     out.push_back({folder / (stem + ".png"), format::sheet_png(layout::lay_out(comparison(p)))});
     return out;

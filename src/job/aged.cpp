@@ -18,9 +18,9 @@ bool has(const scene::Scene& scene, const schedule::Finish& finish, Ages part) {
     for (const auto& step : finish.steps)
         for (const auto& p : step.mix) {
             const auto& m = scene.materials.at(p.use);
-            if (part == Ages::film ? is_binder(m)
-                                   : std::holds_alternative<material::Dye>(m.data) ||
-                                         std::holds_alternative<material::Stock>(m.data))
+            if (part == Ages::film
+                    ? is_binder(m)
+                    : std::holds_alternative<material::Dye>(m.data) || std::holds_alternative<material::Stock>(m.data))
                 return true;
         }
     return false;
@@ -121,9 +121,9 @@ scene::Scene aged_scene(const scene::Scene& scene, const std::vector<std::string
     std::vector<std::string> names;
     for (const auto& f : scene.finishes) names.push_back(f.name);
     if (finishes.size() != 1 && !(finishes.empty() && names.size() == 1))
-        throw scene::InputError("after-one", {scene.file},
-                                "--after shows one finish at a time: name it with --finish, one of " +
-                                    scene::either(names));
+        throw scene::InputError(
+            "after-one", {scene.file},
+            "--after shows one finish at a time: name it with --finish, one of " + scene::either(names));
     const std::string wanted = finishes.empty() ? names.front() : finishes.front();
     const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), wanted) - names.begin());
     if (at == names.size())

@@ -36,13 +36,17 @@ std::array<Exposure, 5> make() {
         {Stands::window, "within a metre of a window, no sun on it",
          computed(2000, 0, "a tenth of the 20 000 lux that an open sky gives on the mean of the day's hours"),
          computed(4383, 0, "half of all hours are daylight"),
-         computed(400, 80, "of D65: 512 microwatt a lumen from 300 to 400 nm (computed from CIE 15), about 4 in 5 of it through 4 mm of glass"),
+         computed(400, 80,
+                  "of D65: 512 microwatt a lumen from 300 to 400 nm (computed from CIE 15), about 4 in 5 of it through "
+                  "4 mm of glass"),
          computed(330, 60, d65_violet), 0.6},
         {Stands::sun, "on a sill or a floor that the sun reaches",
-         computed(11000, 0, "900 kW h/m2 a year on a wall that looks south, 0.75 of it through glass, 100 lm/W, seven tenths left by "
-                            "curtains, frames and what stands outside; over the hours of daylight"),
-         computed(4383, 0, "half of all hours are daylight"),
-         computed(400, 80, "as by a window"), computed(330, 60, d65_violet), 0.5},
+         computed(
+             11000, 0,
+             "900 kW h/m2 a year on a wall that looks south, 0.75 of it through glass, 100 lm/W, seven tenths left by "
+             "curtains, frames and what stands outside; over the hours of daylight"),
+         computed(4383, 0, "half of all hours are daylight"), computed(400, 80, "as by a window"),
+         computed(330, 60, d65_violet), 0.5},
     }};
 }
 

@@ -26,7 +26,8 @@ namespace {
 using spectral::Spectrum;
 
 constexpr const char* levison =
-    "order after Levison 1985 (JAIC 24): linseed yellows most in the dark, soya alkyd much less, 30 days of north light "
+    "order after Levison 1985 (JAIC 24): linseed yellows most in the dark, soya alkyd much less, 30 days of north "
+    "light "
     "bleach it nearly whole; sizes from memory";
 constexpr const char* trade = "common practice of how such films change; size from memory";
 
@@ -134,7 +135,7 @@ Figure usual_lightfastness() {
 
 double dye_left(double lightfastness, const Dose& d) {
     const double steps = lightfastness - 1;
-    const double ultraviolet_wh = 252 * std::exp2(steps);         // ISO 105-B02: 42 W/m², 6 h for class 1
+    const double ultraviolet_wh = 252 * std::exp2(steps);           // ISO 105-B02: 42 W/m², 6 h for class 1
     const double mega_lux_hours = 0.4 * std::pow(2250, steps / 7);  // 0.4 to 900 Mlx·h over seven classes
     return std::exp(-grey_scale_step * (d.ultraviolet_wh / ultraviolet_wh + d.mega_lux_hours / mega_lux_hours));
 }

@@ -10,14 +10,16 @@ std::string ageing_markdown(const job::AgeingVerdict& v) {
     using base::fixed;
     if (v.rows.empty()) return "";
     std::string out =
-        "\nBare wood before and after light, as published. Each row is predicted with the common law of wood fitted to all "
-        "other papers; how much light its lamp or window gave is a spread.\n\n| source | wood | light | published dE\\*ab "
+        "\nBare wood before and after light, as published. Each row is predicted with the common law of wood fitted to "
+        "all "
+        "other papers; how much light its lamp or window gave is a spread.\n\n| source | wood | light | published "
+        "dE\\*ab "
         "| predicted | 90 % range | inside | printed signs |\n|---|---|---|---|---|---|---|---|\n";
     for (const auto& p : v.rows)
         out += "| " + p.row.source + " | " + p.row.species + " | " +
-               (p.row.window ? "window, " + fixed(p.row.months, 0) + " months" : "lamp") + " | " + fixed(p.due_de_ab, 1) +
-               " | " + fixed(p.de_ab, 1) + " | " + fixed(p.low, 1) + "-" + fixed(p.high, 1) + " | " +
-               (p.inside ? "yes" : "no") + " | " + (p.signs_met ? "met" : "not met") + " |\n";
+               (p.row.window ? "window, " + fixed(p.row.months, 0) + " months" : "lamp") + " | " +
+               fixed(p.due_de_ab, 1) + " | " + fixed(p.de_ab, 1) + " | " + fixed(p.low, 1) + "-" + fixed(p.high, 1) +
+               " | " + (p.inside ? "yes" : "no") + " | " + (p.signs_met ? "met" : "not met") + " |\n";
     out += "\n" + std::to_string(v.inside) + " of " + std::to_string(v.rows.size()) + " inside; mean error dE\\*ab " +
            fixed(v.bias, 1) + ", root mean square " + fixed(v.rms, 1) +
            ". Nothing was found of cherry, oaks, tropical woods or any film by a window.\n\n| fitted | before | after "

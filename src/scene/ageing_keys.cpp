@@ -30,11 +30,12 @@ void read_exposure(const Keys& look, Look& out) {
     const auto text = node->value_exact<std::string>();
     std::vector<std::string> words(material::stands_words.begin(), material::stands_words.end());
     if (text && !material::stands_from(*text) && outdoors(*text)) {
-        look.fault("exposure-outdoors", look.place_of(*node),
-                   "exposure = \"" + *text +
-                       "\": outdoors rain, frost and mould change wood and finish more than light does, and none of that "
-                       "is worked out here; indoors a piece stands " +
-                       either(words));
+        look.fault(
+            "exposure-outdoors", look.place_of(*node),
+            "exposure = \"" + *text +
+                "\": outdoors rain, frost and mould change wood and finish more than light does, and none of that "
+                "is worked out here; indoors a piece stands " +
+                either(words));
         return;
     }
     if (const auto word = look.choice("exposure", words)) out.exposure = *material::stands_from(*word);
@@ -60,15 +61,17 @@ void read_ageing(const Keys& look, Look& out, std::vector<Problem>& warnings) {
                        "after names " + std::to_string(texts->size()) + " times; at most 12 are worked out");
         else
             for (std::size_t i = 0; i < texts->size(); ++i)
-                if (const auto one = checked(look, "after", (*texts)[i], look.place_of(nodes[i]))) out.after.push_back(*one);
+                if (const auto one = checked(look, "after", (*texts)[i], look.place_of(nodes[i])))
+                    out.after.push_back(*one);
     }
     std::stable_sort(out.after.begin(), out.after.end(), [](const auto& a, const auto& b) { return a.days < b.days; });
     const auto same = [](const Duration& a, const Duration& b) { return a.days == b.days; };
     out.after.erase(std::unique(out.after.begin(), out.after.end(), same), out.after.end());
     if (!out.after.empty() && !look.has("exposure"))
-        warnings.push_back({"exposure-assumed", look.place_of("after"),
-                            "where the piece stands is not said: exposure = \"room\" is taken; dark, shade, window and sun "
-                            "are the others"});
+        warnings.push_back(
+            {"exposure-assumed", look.place_of("after"),
+             "where the piece stands is not said: exposure = \"room\" is taken; dark, shade, window and sun "
+             "are the others"});
 }
 
 }  // namespace foretone::scene

@@ -26,7 +26,8 @@ std::optional<Duration> duration_from(std::string_view text) {
 }
 
 std::string duration_words() {
-    return "a number and day, week, month or year, such as \"1 month\", \"18 months\" or \"5 years\", at most 100 years";
+    return "a number and day, week, month or year, such as \"1 month\", \"18 months\" or \"5 years\", at most 100 "
+           "years";
 }
 
 }  // namespace foretone::scene

@@ -26,7 +26,9 @@ TEST_CASE("each published change lies in the range it is predicted from other pa
     CHECK(v.inside >= 0.8 * static_cast<double>(v.rows.size()));
     for (const auto& p : v.rows) {
         INFO(p.row.species << ", " << p.row.source << ": " << p.due_de_ab << " predicted " << p.de_ab);
-        CHECK(p.low <= p.de_ab); CHECK(p.de_ab <= p.high); CHECK(p.signs_met);
+        CHECK(p.low <= p.de_ab);
+        CHECK(p.de_ab <= p.high);
+        CHECK(p.signs_met);
     }
 }
 

@@ -76,7 +76,8 @@ TEST_CASE("the ultraviolet and violet of daylight behind glass are D65's, in mic
 TEST_CASE("wood that no light has reached is the very same; what light forms only grows") {
     Wood wood;
     wood.surface_k1.value = 0.04, wood.surface_k2.value = 0.3;
-    for (std::size_t i = 0; i < spectral::grid_size; ++i) wood.reflectance.values[i] = 0.3 + 0.004 * static_cast<double>(i);
+    for (std::size_t i = 0; i < spectral::grid_size; ++i)
+        wood.reflectance.values[i] = 0.3 + 0.004 * static_cast<double>(i);
     for (const auto& law : wood_classes()) {
         INFO(law.word);
         const Wood same = aged_wood(wood, law, aged(law, 0, 0));
@@ -84,7 +85,9 @@ TEST_CASE("wood that no light has reached is the very same; what light forms onl
         double formed = -1, bleached = -1, darkened = -1;
         for (const double years : {0.0, 0.1, 1.0, 5.0, 30.0, 300.0}) {
             const auto now = aged(law, 4000 * years, days_a_year * years);
-            CHECK(now.formed > formed); CHECK(now.bleached > bleached); CHECK(now.darkened > darkened);
+            CHECK(now.formed > formed);
+            CHECK(now.bleached > bleached);
+            CHECK(now.darkened > darkened);
             CHECK(worst_of({now.formed, now.bleached, now.darkened}) <= 1);
             formed = now.formed, bleached = now.bleached, darkened = now.darkened;
             const Wood old = aged_wood(wood, law, now);
@@ -98,7 +101,9 @@ TEST_CASE("every class has its figures, with mark and source") {
         for (const Figure& f : {c.brown, c.yellow, c.fast_share, c.fast_wh, c.slow_wh, c.bleached, c.bleach_wh,
                                 c.dark_yellow, c.dark_days}) {
             INFO(c.word);
-            CHECK(f.value > 0); CHECK(f.sd > 0); CHECK_FALSE(f.from.source.empty());
+            CHECK(f.value > 0);
+            CHECK(f.sd > 0);
+            CHECK_FALSE(f.from.source.empty());
         }
     CHECK(wood_classes().back().word == "unknown");
     Wood nameless;
@@ -106,7 +111,8 @@ TEST_CASE("every class has its figures, with mark and source") {
     for (const auto& c : film_classes())
         for (const Figure& f : {c.dark_per_mm, c.dark_days, c.bleach_wh, c.light_wh, c.own_wh, c.width_nm}) {
             INFO(c.word);
-            CHECK(f.value > 0); CHECK_FALSE(f.from.source.empty());
+            CHECK(f.value > 0);
+            CHECK_FALSE(f.from.source.empty());
         }
 }
 

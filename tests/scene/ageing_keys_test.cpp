@@ -28,7 +28,8 @@ TEST_CASE("times are read in days, whatever their unit") {
 }
 
 TEST_CASE("a look's times stand soonest first, each once") {
-    const auto s = scene_from(look_with("after = [\"5 years\", \"1 month\", \"12 months\", \"1 year\"]\nexposure = \"window\"\n"));
+    const auto s =
+        scene_from(look_with("after = [\"5 years\", \"1 month\", \"12 months\", \"1 year\"]\nexposure = \"window\"\n"));
     REQUIRE(s.look.after.size() == 3);
     CHECK(s.look.after[0].text == "1 month");
     CHECK(s.look.after[2].text == "5 years");
@@ -48,13 +49,15 @@ TEST_CASE("where a piece stands is assumed, and told") {
 
 TEST_CASE("outdoors is refused, with its place and what would be right") {
     for (const char* word : {"outdoors", "outside", "garden", "porch"})
-        refuses(look_with("exposure = \"" + std::string(word) + "\"\n"), "exposure-outdoors", "\"" + std::string(word) + "\"",
-                "indoors a piece stands dark, shade, room, window or sun");
+        refuses(look_with("exposure = \"" + std::string(word) + "\"\n"), "exposure-outdoors",
+                "\"" + std::string(word) + "\"", "indoors a piece stands dark, shade, room, window or sun");
 }
 
 TEST_CASE("what is no time and no place is refused at its place") {
-    refuses(look_with("after = [\"1 month\", \"soon\"]\nexposure = \"room\"\n"), "duration-unknown", "\"soon\"", "18 months");
-    refuses(look_with("after = \"1000 years\"\nexposure = \"room\"\n"), "duration-unknown", "\"1000 years\"", "at most 100");
+    refuses(look_with("after = [\"1 month\", \"soon\"]\nexposure = \"room\"\n"), "duration-unknown", "\"soon\"",
+            "18 months");
+    refuses(look_with("after = \"1000 years\"\nexposure = \"room\"\n"), "duration-unknown", "\"1000 years\"",
+            "at most 100");
     CHECK_FALSE(scene_faults(look_with("exposure = \"cellar\"\n")).empty());
     CHECK_FALSE(scene_faults(look_with("after = 5\n")).empty());
     std::string many = "after = [";
@@ -69,14 +72,18 @@ TEST_CASE("an aged target is a finish of the scene") {
     CHECK(s.target->judge_at->text == "1 year");
     refuses(look_with("", "[target]\nsrgb = \"#aa7744\"\naged = \"30 years\"\n"), "key-conflict", "aged",
             "goes with finish");
-    refuses(look_with("", "[target]\nfinish = \"x\"\njudge_at = \"later\"\n"), "duration-unknown", "\"later\"", "1 month");
+    refuses(look_with("", "[target]\nfinish = \"x\"\njudge_at = \"later\"\n"), "duration-unknown", "\"later\"",
+            "1 month");
 }
 
 TEST_CASE("a wood says how it ages, and one that is like another ages like it") {
-    const auto class_of = [](const scene::Scene& s) { return std::get<material::Wood>(s.materials.at(s.wood).data).ages_as; };
+    const auto class_of = [](const scene::Scene& s) {
+        return std::get<material::Wood>(s.materials.at(s.wood).data).ages_as;
+    };
     CHECK(class_of(scene_from(look_with(""))) == "cherry");
-    const std::string own = "format = 1\n[wood]\nuse = \"mine\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = "
-                            "\"oil-varnish\"\n[material.mine]\nkind = \"wood\"\nlike = \"walnut\"\n";
+    const std::string own =
+        "format = 1\n[wood]\nuse = \"mine\"\n[[finish]]\nname = \"x\"\n[[finish.step]]\nuse = "
+        "\"oil-varnish\"\n[material.mine]\nkind = \"wood\"\nlike = \"walnut\"\n";
     CHECK(class_of(scene_from(own)) == "walnut");
     CHECK(class_of(scene_from(own + "ages_as = \"pale\"\n")) == "pale");
     CHECK_FALSE(scene_faults(own + "ages_as = \"quickly\"\n").empty());
@@ -87,10 +94,13 @@ TEST_CASE("a wood says how it ages, and one that is like another ages like it") 
 }
 
 TEST_CASE("a film says what ultraviolet it keeps back, a dye how fast it is") {
-    const std::string own = look_with("", "[material.sunproof]\nkind = \"film\"\nlike = \"waterborne-acrylic\"\nuv_absorbed = 0.9\n");
+    const std::string own =
+        look_with("", "[material.sunproof]\nkind = \"film\"\nlike = \"waterborne-acrylic\"\nuv_absorbed = 0.9\n");
     const auto s = scene_from(own);
     CHECK(std::get<material::Binder>(s.materials.at("sunproof").data).uv_absorbed->value == 0.9);
-    CHECK_FALSE(scene_faults(look_with("", "[material.no]\nkind = \"film\"\nlike = \"waterborne-acrylic\"\nuv_absorbed = 1.2\n")).empty());
+    CHECK_FALSE(scene_faults(
+                    look_with("", "[material.no]\nkind = \"film\"\nlike = \"waterborne-acrylic\"\nuv_absorbed = 1.2\n"))
+                    .empty());
     for (const auto& id : library().ids(material::Kind::dye)) {
         INFO(id);
         CHECK(std::get<material::Dye>(library().material(id).data).lightfastness);

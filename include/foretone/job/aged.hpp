@@ -17,9 +17,9 @@ struct SeenAge {
     material::Stands exposure = material::Stands::room;
     material::Dose dose;  ///< on its face, as usual for the place
     spectral::Spectrum reflectance{};
-    std::vector<SeenColor> colors;       ///< one a light of the look, with what it may turn out as
-    std::vector<double> from_new_de00;   ///< one a light: against the same board new
-    std::vector<std::string> words;      ///< one a light: what it is, seen from new
+    std::vector<SeenColor> colors;      ///< one a light of the look, with what it may turn out as
+    std::vector<double> from_new_de00;  ///< one a light: against the same board new
+    std::vector<std::string> words;     ///< one a light: what it is, seen from new
     AgedParts parts;
     material::Mark rests_on = material::Mark::memory;
     std::vector<std::vector<color::Display>> plausible;  ///< [light], pale to dark

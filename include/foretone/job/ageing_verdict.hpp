@@ -13,11 +13,11 @@ namespace foretone::job {
 /// One row of tests/data/ageing.csv: bare wood before and after light.
 struct PublishedAge {
     std::string paper, species, like, source;
-    bool window = false;                       ///< by a window indoors; else under a lamp
-    double months = 0;                         ///< by a window
-    double wh = 0, wh_ln_sd = 0;               ///< under a lamp: actinic dose and what it is sure to, W·h/m²
-    std::optional<color::Lab> before;          ///< none: the library's wood
-    std::optional<double> l, a, b;             ///< after; what is printed of them
+    bool window = false;               ///< by a window indoors; else under a lamp
+    double months = 0;                 ///< by a window
+    double wh = 0, wh_ln_sd = 0;       ///< under a lamp: actinic dose and what it is sure to, W·h/m²
+    std::optional<color::Lab> before;  ///< none: the library's wood
+    std::optional<double> l, a, b;     ///< after; what is printed of them
     std::optional<double> de_ab;
 };
 

@@ -26,14 +26,14 @@ const spectral::Spectrum& yellow_band();  ///< from the violet down, e-fold in 4
 ///     K/S = K0 (1 − b (1 − e^(−D/Db))) + (B brown + Y yellow) (f (1 − e^(−D/D1)) + (1 − f) (1 − e^(−D/D2)))
 ///           + Q yellow (1 − e^(−t/T))
 struct WoodAgeing {
-    std::string_view word;     ///< of the class, as in `ages_as`
-    std::string_view meaning;  ///< which woods, and what they do
-    bool published = false;    ///< a wood of this class has a published curve or difference
-    Figure brown, yellow;      ///< B, Y
-    Figure fast_share;         ///< f
-    Figure fast_wh, slow_wh;   ///< D1, D2
-    Figure bleached;           ///< b, 0–1
-    Figure bleach_wh;          ///< Db
+    std::string_view word;          ///< of the class, as in `ages_as`
+    std::string_view meaning;       ///< which woods, and what they do
+    bool published = false;         ///< a wood of this class has a published curve or difference
+    Figure brown, yellow;           ///< B, Y
+    Figure fast_share;              ///< f
+    Figure fast_wh, slow_wh;        ///< D1, D2
+    Figure bleached;                ///< b, 0–1
+    Figure bleach_wh;               ///< Db
     Figure dark_yellow, dark_days;  ///< Q, T
 };
 

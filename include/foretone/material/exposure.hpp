@@ -24,9 +24,9 @@ inline constexpr double days_a_year = 365.25;
 
 /// Light that fell on a surface, and the time that went by. Doses add.
 struct Dose {
-    double mega_lux_hours = 0;   ///< visible light, 1e6 lux · h
-    double ultraviolet_wh = 0;   ///< up to 400 nm, behind window glass, W·h/m²
-    double violet_wh = 0;        ///< 400–430 nm, W·h/m²
+    double mega_lux_hours = 0;  ///< visible light, 1e6 lux · h
+    double ultraviolet_wh = 0;  ///< up to 400 nm, behind window glass, W·h/m²
+    double violet_wh = 0;       ///< 400–430 nm, W·h/m²
     double days = 0;
 
     Dose& operator+=(const Dose& more);
