@@ -79,11 +79,21 @@ WoodAgeing cherry_class() {
     return w;
 }
 
+WoodAgeing resinous_class() {
+    constexpr const char* known =
+        "as pale woods, with more of the yellow and less of the brown: common practice that pine goes amber; softwoods "
+        "are "
+        "published under hard lamps alone";
+    WoodAgeing w = published(common("resinous", "pines, spruces, firs and larches: they yellow to amber"));
+    w.brown = figure(0.28, 0.11, Mark::practice, known);
+    w.yellow = figure(1.3, 0.45, Mark::practice, known);
+    return w;
+}
+
 std::vector<WoodAgeing> make_classes() {
     std::vector<WoodAgeing> out;
     out.push_back(published(common("pale", "pale woods without much extractive: they yellow and brown")));
-    out.push_back(published(wider(common("resinous", "pines, spruces, firs and larches: they yellow, then brown"), 0.35,
-                                  "as pale woods; softwoods are published under hard lamps alone")));
+    out.push_back(resinous_class());
     out.push_back(wider(common("oak", "oaks and chestnut: a little darker and yellower"), 0.4,
                         "as pale woods; no published curve of them was found"));
     out.push_back(cherry_class());
