@@ -10,6 +10,7 @@
 #include <algorithm>
 
 #include "every_fourth.hpp"
+#include "foretone/appearance/ageing.hpp"
 #include "moments.hpp"
 
 namespace foretone::appearance {
@@ -34,20 +35,33 @@ std::optional<std::vector<Colors>> Eye::try_all() {
 }
 
 Colors Eye::look_at(std::size_t f, bool only_finished) {
+    if (q_.knowledge.ages()) return look_aged(f);
     const auto& finish = q_.finishes[f];
     const bool bare = std::all_of(finish.steps.begin(), finish.steps.end(), [](const auto& s) { return s.coats <= 0; });
     Colors out;
     visit_moments(figures_.materials(), figures_.wood(), finish, figures_.departure(f), nullptr, [&](const Moment& m) {
         if (only_finished && m.kind != StageKind::finished && !bare) return;
-        if (m.step >= 0) return out.push_back(colors_of(m.board()));
-        if (bare_.empty()) bare_ = colors_of(m.board());  // of all finishes
+        if (m.step >= 0) return out.push_back(colors_of(m.board(), figures_.wood()));
+        if (bare_.empty()) bare_ = colors_of(m.board(), figures_.wood());  // of all finishes
         out.push_back(bare_);
     });
     return out;
 }
 
-std::vector<Lab> Eye::colors_of(const Board& board) const {
-    const auto total = render(board, figures_.wood(), q_.geometry, solver_).total();
+// After some time only the finished board is seen.
+Colors Eye::look_aged(std::size_t f) {
+    const auto& departure = figures_.departure(f);
+    const AgedFinish old =
+        aged(figures_.materials(), q_.wood, q_.finishes[f], departure, figures_.ageing(), q_.knowledge.times(f));
+    Board board;
+    visit_moments(old.materials, old.wood_data(), old.finish, departure, nullptr, [&](const Moment& m) {
+        if (m.kind != StageKind::damp) board = m.board();
+    });
+    return {colors_of(board, old.wood_data())};
+}
+
+std::vector<Lab> Eye::colors_of(const Board& board, const material::Wood& wood) const {
+    const auto total = render(board, wood, q_.geometry, solver_).total();
     std::vector<Lab> out;
     for (const auto& w : q_.lights) out.push_back(color::to_lab(color::xyz(total, w), w.white));
     return out;

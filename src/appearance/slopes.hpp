@@ -24,7 +24,8 @@ public:
 
 private:
     Colors look_at(std::size_t finish, bool only_finished);
-    std::vector<color::Lab> colors_of(const Board& board) const;
+    Colors look_aged(std::size_t finish);
+    std::vector<color::Lab> colors_of(const Board& board, const material::Wood& wood) const;
 
     const SpreadQuestion& q_;
     const UncertainFigures& figures_;

@@ -104,6 +104,8 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
     for (std::size_t f = 0; f < out.size(); ++f) {
         out[f].contributions = contributions(figures, slopes.de00[f], f);
         weakest_marks(figures.materials(), figures.used(f), out[f]);
+        if (q.knowledge.ages())
+            out[f].rests_on = material::weaker(out[f].rests_on, weakest(figures.ageing(), figures.materials()));
     }
     std::vector<Set> sets;
     do {

@@ -65,6 +65,16 @@ std::string pass_text(const schedule::Step& step, const Materials& materials) {
 
 std::string_view word(Origin origin) { return origin == Origin::materials ? "materials" : "boards"; }
 
+bool Knowledge::ages() const {
+    return !after.empty() || std::any_of(past.begin(), past.end(), [](const auto& p) { return !p.empty(); });
+}
+
+std::vector<material::AgeSpan> Knowledge::times(std::size_t finish) const {
+    auto out = finish < past.size() ? past[finish] : std::vector<material::AgeSpan>();
+    out.insert(out.end(), after.begin(), after.end());
+    return out;
+}
+
 UncertainFigures::UncertainFigures(const Materials& materials, const std::string& wood,
                                    const std::vector<schedule::Finish>& finishes, const color::Weights& weights,
                                    const Knowledge& knowledge)
@@ -85,6 +95,7 @@ UncertainFigures::UncertainFigures(const Materials& materials, const std::string
     add_wood(wood, weights, knowledge);
     add_figures();
     for (const auto& finish : finishes) add_hand(finish, knowledge.hand);
+    add_ageing(wood, knowledge);
     set(std::vector<double>(coordinates_.size(), 0.0));
 }
 
@@ -253,6 +264,16 @@ void UncertainFigures::add_hand(const schedule::Finish& finish, double hand) {
     hands_.push_back(std::move(out));
 }
 
+void UncertainFigures::add_ageing(const std::string& wood, const Knowledge& knowledge) {
+    first_ageing_ = coordinates_.size();
+    if (!knowledge.ages()) return;
+    std::vector<material::AgeSpan> places = knowledge.after;
+    for (const auto& one : knowledge.past) places.insert(places.end(), one.begin(), one.end());
+    ageing_as_filed_ = ageing_laws(materials_, wood);
+    ages_ = ageing_coordinates(ageing_as_filed_, materials_, places);
+    for (const auto& c : ages_) coordinate({c.name, c.what, c.of_place ? Origin::boards : Origin::materials}, {});
+}
+
 std::string UncertainFigures::what(std::size_t coordinate, std::size_t finish) const {
     const Hand& hand = hands_[finish];
     for (std::size_t s = 0; s < hand.step.size(); ++s) {
@@ -294,6 +315,8 @@ void UncertainFigures::set(std::span<const double> world) {
         double& v = law.*f.at;
         v = std::clamp(v + law_share_ * f.sd * world[first_law_ + i], f.low, f.high);
     }
+    ageing_ = ageing_as_filed_;
+    for (std::size_t i = 0; i < ages_.size(); ++i) ages_[i].move(ageing_, world[first_ageing_ + i]);
     const double common = hand_ * std::sqrt(wet_film_common), own = hand_ * std::sqrt(1 - wet_film_common);
     for (auto& hand : hands_) {
         hand.departure.law = law;

@@ -11,6 +11,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/format/png.hpp"
 #include "foretone/scene/output.hpp"
+#include "aged.hpp"
 #include "seed.hpp"
 #include "terminal.hpp"
 
@@ -69,6 +70,7 @@ job::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
     r.view = o.view == "flat" ? View::flat : o.view == "lamp" ? View::lamp : View::window;
     r.seed = seed_from("board", o.seed, scene.title);
     r.tilt = o.tilt;
+    if (!o.after.empty()) r.after = after_from("board", o.after);
     set_size(o, r);
     return r;
 }
@@ -89,13 +91,16 @@ std::vector<scene::OutputFile> files_of(const job::Boards& b, const scene::Scene
     for (const auto& s : b.boards) {
         const auto add = [&](const std::string& kind, const light::Image& image, const std::string& what) {
             std::string name = stem + "-board-" + words.at(s.finish) + "-" + kind;
+            if (b.request.after) name += "-" + scene::file_words({b.request.after->text}).front();
             if (many_lights) name += "-" + lights[place_in(b.request.lights, s.light)];
             auto options = base;
             options.dpi = std::clamp(base.dpi, 1.0, 10000.0);
             options.photograph = true;
             options.title = b.title + ": " + s.finish;
             options.description = b.wood_name + ", " + what + ", light " + s.light + ", seed " +
-                                  std::to_string(b.request.seed) + ". A picture of what to expect, not a sample.";
+                                  std::to_string(b.request.seed) +
+                                  (b.request.after ? ", after " + b.request.after->text : "") +
+                                  ". A picture of what to expect, not a sample.";
             files.push_back({folder / (name + ".png"), format::encode_png(image, options)});
         };
         add(std::string(light::word(b.request.view)), s.image, std::string(light::word(b.request.view)) + " view");
@@ -135,7 +140,7 @@ void print(const job::Boards& b) {
                                           : "rift")
               << " cut · " << base::shortest(std::round(r.width_mm * 10) / 10) << " x "
               << base::shortest(std::round(r.height_mm * 10) / 10) << " mm · " << r.width() << " x " << r.height()
-              << " pixels · seed " << r.seed << "\n\n";
+              << " pixels · seed " << r.seed << (r.after ? " · after " + r.after->text : "") << "\n\n";
     std::vector<std::vector<std::string>> rows = {
         {"finish", "light", "", "board  L*     a*     b*", "off dE00", "grain"}};
     const Chips how = chips();
@@ -202,6 +207,8 @@ void add_board(CLI::App& app, Verb& chosen) {
                      "window, lamp, or flat: as an instrument reads it, no highlights (default: window)")
         ->check(CLI::IsMember({"window", "lamp", "flat"}))
         ->type_name("VIEW");
+    verb->add_option("--after", o->after, "Show the boards so old, where [look] exposure says they stand: \"1 year\"")
+        ->type_name("TIME");
     verb->add_flag("--tilt", o->tilt, "Also a strip of the board under a light that passes over it");
     add_board_photo(*verb, o->photo);
     add_common(*verb, *o);

@@ -17,6 +17,7 @@ struct BoardOptions : Common {
     std::string seed;         ///< as written, empty if not said
     std::string view = "window";
     bool tilt = false;
+    std::string after;        ///< as written, empty: new
     BoardPhotoOptions photo;  ///< a photograph in place of a drawn board
 };
 

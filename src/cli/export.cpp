@@ -10,6 +10,7 @@
 
 #include <fmt/core.h>
 
+#include "aged.hpp"
 #include "common.hpp"
 #include "findings.hpp"
 #include "foretone/job/cautions.hpp"
@@ -24,6 +25,7 @@ struct ExportOptions : Common {
     bool exr = false, spectral_exr = false, open_pbr = false, gltf = false, palette = false;
     std::vector<std::string> finishes, lights;
     std::string cut = "flat", size_mm, px, seed;
+    std::string after;
     bool float32 = false, one_color = false;
 };
 
@@ -126,8 +128,13 @@ void print(const job::Export& made) {
 
 int run_export(const ExportOptions& options) {
     const auto lib = library(options);
-    const auto scene = scene::read_scene(options.scene, lib);
-    const auto made = job::export_scene(scene, lib, request_of(options, scene.title), options.out);
+    auto scene = scene::read_scene(options.scene, lib);
+    auto request = request_of(options, scene.title);
+    if (!options.after.empty()) {
+        scene = job::aged_scene(scene, request.finishes, after_from("export", options.after));
+        request.finishes.clear();
+    }
+    const auto made = job::export_scene(scene, lib, request, options.out);
     std::vector<scene::OutputFile> files;
     for (const auto& f : made.files) files.push_back(f.file);
     const std::string json = options.json.empty() ? "" : report::export_json(made);
@@ -157,6 +164,8 @@ void add_export(CLI::App& app, Verb& chosen) {
     verb->add_flag("--palette", o.palette, "CGATS text: every stage with reflectance, XYZ, Lab");
     verb->add_option("--finish", o.finishes, "Name of a finish (repeatable; default: all)");
     verb->add_option("--light", o.lights, "Id of a light (repeatable; default: the scene's)");
+    verb->add_option("--after", o.after, "Export one finish so old, where [look] exposure says it stands: \"1 year\"")
+        ->type_name("TIME");
     verb->add_option("--cut", o.cut, "How the board is sawn (default flat)")
         ->check(CLI::IsMember({"flat", "quarter", "rift"}));
     verb->add_option("--size-mm", o.size_mm, "Length and width of the board, mm (default 300x200)");

@@ -7,6 +7,7 @@
 #include "foretone/layout/comparison.hpp"
 #include "foretone/format/sheet_png.hpp"
 #include "foretone/layout/step_board.hpp"
+#include "aged.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -21,13 +22,12 @@ std::string action_text(const appearance::Stage& stage, int coats) {
     return stage.action + (coats > 1 ? ", coat " + std::to_string(stage.coat) : "");
 }
 
-layout::Plausible plausible(const SeenFinish& finish, std::size_t light) {
+layout::Plausible plausible(const std::vector<color::Display>& likely, const appearance::Region& region) {
     layout::Plausible out;
-    for (const auto& shown : finish.plausible[light]) {
+    for (const auto& shown : likely) {
         out.codes.push_back(shown.code);
         out.in_gamut = out.in_gamut && shown.in_gamut;
     }
-    const auto& region = finish.stages.back().colors[light].region;
     out.words = region_text(region) + "; 90 % of boards within ΔE00 " + fixed(region.de00_90, 1) + " of it";
     return out;
 }
@@ -48,8 +48,28 @@ layout::StepBoard step_board(const Preview& p, std::size_t index) {
         board.columns.push_back(
             {std::string(appearance::word(s.stage.kind)), action_text(s.stage, coats), fields(s.colors)});
     }
-    for (std::size_t l = 0; l < board.lights.size(); ++l) board.plausible.push_back(plausible(finish, l));
+    for (std::size_t l = 0; l < board.lights.size(); ++l)
+        board.plausible.push_back(plausible(finish.plausible[l], finish.stages.back().colors[l].region));
     board.rests_on = rests_on(finish.spread);
+    return board;
+}
+
+// The finished board new and after the look's times; below, what it may turn out as after the last of them.
+layout::StepBoard years_board(const Preview& p, std::size_t index) {
+    const auto& finish = p.finishes[index];
+    layout::StepBoard board = step_board(p, index);
+    board.finish += ", with the years";
+    board.columns.erase(board.columns.begin(), board.columns.end() - 1);
+    board.columns.front().action.clear();
+    board.plausible.clear();
+    for (const auto& a : finish.aged)
+        board.columns.push_back({"after " + a.after.text, aged_caption(a), fields(a.colors)});
+    const auto& last = finish.aged.back();
+    for (std::size_t l = 0; l < board.lights.size(); ++l)
+        board.plausible.push_back(plausible(last.plausible[l], last.colors[l].region));
+    board.rests_on = std::string(material::word(last.rests_on));
+    board.notes.push_back("The likely boards are those after " + last.after.text + ".");
+    board.notes.push_back(ageing_note(job::age_class(p.scene)));
     return board;
 }
 
@@ -138,6 +158,14 @@ std::vector<scene::OutputFile> pictures(const Preview& p, const std::filesystem:
     for (std::size_t i = 0; i < p.finishes.size(); ++i)
         out.push_back({folder / (stem + "-" + words.at(p.finishes[i].name) + ".png"),
                        format::sheet_png(layout::lay_out(step_board(p, i)))});
+    if (!p.scene.look.after.empty()) {
+        std::vector<std::string> names, taken;
+        for (const auto& f : p.finishes) names.push_back(f.name + " years"), taken.push_back(words.at(f.name));
+        const auto years = scene::file_words(names, taken);
+        for (std::size_t i = 0; i < p.finishes.size(); ++i)
+            out.push_back(
+                {folder / (stem + "-" + years[i] + ".png"), format::sheet_png(layout::lay_out(years_board(p, i)))});
+    }
     out.push_back({folder / (stem + ".png"), format::sheet_png(layout::lay_out(comparison(p)))});
     return out;
 }

@@ -9,6 +9,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/report/sureness.hpp"
 #include "foretone/scene/output.hpp"
+#include "aged.hpp"
 #include "findings.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/job/end_grain.hpp"
@@ -84,7 +85,7 @@ void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
     for (const auto& c : finish.stages.back().colors)
         std::cout << "may turn out, " << c.light << ": " << region_text(c.region) << "; 90 % of boards within dE00 "
                   << fixed(c.region.de00_90, 1) << "\n";
-    std::cout << findings_text(finish.findings);
+    std::cout << findings_text(finish.findings) << aged_text(finish, look);
 }
 
 void print_differences(const job::Preview& p) {
@@ -151,6 +152,7 @@ void print(const job::Preview& p, const scene::Notebook& notebook) {
     }
     print_differences(p);
     print_across(p);
+    if (!look.after.empty()) std::cout << "\n" << ageing_note(job::age_class(p.scene)) << "\n";
 }
 
 // A notebook that cannot be read stops no preview: what is wrong with it goes to the warnings.

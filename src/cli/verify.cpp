@@ -29,6 +29,7 @@ int run_verify(const VerifyOptions& options) {
     });
     verdict.calibration = job::calibrate(lib);
     verdict.rankings = job::check_rankings(lib);
+    verdict.ageing = job::check_ageing(lib);
     if (options.worlds > 0)
         verdict.learning = job::check_learning(lib, options.worlds, 0, [shown](double share) {
             if (shown) std::cerr << "\rhidden worlds: " << static_cast<int>(100 * share) << " %   " << std::flush;

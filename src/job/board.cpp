@@ -5,6 +5,7 @@
 
 #include <fmt/core.h>
 
+#include "foretone/appearance/ageing.hpp"
 #include "foretone/appearance/mean_matched.hpp"
 #include "foretone/base/checksum.hpp"
 #include "foretone/base/number.hpp"
@@ -44,7 +45,20 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
     problems.raise();
 }
 
-appearance::Board board_of(const scene::Scene& scene, const std::string& name, Boards& out) {
+// A finished board and the wood it is of.
+struct BoardAndWood {
+    appearance::Board board;
+    material::Wood wood;
+};
+
+BoardAndWood of_finish(const scene::Scene& scene, const schedule::Finish& finish,
+                       const std::optional<scene::Duration>& after) {
+    const std::vector<material::AgeSpan> times = {{scene.look.exposure, after ? after->days : 0}};
+    const auto old = appearance::aged(scene.materials, scene.wood, finish, times);
+    return {appearance::boards(old.materials, old.wood, old.finish).back(), old.wood_data()};
+}
+
+BoardAndWood board_of(const scene::Scene& scene, const std::string& name, Boards& out) {
     for (std::size_t i = 0; i < scene.finishes.size(); ++i) {
         if (scene.finishes[i].name != name) continue;
         int step = 0;
@@ -56,12 +70,12 @@ appearance::Board board_of(const scene::Scene& scene, const std::string& name, B
                     note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
                 out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
             }
-            return appearance::boards(scene.materials, scene.wood, scene.finishes[i]).back();
+            return of_finish(scene, scene.finishes[i], out.request.after);
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
         }
     }
-    return {};  // `bare`, which is no finish of the scene
+    return of_finish(scene, {bare, {}}, out.request.after);  // `bare` is no finish of the scene
 }
 
 std::string percent(double share) { return base::shortest(std::round(share * 1000) / 10) + " %"; }
@@ -115,18 +129,18 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
 
     const auto maps =
         grain::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
-    const auto spots = appearance::centred(wood, maps.shade);
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
-        const auto board = board_of(scene, name, out);
-        const auto settled = appearance::mean_matched_spectra(board, wood, spots, optics::Geometry::g45_0, solver,
+        const auto [board, own] = board_of(scene, name, out);
+        const auto spots = appearance::centred(own, maps.shade);
+        const auto settled = appearance::mean_matched_spectra(board, own, spots, optics::Geometry::g45_0, solver,
                                                               maps.shade, maps.uptake, maps.pore);
         const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
         for (const auto& id : out.request.lights) {
             const auto weights = color::make_weights(library.illuminant(id), observer);
             const appearance::ToneTable tones(settled.spectra, weights);
-            const light::Finished finished{tones, light::sheen_of(board, wood), light::fibres_of(wood)};
+            const light::Finished finished{tones, light::sheen_of(board, own), light::fibres_of(own)};
             auto lit = light::light_board(maps, finished, {request.view, 0});
             SeenBoard seen;
             seen.finish = name;

@@ -1,5 +1,7 @@
 #include "foretone/job/match.hpp"
 
+#include "foretone/appearance/ageing.hpp"
+
 #include <algorithm>
 #include <atomic>
 #include <cmath>
@@ -9,6 +11,7 @@
 #include <tuple>
 
 #include "target_chances.hpp"
+#include "target_times.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/appearance/uneven.hpp"
@@ -116,9 +119,17 @@ Search::Search(const scene::Scene& scene, const scene::Library& library, const a
       solver_(solver),
       target_(view_target(scene, library, solver)),
       space_(space_of(scene, left_out_)) {
+    const auto times = recipe_times(scene_);
+    if (!times.empty())
+        aged_ = appearance::aged_alike(scene_.materials, scene_.wood, search::recipe(space_, space_.size() - 1), times);
     engine_ = std::make_unique<search::Engine>(
-        space_, search::Setting{scene_.materials, scene_.wood, scene_.look.geometry, solver_}, target_.aim,
-        search::EngineOptions{16, scene_.search->most_uneven});
+        space_, search::Setting{times.empty() ? scene_.materials : aged_, scene_.wood, scene_.look.geometry, solver_},
+        target_.aim, search::EngineOptions{16, scene_.search->most_uneven});
+}
+
+// What a recipe is worked out in, as old as it is judged at.
+search::Setting Search::setting(const appearance::Solver& solver) const {
+    return {scene_.materials, scene_.wood, scene_.look.geometry, solver, recipe_times(scene_)};
 }
 
 Candidate Search::candidate(const search::Found& found) const {
@@ -128,20 +139,17 @@ Candidate Search::candidate(const search::Found& found) const {
     out.line = search::mixing_line(out.finish);
     out.effort = search::effort(space_, found.number);
     out.findings = schedule::check_order(out.finish, scene_.materials);
-    const auto reflectance =
-        search::finished({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, out.finish);
+    const auto reflectance = search::finished(setting(solver_), out.finish);
     std::vector<schedule::Finish> pair = {out.finish};
     const auto* target = target_finish(scene_);
-    if (target) pair.push_back(*target);
-    auto spreads = appearance::spreads({scene_.materials,
-                                        scene_.wood,
-                                        pair,
-                                        scene_.look.geometry,
-                                        solver_,
-                                        target_.weights,
-                                        false,
-                                        scene_.knowledge(),
-                                        {}});
+    auto knowledge = scene_.knowledge();
+    knowledge.past = {recipe_times(scene_)};
+    if (target) {
+        pair.push_back(*target);
+        knowledge.past.push_back(target_times(scene_));
+    }
+    auto spreads = appearance::spreads(
+        {scene_.materials, scene_.wood, pair, scene_.look.geometry, solver_, target_.weights, false, knowledge, {}});
     const auto aimed = aimed_at(target_, target ? &spreads.back() : nullptr, spreads.front().finished.front().size());
     out.rests_on = std::move(spreads.front());
     const auto chances = target_chances(aimed, out.rests_on, *scene_.target);
@@ -177,11 +185,10 @@ void Search::solve_again(std::vector<search::Found>& found, std::vector<double>&
                          const ForEach& for_each) const {
     const auto solver = appearance::angular_solver(streams);
     const search::Aim aim = scene_.target->finish.empty() ? target_.aim : view_target(scene_, library_, solver).aim;
-    const search::Setting setting{scene_.materials, scene_.wood, scene_.look.geometry, solver};
+    const auto set = setting(solver);
     solved_again.assign(found.size(), 0);
     for_each(found.size(), [&](std::size_t i) {
-        solved_again[i] =
-            search::worst_difference(aim, search::finished(setting, search::recipe(space_, found[i].number)));
+        solved_again[i] = search::worst_difference(aim, search::finished(set, search::recipe(space_, found[i].number)));
     });
 }
 
@@ -255,8 +262,7 @@ std::string Search::unreachable(const std::vector<Candidate>& candidates) const 
     if (!(nearest->worst > unreachable_de00)) return "";
     const auto worst =
         static_cast<std::size_t>(std::max_element(nearest->de00.begin(), nearest->de00.end()) - nearest->de00.begin());
-    const auto bare = see(search::finished({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, {}),
-                          target_.lights[worst], target_.weights[worst]);
+    const auto bare = see(search::finished(setting(solver_), {}), target_.lights[worst], target_.weights[worst]);
     return search::out_of_reach(target_.aim.lights[worst].lab, nearest->colors[worst].lab, bare.lab) + " (" +
            target_.lights[worst] + ", dE00 " + base::shortest(std::round(nearest->worst * 10) / 10) + ")";
 }

@@ -110,6 +110,12 @@ void add_spreads(Preview& out, const appearance::Solver& solver, const std::vect
     }
 }
 
+// What light and time make of the finished boards.
+void add_aged(Preview& out, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
+    auto aged = see_aged(out.scene, lights, solver);
+    for (std::size_t f = 0; f < aged.size(); ++f) out.finishes[f].aged = std::move(aged[f]);
+}
+
 Difference difference(const Preview& p, std::size_t from, std::size_t to, std::size_t light) {
     const auto &a = p.finishes[from], &b = p.finishes[to];
     const auto &ca = a.stages.back().colors[light].lab, &cb = b.stages.back().colors[light].lab;
@@ -143,20 +149,6 @@ void warn_resampled(const scene::Scene& scene, std::vector<scene::Problem>& warn
 
 }  // namespace
 
-SeenColor see(const color::Xyz& xyz, const std::string& light, const color::Xyz& white) {
-    SeenColor c;
-    c.light = light;
-    c.xyz = xyz;
-    c.lab = color::to_lab(xyz, white);
-    c.seen = color::appearance(xyz, color::in_a_room(white));
-    c.screen = color::to_display(xyz, white);
-    return c;
-}
-
-SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, const color::Weights& weights) {
-    return see(color::xyz(reflectance, weights), light, weights.white);
-}
-
 Preview preview(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver) {
     if (scene.finishes.empty())
         throw scene::InputError("finish-empty", {scene.file, 1, 1},
@@ -176,6 +168,7 @@ Preview preview(const scene::Scene& scene, const scene::Library& library, const 
                                   color::delta_e_ucs(color::ucs(colors[0].seen), color::ucs(colors[l].seen)),
                                   color::describe(colors[0].seen, colors[l].seen)});
     }
+    add_aged(out, solver, lights);
     out.reference = scene.target && !scene.target->finish.empty() ? scene.target->finish : scene.finishes.front().name;
     warn_resampled(scene, out.warnings);
     return out;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "foretone/material/ageing.hpp"
 #include "foretone/scene/library.hpp"
 #include "table_rows.hpp"
 
@@ -47,16 +48,7 @@ std::vector<PublishedBoard> published_boards() {
     return out;
 }
 
-std::string finish_kind(const material::Material& binder) {
-    const auto* b = std::get_if<material::Binder>(&binder.data);
-    if (!b) return "";
-    if (binder.kind == material::Kind::wax) return "wax";
-    if (binder.kind == material::Kind::oil) return "oil";
-    if (b->resin_density_g_per_ml) return "shellac";
-    if (b->carrier == "water") return "waterborne";
-    if (binder.order.two_component && binder.order.two_component->value) return "polyurethane";
-    return b->carrier == "lacquer-thinner" ? "lacquer" : "oil varnish";
-}
+std::string finish_kind(const material::Material& binder) { return material::binder_kind(binder); }
 
 int published_rows(const std::string& kind) {
     static const std::vector<PublishedBoard> boards = published_boards();

@@ -1,5 +1,7 @@
 #include "foretone/base/number.hpp"
+#include "foretone/appearance/ageing.hpp"
 #include "foretone/job/match.hpp"
+#include "target_times.hpp"
 
 #include <algorithm>
 
@@ -28,8 +30,8 @@ spectral::Spectrum finished(const scene::Scene& scene, const std::string& name, 
     const std::size_t index = index_of(scene, name);
     int step = 0;
     try {
-        return appearance::stages(scene.materials, scene.wood, scene.finishes[index], scene.look.geometry, solver,
-                                  &step)
+        const auto old = appearance::aged(scene.materials, scene.wood, scene.finishes[index], target_times(scene));
+        return appearance::stages(old.materials, old.wood, old.finish, scene.look.geometry, solver, &step)
             .stages.back()
             .reading.total();
     } catch (const schedule::Fault& fault) {
@@ -60,6 +62,8 @@ TargetView view_target(const scene::Scene& scene, const scene::Library& library,
     }
     for (const auto& id : scene.look.lights) add_light(view, id, library);
     view.name = target.finish.empty() ? target.file : target.finish;
+    if (target.aged) view.name += ", " + target.aged->text + " old";
+    if (target.judge_at) view.name += ", after " + target.judge_at->text;
     view.reflectance = target.reflectance ? *target.reflectance : finished(scene, target.finish, solver);
     view.aim = search::aim_at(*view.reflectance, view.lights, view.weights);
     for (std::size_t l = 0; l < view.lights.size(); ++l)

@@ -27,6 +27,9 @@ void check(const ClientSheet& sheet) {
     }
     const auto check_row = [&](const ClientRow& row) {
         for (const ClientBoard& b : row.by_light) {
+            if (b.later.size() > most_plausible)
+                throw std::invalid_argument(here + ", " + row.name + ": at most 48 later colors, got " +
+                                            std::to_string(b.later.size()));
             if (b.plausible.size() > most_plausible) {
                 throw std::invalid_argument(here + ", " + row.name + ": at most 48 plausible colors, got " +
                                             std::to_string(b.plausible.size()));
@@ -233,11 +236,16 @@ private:
         const int chip_width = count == 0 ? wanted.width : wanted.width / look::chip_share;
         page_.sheet.strips.push_back({{x, strip_top, chip_width, look::strip_height}, b.chip, !b.in_gamut});
         const int left = x + chip_width + look::strip_gap, width = x + wanted.width - left;
-        for (int i = 0; i < count; ++i) {
-            const int from = left + i * width / count, to = left + (i + 1) * width / count;
-            page_.sheet.strips.push_back(
-                {{from, strip_top, to - from, look::strip_height}, b.plausible[std::size_t(i)], false});
-        }
+        const int half = b.later.empty() ? look::strip_height : look::strip_height / 2;
+        const auto likely = [&](const std::vector<light::Code>& codes, int top, int height) {
+            const int n = int(codes.size());
+            for (int i = 0; i < n; ++i) {
+                const int from = left + i * width / n, to = left + (i + 1) * width / n;
+                page_.sheet.strips.push_back({{from, top, to - from, height}, codes[std::size_t(i)], false});
+            }
+        };
+        likely(b.plausible, strip_top, half);
+        likely(b.later, strip_top + half, look::strip_height - half);
     }
 
     ClientSheet sheet_;

@@ -23,6 +23,12 @@ struct Collector {
     void operator()(std::string key, std::string unit, double low, double high, SpectrumFigure& f) {
         out.push_back({std::move(key), std::move(unit), low, high, nullptr, &f, true});
     }
+    // Figures of age move no color of a fresh board.
+    void of_age(std::string key, double low, double high, std::optional<Figure>& f) {
+        const std::size_t before = out.size();
+        (*this)(std::move(key), "", low, high, f);
+        if (out.size() > before) out.back().optical = false;
+    }
     template <class F>
     void operator()(std::string key, std::string unit, double low, double high, std::optional<F>& f) {
         if (lacking == Lacking::put_in && !f) f.emplace();
@@ -57,6 +63,7 @@ void visit(Dye& m, Collector& at) {
     at("molar_mass_g_per_mol", "g/mol", 50, 3000, m.molar_mass_g_per_mol);
     at("purity", "", 0.01, 1, m.purity);
     at("density_g_per_cm3", "g/cm3", 0.5, 5, m.density_g_per_cm3, false);
+    at.of_age("lightfastness", 1, 8, m.lightfastness);
 }
 
 void visit(Stock& m, Collector& at) { at("strength", "", 0.05, 5, m.strength); }
@@ -86,6 +93,7 @@ void visit(Binder& m, Collector& at) {
     for (std::size_t i = 0; i < m.wet_um.size(); ++i)
         at("wet_um." + std::string(method_words[i]), "um", 1, 500, m.wet_um[i]);
     at("coverage_m2_per_l", "m2/L", 1, 100, m.coverage_m2_per_l, false);
+    at.of_age("uv_absorbed", 0, 0.99, m.uv_absorbed);
 }
 
 void visit(Liquid& m, Collector& at) {

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "client_sheet_words.hpp"
+#include "json_values.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/findings_json.hpp"
@@ -11,13 +12,14 @@
 
 namespace foretone::report {
 namespace {
-using Json = nlohmann::ordered_json;
 
 layout::ClientBoard board_of(const job::SeenStage& stage, const job::SeenFinish& finish, std::size_t light,
                              bool with_range) {
     layout::ClientBoard b{stage.colors[light].screen.code, stage.colors[light].screen.in_gamut, {}};
     if (with_range)
         for (const auto& shown : finish.plausible[light]) b.plausible.push_back(shown.code);
+    if (with_range && !finish.aged.empty())
+        for (const auto& shown : finish.aged.back().plausible[light]) b.later.push_back(shown.code);
     return b;
 }
 
@@ -83,13 +85,16 @@ layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string
         shown.push_back(&p.finishes[i]);
         for (const auto& b : page.finishes.back().by_light) in_gamut = in_gamut && b.in_gamut;
     }
-    page.vary = vary_text(shown, p.scene);
+    page.vary = aged_words(shown) + vary_text(shown, p.scene);
     page.rests_on = rests_on_text(shown, p.scene.materials);
     for (auto& c : job::all_cautions(job::cautions_of(own))) page.cautions.push_back({c.id, c.text});
     page.boards =
         "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each "
         "board: the "
         "average color computed, flat; then what real boards may turn out as (9 of 10), pale to dark.";
+    if (!p.scene.look.after.empty())
+        page.boards += " The lower half of that strip: the same " +
+                       job::after_text(p.scene.look.after.back(), p.scene.look.exposure) + ".";
     if (p.scene.look.geometry == optics::Geometry::d8_included)
         page.boards += " The average is what an instrument reads that takes in the gloss: paler than the board shows.";
     if (!in_gamut) page.boards += " A cut corner: the color is stronger than a picture can show.";
@@ -140,6 +145,20 @@ std::string client_sheet_json(const WrittenSheet& work, layout::Paper paper) {
                                  {"holds", !row.fails},
                                  {"colors", colors(p.finishes[i].stages.back())},
                                  {"findings", findings_json(p.finishes[i].findings)}});
+        if (p.finishes[i].aged.empty()) continue;
+        auto& later = j["finishes"].back()["aged"] = Json::array();
+        for (const auto& a : p.finishes[i].aged) {
+            later.push_back(
+                {{"after", a.after.text}, {"exposure", material::word(a.exposure)}, {"colors", Json::array()}});
+            for (std::size_t l = 0; l < a.colors.size(); ++l)
+                later.back()["colors"].push_back({{"light", a.colors[l].light},
+                                                  {"Lab", lab_json(a.colors[l].lab)},
+                                                  {"hex", a.colors[l].screen.hex()},
+                                                  {"from_new_dE00", a.from_new_de00[l]},
+                                                  {"words", a.words[l]},
+                                                  {"spread_dE00", a.colors[l].spread_de00},
+                                                  {"dE00_90", a.colors[l].region.de00_90}});
+        }
     }
     j["varies"] = work.page.vary;
     j["rests_on"] = work.page.rests_on;

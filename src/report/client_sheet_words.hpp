@@ -22,6 +22,9 @@ std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Fin
 /// What boards differ by, and what most of the computed spread comes from.
 std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const scene::Scene& scene);
 
+/// What light and time make of the finishes, as a sentence to sign; empty if no time is asked for.
+std::string aged_words(const std::vector<const job::SeenFinish*>& shown);
+
 /// The weakest mark, what it means, and the materials with such a figure.
 std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, const material::Materials& materials);
 

@@ -4,6 +4,7 @@
 #include "foretone/report/account_json.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/sureness.hpp"
+#include "aged_json.hpp"
 #include "json_values.hpp"
 
 namespace foretone::report {
@@ -74,6 +75,10 @@ Json finish_json(const job::SeenFinish& f, const scene::Look& look) {
     j["measure_next"] = measure_next_json(f.readings, f.next);
     j["warnings"] = warnings_json(f.warnings);
     j["findings"] = findings_json(f.findings);
+    if (!f.aged.empty())
+        j["aged"] = aged_json(f.aged, [&](const job::SeenColor& c) {
+            return color_json(c, look.observer, scene::geometry_text(look.geometry), true);
+        });
     return j;
 }
 
@@ -128,6 +133,10 @@ std::string preview_json(const job::Preview& p, const scene::Notebook& notebook)
                                       {"beside", a.from},
                                       {"dE_CAM16_UCS", a.de_ucs},
                                       {"words", a.words}});
+    if (!p.scene.look.after.empty()) {
+        const auto wood = job::age_class(p.scene);
+        j["wood_ages_as"] = {{"class", wood.word}, {"meaning", wood.meaning}, {"published", wood.published}};
+    }
     j["warnings"] = warnings_json(p.warnings);
     j["cautions"] = cautions_json(job::cautions_of(p.scene));
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

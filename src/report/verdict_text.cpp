@@ -5,6 +5,7 @@
 #include "foretone/base/number.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
+#include "ageing_verdict.hpp"
 #include "published.hpp"
 
 namespace foretone::report {
@@ -44,7 +45,7 @@ std::string verdict_markdown(const job::Verdict& v) {
         "percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
         v.streams, a.woods, a.finishes, difference(a.median), difference(a.p95), difference(a.worst), a.worst_board,
         difference(a.worst_without_haze), difference(a.worst_without_dye));
-    return out + published_markdown(v) + learning_markdown(v.learning);
+    return out + published_markdown(v) + ageing_markdown(v.ageing) + learning_markdown(v.learning);
 }
 
 std::string verdict_json(const job::Verdict& v) {
@@ -71,6 +72,7 @@ std::string verdict_json(const job::Verdict& v) {
                       {"worst_without_haze_dE00", a.worst_without_haze},
                       {"worst_without_dye_dE00", a.worst_without_dye}};
     add_published(j, v);
+    add_ageing(j, v.ageing);
     j["learning"] = nlohmann::ordered_json::array();
     for (const auto& r : v.learning.rows)
         j["learning"].push_back({{"step_boards", r.boards},

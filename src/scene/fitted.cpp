@@ -75,6 +75,8 @@ std::string material_text(const std::string& id, const std::string& like, Materi
             out += (i ? ", " : "") + base::toml_quoted(dye->carriers[i]);
         out += "]\n";
     }
+    if (const auto* wood = std::get_if<material::Wood>(&m.data); wood && !wood->ages_as.empty())
+        out += "ages_as = " + base::toml_quoted(wood->ages_as) + "\n";
     if (const auto* binder = std::get_if<material::Binder>(&m.data); binder && !binder->carrier.empty())
         out += "carrier = " + base::toml_quoted(binder->carrier) + "\n";
     for (const auto& f : all)

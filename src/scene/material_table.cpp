@@ -5,6 +5,7 @@
 #include <set>
 
 #include "foretone/base/number.hpp"
+#include "foretone/material/ageing.hpp"
 #include "foretone/material/companions.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/scene/material_file.hpp"
@@ -113,6 +114,7 @@ private:
         }
         if (auto* wood = std::get_if<material::Wood>(&m_.data)) {
             allowed.push_back("grain");
+            allowed.push_back("ages_as");
             if (!read_wood_grain(*wood)) taken += (taken.empty() ? "" : ", ") + std::string("grain");
         }
         if (library_ && !taken.empty()) m_.note += m_.id + ": taken from " + like_ + ": " + taken;
@@ -226,6 +228,11 @@ private:
     }
 
     void read_words() {
+        if (auto* wood = std::get_if<material::Wood>(&m_.data)) {
+            std::vector<std::string> classes;
+            for (const auto& c : material::wood_classes()) classes.emplace_back(c.word);
+            if (const auto c = keys_.choice("ages_as", classes)) wood->ages_as = *c;
+        }
         if (auto* dye = std::get_if<material::Dye>(&m_.data)) {
             if (const auto c = keys_.texts("carriers")) dye->carriers = *c;
             if (dye->carriers.empty())

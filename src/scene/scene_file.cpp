@@ -8,6 +8,7 @@
 #include "foretone/scene/scene.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "foretone/schedule/suction.hpp"
+#include "ageing_keys.hpp"
 #include "data_sheet.hpp"
 #include "material_table.hpp"
 #include "own_materials.hpp"
@@ -99,7 +100,7 @@ private:
         const auto* table = root_.sub("look");
         if (!table) return;
         const auto look = keys(*table, "[look]");
-        look.only({"lights", "observer", "geometry", "units"});
+        look.only({"lights", "observer", "geometry", "units", "after", "exposure"});
         if (const auto lights = look.texts("lights")) {
             scene_.look.lights.clear();
             const auto* nodes = (*table)["lights"].as_array();
@@ -116,6 +117,7 @@ private:
         if (const auto g = look.choice("geometry", geometry_words())) scene_.look.geometry = geometry_from(*g);
         if (const auto u = look.choice("units", {"metric", "us"}))
             scene_.look.units = *u == "us" ? schedule::UnitSystem::us : schedule::UnitSystem::metric;
+        read_ageing(look, scene_.look, scene_.warnings);
     }
 
     void read_materials() {
@@ -390,7 +392,7 @@ private:
         if (!table) return;
         const auto target = keys(*table, "[target]");
         target.only({"finish", "lab", "srgb", "reflectance", "sample", "standard", "light", "observer", "board",
-                     "tolerance_dE00"});
+                     "tolerance_dE00", "aged", "judge_at"});
         if (target.has("finish") + target.has("lab") + target.has("reflectance") + target.has("srgb") != 1) {
             target.fault("key-conflict", target.here(),
                          "[target] is said in exactly one way: finish = \"...\", reflectance = \"file.csv\", lab = [L, "
@@ -417,6 +419,14 @@ private:
                              "there is no finish \"" + *name + "\"." + suggestion(*name, names));
             out.finish = *name;
         }
+        out.aged = read_duration(target, "aged");
+        out.judge_at = read_duration(target, "judge_at");
+        for (const char* key : {"aged", "judge_at"})
+            if (target.has(key) && !target.has("finish"))
+                target.fault("key-conflict", target.place_of(key),
+                             std::string(key) +
+                                 " goes with finish = \"...\": how a reading or a color will change is not "
+                                 "known without knowing what it is of");
         out.lab = read_lab(target, out.light, out.observer);
         if (target.has("srgb")) read_srgb(target, out);
         if (const auto name = target.text("reflectance"))

@@ -1,5 +1,7 @@
 #include "foretone/search/finished.hpp"
 
+#include "foretone/appearance/ageing.hpp"
+
 namespace foretone::search {
 
 appearance::Board finished_board(const Setting& setting, const schedule::Finish& finish) {
@@ -11,6 +13,10 @@ appearance::Board finished_board(const Setting& setting, const schedule::Finish&
 }
 
 spectral::Spectrum finished(const Setting& setting, const schedule::Finish& finish) {
+    if (!setting.after.empty()) {
+        const auto old = appearance::aged(setting.materials, setting.wood, finish, setting.after);
+        return finished({old.materials, old.wood, setting.geometry, setting.solver}, old.finish);
+    }
     const auto& wood = std::get<material::Wood>(setting.materials.at(setting.wood).data);
     return appearance::render(finished_board(setting, finish), wood, setting.geometry, setting.solver).total();
 }

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/appearance/ageing_laws.hpp"
 #include "foretone/appearance/joint.hpp"
 #include "foretone/appearance/wood_shapes.hpp"
 #include "foretone/material/figures.hpp"
@@ -39,6 +40,12 @@ struct Knowledge {
     double uptake = 1;                ///< of the spreads of schedule::uptake_figures: 0 takes them as sure
     bool same_board = false;          ///< all boards are cut from the wood that was read: no board to board
     std::vector<JointTable> fits;     ///< what step boards taught, of materials as they stand among those in question
+    std::vector<material::AgeSpan> after{};  ///< finished boards are seen after these times; none: new
+    /// What each finish has been through before that, by finish; those beyond the list: nothing.
+    std::vector<std::vector<material::AgeSpan>> past{};
+
+    bool ages() const;                                               ///< is any finish seen otherwise than new?
+    std::vector<material::AgeSpan> times(std::size_t finish) const;  ///< of one finish: its past, then `after`
 };
 
 /// One independent standard normal number of a world.
@@ -89,6 +96,8 @@ public:
     const material::Wood& wood() const { return *wood_; }
     /// The hand in the world that was set. Which steps are seen damp is the same in all worlds.
     const Departure& departure(std::size_t finish) const { return hands_[finish].departure; }
+    /// How materials age in the world that was set: as their files say where no time goes by.
+    const AgeingLaws& ageing() const { return ageing_; }
 
 private:
     struct Moved {  // a figure and how it is moved
@@ -117,6 +126,7 @@ private:
     void add_to_law(const std::string& figure, std::vector<Effect> effects);
     void add_wood(const std::string& id, const color::Weights& weights, const Knowledge& knowledge);
     void add_hand(const schedule::Finish& finish, double hand);
+    void add_ageing(const std::string& wood, const Knowledge& knowledge);
     std::size_t coordinate(Coordinate c, std::vector<Effect> effects);
     std::size_t moved(const JointFigure& figure);
     void apply(Moved& m) const;
@@ -131,6 +141,9 @@ private:
     std::map<std::string, std::size_t> named_;                           // hands by name
     std::vector<Hand> hands_;
     std::vector<std::vector<std::string>> used_;
+    AgeingLaws ageing_, ageing_as_filed_;
+    std::size_t first_ageing_ = 0;  // coordinate of the first of ages_
+    std::vector<AgeingCoordinate> ages_;
     double law_share_ = 1;
     std::size_t first_law_ = 0;     // coordinate of the first of law_
     std::vector<std::size_t> law_;  // which of uptake_figures tell in any of the finishes

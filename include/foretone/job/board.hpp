@@ -24,7 +24,8 @@ struct BoardRequest {
     double mm_per_px = 0.25;
     std::uint64_t seed = 0;
     light::View view = light::View::window;
-    bool tilt = false;  ///< also the strip under a passing light
+    bool tilt = false;                       ///< also the strip under a passing light
+    std::optional<scene::Duration> after{};  ///< boards as old as that, where the look says they stand; none: new
 
     int width() const;  ///< pixels
     int height() const;

@@ -114,9 +114,12 @@ private:
     const scene::Scene& scene_;
     const scene::Library& library_;
     const appearance::Solver& solver_;
+    search::Setting setting(const appearance::Solver& solver) const;
+
     TargetView target_;
     std::string left_out_;
     search::Space space_;
+    material::Materials aged_;  ///< of the scene, as old as recipes are judged at; empty: new
     std::unique_ptr<search::Engine> engine_;
 };
 

@@ -8,24 +8,13 @@
 #include "foretone/appearance/spread.hpp"
 #include "foretone/color/ciecam16.hpp"
 #include "foretone/color/srgb.hpp"
+#include "foretone/job/aged.hpp"
 #include "foretone/job/published.hpp"
 #include "foretone/scene/scene.hpp"
 #include "foretone/schedule/order_rules.hpp"
 #include "foretone/search/next_reading.hpp"
 
 namespace foretone::job {
-
-/// One color of one stage.
-struct SeenColor {
-    std::string light;
-    color::Xyz xyz;          ///< Y = 100
-    color::Lab lab;          ///< relative to the light's own white
-    color::Appearance seen;  ///< what an eye adapted to the light sees (CIECAM16); `screen` shows just that
-    color::Display screen;
-    double spread_de00 = 0;     ///< one standard deviation
-    int published_boards = 0;   ///< rows that check the kinds of finish it has, the fewest; 0 for wood without finish
-    appearance::Region region;  ///< what the color may turn out as; materials' and boards' parts apart
-};
 
 struct SeenStage {
     appearance::Stage stage;
@@ -45,6 +34,7 @@ struct SeenFinish {
     search::NextReadings next;          ///< which of them would narrow the finished color most, first light
     std::vector<scene::Problem> warnings;
     std::vector<schedule::Finding> findings;  ///< will it hold together?
+    std::vector<SeenAge> aged;                ///< the finished board after the look's times
 };
 
 /// One finished board under two lights, each seen by an eye adapted to it (CIECAM16).
@@ -78,11 +68,5 @@ struct Preview {
 
 /// Works out all finishes. Throws InputError for a step that cannot be worked out, with its place.
 Preview preview(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver);
-
-/// One reflectance under a light.
-SeenColor see(const spectral::Spectrum& reflectance, const std::string& light, const color::Weights& weights);
-
-/// One color under a light of that white.
-SeenColor see(const color::Xyz& xyz, const std::string& light, const color::Xyz& white);
 
 }  // namespace foretone::job

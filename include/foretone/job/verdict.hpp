@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/job/ageing_verdict.hpp"
 #include "foretone/job/calibration.hpp"
 #include "foretone/job/rankings.hpp"
 #include "foretone/job/learning.hpp"
@@ -39,6 +40,7 @@ struct Verdict {
     Agreement agreement;
     Calibration calibration;        ///< published boards, each predicted without its paper
     std::vector<Ranking> rankings;  ///< published orders
+    AgeingVerdict ageing;           ///< published changes by light, each predicted without its paper
     Learning learning;              ///< no worlds: it was not asked for
 };
 

@@ -32,6 +32,7 @@ struct ClientBoard {
     light::Code chip{};                  ///< the color computed for it, flat
     bool in_gamut = true;                ///< false: the chip has less chroma than the color
     std::vector<light::Code> plausible;  ///< what real boards may turn out as, pale to dark; 0–48
+    std::vector<light::Code> later{};    ///< the same after some time, on the lower half of the strip; 0–48
 };
 
 /// One finish. Texts are UTF-8, printed as given; empty ones are left out.

@@ -35,6 +35,7 @@ struct Wood {
     Figure absorbency;           ///< penetration depth relative to hard maple
     std::optional<Grain> grain;  ///< what its face looks like
     double grit = 220;           ///< last paper on it; the figures above are for 220
+    std::string ages_as;         ///< class of material/ageing.hpp; empty: none is named
 };
 
 /// A powder dye.
@@ -43,7 +44,8 @@ struct Dye {
     Figure molar_mass_g_per_mol;
     Figure purity;  ///< mass share of colorant in the powder as sold
     Figure density_g_per_cm3;
-    std::vector<std::string> carriers;  ///< liquids that dissolve it
+    std::optional<Figure> lightfastness;  ///< blue-wool scale, 1–8
+    std::vector<std::string> carriers;    ///< liquids that dissolve it
 };
 
 /// A ready liquid: powders in a carrier.
@@ -86,6 +88,7 @@ struct Binder {
     Figure sheen_gu60;              ///< 60° gloss units as supplied
     std::array<std::optional<Figure>, 4> wet_um;  ///< wet film of one coat, by `Method`
     Figure coverage_m2_per_l;
+    std::optional<Figure> uv_absorbed;  ///< 0–1: share of the ultraviolet that 50 µm of it keep back
     std::string carrier;
 };
 

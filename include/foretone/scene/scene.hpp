@@ -8,7 +8,9 @@
 
 #include "foretone/appearance/uncertain.hpp"
 #include "foretone/color/lab.hpp"
+#include "foretone/material/exposure.hpp"
 #include "foretone/material/material.hpp"
+#include "foretone/scene/duration.hpp"
 #include "foretone/scene/library.hpp"
 #include "foretone/scene/prices.hpp"
 #include "foretone/scene/problem.hpp"
@@ -24,6 +26,8 @@ struct Look {
     std::string observer = "2deg";
     optics::Geometry geometry = optics::Geometry::g45_0;
     std::optional<schedule::UnitSystem> units;  ///< of printed results, if said
+    std::vector<Duration> after;                         ///< the finished boards are shown then too, soonest first
+    material::Stands exposure = material::Stands::room;  ///< where the piece stands meanwhile
 };
 
 /// What a finish should reach; exactly one is set.
@@ -36,6 +40,8 @@ struct Target {
     std::string file;                      ///< the reflectance's file as written
     bool same_board = true;                ///< a control on the board itself; else another piece
     std::optional<double> tolerance_de00;  ///< within this ΔE00 a recipe will do
+    std::optional<Duration> aged;          ///< the target, a finish, is that old already
+    std::optional<Duration> judge_at;      ///< both are looked at so much later
     Place place;                           ///< of [target]
 };
 
