@@ -12,9 +12,8 @@ namespace {
 
 // One to three sprayed coats of clear lacquer with an earth in it, read bare and after each, without noise.
 measure::FitQuestion tinted_board(const material::Materials& hidden, const std::string& earth) {
-    auto step = step_of({{"nitrocellulose-lacquer", schedule::Amount::rest, 1},
-                         {earth, schedule::Amount::percent_weight, 2}},
-                        3);
+    auto step = step_of(
+        {{"nitrocellulose-lacquer", schedule::Amount::rest, 1}, {earth, schedule::Amount::percent_weight, 2}}, 3);
     step.method = material::Method::spray;
     measure::FitQuestion q;
     q.materials = whole_library();

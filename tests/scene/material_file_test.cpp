@@ -48,8 +48,9 @@ std::string without(const std::string& line, const std::string& from, const std:
     return a == std::string::npos || b == std::string::npos ? line : line.substr(0, a) + line.substr(b);
 }
 
-const char* const one_of_a_kind[] = {"ash",  "acid-black-1",   "honey-dye", "red-iron-oxide",
-                                     "tung", "orange-shellac", "paste-wax", "water"};
+const char* const one_of_a_kind[] = {"ash",          "acid-black-1",   "honey-dye",    "red-iron-oxide",
+                                     "tung",         "orange-shellac", "paste-wax",    "water",
+                                     "walnut-stain", "liming-wax",     "iron-solution"};
 
 /// The file's lines that say a figure in one line, outside [order].
 std::vector<std::size_t> figure_lines(const std::vector<std::string>& lines) {

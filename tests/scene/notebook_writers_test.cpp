@@ -142,9 +142,7 @@ TEST_CASE("writers at once, killed at random, lose nothing that was said to be k
     stand_writers("notebook-writers", 4, 12, 8);
 }
 
-TEST_CASE("eight writers of 200 entries, killed at random", "[long]") {
-    stand_writers("notebook-many", 8, 200, 120);
-}
+TEST_CASE("eight writers of 200 entries, killed at random", "[long]") { stand_writers("notebook-many", 8, 200, 120); }
 
 TEST_CASE("an entry that was cut off is told, and kept aside when the next is added") {
     const Folder f("notebook-torn");

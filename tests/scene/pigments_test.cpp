@@ -1,6 +1,7 @@
 // The library's pigments as opaque films and as 10 % tints (by weight, in titanium white), against the table they come
 // with: pigment_masstones.csv, CIELAB under D65, 10 degrees.
-//   computed, tint: Kubelka–Munk K = 2a, S = 0.75 s' of the coefficients, Ri of an opaque film, seen through its surface
+//   computed, tint: Kubelka–Munk K = 2a, S = 0.75 s' of the coefficients, Ri of an opaque film, seen through its
+//   surface
 //     as R = 0.405 Ri/(1 − 0.596 Ri) + 0.007 (an outer surface that is not read, a little haze)
 //   published: opaque films of one published line of acrylic paints; illuminant and geometry are not stated there,
 //     D65/10 degrees and 45/0 assumed
@@ -33,10 +34,8 @@ color::Lab opaque(const std::string& id, double share) {
     static const auto w = color::make_weights(test::light("D65"), test::observer("10deg"));
     spectral::Spectrum r{};
     for (std::size_t i = 0; i < r.size(); ++i) {
-        const double a =
-            share * p.absorption_m2_per_g.values[i] + (1 - share) * white.absorption_m2_per_g.values[i];
-        const double s =
-            share * p.scattering_m2_per_g.values[i] + (1 - share) * white.scattering_m2_per_g.values[i];
+        const double a = share * p.absorption_m2_per_g.values[i] + (1 - share) * white.absorption_m2_per_g.values[i];
+        const double s = share * p.scattering_m2_per_g.values[i] + (1 - share) * white.scattering_m2_per_g.values[i];
         const double q = 2 * a / (0.75 * s), inside = 1 / (1 + q + std::sqrt(q * (q + 2)));
         r[i] = 0.405 * inside / (1 - 0.596 * inside) + 0.007;
     }
@@ -90,10 +89,11 @@ TEST_CASE("common practice: what pigments look like") {
     CHECK(opaque("carbon-black", 0.1).l < opaque("bone-black", 0.1).l - 20);  // bone black is weak
     CHECK(opaque("venetian-red", 0.1).l > opaque("red-iron-oxide", 0.1).l);
     // Fine oxides scatter less for what they absorb.
-    for (const auto& [fine, coarse] :
-         {std::pair{"transparent-red-iron-oxide", "red-iron-oxide"}, {"transparent-yellow-iron-oxide", "yellow-iron-oxide"}}) {
+    for (const auto& [fine, coarse] : {std::pair{"transparent-red-iron-oxide", "red-iron-oxide"},
+                                       {"transparent-yellow-iron-oxide", "yellow-iron-oxide"}}) {
         INFO(fine);
-        CHECK(pigment_of(fine).scattering_m2_per_g.values[54] < 0.5 * pigment_of(coarse).scattering_m2_per_g.values[54]);
+        CHECK(pigment_of(fine).scattering_m2_per_g.values[54] <
+              0.5 * pigment_of(coarse).scattering_m2_per_g.values[54]);
     }
 }
 
