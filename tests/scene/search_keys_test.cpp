@@ -143,6 +143,6 @@ TEST_CASE("a search knows where its tables stand, so that what cannot be made is
     const auto s = scene_from(text).search.value();
     CHECK(s.place.line == place_in(text, "[search]").line);
     CHECK(s.dye.line == place_in(text, "[search.dye]").line);
-    CHECK(s.topcoat.line == place_in(text, "[search.topcoat]").line);
-    CHECK(s.oil.line == 0);
+    CHECK(s.rooms[search::topcoat_room].line == place_in(text, "[search.topcoat]").line);
+    CHECK(s.rooms[search::oil_room].line == 0);
 }
