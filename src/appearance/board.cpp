@@ -11,6 +11,7 @@
 
 #include "foretone/appearance/tones.hpp"
 #include "foretone/base/number.hpp"
+#include "wood_change.hpp"
 
 namespace foretone::appearance {
 namespace {
@@ -24,6 +25,8 @@ constexpr double pigment_depth_um = 20;     // common practice: pigment lodges i
 constexpr double dry_dye_g_per_ml = 1.5;    // sulfonate salts: how thick dye dried on top lies
 constexpr double dry_pigment_g_per_ml = 4;  // oxides
 constexpr double liquid_film_um = 5;        // clear, so its thickness does not matter
+constexpr double pore_leveling = 0.4;       // practice: full pores save a coarse-pored wood about two coats of five
+constexpr double many_pores = 0.05;         // share of the face in open pores at which half of that is saved
 
 Spectrum scaled(const Spectrum& s, double factor) {
     Spectrum out = s;
@@ -45,13 +48,21 @@ Ground ground_of(const Wood& wood) {
     const material::Grain& grain = wood.grain ? *wood.grain : plain;
     g.pore_share = material::open_pore_share(grain);
     g.pore_um = g.pore_share > 0 ? grain.pore_um.value : 0;
+    g.tannin_percent = schedule::tannin_percent(wood);
     return g;
+}
+
+// Open pores are a part of what a film has to level; a filler takes that part away.
+double leveled_by_filler(const Board& board, double level_um) {
+    const double pores = board.wood.pore_share;
+    return level_um * (1 - pore_leveling * board.pores_filled * pores / (pores + many_pores));
 }
 
 // Share of the area that no film covers.
 double bare_share(const Board& board) {
     return board.film_um > 0
-               ? std::exp(-board.film_um / schedule::level_um(board.law, board.wood.level_um, board.ready))
+               ? std::exp(-board.film_um /
+                          schedule::level_um(board.law, leveled_by_filler(board, board.wood.level_um), board.ready))
                : 1;
 }
 
@@ -71,6 +82,8 @@ Ground ground(const Board& board, const Deposit& d) {
     g.ready = board.ready;
     g.scratched = board.scratched;
     g.pore_share = board.pore;
+    g.level_um = leveled_by_filler(board, g.level_um);
+    g.pore_um *= 1 - board.pores_filled;
     if (d.waited_h && board.last_dry_h > 0) g.wet = std::max(0.0, 1 - *d.waited_h / board.last_dry_h);
     g.film_um = board.film_um - g.wet * board.last_film_um;
     for (const auto& s : board.zone)
@@ -120,7 +133,12 @@ void add_binder(Board& board, const Deposit& d, const Uptake& u) {
         board.zone.push_back(s);
     }
     add_pigment(board, d, u);
-    if (u.film_um <= 1e-9) return;
+    if (u.film_um <= 1e-9) {  // pigment that the rag leaves where the wood has drunk its binder
+        if (u.pigment_on > 0)
+            board.zone.push_back({pigment_depth_um, scaled(d.pigment_absorbance, u.pigment_on),
+                                  scaled(d.pigment_scattering, u.pigment_on), 0, 1});
+        return;
+    }
     Coat coat{u.film_um, d.binder_n, d.binder_absorption_per_mm, d.binder_haze_per_mm};
     const double per_mm = 1000 / u.film_um;
     accumulate(coat.absorption_per_mm, d.dye_absorbance, u.dye_on * per_mm);
@@ -150,7 +168,8 @@ void add_loose(Board& board, const Deposit& d, const Uptake& u) {
 }
 
 void add_color(Board& board, const Deposit& d, const Uptake& u) {
-    if (u.dye_in > 0) board.zone.push_back({u.liquid_depth_um, scaled(d.dye_absorbance, u.dye_in), {}, 0, 1});
+    if (u.dye_in > 0)
+        board.zone.push_back({u.liquid_depth_um, scaled(d.dye_absorbance, u.dye_in), {}, 0, 1, Where::all, Stuff::dye});
     add_pigment(board, d, u);
     add_loose(board, d, u);
     if (d.raises_grain) board.ready = schedule::popped(board.ready, bare_share(board));
@@ -161,6 +180,11 @@ struct Step {
     Uptake uptake;
     Ground ground;
 };
+
+// Share of the pores' mouths that no film has closed.
+double pores_open(const Step& s) {
+    return s.ground.pore_um > 0 ? schedule::open_share(s.board.law, s.ground.film_um, s.ground.pore_um) : 0;
+}
 
 // One coat on one spot, before it dries and after.
 Step laid_on(const Board& before, const Deposit& d, const Uptake* mean) {
@@ -176,6 +200,11 @@ Step laid_on(const Board& before, const Deposit& d, const Uptake* mean) {
         add_binder(s.board, d, s.uptake);
     else
         add_color(s.board, d, s.uptake);
+    s.board.pores_filled += (1 - s.board.pores_filled) * d.pore_fill * pores_open(s);
+    // What draws in a gas is what would draw in a liquid; it has no amount of its own.
+    if (d.change)
+        change_wood(s.board, *d.change,
+                    d.laid_g > 0 ? s.uptake.dye_in : std::min(1.0, schedule::suction(s.board.law, s.ground)));
     s.board.scratched *= std::exp(-s.uptake.film_um / s.board.law.scratch_um);
     return s;
 }
@@ -208,7 +237,9 @@ Board with_wood(Board board, const Wood& wood) {
 
 double Board::covered(const Wood& w) const { return under_liquid ? 1.0 : 1.0 - std::exp(-film_um / level_um(w)); }
 
-double Board::level_um(const Wood& w) const { return schedule::level_um(law, w.level_um.value, ready); }
+double Board::level_um(const Wood& w) const {
+    return schedule::level_um(law, leveled_by_filler(*this, w.level_um.value), ready);
+}
 
 Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood) {
     Board board = with_wood(before, wood);

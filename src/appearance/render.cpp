@@ -53,6 +53,13 @@ double scattering_left(const std::vector<const Soaked*>& here, double n_wall) {
     return 1 - filled + left;
 }
 
+// Share of the wood's own absorption that is left where bleaches have been.
+double absorption_left(const std::vector<const Soaked*>& here) {
+    double left = 1;
+    for (const auto* s : here) left *= s->keeps;
+    return left;
+}
+
 // A layer of the wood itself: dry, `left` of its scattering, no colorant yet. It absorbs what makes a half-space of it
 // reflect as the wood does. (A file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
 Layer wood_layer(const Spectrum& absorption, const Spectrum& scattering, double left, double n, double thickness_mm) {
@@ -82,6 +89,8 @@ std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spect
         for (const auto& s : board.zone)
             if (s.depth_um >= bottom) here.push_back(&s);
         Layer layer = wood_layer(absorption, scattering, scattering_left(here, wood.n.value), n, (bottom - top) / 1000);
+        if (const double kept = absorption_left(here); kept < 1)
+            for (double& a : layer.absorption_per_mm) a *= kept;
         for (const auto* s : here) {
             const double per_mm = 1000 / s->depth_um;
             for (std::size_t i = 0; i < body.size(); ++i) {

@@ -12,6 +12,7 @@
 #include <cmath>
 #include <set>
 
+#include "foretone/material/references.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/mixture.hpp"
 #include "foretone/schedule/pot.hpp"
@@ -23,12 +24,7 @@ constexpr auto nothing = static_cast<std::size_t>(-1);
 
 void add_used(const Materials& from, const std::string& id, Materials& to) {
     if (id.empty() || !from.count(id) || !to.emplace(id, from.at(id)).second) return;
-    const auto& data = from.at(id).data;
-    if (const auto* stock = std::get_if<material::Stock>(&data)) {
-        add_used(from, stock->carrier, to);
-        for (const auto& load : stock->mix) add_used(from, load.use, to);
-    }
-    if (const auto* binder = std::get_if<material::Binder>(&data)) add_used(from, binder->carrier, to);
+    for (const auto& part : material::parts(from.at(id))) add_used(from, part, to);
 }
 
 // The binder that a step lays most of, "" if it has none.

@@ -138,6 +138,8 @@ void add_correct(CLI::App& app, Verb& chosen) {
         ->type_name("NAME");
     verb->add_option("--sample", options->question.sample, "Name of the reading, if the file holds several")
         ->type_name("NAME");
+    verb->add_flag("--buy", options->question.buy,
+                   "Propose a touch of any dye of the library, not only of what is on hand");
     verb->add_option("--bare", options->question.bare,
                      "Name of a reading of the same board while bare: tells the wood from the finish")
         ->type_name("NAME");

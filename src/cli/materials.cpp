@@ -65,6 +65,11 @@ Json material_json(Material m) {
     j["order"] = order_json(m.order);
     if (const auto* stock = std::get_if<material::Stock>(&m.data))
         for (const auto& load : stock->mix) j["mix"].push_back({{"use", load.use}, {"g_per_l", load.g_per_l}});
+    if (const auto* colored = std::get_if<material::Colored>(&m.data)) {
+        j["carrier"] = colored->carrier;
+        j["binder"] = colored->binder;
+        for (const auto& load : colored->mix) j["mix"].push_back({{"use", load.use}, {"g_per_l", load.g_per_l}});
+    }
     return j;
 }
 
@@ -76,6 +81,13 @@ void print_material(Material m) {
         for (const auto& load : stock->mix) std::cout << "  " << load.use << " " << fixed(load.g_per_l, 2) << " g";
         std::cout << "\n";
     }
+    if (const auto* colored = std::get_if<material::Colored>(&m.data)) {
+        std::cout << "in one litre, with " << colored->binder << " in " << colored->carrier << ":";
+        for (const auto& load : colored->mix) std::cout << "  " << load.use << " " << fixed(load.g_per_l, 2) << " g";
+        std::cout << "\n";
+    }
+    if (const auto* t = std::get_if<material::Treatment>(&m.data); t && !t->neutralize.empty())
+        std::cout << "before anything goes over it: " << t->neutralize << "\n";
     if (const auto* dye = std::get_if<material::Dye>(&m.data)) {
         std::cout << "dissolves in:";
         for (const auto& c : dye->carriers) std::cout << " " << c;

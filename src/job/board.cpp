@@ -101,7 +101,7 @@ void check_finishes(const scene::Scene& scene, Boards& out) {
     const auto& shown = out.request.finishes;
     for (const auto& f : scene.finishes)
         if (std::find(shown.begin(), shown.end(), f.name) != shown.end())
-            out.finishes.push_back({f.name, schedule::check_order(f, scene.materials)});
+            out.finishes.push_back({f.name, schedule::check_order(f, scene.materials, &scene.wood_data())});
     out.cautions = cautions_of(scene);
 }
 

@@ -228,7 +228,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         const auto &before = out.bare.board.lab, &after = what.board.lab;
         what.difference = {after.l - before.l, after.a - before.a, after.b - before.b};
         what.words = color::describe(out.bare.board.lab, what.board.lab);
-        what.findings = schedule::check_order(finish, scene.materials);
+        what.findings = schedule::check_order(finish, scene.materials, &scene.wood_data());
         sink(static_cast<int>(k), shown, what);
         out.finishes.push_back(std::move(what));
     }

@@ -187,13 +187,21 @@ private:
     }
 
     void mend() {
-        // All dyes: any of it may be the touch.
+        // What the scene says is on hand, or names at all: a touch of that. Of any other only when asked.
+        const auto at_hand = [&](const std::string& id) {
+            if (question_.buy) return true;
+            if (scene_.search && !scene_.search->on_hand.empty()) {
+                const auto& list = scene_.search->on_hand;
+                return std::find(list.begin(), list.end(), id) != list.end();
+            }
+            return scene_.materials.count(id) > 0;
+        };
         material::Materials materials = scene_.materials;
         std::vector<std::string> touches;
         for (const auto kind : {material::Kind::stock, material::Kind::dye, material::Kind::liquid})
             for (const auto& id : library_.ids(kind)) {
                 if (!materials.count(id)) materials[id] = library_.material(id);
-                if (facts(kind).colorant) touches.push_back(id);
+                if (facts(kind).colorant && at_hand(id)) touches.push_back(id);
             }
         measure::FitQuestion ask;
         ask.materials = materials;

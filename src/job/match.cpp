@@ -32,9 +32,8 @@ void check_options(const scene::Scene& scene, const search::Space& space) {
             throw scene::InputError(fault.id, place, search::mixing_line({"", {step}}) + ": " + fault.what());
         }
     };
-    const std::array<scene::Place, 3> places = {table.oil, table.sealer, table.topcoat};
-    for (std::size_t r = 0; r < 3; ++r)
-        for (const auto& option : space.options[r]) attempt(option.step, places[r]);
+    for (const search::Room r : search::put_on)
+        for (const auto& option : space.options[r]) attempt(option.step, table.rooms[r]);
     for (const auto& mix : space.mixes)
         if (mix) attempt(search::dye_step(space, *mix), table.dye);
 }
@@ -42,7 +41,8 @@ void check_options(const scene::Scene& scene, const search::Space& space) {
 // Ways that the order rules say cannot hold together are not searched: the reason of the first is told.
 std::string leave_out_failing(search::Space& space, const scene::Scene& scene) {
     const auto findings_of = [&](std::size_t way) {
-        return schedule::check_order(search::recipe(space, way * space.mixes.size()), scene.materials);
+        return schedule::check_order(search::recipe(space, way * space.mixes.size()), scene.materials,
+                                     &scene.wood_data());
     };
     std::vector<search::Way> holding;
     std::string first;
@@ -64,7 +64,7 @@ std::string leave_out_failing(search::Space& space, const scene::Scene& scene) {
                                 "no order of these materials holds together: " + first);
     space.ways = std::move(holding);
     return std::to_string(failing) + " of " + std::to_string(failing + space.ways.size()) +
-           " ways of oil, sealer and topcoat were left out because they would fail, such as " + first;
+           " ways of coating were left out because they would fail, such as " + first;
 }
 
 search::Space space_of(const scene::Scene& scene, std::string& left_out) {
@@ -138,7 +138,7 @@ Candidate Search::candidate(const search::Found& found) const {
     out.finish = search::recipe(space_, found.number);
     out.line = search::mixing_line(out.finish);
     out.effort = search::effort(space_, found.number);
-    out.findings = schedule::check_order(out.finish, scene_.materials);
+    out.findings = schedule::check_order(out.finish, scene_.materials, &scene_.wood_data());
     const auto reflectance = search::finished(setting(solver_), out.finish);
     std::vector<schedule::Finish> pair = {out.finish};
     const auto* target = target_finish(scene_);
@@ -225,7 +225,8 @@ Search::Picked Search::pick(const search::Best& best) const {
                                     " asks: allow a weaker dye, none at all, or more unevenness");
     const auto holding = [&](std::vector<search::Found> list) {
         std::erase_if(list, [&](const auto& f) {
-            return schedule::fails(schedule::check_order(search::recipe(space_, f.number), scene_.materials));
+            return schedule::fails(
+                schedule::check_order(search::recipe(space_, f.number), scene_.materials, &scene_.wood_data()));
         });
         return list;
     };

@@ -1,4 +1,5 @@
 #include "foretone/job/plan.hpp"
+#include "foretone/job/plan_leads.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -108,7 +109,7 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     out.currency = scene.prices.currency;
     out.request = request;
     out.notes = schedule::air_notes(request.air);
-    out.findings = schedule::check_order(finish, scene.materials);
+    out.findings = schedule::check_order(finish, scene.materials, &scene.wood_data());
     refuse_failures(scene, request.finish, out.findings);
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {
         try {
@@ -126,6 +127,7 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     for (const auto& c : out.timeline.coats) out.when.push_back(moment(request.start, c.at_h, request.units));
     out.done = moment(request.start, out.timeline.elapsed_h, request.units);
     purchases(scene, out);
+    for (auto& lead : leads_of(finish, scene.materials)) out.notes.push_back(std::move(lead));
     write_label(out);
     out.cautions = cautions_of(scene.materials, finish);
     return out;

@@ -81,7 +81,7 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
     }
     out.footing = footing_of(finish, static_cast<int>(finish.steps.size()), scene.materials);
     warn_out_of_gamut(out, place);
-    out.findings = schedule::check_order(finish, scene.materials);
+    out.findings = schedule::check_order(finish, scene.materials, &scene.wood_data());
     return out;
 }
 

@@ -51,6 +51,7 @@ void visit(Wood& m, Collector& at) {
     at("density_g_per_cm3", "g/cm3", 0.1, 1.4, m.density_g_per_cm3, false);
     at("level_um", "um", 0.5, 100, m.level_um);
     at("absorbency", "", 0.1, 5, m.absorbency);
+    at("tannin_percent", "%", 0, 30, m.tannin_percent);
     if (m.grain)
         for (auto& f : grain_figures(*m.grain)) {
             f.key = "grain." + f.key;
@@ -101,6 +102,26 @@ void visit(Liquid& m, Collector& at) {
     at("density_g_per_ml", "g/mL", 0.5, 2, m.density_g_per_ml);
     at("depth_um", "um", 1, 1000, m.depth_um);
     at("fill", "", 0, 1, m.fill);
+}
+
+void visit(Colored& m, Collector& at) {
+    at("binder_volume_percent", "%", 0.5, 95, m.binder_volume_percent);
+    at("strength", "", 0.05, 5, m.strength);
+    at("remainder", "", 0, 1, m.remainder);
+    at("pore_fill", "", 0, 1, m.pore_fill);
+    at("wet_um", "um", 1, 500, m.wet_um);
+}
+
+void visit(Treatment& m, Collector& at) {
+    at("takes_wood", "", 0, 1, m.takes_wood);
+    at("floor", "", 0, 1, m.floor);
+    at("takes_dye", "", 0, 1, m.takes_dye);
+    at("takes_iron", "", 0, 1, m.takes_iron);
+    at("gives_tannin_percent", "%", 0, 30, m.gives_tannin_percent);
+    at("half_tannin_percent", "%", 0.01, 30, m.half_tannin_percent);
+    at("adds_absorbance", "", 0, 20, m.adds_absorbance);
+    at("depth_um", "um", 1, 5000, m.depth_um);
+    at("wet_um", "um", 1, 500, m.wet_um);
 }
 
 }  // namespace

@@ -23,6 +23,15 @@ constexpr std::array table = {
     KindFacts{Kind::film, "film", "films", "oil-varnish", no, no, no, no, no, yes, no, 0, FirstTry::brushed},
     KindFacts{Kind::wax, "wax", "waxes", "paste-wax", no, no, no, no, no, yes, no, 2, FirstTry::wiped},
     KindFacts{Kind::liquid, "liquid", "liquids", "water", no, no, no, no, no, no, yes, 2, FirstTry::none},
+    KindFacts{Kind::stain, "stain", "stains", "walnut-stain", no, no, no, yes, yes, no, no, 2, FirstTry::wiped},
+    KindFacts{Kind::gel_stain, "gel-stain", "gel-stains", "chestnut-gel", no, no, no, yes, no, no, no, 2,
+              FirstTry::wiped},
+    KindFacts{Kind::glaze, "glaze", "glazes", "umber-glaze", no, no, no, yes, no, no, no, 2, FirstTry::wiped},
+    KindFacts{Kind::toner, "toner", "toners", "amber-toner", no, no, no, yes, no, yes, no, 2, FirstTry::sprayed},
+    KindFacts{Kind::filler, "grain-filler", "fillers", "natural-filler", no, no, no, yes, no, no, no, 2,
+              FirstTry::wiped},
+    KindFacts{Kind::liming, "liming", "liming", "liming-wax", no, no, no, yes, no, yes, no, 2, FirstTry::wiped},
+    KindFacts{Kind::treatment, "treatment", "treatments", "", no, no, no, yes, yes, no, no, 2, FirstTry::wiped},
 };
 
 // Row i is kind i: `facts` looks a kind up by its number.
@@ -67,6 +76,15 @@ Data blank(Kind kind) {
             return Binder{};
         case Kind::liquid:
             return Liquid{};
+        case Kind::stain:
+        case Kind::gel_stain:
+        case Kind::glaze:
+        case Kind::toner:
+        case Kind::filler:
+        case Kind::liming:
+            return Colored{};
+        case Kind::treatment:
+            return Treatment{};
     }
     return Wood{};
 }

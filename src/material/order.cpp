@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::array<std::string_view, 4> sure_words = {"published", "practice", "stated", "conflicting"};
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 11> texts = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 17> texts = {{
     {"oily-rags",
      "Rags, paper and pads wet with drying oil heat up by themselves and catch fire. Spread each flat outdoors until "
      "hard, or "
@@ -36,6 +36,23 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 11> texts = 
     {"isocyanate",
      "Two-part urethane hardeners are isocyanates. They sensitise for life: leave them to licensed shops with supplied "
      "air."},
+    {"peroxide",
+     "Strong peroxide burns skin and eyes, whitens skin at once and feeds fire: goggles, gloves, apron, no metal pots, "
+     "no rags left lying; mix only what is used and never close it up."},
+    {"lye",
+     "Lye and lime blind: goggles, long gloves, apron; lye into water, never water into lye; have running water and "
+     "vinegar at hand, keep it off aluminum. Its dust on dry wood still burns when sanded."},
+    {"chlorine",
+     "Never mix chlorine bleach with acids, vinegar or ammonia: it gives off poison gas. Gloves, goggles, fresh air."},
+    {"fire",
+     "Burn wood outdoors, on bare ground away from anything that burns, water at hand; watch it for hours: char "
+     "smoulders."},
+    {"acid-dust",
+     "Oxalic acid is poisonous and its dried crystals are worse in the lungs: gloves and goggles wet, no dry sanding "
+     "before it is rinsed out, mask."},
+    {"ammonia",
+     "Strong ammonia blinds and stops breath: a sealed tent outdoors, full face mask with the cartridge its data sheet "
+     "names, someone within call. Household ammonia is safer and slower."},
     {"data-sheet", "The maker's data sheet comes first: where it says otherwise than this page, follow it."},
     {"voc-waste",
      "What may be sprayed, how much solvent may go into the air and how leftovers are thrown away is settled by local "

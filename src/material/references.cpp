@@ -1,5 +1,5 @@
-// What a material names: a stock its dyes and its carrier, a binder its carrier, a dye what dissolves it, and any of
-// them what softens it again.
+// What a material names: a stock its dyes and its carrier, a binder its carrier, a ready colored coat its powders, its
+// binder and its carrier, a dye what dissolves it, and any of them what softens it again.
 
 #include "foretone/material/references.hpp"
 
@@ -8,8 +8,8 @@ namespace {
 
 struct ReferenceList {
     std::vector<Reference> out;
-    void operator()(const std::string& id, Kind due, bool part) {
-        if (!id.empty()) out.push_back({id, due, part});
+    void operator()(const std::string& id, Kind due, bool part, std::vector<Kind> or_else = {}) {
+        if (!id.empty()) out.push_back({id, due, part, std::move(or_else)});
     }
 };
 
@@ -26,6 +26,14 @@ void visit(const Stock& m, ReferenceList& at) {
 }
 
 void visit(const Binder& m, ReferenceList& at) { at(m.carrier, Kind::liquid, true); }
+
+void visit(const Colored& m, ReferenceList& at) {
+    at(m.carrier, Kind::liquid, true);
+    at(m.binder, Kind::film, true, {Kind::oil, Kind::wax});
+    for (const auto& load : m.mix) at(load.use, Kind::pigment, true, {Kind::dye});
+}
+
+void visit(const Treatment& m, ReferenceList& at) { at(m.carrier, Kind::liquid, true); }
 
 }  // namespace
 

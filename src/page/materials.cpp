@@ -17,7 +17,7 @@ Json first_step(const material::Material& m) {
     if (b && (b->cut_lb || b->resin_density_g_per_ml)) step["cut_lb"] = 1.5;
     const bool brushed = first == material::FirstTry::brushed;
     step["coats"] = brushed && !step.contains("cut_lb") ? 2 : 1;
-    step["method"] = brushed ? "brush" : "wipe";
+    step["method"] = brushed ? "brush" : first == material::FirstTry::sprayed ? "spray" : "wipe";
     return step;
 }
 

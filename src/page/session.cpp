@@ -256,7 +256,7 @@ Json Session::look(const Json& request) {
             }
             f["worst"] = place_of_largest(de);
         }
-        f["findings"] = report::findings_json(schedule::check_order(s.finishes[i], s.materials));
+        f["findings"] = report::findings_json(schedule::check_order(s.finishes[i], s.materials, &s.wood_data()));
         f["notes"] = w.stages.notes;
         f["cautions"] = job::cautions_of(s.materials, s.finishes[i]);
         out["finishes"].push_back(std::move(f));

@@ -1,6 +1,7 @@
 // A material written out in full, as [material.id] of a scene.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "foretone/base/number.hpp"
@@ -58,6 +59,15 @@ Material strength_fixed(Material dye, const std::string& stock) {
     return dye;
 }
 
+std::string treatment_text(const material::Treatment& t) {
+    constexpr std::array<const char*, 4> needs = {"nothing", "tannin", "dye", "iron"};
+    std::string out = std::string("needs = \"") + needs[static_cast<std::size_t>(t.needs)] + "\"\n";
+    if (!t.carrier.empty()) out += "carrier = " + base::toml_quoted(t.carrier) + "\n";
+    if (t.leaves_iron) out += "leaves = \"iron\"\n";
+    if (!t.neutralize.empty()) out += "neutralize = " + base::toml_quoted(t.neutralize) + "\n";
+    return out;
+}
+
 std::string material_text(const std::string& id, const std::string& like, Material m, const std::string& fitted) {
     const auto all = material::figures(m);
     std::string out = "\n[material." + id + "]\nkind = " + base::toml_quoted(std::string(word(m.kind))) +
@@ -69,6 +79,14 @@ std::string material_text(const std::string& id, const std::string& like, Materi
             out += "    { use = " + base::toml_quoted(load.use) + ", g_per_l = " + digits(load.g_per_l) + " },\n";
         out += "]\n";
     }
+    if (const auto* colored = std::get_if<material::Colored>(&m.data)) {
+        out += "carrier = " + base::toml_quoted(colored->carrier) + "\nbinder = " + base::toml_quoted(colored->binder) +
+               "\nmix = [\n";
+        for (const auto& load : colored->mix)
+            out += "    { use = " + base::toml_quoted(load.use) + ", g_per_l = " + digits(load.g_per_l) + " },\n";
+        out += "]\n";
+    }
+    if (const auto* treatment = std::get_if<material::Treatment>(&m.data)) out += treatment_text(*treatment);
     if (const auto* dye = std::get_if<material::Dye>(&m.data)) {
         out += "carriers = [";
         for (std::size_t i = 0; i < dye->carriers.size(); ++i)

@@ -1,5 +1,7 @@
 #include "foretone/scene/library_check.hpp"
 
+#include <algorithm>
+
 #include "foretone/material/figures.hpp"
 #include "foretone/material/references.hpp"
 
@@ -9,9 +11,10 @@ namespace {
 // Ids that a material names must exist and be of the kind they are named as.
 void check_names(const Library& library, const material::Material& m, const Place& place,
                  std::vector<Problem>& problems) {
-    for (const auto& [id, due, part] : material::references(m)) {
+    for (const auto& [id, due, part, or_else] : material::references(m)) {
         const auto* entry = library.find(id);
-        if (!entry || entry->kind != due)
+        if (!entry || (entry->kind != due &&
+                       (!entry->kind || std::find(or_else.begin(), or_else.end(), *entry->kind) == or_else.end())))
             problems.push_back(
                 {"material-unknown", place,
                  "there is no " + std::string(word(due)) + " '" + id + "'." + suggestion(id, library.ids(due))});

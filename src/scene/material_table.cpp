@@ -122,7 +122,8 @@ private:
         material::keep_figures(m_, known_);
         if (const auto* b = std::get_if<Binder>(&m_.data)) check_binder(*b);
         note_companions();
-        for (const char* key : {"carriers", "carrier", "mix", "order"}) allowed.push_back(key);
+        for (const char* key : {"carriers", "carrier", "mix", "order", "binder", "needs", "leaves", "neutralize"})
+            allowed.push_back(key);
         keys_.only(allowed);
     }
 
@@ -240,21 +241,39 @@ private:
         }
         if (auto* binder = std::get_if<Binder>(&m_.data))
             if (const auto c = keys_.text("carrier")) binder->carrier = *c;
-        if (auto* stock = std::get_if<material::Stock>(&m_.data)) read_stock(*stock);
+        if (auto* stock = std::get_if<material::Stock>(&m_.data)) read_loads(stock->carrier, stock->mix, true);
+        if (auto* colored = std::get_if<material::Colored>(&m_.data)) {
+            read_loads(colored->carrier, colored->mix, false);
+            if (const auto b = keys_.text("binder")) colored->binder = *b;
+            if (colored->binder.empty())
+                keys_.fault("key-missing", keys_.here(), m_.id + ": binder (the oil, film or wax in it) is missing");
+        }
+        if (auto* treatment = std::get_if<material::Treatment>(&m_.data)) read_treatment(*treatment);
         if (const auto* order = keys_.sub("order"))
             read_order(Keys(*order, keys_.file(), "[order] of " + m_.id, keys_.problems()), library_ != nullptr,
                        m_.order);
     }
 
-    void read_stock(material::Stock& stock) {
-        if (const auto c = keys_.text("carrier")) stock.carrier = *c;
-        if (stock.carrier.empty()) keys_.fault("key-missing", keys_.here(), m_.id + ": carrier is missing");
+    void read_treatment(material::Treatment& t) {
+        if (const auto c = keys_.text("carrier")) t.carrier = *c;
+        if (const auto n = keys_.text("neutralize")) t.neutralize = *n;
+        const std::vector<std::string> needs = {"nothing", "tannin", "dye", "iron"};
+        if (const auto n = keys_.choice("needs", needs))
+            t.needs = static_cast<material::Needs>(std::find(needs.begin(), needs.end(), *n) - needs.begin());
+        if (keys_.choice("leaves", {"iron"})) t.leaves_iron = true;
+    }
+
+    // What a stock or a ready colored coat holds.
+    void read_loads(std::string& carrier, std::vector<material::Load>& mix, bool always) {
+        if (const auto c = keys_.text("carrier")) carrier = *c;
+        if (carrier.empty()) keys_.fault("key-missing", keys_.here(), m_.id + ": carrier is missing");
         const auto* list = keys_.table()["mix"].as_array();
+        if (!always && !list && !mix.empty() && !keys_.has("mix")) return;  // those of the one that this is like
         if (!list || list->empty()) {
             keys_.fault("key-missing", keys_.here(), m_.id + ": mix = [ { use = \"dye\", g_per_l = 10 } ] is missing");
             return;
         }
-        stock.mix.clear();  // of a stock that this one is like
+        mix.clear();  // of one that this is like
         for (const auto& item : *list) {
             const auto* table = item.as_table();
             if (!table) {
@@ -267,7 +286,7 @@ private:
             const auto use = part.text("use");
             const auto load = part.number("g_per_l", 1e-6, 1000, "g/L");
             if (use && load)
-                stock.mix.push_back({*use, *load});
+                mix.push_back({*use, *load});
             else if (!part.has("use") || !part.has("g_per_l"))
                 part.fault("key-missing", part.here(), "a part of a stock needs use and g_per_l");
         }

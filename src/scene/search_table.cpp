@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/color/srgb.hpp"
 
 namespace foretone::scene {
@@ -82,10 +83,34 @@ std::vector<std::string> words_of(const std::vector<material::Kind>& kinds) {
     return out;
 }
 
-/// The materials named under `key`, each of one of `kinds`.
-std::vector<std::string> named(const Keys& keys, const std::string& key, const Take& take,
-                               const std::vector<material::Kind>& kinds, const std::string& role) {
+/// What may be named: how a material is taken, and what the shop owns of it (null: not said).
+struct Shelf {
+    const Take& take;
+    const std::vector<std::string>* on_hand;
+    const std::vector<material::Kind>& kinds;
+};
+
+// All of these kinds that the shop owns.
+std::vector<std::string> owned(const Shelf& shelf, const Place& place) {
+    std::vector<std::string> out;
+    for (const auto& id : *shelf.on_hand) {
+        const auto* m = shelf.take(id, place);
+        if (m && std::find(shelf.kinds.begin(), shelf.kinds.end(), m->kind) != shelf.kinds.end()) out.push_back(id);
+    }
+    return out;
+}
+
+/// The materials named under `key`, each of one of the kinds; unnamed, all of these that are on hand.
+std::vector<std::string> named(const Keys& keys, const std::string& key, const Shelf& shelf, const std::string& role) {
+    const auto& [take, on_hand, kinds] = shelf;
     const auto list = keys.texts(key);
+    if (!list && on_hand && !keys.has(key)) {
+        auto out = owned(shelf, keys.here());
+        if (out.empty())
+            keys.fault("search-not-on-hand", keys.here(),
+                       "nothing on hand is a " + role + ": on_hand names no " + either(words_of(kinds)));
+        return out;
+    }
     if (!list) {
         if (!keys.has(key))
             keys.fault("key-missing", keys.here(), "which " + role + "? use = [\"...\"] names at least one");
@@ -103,6 +128,9 @@ std::vector<std::string> named(const Keys& keys, const std::string& key, const T
             keys.fault("material-kind", place,
                        "'" + m->id + "' is a " + std::string(word(m->kind)) + "; here a " + role + " is due: a " +
                            either(words_of(kinds)));
+        else if (on_hand && std::find(on_hand->begin(), on_hand->end(), m->id) == on_hand->end())
+            keys.fault("search-not-on-hand", place,
+                       "'" + m->id + "' is not on hand: put it into on_hand, or choose from " + base::joined(*on_hand));
         else if (std::find(out.begin(), out.end(), m->id) == out.end())
             out.push_back(m->id);
     }
@@ -117,10 +145,10 @@ bool flag(const Keys& keys, const std::string& key) {
     return v.value_or(false);
 }
 
-DyeChoices read_dye(const Keys& keys, const Take& take) {
+DyeChoices read_dye(const Keys& keys, const Take& take, const std::vector<std::string>* on_hand) {
     keys.only({"use", "at_once", "most_parts", "water", "wet_g_per_m2", "always"});
     DyeChoices out;
-    out.use = named(keys, "use", take, {material::Kind::stock}, "ready dye");
+    out.use = named(keys, "use", {take, on_hand, {material::Kind::stock}}, "ready dye");
     if (out.use.size() > search::most_stocks)
         keys.fault("search-large", keys.place_of("use"),
                    "no more than " + std::to_string(search::most_stocks) + " dyes can be searched at a time");
@@ -135,13 +163,17 @@ DyeChoices read_dye(const Keys& keys, const Take& take) {
     return out;
 }
 
-CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<material::Kind>& kinds,
-                       const std::string& role, bool may_be_left_out) {
+CoatChoices read_coats(const Keys& keys, const Shelf& shelf, const std::string& role, bool may_be_left_out) {
     std::vector<std::string> allowed = {"use", "cut_lb", "coats", "method", "sheen_gu60", "tint", "tint_percent"};
+    if (role == "stain" || role == "glaze") allowed.emplace_back("remainder");
+    if (role == "toner") allowed.insert(allowed.end(), {"passes", "toner_strength"});
     if (may_be_left_out) allowed.emplace_back("always");
     keys.only(allowed);
     CoatChoices out;
-    out.use = named(keys, "use", take, kinds, role);
+    out.use = named(keys, "use", shelf, role);
+    out.remainder = values(keys, "remainder", {0, 1, ""});
+    out.passes = values(keys, "passes", {0.25, 20, "passes"});
+    out.toner_strength = values(keys, "toner_strength", {0.05, 5, ""});
     out.cut_lb = values(keys, "cut_lb", {0.1, 6, "lb/gal"});
     if (keys.has("coats")) out.coats = whole_values(keys, "coats", {1, 30, "coats"});
     const std::vector<std::string> methods(material::method_words.begin(), material::method_words.end());
@@ -149,7 +181,8 @@ CoatChoices read_coats(const Keys& keys, const Take& take, const std::vector<mat
         out.method =
             static_cast<material::Method>(std::find(methods.begin(), methods.end(), *method) - methods.begin());
     out.sheen_gu60 = values(keys, "sheen_gu60", {0, 100, "gloss units"});
-    if (keys.has("tint")) out.tint = named(keys, "tint", take, {material::Kind::dye}, "powder dye");
+    if (keys.has("tint"))
+        out.tint = named(keys, "tint", {shelf.take, shelf.on_hand, {material::Kind::dye}}, "powder dye");
     out.tint_percent = values(keys, "tint_percent", {1e-4, 20, "%"});
     if (keys.has("tint") != keys.has("tint_percent"))
         keys.fault("key-missing", keys.here(),
@@ -169,10 +202,10 @@ int hex_digit(char c) {
 }  // namespace
 
 SearchTable read_search_table(const Keys& keys, const Take& take) {
-    keys.only({"most_steps", "most_uneven", "dye", "oil", "sealer", "topcoat"});
+    keys.only({"most_steps", "most_uneven", "on_hand", "dye", "stain", "oil", "sealer", "glaze", "toner", "topcoat"});
     SearchTable out;
     out.place = keys.here();
-    out.choices.most_steps = keys.integer("most_steps", 1, 4).value_or(4);
+    out.choices.most_steps = keys.integer("most_steps", 1, search::longest_recipe).value_or(4);
     out.most_uneven = keys.number("most_uneven", 0.1, 50, "dE00");
     const auto room = [&](const char* key, Place& place) -> std::optional<Keys> {
         const auto* table = keys.sub(key);
@@ -181,13 +214,20 @@ SearchTable read_search_table(const Keys& keys, const Take& take) {
         place = sub.here();
         return sub;
     };
-    if (const auto k = room("dye", out.dye)) out.choices.dye = read_dye(*k, take);
-    if (const auto k = room("oil", out.oil)) out.choices.oil = read_coats(*k, take, {material::Kind::oil}, "oil", true);
-    if (const auto k = room("sealer", out.sealer))
-        out.choices.sealer = read_coats(*k, take, {material::Kind::film}, "sealer", true);
-    if (const auto k = room("topcoat", out.topcoat))
-        out.choices.topcoat =
-            read_coats(*k, take, {material::Kind::film, material::Kind::oil, material::Kind::wax}, "topcoat", false);
+    if (const auto list = keys.texts("on_hand")) out.on_hand = *list;
+    const auto* on_hand = keys.has("on_hand") ? &out.on_hand : nullptr;
+    if (const auto k = room("dye", out.dye)) out.choices.dye = read_dye(*k, take, on_hand);
+    const auto coats = [&](search::Room r, std::optional<CoatChoices>& choices, std::vector<material::Kind> kinds) {
+        if (const auto k = room(search::room_words[r], out.rooms[r]))
+            choices = read_coats(*k, {take, on_hand, kinds}, search::room_words[r], r != search::topcoat_room);
+    };
+    using material::Kind;
+    coats(search::stain_room, out.choices.stain, {Kind::stain, Kind::gel_stain});
+    coats(search::oil_room, out.choices.oil, {Kind::oil});
+    coats(search::sealer_room, out.choices.sealer, {Kind::film});
+    coats(search::glaze_room, out.choices.glaze, {Kind::glaze, Kind::gel_stain});
+    coats(search::toner_room, out.choices.toner, {Kind::toner});
+    coats(search::topcoat_room, out.choices.topcoat, {Kind::film, Kind::oil, Kind::wax});
     if (!keys.has("topcoat"))
         keys.fault("search-topcoat", keys.here(),
                    "a search needs [search.topcoat] with use = [\"...\"]: no finish is done without one");

@@ -120,9 +120,26 @@ void read_yes_no(const Keys& keys, const char* key, bool& out) {
 }  // namespace
 
 Step read_step(const Keys& keys, Scene::StepPlace& place) {
-    keys.only({"use", "mix", "coats", "method", "wet_um", "wet_mil", "wet_g_per_m2", "coverage_m2_per_l",
-               "coverage_ft2_per_gal", "cut_lb", "sheen_gu60", "after_days", "scuff", "ready_cut_lb", "sand",
-               "water_pop", "flood_minutes"});
+    keys.only({"use",
+               "mix",
+               "coats",
+               "method",
+               "wet_um",
+               "wet_mil",
+               "wet_g_per_m2",
+               "coverage_m2_per_l",
+               "coverage_ft2_per_gal",
+               "cut_lb",
+               "sheen_gu60",
+               "after_days",
+               "scuff",
+               "ready_cut_lb",
+               "sand",
+               "water_pop",
+               "flood_minutes",
+               "remainder",
+               "passes",
+               "toner_strength"});
     Step step;
     place.step = keys.here();
     read_mix(keys, step, place);
@@ -145,6 +162,9 @@ Step read_step(const Keys& keys, Scene::StepPlace& place) {
     read_yes_no(keys, "water_pop", step.water_pop);
     step.sand = keys.number("sand", schedule::least_grit, schedule::most_grit, "grit");
     step.flood_minutes = keys.number("flood_minutes", 0.1, 120, "min");
+    step.remainder = keys.number("remainder", 0, 1, "");
+    step.passes = keys.number("passes", 0.25, 20, "passes");
+    step.toner_strength = keys.number("toner_strength", 0.05, 5, "");
     return step;
 }
 

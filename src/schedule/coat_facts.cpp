@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "foretone/schedule/pot.hpp"
+#include "ready.hpp"
 
 namespace foretone::schedule {
 namespace {
@@ -31,6 +32,12 @@ void add_part(CoatFacts& l, const Materials& materials, const Part& part) {
         for (const auto& load : stock->mix) add_dye(l, materials, load.use);
         l.lifted_by.insert(stock->carrier);
     }
+    if (const auto* c = std::get_if<material::Colored>(&m.data)) {
+        l.colored = true;
+        l.carriers.insert(c->carrier);
+    }
+    if (const auto* t = std::get_if<material::Treatment>(&m.data); t && !t->carrier.empty())
+        l.carriers.insert(t->carrier);
     if (const auto* b = std::get_if<material::Binder>(&m.data))
         if (!b->carrier.empty()) l.carriers.insert(b->carrier);
 }
@@ -50,16 +57,18 @@ CoatFacts coat_facts(const Step& step, const Materials& materials) {
     for (const auto& b : m.binders)
         if (!most || b.dry_share > most->dry_share) most = &b;
     l.method = method_of(step, materials);
+    l.ready = ready_of(step, materials);
     if (!most) {
         // The liquid sets the wait of a dye; a pigment without binder is only rubbed in.
         if (const auto* carrier = find(materials, m.carrier); carrier && carrier->order.recoat_early_h)
             l.early_h = carrier->order.recoat_early_h->value;
+        if (l.ready && l.ready->order.recoat_early_h) l.early_h = l.ready->order.recoat_early_h->value;
         return l;
     }
     // What binds holds the color in: the layer lifts when its binder does.
     l.binder = &materials.at(most->id);
     l.lifted_by.clear();
-    const auto& order = l.binder->order;
+    const auto& order = *l.order();
     if (order.redissolved_by) {
         l.lifted_by.insert(order.redissolved_by->value.begin(), order.redissolved_by->value.end());
         l.lifted_sure = order.redissolved_by->sure;

@@ -12,6 +12,7 @@ namespace foretone::schedule {
 struct CoatFacts {
     std::string name;
     const material::Material* binder = nullptr;  ///< the one of largest dry volume; null for a dye or a plain liquid
+    const material::Material* ready = nullptr;   ///< a ready colored coat or a treatment in it
     std::set<std::string> carriers;              ///< liquids that are in it while wet
     std::set<std::string> lifted_by;             ///< liquids that dissolve it again once dry
     material::Sure lifted_sure = material::Sure::practice;
@@ -20,7 +21,10 @@ struct CoatFacts {
     std::optional<double> early_h;  ///< dry enough to go on
     std::optional<double> late_h;
 
-    const material::Order* order() const { return binder ? &binder->order : nullptr; }
+    /// What a ready coat says of itself goes before what its binder says.
+    const material::Order* order() const {
+        return ready && ready->order.known() ? &ready->order : binder ? &binder->order : nullptr;
+    }
     bool oil() const { return binder && binder->kind == material::Kind::oil; }
     bool wax() const { return binder && binder->kind == material::Kind::wax; }
 };

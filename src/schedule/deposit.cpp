@@ -7,6 +7,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/suction.hpp"
 #include "foretone/schedule/units.hpp"
+#include "ready.hpp"
 
 namespace foretone::schedule {
 namespace {
@@ -27,21 +28,27 @@ const Binder* main_binder(const Mixture& m, const material::Materials& materials
     return most ? &std::get<Binder>(materials.at(most->id).data) : nullptr;
 }
 
-Method method_of(const Step& step, const Binder* binder) {
+Method method_of(const Step& step, const Binder* binder, const material::Material* ready) {
+    if (ready && !step.method) return usual_method(*ready);
     return step.method.value_or(!binder || binder->stay.value < 0.5 ? Method::wipe : Method::brush);
 }
 
 // As said in the step; else the usual wet film of the main binder for the method; else what a soaking liquid usually
 // takes.
-double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, std::vector<std::string>& notes) {
+double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, const material::Material* ready,
+                   std::vector<std::string>& notes) {
     if (step.wet_um) return *step.wet_um;
     if (step.wet_g_per_m2) return *step.wet_g_per_m2 / m.density_g_per_ml;
     if (step.coverage_m2_per_l) return wet_um_from_coverage(*step.coverage_m2_per_l);
+    if (ready) {
+        const auto* colored = std::get_if<material::Colored>(&ready->data);
+        return colored ? colored->wet_um.value : std::get<material::Treatment>(ready->data).wet_um.value;
+    }
     if (!binder) {
         notes.push_back("no amount given: 70 g/m2 wet is taken (common practice)");
         return assumed_soak_g_per_m2 / m.density_g_per_ml;
     }
-    const Method method = method_of(step, binder);
+    const Method method = method_of(step, binder, nullptr);
     if (const auto& usual = binder->wet_um[static_cast<std::size_t>(method)]) return usual->value;
     throw Fault("wet-unknown", -1,
                 "no usual wet film is known for this material by " +
@@ -69,8 +76,34 @@ double flood_of(const Step& step, Method method, const Mixture& m, const materia
     return std::sqrt(*step.flood_minutes / (oil ? usual_oil_flood_min : usual_flood_min));
 }
 
+// Passes of a sprayed coat lie on each other before any of them dries.
+double passes_of(const Step& step, Method method) {
+    if (!step.passes) return 1;
+    if (method != Method::spray)
+        throw Fault("passes-not-sprayed", -1,
+                    "passes is for what is sprayed, one pass over another while both are wet; this step is put on by " +
+                        std::string(material::method_words[static_cast<std::size_t>(method)]));
+    return *step.passes;
+}
+
+// What a rag leaves: of a glaze, a gel stain or a stain as its file says, of anything with binder as the step says.
+std::optional<double> remainder_of(const Step& step, Method method, const Mixture& m, const material::Material* ready) {
+    if (step.remainder && (method != Method::wipe || m.binders.empty()))
+        throw Fault("remainder-not-wiped", -1,
+                    "remainder is the share that is left of a coat with binder when it is wiped: a glaze, a stain; " +
+                        std::string(m.binders.empty()
+                                        ? "nothing in this step binds"
+                                        : "this step is put on by " +
+                                              std::string(material::method_words[static_cast<std::size_t>(method)])));
+    if (step.remainder) return step.remainder;
+    const auto* colored = ready ? std::get_if<material::Colored>(&ready->data) : nullptr;
+    if (colored && method == Method::wipe) return colored->remainder.value;
+    return std::nullopt;
+}
+
 // Hours until what was put on is dry: of its main binder, else of its liquid, else overnight.
-double dry_h_of(const Mixture& m, const material::Materials& materials) {
+double dry_h_of(const Mixture& m, const material::Materials& materials, const material::Material* ready) {
+    if (ready && ready->order.recoat_early_h) return ready->order.recoat_early_h->value;
     const Mixture::Binder* most = nullptr;
     for (const auto& b : m.binders)
         if (!most || b.dry_share > most->dry_share) most = &b;
@@ -78,6 +111,14 @@ double dry_h_of(const Mixture& m, const material::Materials& materials) {
     if (id.empty() || !materials.count(id)) return 12;
     const auto& early = materials.at(id).order.recoat_early_h;
     return early ? early->value : 12;  // common practice: overnight
+}
+
+void add_ready(Deposit& d, const material::Material& ready) {
+    if (const auto* colored = std::get_if<material::Colored>(&ready.data)) {
+        if (colored->pore_fill) d.pore_fill = colored->pore_fill->value;
+    } else {
+        d.change = std::make_shared<WoodChange>(wood_change(std::get<material::Treatment>(ready.data)));
+    }
 }
 
 void add_masses(Deposit& d, const Mixture& m, const material::Materials& materials) {
@@ -134,9 +175,13 @@ Deposit deposit(const Step& step, const material::Materials& materials) {
     Deposit d;
     d.notes = m.notes;
     const Binder* binder = main_binder(m, materials);
-    d.wet_um = wet_film_um(step, m, binder, d.notes);
-    d.method = method_of(step, binder);
+    const material::Material* ready = ready_of(step, materials);
+    d.wet_um = wet_film_um(step, m, binder, ready, d.notes);
+    d.method = method_of(step, binder, ready);
+    d.wet_um *= passes_of(step, d.method);
     d.wiped = d.method == Method::wipe;
+    d.remainder = remainder_of(step, d.method, m, ready);
+    if (ready) add_ready(d, *ready);
     d.flood = flood_of(step, d.method, m, materials);
     d.wet_um *= std::max(1.0, d.flood);
     check_film(d.wet_um);
@@ -144,9 +189,10 @@ Deposit deposit(const Step& step, const material::Materials& materials) {
     d.water_pop = step.water_pop;
     d.scuff = step.scuff;
     if (step.after_days) d.waited_h = *step.after_days * 24;
-    d.dry_h = dry_h_of(m, materials);
-    d.raises_grain = m.binders.empty() && m.powders.empty() && m.carrier == "water";
+    d.dry_h = dry_h_of(m, materials, ready);
+    d.raises_grain = m.binders.empty() && m.powders.empty() && m.carrier == "water" && !d.change;
     add_masses(d, m, materials);
+    if (d.change && m.carrier.empty()) d.laid_g = d.binder_g = d.liquid_g = 0;  // a gas or a flame lays nothing on
     add_binders(d, m, materials);
     add_powders(d, m, materials);
     if (step.sheen_gu60) d.sheen_gu60 = *step.sheen_gu60;

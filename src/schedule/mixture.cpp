@@ -5,6 +5,7 @@
 #include <map>
 
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/units.hpp"
 
@@ -91,6 +92,35 @@ Held held_by_binder(const Material& m, const Step& step, const Materials& materi
     return h;
 }
 
+// A ready colored coat: its binder and its powders as they are in a litre of it, and the carrier that fills it up.
+Held held_by_colored(const Material& m, const Step& step, const Materials& materials, int part) {
+    const auto& c = std::get<material::Colored>(m.data);
+    const auto& binder = get(materials, c.binder, part);
+    if (!is_binder(binder))
+        throw Fault("mix-binder", part, "'" + c.binder + "' is named as the binder of '" + m.id + "' but is none");
+    std::vector<std::string> unsaid;
+    Held h;
+    h.binder = c.binder;
+    h.dry_share = c.binder_volume_percent.value / 100;
+    h.dry_density = held_by_binder(binder, Step{}, materials, part, unsaid).dry_density;
+    h.density = h.dry_share * h.dry_density;
+    const double strength = c.strength.value * (m.kind == material::Kind::toner ? step.toner_strength.value_or(1) : 1);
+    double rest = 1 - h.dry_share;
+    for (const auto& load : c.mix) {
+        const double g_per_l = load.g_per_l * strength;
+        h.powders.push_back({load.use, g_per_l});
+        h.density += g_per_l / 1000;
+        rest -= g_per_l / 1000 / powder_density(get(materials, load.use, part));
+    }
+    if (rest < 0.02)
+        throw Fault("mix-too-full", part,
+                    "'" + m.id + "' holds more binder and powder than a litre has room for: " + c.carrier +
+                        " must be at least 2 % of it");
+    h.density += rest * liquid_density(materials, c.carrier, part);
+    h.carriers[c.carrier] = rest;
+    return h;
+}
+
 Held held_by(const Material& m, const Step& step, const Materials& materials, int part,
              std::vector<std::string>& notes) {
     Held h;
@@ -107,6 +137,14 @@ Held held_by(const Material& m, const Step& step, const Materials& materials, in
         }
     } else if (std::holds_alternative<material::Binder>(m.data)) {
         h = held_by_binder(m, step, materials, part, notes);
+    } else if (std::holds_alternative<material::Colored>(m.data)) {
+        h = held_by_colored(m, step, materials, part);
+    } else if (const auto* treatment = std::get_if<material::Treatment>(&m.data)) {
+        if (step.mix.size() > 1)
+            throw Fault("mix-treatment", part, "'" + m.id + "' changes the wood itself and is used alone, in no mix");
+        if (treatment->carrier.empty()) return h;
+        h.density = liquid_density(materials, treatment->carrier, part);
+        h.carriers[treatment->carrier] = 1;
     } else {
         throw Fault("mix-not-a-finish", part,
                     "'" + m.id + "' is a " + std::string(word(m.kind)) + ": it cannot be put on as part of a step");
@@ -230,6 +268,10 @@ Worked work(const Step& step, const Materials& materials, std::vector<std::strin
         const auto* b = std::get_if<material::Binder>(&m.data);
         takes_cut = takes_cut || (b && b->resin_density_g_per_ml);
     }
+    if (step.toner_strength && std::none_of(step.mix.begin(), step.mix.end(), [&](const Part& p) {
+            return materials.at(p.use).kind == material::Kind::toner;
+        }))
+        throw Fault("toner-strength", -1, "toner_strength is for a toner; there is none in this step");
     if (step.cut_lb && !takes_cut)
         throw Fault("cut-without-resin", -1,
                     "cut_lb is for a resin dissolved in alcohol (a shellac); there is none in this step");
@@ -278,6 +320,51 @@ std::vector<PartAmount> amounts(const Step& step, const Materials& materials, do
     return out;
 }
 
+namespace {
+
+// What dissolves in one of `carriers`; in a neat oil, what dissolves in spirits.
+bool dissolves_in(const material::Dye& dye, const std::map<std::string, double>& carriers) {
+    const auto in = [&](const std::string& id) {
+        return std::find(dye.carriers.begin(), dye.carriers.end(), id) != dye.carriers.end();
+    };
+    const auto some = [](const auto& c) { return c.second > 0.02; };
+    if (std::none_of(carriers.begin(), carriers.end(), some)) return in("mineral-spirits");
+    return std::any_of(carriers.begin(), carriers.end(), [&](const auto& c) { return some(c) && in(c.first); });
+}
+
+std::string carriers_text(const std::map<std::string, double>& carriers) {
+    std::string out;
+    for (const auto& [id, share] : carriers)
+        if (share > 0.02) out += (out.empty() ? "" : " and ") + id;
+    return out.empty() ? "oil" : out;
+}
+
+// A toner or a tinted film whose dye stays in grains is refused: they show as specks, and the color is lost.
+void check_dissolved(const Step& step, const Materials& materials, const std::vector<Held>& held,
+                     const std::map<std::string, double>& carriers) {
+    const auto check = [&](const std::string& id, const std::map<std::string, double>& in, std::size_t part) {
+        const auto* dye = std::get_if<material::Dye>(&get(materials, id, static_cast<int>(part)).data);
+        if (!dye || dissolves_in(*dye, in)) return;
+        std::string choices;
+        for (const auto& [other, m] : materials)
+            if (const auto* d = std::get_if<material::Dye>(&m.data); d && dissolves_in(*d, in))
+                choices += (choices.empty() ? "" : ", ") + other;
+        throw Fault("dye-undissolved", static_cast<int>(part),
+                    materials.at(id).name + " does not dissolve in " + carriers_text(in) + "; by its file it does in " +
+                        base::joined(dye->carriers, ", ", " and ") +
+                        (choices.empty() ? "" : ". Those here that do: " + choices));
+    };
+    const bool binds = std::any_of(held.begin(), held.end(), [](const Held& h) { return !h.binder.empty(); });
+    for (std::size_t i = 0; i < step.mix.size(); ++i) {
+        const auto& m = materials.at(step.mix[i].use);
+        if (const auto* c = std::get_if<material::Colored>(&m.data))
+            for (const auto& load : c->mix) check(load.use, {{c->carrier, 1.0}}, i);
+        if (binds && std::holds_alternative<material::Dye>(m.data)) check(m.id, carriers, i);
+    }
+}
+
+}  // namespace
+
 Mixture mix(const Step& step, const Materials& materials) {
     Mixture out;
     const Worked w = work(step, materials, out.notes);
@@ -303,6 +390,7 @@ Mixture mix(const Step& step, const Materials& materials) {
             out.binders.push_back({held[i].binder, held[i].dry_share * share, held[i].dry_density});
         for (const auto& [id, v] : held[i].carriers) carriers[id] += v * share;
     }
+    check_dissolved(step, materials, held, carriers);
     double largest = 0;
     for (const auto& [id, v] : carriers)
         if (v > largest) {

@@ -12,6 +12,7 @@
 #include "foretone/schedule/pot.hpp"
 #include "foretone/schedule/uptake.hpp"
 #include "coat_facts.hpp"
+#include "order_ready.hpp"
 
 namespace foretone::schedule {
 namespace {
@@ -76,6 +77,7 @@ void seal(const Pair& p, Finding& f) {
 void rule_shared_solvent(const Pair& p) {
     const std::string solvent = shared_solvent(p.under, p.over);
     if (solvent.empty() || !p.under.colored) return;
+    if (p.over.ready && p.over.ready->kind == material::Kind::treatment) return;  // it is there to lift
     const bool sprayed = p.over.method == Method::spray;
     const std::string how(material::method_words[static_cast<std::size_t>(p.over.method)]);
     auto& f = p.say("bleeds", sprayed ? Severity::note : Severity::warning, p.under.lifted_sure,
@@ -149,9 +151,19 @@ void rule_window(const Pair& p) {
 
 void rule_hot_solvent(const Pair& p) {
     if (!p.below() || !p.above() || !yes(p.above()->hot_solvent) || !yes(p.below()->wrinkles)) return;
+    // A stain, a gel or a glaze is thin: once it has cured through, it takes strong thinner.
+    const auto& cure = p.below()->cure_days;
+    const bool cures = p.under.ready && cure;
+    if (cures && p.days && *p.days >= cure->value) return;
     auto& f =
-        p.say("wrinkles", Severity::failure, material::weaker(p.above()->hot_solvent->sure, p.below()->wrinkles->sure),
-              p.over.name + " swells " + p.under.name + " and wrinkles it", p.below()->wrinkles->source);
+        p.say("wrinkles", cures && !p.days ? Severity::note : Severity::failure,
+              material::weaker(p.above()->hot_solvent->sure, p.below()->wrinkles->sure),
+              p.over.name + " swells " + p.under.name + " and wrinkles it" + (cures ? " unless it has cured" : ""),
+              p.below()->wrinkles->source);
+    if (cures)
+        f.mends.push_back(
+            {Mend::Kind::wait, cure->value, "",
+             "wait until " + p.under.name + " has cured: about " + base::at_most(cure->value, 1) + " days at 20 C"});
     seal(p, f);
 }
 
@@ -248,7 +260,7 @@ std::string_view word(Severity severity) {
     return words[static_cast<std::size_t>(severity)];
 }
 
-std::vector<Finding> check_order(const Finish& finish, const Materials& materials) {
+std::vector<Finding> check_order(const Finish& finish, const Materials& materials, const material::Wood* wood) {
     std::vector<Finding> out;
     std::optional<CoatFacts> under;
     const auto goes_in = shares_in(finish, materials);
@@ -274,6 +286,7 @@ std::vector<Finding> check_order(const Finish& finish, const Materials& material
         say_unknown(number, over, out);
         under = over;
     }
+    check_ready(finish, materials, wood, out);
     std::stable_sort(out.begin(), out.end(), [](const Finding& a, const Finding& b) {
         return a.step != b.step ? a.step < b.step : a.severity > b.severity;
     });

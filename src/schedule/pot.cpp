@@ -10,6 +10,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/deposit.hpp"
+#include "ready.hpp"
 
 namespace foretone::schedule {
 namespace {
@@ -83,6 +84,7 @@ double loss_share(material::Method method) {
 
 material::Method method_of(const Step& step, const Materials& materials) {
     if (step.method) return *step.method;
+    if (const auto* ready = ready_of(step, materials)) return usual_method(*ready);
     const Mixture m = mix(step, materials);
     const Mixture::Binder* most = nullptr;
     for (const auto& b : m.binders)

@@ -51,6 +51,10 @@ std::string preparation(const CoatFacts* under, const CoatFacts& over, double wa
                         const Air& air) {
     if (!under) return bare_preparation(step);
     const bool scuff = step.scuff || step.sand;
+    if (under->ready)
+        if (const auto* t = std::get_if<material::Treatment>(&under->ready->data))
+            return (t->neutralize.empty() ? std::string() : t->neutralize + "; ") +
+                   "let the wood dry, and knock down raised grain without sanding through";
     if (!under->binder) return over.binder ? "wipe off loose powder; do not sand through the color" : "";
     if (under->wax() || over.wax()) return "";
     const bool melts = std::any_of(over.carriers.begin(), over.carriers.end(),

@@ -52,7 +52,11 @@ struct Spot {
 
 // Of a wiped coat, what hollows hold: the rag carries what flats lose into pores, but no more than was laid on.
 void lodge(const Spot& s, Uptake& out) {
-    const Lodged held = lodged(s.law, s.g, s.d.particle_um);
+    Lodged held = lodged(s.law, s.g, s.d.particle_um);
+    // What fills pores is pressed into all of their room that no film has closed.
+    if (s.d.pore_fill > 0 && s.g.pore_um > 0)
+        held.pores_um =
+            std::max(held.pores_um, open_share(s.law, s.g.film_um, s.g.pore_um) * s.d.pore_fill * s.g.pore_um);
     const double pores = s.g.pore_share;
     const double all = ((1 - pores) * held.flats_um + pores * held.pores_um) / s.d.wet_um;
     const double most = std::max(0.0, s.laid - out.pigment_on);
@@ -67,6 +71,7 @@ void pigment(const Spot& s, Uptake& out, double in, double on) {
     if (!(d.pigment_g > 0)) return;
     out.pigment_in = out.pigment_flats = out.pigment_pores = in;
     if (d.wiped) on = s.closed * std::min(s.laid, s.residue_um() / d.wet_um);
+    if (d.wiped && d.remainder) on = std::max(on, *d.remainder * s.laid);
     out.pigment_on = s.mean ? s.mean->pigment_on : on;
     if (d.wiped) lodge(s, out);
     out.account.pigment = fate(d.pigment_g, s.laid, out.pigment_in, out.pigment_on, 0);
@@ -79,7 +84,10 @@ void with_binder(const Spot& s, Uptake& out) {
     const double wanted = s.drawn(out, (1 - d.stay) * said_um * d.flood * s.pull, laid_um);
     out.binder_in_um = std::min(wanted, free_pores_um(s.law, s.g, out.binder_depth_um));
     const double rest = laid_um - out.binder_in_um;
-    out.film_um = s.mean ? s.mean->film_um : d.wiped ? std::min(d.stay * said_um, rest) : rest;
+    out.film_um = s.mean                   ? s.mean->film_um
+                  : d.remainder && d.wiped ? *d.remainder * rest
+                  : d.wiped                ? std::min(d.stay * said_um, rest)
+                                           : rest;
     out.dye_in = out.binder_in_um / d.binder_um;
     out.dye_on = out.film_um / d.binder_um;
     out.account.binder = fate(d.binder_g, s.laid, out.dye_in, out.dye_on, 0);

@@ -42,6 +42,16 @@ void coat_edges(const CoatChoices& c, const schedule::Step& step, const std::str
         if (*step.cut_lb == *weakest && *weakest > weakest_cut_lb)
             out.push_back(cut + "weakest allowed: allow a weaker cut_lb");
     }
+    const auto at_end = [&](const std::optional<double>& said, const std::vector<double>& all, const std::string& key) {
+        if (!said || all.size() < 2) return;
+        const auto [least, largest] = std::minmax_element(all.begin(), all.end());
+        const std::string here = what + ", " + key + " " + base::shortest(*said) + ", is the ";
+        if (*said == *largest) out.push_back(here + "most allowed: allow a larger " + key);
+        if (*said == *least && *least > 0) out.push_back(here + "least allowed: allow a smaller " + key);
+    };
+    at_end(step.remainder, c.remainder, "remainder");
+    at_end(step.passes, c.passes, "passes");
+    at_end(step.toner_strength, c.toner_strength, "toner_strength");
     if (step.sheen_gu60 && c.sheen_gu60.size() > 1) {
         const auto [dullest, glossiest] = std::minmax_element(c.sheen_gu60.begin(), c.sheen_gu60.end());
         const std::string sheen = what + " at " + base::shortest(*step.sheen_gu60) + " GU is the ";
@@ -57,11 +67,10 @@ std::vector<std::string> on_the_edge(const Choices& choices, const Space& space,
     std::vector<std::string> out;
     if (choices.dye)
         dye_edges(*choices.dye, space, space.mixes[static_cast<std::size_t>(number % space.mixes.size())], out);
-    const std::array<const std::optional<CoatChoices>*, 3> rooms = {&choices.oil, &choices.sealer, &choices.topcoat};
-    constexpr std::array<const char*, 3> roles = {"oil", "sealer", "topcoat"};
-    for (std::size_t r = 0; r < 3; ++r)
-        if (way.option[r] >= 0 && *rooms[r])
-            coat_edges(**rooms[r], space.options[r][static_cast<std::size_t>(way.option[r])].step, roles[r], out);
+    for (const Room r : put_on)
+        if (way.option[r] >= 0 && choices.of(r))
+            coat_edges(*choices.of(r), space.options[r][static_cast<std::size_t>(way.option[r])].step, room_words[r],
+                       out);
     return out;
 }
 

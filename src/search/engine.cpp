@@ -98,7 +98,7 @@ struct Engine::Prepared {
             d.dye_absorbance = *absorbance;
             board = appearance::after_drying(board, d, wood);
         }
-        for (std::size_t r = 0; r < 3; ++r) {
+        for (const Room r : put_on) {
             if (way.option[r] < 0) continue;
             const auto o = static_cast<std::size_t>(way.option[r]);
             board = appearance::after_coats(std::move(board), deposits[r][o], space.options[r][o].step.coats, wood);

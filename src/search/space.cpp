@@ -58,6 +58,14 @@ void add_mixes(const DyeChoices& c, const material::Materials& materials, Space&
         }
 }
 
+// Powders in a coat, tints and those of ready colored coats: what a shop must have.
+int colorants_of(const std::vector<schedule::Part>& mix, const material::Materials& materials) {
+    int count = static_cast<int>(mix.size()) - 1;
+    for (const auto& part : mix)
+        if (std::holds_alternative<material::Colored>(materials.at(part.use).data)) ++count;
+    return count;
+}
+
 // The bases a coat is made of: each material, with each cut it takes, and each tint.
 std::vector<CoatOption> options_of(const CoatChoices& c, const material::Materials& materials) {
     std::vector<CoatOption> out;
@@ -70,6 +78,13 @@ std::vector<CoatOption> options_of(const CoatChoices& c, const material::Materia
         if (cuts.empty()) cuts.emplace_back();
         sheens.assign(c.sheen_gu60.begin(), c.sheen_gu60.end());
         if (sheens.empty()) sheens.emplace_back();
+        const auto said = [](const std::vector<double>& list) {
+            std::vector<std::optional<double>> out_list(list.begin(), list.end());
+            if (out_list.empty()) out_list.emplace_back();
+            return out_list;
+        };
+        const bool toner = materials.at(id).kind == material::Kind::toner;
+        const auto strengths = said(toner ? c.toner_strength : std::vector<double>());
         std::vector<std::vector<schedule::Part>> mixes = {{{id, Amount::parts, 1}}};
         for (const auto& tint : c.tint)
             for (const double percent : c.tint_percent)
@@ -77,43 +92,53 @@ std::vector<CoatOption> options_of(const CoatChoices& c, const material::Materia
         for (const auto& mix : mixes)
             for (const auto& cut : cuts)
                 for (const auto& sheen : sheens)
-                    for (const int coats : c.coats) {
-                        Step step;
-                        step.mix = mix;
-                        step.coats = coats;
-                        step.method = c.method;
-                        step.cut_lb = cut;
-                        step.sheen_gu60 = sheen;
-                        out.push_back({std::move(step), static_cast<int>(mix.size()) - 1});
-                    }
+                    for (const auto& remainder : said(c.remainder))
+                        for (const auto& passes : said(c.passes))
+                            for (const auto& strength : strengths)
+                                for (const int coats : c.coats) {
+                                    Step step;
+                                    step.mix = mix;
+                                    step.coats = coats;
+                                    step.method = c.method;
+                                    step.cut_lb = cut;
+                                    step.sheen_gu60 = sheen;
+                                    step.remainder = remainder;
+                                    step.passes = passes;
+                                    step.toner_strength = strength;
+                                    out.push_back({std::move(step), colorants_of(mix, materials)});
+                                }
     }
     return out;
 }
 
+// Adds the ways that go on from `way` at place `at` of `put_on`.
+void add_ways(const Choices& choices, Space& space, Way way, std::size_t at) {
+    if (at == rooms) {
+        if (way.steps + (choices.dye && choices.dye->always ? 1 : 0) <= choices.most_steps) space.ways.push_back(way);
+        return;
+    }
+    const Room room = put_on[at];
+    const auto& options = space.options[room];
+    const bool always = room == topcoat_room || (choices.of(room) && choices.of(room)->always);
+    if (!always) add_ways(choices, space, way, at + 1);
+    if (way.steps == choices.most_steps) return;
+    for (std::size_t o = 0; o < options.size(); ++o) {
+        Way next = way;
+        next.option[room] = static_cast<int>(o);
+        ++next.steps;
+        next.coats += options[o].step.coats;
+        next.colorants += options[o].colorants;
+        add_ways(choices, space, next, at + 1);
+    }
+}
+
 void add_ways(const Choices& choices, Space& space) {
-    const std::array<const std::optional<CoatChoices>*, 3> rooms = {&choices.oil, &choices.sealer, &choices.topcoat};
-    const auto from = [&](std::size_t r) { return (*rooms[r] && (*rooms[r])->always) || r == 2 ? 0 : -1; };
-    std::size_t count = 1;
-    for (std::size_t r = 0; r < 3; ++r) count *= space.options[r].size() + 1;
-    if (count > 2 * most_ways) refuse("more than " + std::to_string(most_ways) + " ways to oil, seal and topcoat");
-    const auto size = [&](std::size_t r) { return static_cast<int>(space.options[r].size()); };
-    for (int oil = from(0); oil < size(0); ++oil)
-        for (int sealer = from(1); sealer < size(1); ++sealer)
-            for (int top = from(2); top < size(2); ++top) {
-                Way way{{oil, sealer, top}, 0, 0, 0};
-                for (std::size_t r = 0; r < 3; ++r) {
-                    if (way.option[r] < 0) continue;
-                    const auto& option = space.options[r][static_cast<std::size_t>(way.option[r])];
-                    ++way.steps;
-                    way.coats += option.step.coats;
-                    way.colorants += option.colorants;
-                }
-                if (way.steps + (choices.dye && choices.dye->always ? 1 : 0) <= choices.most_steps)
-                    space.ways.push_back(way);
-            }
+    double count = 1;
+    for (const auto& options : space.options) count *= static_cast<double>(options.size()) + 1;
+    if (count > 2.0 * most_ways) refuse("more than " + std::to_string(most_ways) + " ways to coat");
+    add_ways(choices, space, Way{}, 0);
     if (space.ways.empty()) refuse("no recipe has as few as " + std::to_string(choices.most_steps) + " steps");
-    if (space.ways.size() > most_ways)
-        refuse("more than " + std::to_string(most_ways) + " ways to oil, seal and topcoat");
+    if (space.ways.size() > most_ways) refuse("more than " + std::to_string(most_ways) + " ways to coat");
     std::stable_sort(space.ways.begin(), space.ways.end(), [](const Way& a, const Way& b) {
         return std::tuple(a.steps, a.coats, a.colorants) < std::tuple(b.steps, b.coats, b.colorants);
     });
@@ -131,6 +156,11 @@ Parts parts(const Space& space, std::uint64_t number) {
 }
 
 }  // namespace
+
+const std::optional<CoatChoices>& Choices::of(Room room) const {
+    const std::array<const std::optional<CoatChoices>*, rooms> all = {&oil, &sealer, &topcoat, &stain, &glaze, &toner};
+    return *all[room];
+}
 
 int DyeMix::colorants() const {
     return static_cast<int>(std::count_if(parts.begin(), parts.end(), [](auto p) { return p > 0; }));
@@ -155,9 +185,8 @@ Space make_space(const Choices& choices, const material::Materials& materials) {
     space.most_steps = choices.most_steps;
     if (!choices.dye || !choices.dye->always) space.mixes.emplace_back();
     if (choices.dye) add_mixes(*choices.dye, materials, space);
-    if (choices.oil) space.options[0] = options_of(*choices.oil, materials);
-    if (choices.sealer) space.options[1] = options_of(*choices.sealer, materials);
-    space.options[2] = options_of(*choices.topcoat, materials);
+    for (const Room room : put_on)
+        if (choices.of(room)) space.options[room] = options_of(*choices.of(room), materials);
     add_ways(choices, space);
     return space;
 }
@@ -175,7 +204,7 @@ schedule::Finish recipe(const Space& space, std::uint64_t number) {
     const auto [way, mix] = parts(space, number);
     schedule::Finish finish;
     if (mix) finish.steps.push_back(dye_step(space, *mix));
-    for (std::size_t r = 0; r < 3; ++r)
+    for (const Room r : put_on)
         if (way.option[r] >= 0) finish.steps.push_back(space.options[r][static_cast<std::size_t>(way.option[r])].step);
     return finish;
 }

@@ -128,7 +128,7 @@ TEST_CASE("bad search spaces and targets are refused: id, line and what would be
         {t + "[search.topcoat]\nuse = [\"waterborne-acrylic\"]\ntint = [\"solvent-red-24\"]\n", "key-missing", 9,
          "tint_percent"},
         {t + "[search.sealer]\nuse = [\"orange-shellac\"]\nalways = 1\n" + topcoat, "value-type", 11, "true or false"},
-        {t + "most_steps = 9\n" + topcoat, "value-range", 9, "1 to 4"},
+        {t + "most_steps = 9\n" + topcoat, "value-range", 9, "1 to 7"},
         {t + "most_steps = 1\n[search.sealer]\nuse = [\"orange-shellac\"]\nalways = true\n" + topcoat, "search-space",
          8, "1 steps"},
         {head + "[target]\nlab = [50, 10, 30]\nobserver = \"2deg\"\n[search]\n" + topcoat, "key-missing", 6,

@@ -43,8 +43,9 @@ struct WrittenFit {
 }  // namespace
 
 TEST_CASE("materials of every kind come back from their file as they went: figures, spreads, marks and sources") {
-    const std::vector<std::string> ids = {"white-oak",      "acid-black-1", "red-iron-oxide", "tung",
-                                          "orange-shellac", "paste-wax",    "water"};
+    const std::vector<std::string> ids = {"white-oak",      "acid-black-1",  "red-iron-oxide", "tung",
+                                          "orange-shellac", "paste-wax",     "water",          "walnut-stain",
+                                          "natural-filler", "iron-solution", "two-part-bleach"};
     const WrittenFit w(ids);
     const auto materials = w.read_again("my-white-oak");
     for (const auto& id : ids) {
@@ -77,6 +78,17 @@ TEST_CASE("materials of every kind come back from their file as they went: figur
     CHECK(oak.grain->pores == first.grain->pores);
     CHECK(oak.grain->pores_from.source == first.grain->pores_from.source);
     CHECK(std::get<material::Binder>(materials.at("my-orange-shellac").data).carrier == "alcohol");
+    const auto& stain = std::get<material::Colored>(materials.at("my-walnut-stain").data);
+    const auto& as_sold = std::get<material::Colored>(w.result.materials.at("walnut-stain").data);
+    CHECK(stain.binder == "stain-oil");
+    CHECK(stain.carrier == "mineral-spirits");
+    REQUIRE(stain.mix.size() == as_sold.mix.size());
+    CHECK(stain.mix.front().use == as_sold.mix.front().use);
+    CHECK(stain.mix.front().g_per_l == as_sold.mix.front().g_per_l);
+    const auto& iron = std::get<material::Treatment>(materials.at("my-iron-solution").data);
+    CHECK(iron.needs == material::Needs::tannin);
+    CHECK(iron.leaves_iron);
+    CHECK(std::get<material::Treatment>(materials.at("my-two-part-bleach").data).neutralize.size() > 10);
     CHECK(std::get<material::Dye>(materials.at("my-acid-black-1").data).carriers ==
           std::get<material::Dye>(w.result.materials.at("acid-black-1").data).carriers);
 }

@@ -114,7 +114,7 @@ TEST_CASE("what is searched must be of the kind its place is for") {
 
 TEST_CASE("a search without a topcoat, or with unknown tables and keys, is refused") {
     refuses(searched("most_steps = 2\n"), "search-topcoat", "[search]", "no finish is done without one");
-    refuses(searched("most_steps = 5\n" + varnish_top), "value-range", "5\n", "1 to 4");
+    refuses(searched("most_steps = 8\n" + varnish_top), "value-range", "8\n", "1 to 7");
     refuses(searched(varnish_top + "[search.primer]\nuse = []\n"), "key-unknown", "primer", "in [search]");
     refuses(searched("oil = 5\n" + varnish_top), "value-type", "5\n", "a table is due");
     refuses(searched(varnish_top + "always = true\n"), "key-unknown", "always", "[search.topcoat]");
@@ -143,6 +143,6 @@ TEST_CASE("a search knows where its tables stand, so that what cannot be made is
     const auto s = scene_from(text).search.value();
     CHECK(s.place.line == place_in(text, "[search]").line);
     CHECK(s.dye.line == place_in(text, "[search.dye]").line);
-    CHECK(s.topcoat.line == place_in(text, "[search.topcoat]").line);
-    CHECK(s.oil.line == 0);
+    CHECK(s.rooms[search::topcoat_room].line == place_in(text, "[search.topcoat]").line);
+    CHECK(s.rooms[search::oil_room].line == 0);
 }

@@ -13,6 +13,9 @@ namespace foretone::appearance {
 /// Where on a spot something lies: all over, on the flats, in open pores.
 enum class Where { all, flats, pores };
 
+/// What a color in the wood is, to what takes it out again.
+enum class Stuff { other, dye, iron };
+
 /// Something spread evenly through the wood from the surface to a depth. Optical depths are per pass, natural log.
 struct Soaked {
     double depth_um = 0;
@@ -21,6 +24,8 @@ struct Soaked {
     double fill = 0;                  ///< share of the pores it fills, 0–1
     double fill_n = 1;                ///< its index
     Where where = Where::all;
+    Stuff stuff = Stuff::other;
+    double keeps = 1;  ///< share of the wood's own absorption that is left here
 };
 
 /// A film on the wood.
@@ -50,9 +55,11 @@ struct Board {
     schedule::Readied ready;    ///< how the bare wood was sanded and wetted
     schedule::Account account;  ///< of the last coat; zero for bare wood
     schedule::UptakeLaw law;
-    double uptake = 1;     ///< of this spot over the wood's mean
-    double pore = 0;       ///< of this spot, what lies in open pores, 0–1; the mean spot's is `wood`'s
-    double scratched = 0;  ///< share of the film that was scuffed and not levelled since
+    double uptake = 1;        ///< of this spot over the wood's mean
+    double pore = 0;          ///< of this spot, what lies in open pores, 0–1; the mean spot's is `wood`'s
+    double scratched = 0;     ///< share of the film that was scuffed and not levelled since
+    double pores_filled = 0;  ///< share of the open pores' room that filler holds, 0–1
+    double tannin_given = 0;  ///< by treatments, beside the wood's own, % by weight
 
     std::vector<Laid> past;   ///< every coat so far
     schedule::Readied first;  ///< how the wood was readied before any of them

@@ -16,6 +16,7 @@ namespace foretone::job {
 struct CorrectQuestion {
     std::filesystem::path measured;
     std::string finish, sample, bare;
+    bool buy = false;  ///< a touch of any dye of the library, not only of what is on hand
 };
 
 /// One light of the comparison.

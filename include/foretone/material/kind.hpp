@@ -8,7 +8,23 @@
 
 namespace foretone::material {
 
-enum class Kind { wood, dye, stock, pigment, oil, film, wax, liquid };
+enum class Kind {
+    wood,
+    dye,
+    stock,
+    pigment,
+    oil,
+    film,
+    wax,
+    liquid,
+    stain,
+    gel_stain,
+    glaze,
+    toner,
+    filler,
+    liming,
+    treatment
+};
 
 /// How a coat of a kind is put on before anyone says otherwise (common practice).
 enum class FirstTry {
@@ -16,6 +32,7 @@ enum class FirstTry {
     thinned,  ///< one part in nine of its carrier, at 70 g/m²
     wiped,    ///< one coat, wiped
     brushed,  ///< two coats, brushed; one if it is a resin dissolved to a cut
+    sprayed,  ///< one coat, sprayed
 };
 
 /// What one kind is. `word` names it in files, messages and JSON.

@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "foretone/material/colored.hpp"
 #include "foretone/material/figure.hpp"
 #include "foretone/material/grain.hpp"
 #include "foretone/material/kind.hpp"
@@ -20,6 +21,9 @@ namespace foretone::material {
 enum class Method { wipe, brush, spray, roll };
 inline constexpr std::array<std::string_view, 4> method_words = {"wipe", "brush", "spray", "roll"};
 
+/// Tannin of a wood whose file states none, % by weight (a typical pale wood, not checked).
+inline constexpr double usual_tannin_percent = 0.5;
+
 /// Bare wood, planed and sanded.
 struct Wood {
     SpectrumFigure reflectance;                                 ///< as read, 0–1
@@ -31,11 +35,12 @@ struct Wood {
     Figure n;                                                   ///< cell wall
     Figure porosity;                                            ///< 0–1
     Figure density_g_per_cm3;
-    Figure level_um;             ///< film that levels the sanded surface by 1 − 1/e
-    Figure absorbency;           ///< penetration depth relative to hard maple
-    std::optional<Grain> grain;  ///< what its face looks like
-    double grit = 220;           ///< last paper on it; the figures above are for 220
-    std::string ages_as;         ///< class of material/ageing.hpp; empty: none is named
+    Figure level_um;                       ///< film that levels the sanded surface by 1 − 1/e
+    Figure absorbency;                     ///< penetration depth relative to hard maple
+    std::optional<Figure> tannin_percent;  ///< by weight, what reagents find; `usual_tannin_percent` if not given
+    std::optional<Grain> grain;            ///< what its face looks like
+    double grit = 220;                     ///< last paper on it; the figures above are for 220
+    std::string ages_as;                   ///< class of material/ageing.hpp; empty: none is named
 };
 
 /// A powder dye.
@@ -50,10 +55,6 @@ struct Dye {
 
 /// A ready liquid: powders in a carrier.
 struct Stock {
-    struct Load {
-        std::string use;
-        double g_per_l = 0;
-    };
     std::vector<Load> mix;
     std::string carrier;
     Figure strength;  ///< 1, with the relative spread of its strength
@@ -101,7 +102,7 @@ struct Liquid {
 };
 
 /// What the figures of a kind are read into; oils, films and waxes are all binders.
-using Data = std::variant<Wood, Dye, Stock, Pigment, Binder, Liquid>;
+using Data = std::variant<Wood, Dye, Stock, Pigment, Binder, Liquid, Colored, Treatment>;
 
 /// One entry of the library or of a scene.
 struct Material {

@@ -59,8 +59,9 @@ struct Order {
 inline constexpr std::array<std::string_view, 3> underlays = {"wax", "waxed-film", "uncured-oil"};
 
 /// Dangers that a material file can name; their texts are in `caution_text`.
-inline constexpr std::array<std::string_view, 6> caution_words = {"oily-rags", "flammable", "vapor",
-                                                                  "dust",      "colorant",  "isocyanate"};
+inline constexpr std::array<std::string_view, 12> caution_words = {"oily-rags", "flammable",  "vapor",     "dust",
+                                                                   "colorant",  "isocyanate", "peroxide",  "lye",
+                                                                   "chlorine",  "fire",       "acid-dust", "ammonia"};
 
 /// Dangers and limits that stand under every output, in the order they are printed.
 inline constexpr std::array<std::string_view, 5> standing_cautions = {"data-sheet", "voc-waste", "food-toy", "sample",

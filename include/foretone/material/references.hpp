@@ -15,6 +15,7 @@ struct Reference {
     Kind due;  ///< what kind must stand behind that id
     bool part =
         false;  ///< it is in there (a stock's dye, a film's carrier); otherwise only named (what dissolves a dye)
+    std::vector<Kind> or_else{};  ///< other kinds that will do
 };
 
 /// What `m` names, in file order; empty ids are left out.

@@ -48,8 +48,10 @@ struct Target {
 /// What `match` may use, and where each part of it stands in the file.
 struct SearchTable {
     search::Choices choices;
-    Place place, dye, oil, sealer, topcoat;
-    std::optional<double> most_uneven;  ///< ΔE00 between the palest and the darkest tenth of the board
+    Place place, dye;
+    std::array<Place, search::rooms> rooms;  ///< by search::Room
+    std::vector<std::string> on_hand;        ///< what the shop owns; empty: not said
+    std::optional<double> most_uneven;       ///< ΔE00 between the palest and the darkest tenth of the board
 };
 
 struct Scene {
@@ -72,6 +74,9 @@ struct Scene {
         std::vector<Place> parts;
     };
     std::vector<std::vector<StepPlace>> places;
+
+    /// The wood that is finished.
+    const material::Wood& wood_data() const { return std::get<material::Wood>(materials.at(wood).data); }
 
     /// What is known besides the materials' own spreads.
     appearance::Knowledge knowledge() const;

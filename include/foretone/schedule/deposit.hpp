@@ -1,11 +1,13 @@
 #pragma once
 /// What one coat of a step leaves on a square metre: the link between trade and optics.
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "foretone/schedule/mixture.hpp"
+#include "foretone/schedule/wood_change.hpp"
 #include "foretone/spectral/grid.hpp"
 
 namespace foretone::schedule {
@@ -48,7 +50,10 @@ struct Deposit {
     double stay = 0;     ///< share of the binder that stays on open wood's surface
     double binder_depth_um = 0;
     double sheen_gu60 = 0;
-    bool wiped = true;  ///< the excess is taken off again
+    bool wiped = true;                ///< the excess is taken off again
+    std::optional<double> remainder;  ///< of a wiped coat with binder: of what does not go in, the share left on
+    double pore_fill = 0;             ///< share of the open pores' room that it fills, 0–1
+    std::shared_ptr<const WoodChange> change;  ///< what it does to the wood itself
 
     std::vector<std::string> notes;  ///< what was assumed
 

@@ -47,6 +47,7 @@ struct Ground {
     double wet = 0;              ///< 0 dry … 1: a liquid still stands in the pores
     double pore_share = 0;       ///< of this spot, what lies in open pores: 0 beside them, 1 in one
     double pore_um = 0;          ///< width of these pores
+    double tannin_percent = 0;   ///< of the wood, by weight
 };
 
 /// Pore volume of a spot down to `depth_um` that is still empty, µm. A spot that takes u times as much has pores √u

@@ -9,6 +9,8 @@
 /// 4. Hot solvents wrinkle soft films.
 /// 5. Dewaxed shellac ties most things, but not in wet places and not under two-component films.
 /// 6. Dye over what closes the wood is wiped off, or lies loose until a coat goes over it.
+/// 7. Ready colored coats have their place: a glaze between films, a filler under a seal, a treatment on bare wood that
+/// holds what it reacts with (order_ready.cpp).
 
 #include <optional>
 #include <string>
@@ -36,7 +38,9 @@ struct Mend {
 /// Something a rule has to say about one step and what lies under it.
 struct Finding {
     std::string id;  ///< bleeds, wax-below, uncured-below, too-early, needs-scratch, wrinkles, tie-wet-place,
-                     ///< tie-two-component, dye-wiped-off, dye-rubs-off, order-unknown
+                     ///< tie-two-component, dye-wiped-off, dye-rubs-off, order-unknown, no-tannin, no-dye-below,
+                     ///< no-iron-below, treatment-over-finish, neutralize, glaze-on-bare, glaze-uncovered,
+                     ///< stain-over-film, filler-over-film, filler-unsealed
     Severity severity = Severity::note;
     int step = 0;             ///< 0-based step that goes on
     std::string under, over;  ///< names of the two layers; `under` is empty for bare wood
@@ -48,7 +52,9 @@ struct Finding {
 /// All findings of a finish, by step; what is worst in a step first. A tie coat named in a mend is the first material
 /// of `materials` that ties, by id; if there is none, "a dewaxed shellac" is said in words. Throws Fault for a mix that
 /// cannot be worked out.
-std::vector<Finding> check_order(const Finish& finish, const material::Materials& materials);
+/// With `wood`, treatments are judged by what that wood holds.
+std::vector<Finding> check_order(const Finish& finish, const material::Materials& materials,
+                                 const material::Wood* wood = nullptr);
 
 /// True if any finding is a failure.
 bool fails(const std::vector<Finding>& findings);

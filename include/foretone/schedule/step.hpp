@@ -40,11 +40,14 @@ struct Step {
     std::optional<double> cut_lb;        ///< lb of resin per US gal of alcohol, for resins dissolved to a cut
     std::optional<double> ready_cut_lb;  ///< the resin is at hand as a solution of that cut, to be thinned to `cut_lb`
     std::optional<double> sheen_gu60;
-    std::optional<double> after_days;     ///< since the step before; unsaid: the usual wait
-    bool scuff = false;                   ///< the layer below is scratched with fine paper first
-    std::optional<double> sand;           ///< grit of the paper that goes over bare wood (or scratches a film) first
-    bool water_pop = false;               ///< the bare wood is wetted and dried first, so that its grain stands up
-    std::optional<double> flood_minutes;  ///< a wiped coat is kept wet so long; unsaid: the usual time
+    std::optional<double> after_days;      ///< since the step before; unsaid: the usual wait
+    bool scuff = false;                    ///< the layer below is scratched with fine paper first
+    std::optional<double> sand;            ///< grit of the paper that goes over bare wood (or scratches a film) first
+    bool water_pop = false;                ///< the bare wood is wetted and dried first, so that its grain stands up
+    std::optional<double> flood_minutes;   ///< a wiped coat is kept wet so long; unsaid: the usual time
+    std::optional<double> remainder;       ///< 0–1: of what does not go in, the share left when it is wiped
+    std::optional<double> passes;          ///< of a sprayed coat, wet on wet; unsaid: 1
+    std::optional<double> toner_strength;  ///< of a toner's color against what its file says; unsaid: 1
 };
 
 struct Finish {

@@ -1,8 +1,8 @@
 #pragma once
 /// What may be used to reach a target, and every recipe that can be made of it.
 ///
-/// A recipe is at most four steps in this order: dye, oil, sealer, topcoat. The first three may be left out unless said
-/// otherwise.
+/// A recipe is its steps in this order: dye, stain, oil, sealer, glaze, toner, topcoat. All but the last may be left
+/// out unless said otherwise.
 
 #include <array>
 #include <cstdint>
@@ -16,7 +16,7 @@ namespace foretone::search {
 
 inline constexpr std::size_t most_stocks = 12;      ///< dyes to choose from
 inline constexpr std::size_t most_mixes = 300'000;  ///< ways to mix the dyes
-inline constexpr std::size_t most_ways = 200'000;   ///< ways to oil, seal and topcoat
+inline constexpr std::size_t most_ways = 200'000;   ///< ways to do all that follows the dye
 
 /// Ready dyes, mixed in whole parts and thinned.
 struct DyeChoices {
@@ -38,12 +38,25 @@ struct CoatChoices {
     std::vector<std::string> tint;     ///< powder dyes, one at a time
     std::vector<double> tint_percent;  ///< of the mix by weight
     bool always = false;
+    std::vector<double> remainder;       ///< of what is wiped: a glaze, a stain; empty: as supplied
+    std::vector<double> passes;          ///< of what is sprayed; empty: one
+    std::vector<double> toner_strength;  ///< empty: as supplied
 };
+
+/// The rooms of a recipe after its dye, in the order they are kept; `put_on` is the order they go on.
+enum Room : std::size_t { oil_room, sealer_room, topcoat_room, stain_room, glaze_room, toner_room };
+inline constexpr std::size_t rooms = 6;
+inline constexpr std::array<Room, rooms> put_on = {stain_room, oil_room,   sealer_room,
+                                                   glaze_room, toner_room, topcoat_room};
+inline constexpr std::array<const char*, rooms> room_words = {"oil", "sealer", "topcoat", "stain", "glaze", "toner"};
+inline constexpr int longest_recipe = 7;
 
 struct Choices {
     std::optional<DyeChoices> dye;
-    std::optional<CoatChoices> oil, sealer, topcoat;
+    std::optional<CoatChoices> oil, sealer, topcoat, stain, glaze, toner;
     int most_steps = 4;
+
+    const std::optional<CoatChoices>& of(Room room) const;
 };
 
 /// A dye mix in least terms: parts of each stock, and parts of liquid to one part of dye.
@@ -61,9 +74,9 @@ struct CoatOption {
     int colorants = 0;
 };
 
-/// Oil, seal and topcoat, each as an index into the space's options; −1 where left out.
+/// What follows the dye, each as an index into the space's options of that room; −1 where left out.
 struct Way {
-    std::array<int, 3> option = {-1, -1, -1};
+    std::array<int, rooms> option = {-1, -1, -1, -1, -1, -1};
     int steps = 0, coats = 0, colorants = 0;
 };
 
@@ -73,8 +86,8 @@ struct Space {
     std::vector<std::string> stocks;
     std::string liquid;
     double dye_wet_g_per_m2 = 70;
-    std::vector<std::optional<DyeMix>> mixes;        ///< nothing: no dye
-    std::array<std::vector<CoatOption>, 3> options;  ///< oil, sealer, topcoat
+    std::vector<std::optional<DyeMix>> mixes;            ///< nothing: no dye
+    std::array<std::vector<CoatOption>, rooms> options;  ///< by `Room`
     std::vector<Way> ways;
     int most_steps = 4;
 
