@@ -1,6 +1,11 @@
 // Opening and saving: the same scene files as the command line.
 
-const stem = () => job.file.replace(/\.toml$/i, '');
+// A job that came from a file keeps that file's name; another has its own.
+const ownName = 'job.toml';
+const fileName = () => (job.file !== ownName || !job.seen ? job.file
+  : (job.seen.title.normalize('NFKD').toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '').slice(0, 60) ||
+    'job') + '.toml');
+const stem = () => fileName().replace(/\.toml$/i, '');
 
 // A scene's text, or the line that is not text; bytes that are none would be lost on saving.
 function textOf(name, bytes) {
@@ -20,7 +25,8 @@ function textOf(name, bytes) {
 }
 
 async function openFiles(list) {
-  const files = {}, texts = {};
+  const files = {}, texts = {}, picture = list.find((f) => /^image[/]/.test(f.type));
+  if (picture) { openTask('p-photo'); await takePhoto(picture); return; }
   for (const f of list) {
     if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size +
       ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
@@ -34,10 +40,12 @@ async function openFiles(list) {
   const names = Object.keys(texts);
   // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the
   // others are materials.
-  const { scenes, others, problems } = names.length === 1 ? { scenes: names, others: [] }
-    : await quick.ask({ do: 'sort', files: texts });
+  const { scenes, others, problems } = names.length === 1 && !/^\s*\[\[?\s*material\b/m.test(texts[names[0]])
+    ? { scenes: names, others: [] } : await quick.ask({ do: 'sort', files: texts });
   if (problems) { trouble(problems.map((p) => ({ text: p.where + ': ' + p.text }))); return; }
   for (const name of others) files[name] = texts[name];
+  // No scene among them: readings and materials come to the job at hand.
+  if (scenes.length === 0 && job.seen && await takeData(files, others)) return;
   if (scenes.length !== 1) {
     if (scenes.length === 0 && list.length) trouble(
       [{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
@@ -47,8 +55,8 @@ async function openFiles(list) {
   if (await load(texts[scenes[0]], scenes[0], files)) say(scenes[0] + ' is open; Undo brings back the job before it.');
 }
 
-function download(text, name, type) {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+function download(content, name, type) {
+  const address = URL.createObjectURL(content instanceof Blob ? content : new Blob([content], { type }));
   const a = make('a', { href: address, download: name });
   document.body.append(a);
   a.click();
@@ -61,8 +69,10 @@ async function save() {
   const whole = await Promise.race([allIn().then(() => true, () => false),
     new Promise((done) => setTimeout(done, 10000, false))]);
   const text = job.text || $('scene').textContent;
-  download(text, job.file, 'application/toml');
+  const name = fileName();
+  download(text, name, 'application/toml');
   job.saved.add(text);
-  say(job.file + ' is saved among your downloads' + (whole ? '.'
+  drawKept();
+  say(name + ' is saved among your downloads' + (whole ? '.'
     : ', without the change that is still being worked out.'));
 }
