@@ -66,8 +66,7 @@ std::string step_text(const schedule::Step& step, const material::Materials& mat
     if (step.ready_cut_lb) text += " from a ready " + base::at_most(*step.ready_cut_lb, 2) + "-lb cut";
     text += ", " + std::to_string(step.coats) + (step.coats == 1 ? " coat " : " coats ") +
             done[static_cast<std::size_t>(schedule::method_of(step, materials))];
-    if (figures == Figures::all)
-        text += " " + base::at_most(schedule::deposit(step, materials).wet_um, 0) + " µm wet";
+    if (figures == Figures::all) text += " " + base::at_most(schedule::deposit(step, materials).wet_um, 0) + " µm wet";
     if (step.sheen_gu60 && figures == Figures::all) text += ", " + base::at_most(*step.sheen_gu60, 0) + " GU";
     if (step.scuff) text += ", scuffed first";
     if (step.after_days)

@@ -34,9 +34,9 @@ test('a new job is made of what there is: wood, what is owned, what is wanted', 
   await page.click('#new');
   const box = page.locator('#box');
   await box.getByLabel('Name of the job').fill('Hall "bench"');
-  await box.getByLabel('The wood').selectOption('cherry');
+  await box.locator('select').first().selectOption('cherry');
   // Nothing to finish with is said, and nothing is begun.
-  for (const b of await box.locator('input[type=checkbox]:checked').all()) await b.uncheck();
+  await box.locator('input[type=checkbox]').evaluateAll((all) => all.forEach((b) => { b.checked = false; }));
   await page.click('#start-go');
   assert.match(await box.locator('.refused').textContent(), /Tick at least one oil/);
   await box.locator('input[value=waterborne-acrylic]').check();

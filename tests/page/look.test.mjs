@@ -7,7 +7,7 @@ import { after, ask, done, figures, open, openScene, refined, task } from './dri
 
 atEnd(done);
 
-const how = (page, name) => after(page, () => page.locator(`input[name=how][value=${name}]`).check({ force: true }));
+const how = (page, name) => after(page, () => page.locator(`input[name=how][value=${name}]`).click({ force: true }));
 const light = (page, id) => after(page, () => page.locator(`input[name=light][value="${id}"]`).check({ force: true }));
 const mean = (page, i) => page.locator('.board canvas').nth(i).evaluate((k) => {
   const d = k.getContext('2d').getImageData(0, 0, k.width, k.height).data;
@@ -41,7 +41,8 @@ test('boards take most of the screen and stand on a neutral grey of L* 50 to 60,
   }
 });
 
-test('at rest boards have a pixel for every pixel of the screen, and wood stands as large as the mark says', async () => {
+test('at rest boards have a pixel for every pixel of the screen, and wood stands as large as the mark says',
+  async () => {
   const page = await open({ width: 1440, height: 900, still: true });
   await refined(page);
   const sizes = () => page.$$eval('.board canvas', (all) => all.map((c) => [c.width / c.clientWidth,
@@ -84,7 +85,8 @@ test('two boards lie under one divider on one log, before and after is the same 
     return [r.left, r.top, r.width, r.height].map(Math.round).join(); }));
   assert.equal(boxes.length, 2);
   assert.equal(boxes[0], boxes[1]);
-  assert.deepEqual(await page.locator('.board .name').allTextContents(), ['dye, shellac, waterborne', 'garnet shellac']);
+  assert.deepEqual(await page.locator('.board .name').allTextContents(), ['dye, shellac, waterborne',
+    'garnet shellac']);
   await after(page, () => page.getByLabel('Right', { exact: true }).selectOption({ label: 'clear' }));
   assert.equal(await page.locator('.board .name').nth(1).textContent(), 'clear');
   const slider = page.locator('#divider input');

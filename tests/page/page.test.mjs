@@ -44,7 +44,8 @@ test('all of it can be worked by keyboard alone', async () => {
   assert.equal(unringed, 0);
   // Tasks are one stop; arrows go from one to the next and round.
   await page.locator('#tab-layers').focus();
-  for (const id of ['p-target', 'p-coats', 'p-match', 'p-amounts', 'p-photo', 'p-paper', 'p-sure', 'p-cautions', 'layers']) {
+  for (const id of ['p-target', 'p-coats', 'p-match', 'p-amounts', 'p-photo', 'p-paper', 'p-sure', 'p-cautions',
+    'layers']) {
     await page.keyboard.press('ArrowRight');
     assert.equal(await page.evaluate(() => document.activeElement.id), 'tab-' + id);
     assert.ok(await page.locator('#' + id).isVisible(), id);
@@ -117,7 +118,7 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
     }
     await page.click('#look-go');
     for (const how of ['side', 'divider', 'before']) {
-      await after(page, () => page.locator(`input[name=how][value=${how}]`).check({ force: true }));
+      await after(page, () => page.locator(`input[name=how][value=${how}]`).click({ force: true }));
       await judge('look, ' + how);
     }
     assert.deepEqual(page.requests, []);

@@ -14,7 +14,7 @@ for (const [width, height] of [[390, 844], [1024, 768], [1440, 900], [2560, 1440
     await refined(page);
     await page.screenshot({ path: name + '-work.jpg', type: 'jpeg', quality: 62 });
     await after(page, () => page.click('#look-go'));
-    await after(page, () => page.locator(`input[name=how][value=${dark ? 'divider' : 'side'}]`).check({ force: true }));
+    await after(page, () => page.locator(`input[name=how][value=${dark ? 'divider' : 'side'}]`).click({ force: true }));
     await refined(page);
     await page.screenshot({ path: name + '-look.jpg', type: 'jpeg', quality: 62 });
     await page.context().close();

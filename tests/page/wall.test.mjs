@@ -39,7 +39,8 @@ test('the boards stay in sight of whatever is turned, and cover nothing that has
         const e = document.activeElement, r = e.getBoundingClientRect(),
           b = document.getElementById('boards').getBoundingClientRect(),
           u = document.getElementById('under').getBoundingClientRect();
-        return { wide: innerWidth, beside: r.left >= b.right, foot: u.top, inside: document.getElementById('stacks').contains(e), range: e.type === 'range',
+        return { wide: innerWidth, beside: r.left >= b.right, foot: u.top, inside:
+          document.getElementById('stacks').contains(e), range: e.type === 'range',
           top: r.top, bottom: r.bottom, boards: b.bottom, first: b.top,
           canvas: document.querySelector('.board canvas').clientHeight, high: innerHeight };
       });

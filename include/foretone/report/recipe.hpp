@@ -13,8 +13,7 @@ enum class Figures { all, none };
 
 /// One step: "Honey dye 4 : Russet dye 1 : Water 45 by volume, 1 coat wiped, 65 µm wet". Wet film and method are those
 /// the step comes to, said or usual. Throws schedule::Fault for a step that cannot be worked out.
-std::string step_text(const schedule::Step& step, const material::Materials& materials,
-                      Figures figures = Figures::all);
+std::string step_text(const schedule::Step& step, const material::Materials& materials, Figures figures = Figures::all);
 
 /// All steps, numbered: "1 …; 2 …".
 std::string recipe_text(const schedule::Finish& finish, const material::Materials& materials,

@@ -102,7 +102,8 @@ async function refine() {
     if (size.width === wanted.width && size.height === wanted.height) { canvas.dataset.fine = canvas.dataset.key;
       continue; }
     const key = canvas.dataset.key;
-    const drawn = await fine.run('draw', { request: { do: 'board', text, file, ...wanted, known: '', ...size } }, 60000);
+    const drawn = await fine.run('draw', { request: { do: 'board', text, file, ...wanted, known: '', ...size } },
+      60000);
     if (turn !== fineTurn || canvas.dataset.key !== key) return;
     if (!drawn.pixels) continue;
     paint(canvas, drawn);
@@ -156,7 +157,8 @@ function drawSwitches() {
 
 function buildZoom() {
   const button = (label, text, act) => make('button', { type: 'button', 'aria-label': label, text, onclick: act });
-  const by = (n) => () => { zoom.step = Math.max(0, Math.min(zoomSteps.length - 1, zoom.order().indexOf(zoom.step) + n));
+  const by = (n) => () => { zoom.step = Math.max(0, Math.min(zoomSteps.length - 1, zoom.order().indexOf(zoom.step) +
+    n));
     zoom.step = zoom.order()[zoom.step]; refresh(); };
   // From most wood to largest wood.
   zoom.order = () => [4, 3, 2, 1, 0];

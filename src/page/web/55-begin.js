@@ -29,7 +29,8 @@ function firstFinishes(wanted, has) {
 const toml = (text) => JSON.stringify(text).replace(/\u007f/g, '');
 
 async function beginJob(title, wood, finishes) {
-  const empty = 'format = 1\ntitle = ' + toml(title) + '\n\n[look]\nlights = ["D65", "A", "LED-4000"]\n\n[wood]\nuse = ' +
+  const empty = 'format = 1\ntitle = ' + toml(title) + '\n\n[look]\nlights = ["D65", "A", "LED-4000"]\n\n[wood]\nuse ' +
+    '= ' +
     toml(wood) + '\n';
   const made = await quick.ask({ do: 'change', text: empty, file: ownName, edits: finishes.map((f) =>
     ({ do: 'add-finish', ...f })) });
@@ -51,7 +52,8 @@ function newJobForm() {
       make('span', { text: t('start.' + v) }))));
   const refusal = make('p', { class: 'refused', role: 'alert', hidden: true });
   const go = make('button', { type: 'button', class: 'go', id: 'start-go', text: t('start.go'), onclick: async () => {
-    const chosen = Object.fromEntries(['stock', 'oil', 'film', 'wax'].map((kind) => [kind, job.library[kind].filter((m) =>
+    const chosen = Object.fromEntries(['stock', 'oil', 'film', 'wax'].map((kind) => [kind,
+      job.library[kind].filter((m) =>
       has.querySelector('[data-kind=' + kind + '] input[value="' + CSS.escape(m.id) + '"]:checked'))]));
     const wanted = want.querySelector('input:checked').value;
     const why = !chosen.film.length && !chosen.oil.length && !chosen.wax.length ? t('start.none')
@@ -62,7 +64,8 @@ function newJobForm() {
     if (await beginJob(title.value.trim() || 'A job', wood.value, firstFinishes(wanted, chosen))) closeBox();
   } });
   return make('div', { class: 'list' }, make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Name ', title),
-    make('label', { class: 'pick' }, t('start.wood') + ' ', wood)), want, make('h3', { text: t('start.own') }), has, refusal,
+    make('label', { class: 'pick' }, t('start.wood') + ' ', wood)), want, make('h3', { text: t('start.own') }), has,
+      refusal,
     make('div', { class: 'row' }, go));
 }
 
@@ -83,7 +86,8 @@ async function earlierList(list) {
       make('strong', { text: r.title }), make('span', { class: 'sub', text: new Date(r.when).toLocaleString() }),
       make('span', { class: 'row' },
         make('button', { type: 'button', text: t('start.open'), 'aria-label': t('start.open') + ': ' + r.title,
-          onclick: async () => { if (await openKept(r)) { closeBox(); say(t('start.opened', { title: r.title })); } } }),
+          onclick: async () => { if (await openKept(r)) { closeBox(); say(t('start.opened', { title: r.title }));
+            } } }),
         make('button', { type: 'button', text: t('start.forget'), 'aria-label': t('start.forget') + ': ' + r.title,
           disabled: r.id === keeping.id, onclick: async () => { await store.forget(r.id); item.remove(); } })));
     return item;
@@ -95,7 +99,7 @@ const openKept = (r) => load(r.text, r.file, r.files || {}, { made: true, record
 
 function startBox() {
   const list = make('ul', { class: 'cards earlier' });
-  box(t('start.title'), newJobForm(), make('h3', { text: t('start.examples') }), exampleList(),
-    make('h3', { text: t('start.earlier') }), list);
+  box(t('start.title'), make('h3', { text: t('start.examples') }), exampleList(),
+    make('h3', { text: t('start.earlier') }), list, make('h3', { text: t('start.nothing') }), newJobForm());
   return earlierList(list);
 }

@@ -173,7 +173,7 @@ function coatsTable(c, answer) {
   const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
   const head = ['Coats', 'Color in ' + lights, ...(numbers() ? ['Film', 'This coat adds ΔE'] : []),
     ...(c.target ? [...(numbers() ? ['To the target ΔE'] : []), 'Against the target'] : []), 'Mark'];
-  return table(head, rows, c.what + ' on ' + c.finish);
+  return table(head, rows, named(c.what) + ' on ' + c.finish);
 }
 
 function buildCoats() {
@@ -277,7 +277,8 @@ function candidate(c) {
   });
   return make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
     make('span', { class: 'recipe', text: recipe }),
-    make('span', { class: 'sub' }, make('span', { class: 'figure', text: 'ΔE ' + fixed(c.worst_dE00, 1) + ' at worst: ' }),
+    make('span', { class: 'sub' }, make('span', { class: 'figure', text: 'ΔE ' + fixed(c.worst_dE00, 1) +
+      ' at worst: ' }),
       worst.words + ' · ' + several(c.steps, 'step') + ', ' + several(c.coats, 'coat') + ' · a client would see it: ' +
       Math.round(100 * c.chance_seen) + ' %'),
     ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use);
@@ -290,6 +291,12 @@ function namesById() {
   known.set(job.seen.wood.id, job.seen.wood.name);
   for (const p of job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts)) known.set(p.use, p.name);
   return known;
+}
+
+// A text of the core's with names for ids.
+function named(text) {
+  const known = namesById();
+  return text.replace(/[a-z0-9]+(-[a-z0-9]+)+/g, (id) => known.get(id) || id);
 }
 
 // A recipe by the names that materials have.
@@ -320,7 +327,8 @@ function buildAmounts() {
   const scale = numberField('Steps of your scale, grams', { low: 0, step: 0.1, value: '0.1' });
   const syringe = numberField('Steps of your syringe, millilitres', { low: 0, step: 0.1, value: '0.5' });
   const warm = numberField('Temperature of the shop', { low: -10, high: 120, value: '20' });
-  const degrees = make('select', { 'aria-label': 'Unit of the temperature' }, make('option', { value: 'C', text: '°C' }),
+  const degrees = make('select', { 'aria-label': 'Unit of the temperature' }, make('option', { value: 'C', text:
+    '°C' }),
     make('option', { value: 'F', text: '°F' }));
   const damp = numberField('Humidity of the shop, percent', { low: 0, high: 100, value: '50' });
   const start = make('input', { type: 'text', maxlength: '20', 'aria-label': 'When the first coat goes on',
@@ -357,9 +365,10 @@ function buildAmounts() {
 
 function planParts(plan) {
   const amount = (v, unit) => short(v) + ' ' + unit;
-  const steps = plan.steps.map((s, i) => [String(i + 1), s.action, s.coats + ' × ' + s.method, amount(s.mix_ml, 'mL'),
-    make('span', {}, s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; '),
-      s.rounding && make('span', { class: 'sub', text: ' ' + s.rounding }))]);
+  const steps = plan.steps.map((s, i) => [String(i + 1), named(s.action), s.coats + ' × ' + s.method, amount(s.mix_ml,
+    'mL'),
+    make('span', {}, s.measures.map((m) => named(m.material) + ' ' + amount(m.measured, m.unit)).join('; '),
+      s.rounding && make('span', { class: 'sub', text: ' ' + named(s.rounding) }))]);
   const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before,
     'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h
     ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
@@ -367,7 +376,7 @@ function planParts(plan) {
     table(['No.', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),
     table(['When', 'Coat', 'First', 'Then'], times, 'Order and waits; dry ' + plan.done),
     table(['Buy', 'How much'], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), 'To buy'),
-    make('ul', {}, ...plan.notes.map((n) => make('li', { text: n })),
+    make('ul', {}, ...plan.notes.map((n) => make('li', { text: named(n) })),
       ...plan.cautions.map((c) => make('li', { text: c.text })))];
 }
 
@@ -377,7 +386,8 @@ function buildPaper() {
   const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }),
     make('option', { value: 'letter', text: 'US Letter' }));
   const date = make('input', { type: 'text', maxlength: '40', 'aria-label': 'Date on the sheet', placeholder: 'date' });
-  const sheet = make('button', { type: 'button', class: 'go', id: 'client-sheet', text: 'Client’s sheet', onclick: async () => {
+  const sheet = make('button', { type: 'button', class: 'go', id: 'client-sheet', text: 'Client’s sheet', onclick:
+    async () => {
     await allIn();
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
     const answer = await work1(p, out, 'Drawing the sheet', () =>
@@ -394,7 +404,8 @@ function buildPaper() {
       'the bench card is for the one chosen there, for the area under Amounts.' }),
     make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card),
     make('p', { text: 'As a picture (PNG):' }), make('div', { class: 'row' }, ...['wall', 'board'].map((what) =>
-      make('button', { type: 'button', 'data-picture': what, text: t('picture.' + what), onclick: () => savePicture(what) }))),
+      make('button', { type: 'button', 'data-picture': what, text: t('picture.' + what), onclick:
+        () => savePicture(what) }))),
     out);
   return p;
 }
@@ -438,7 +449,6 @@ function drawSureList(box) {
     const strip = make('div', { class: 'maybe', role: 'img',
       'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' },
       ...(job.sure.outcomes[i] ? job.sure.outcomes[i][0].map((h) => colored(h)) : []));
-    const known = namesById(), named = (text) => text.replace(/[a-z0-9]+(-[a-z0-9]+)+/g, (id) => known.get(id) || id);
     box.append(make('h3', { text: f.name }), strip, make('p', { text: job.sure.spread_words[i] + '.' }),
       make('p', { text: 'To be surer: ' + f.measure_next.words + '.' }),
       make('p', { class: 'figure', text: 'Least sure of: ' + f.spread_from.map((s) =>

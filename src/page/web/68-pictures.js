@@ -13,7 +13,8 @@ function wallPicture(only) {
   const all = [...$('boards').children].filter((b, i) => only === undefined || i === only).map((b) =>
     ({ canvas: b.querySelector('canvas'), name: b.querySelector('.name').textContent }));
   const ratio = window.devicePixelRatio || 1, gap = Math.round(16 * ratio), line = Math.round(22 * ratio);
-  const together = overlaid(), wide = all.map((b) => b.canvas.width), high = Math.max(...all.map((b) => b.canvas.height));
+  const together = overlaid(), wide = all.map((b) => b.canvas.width),
+    high = Math.max(...all.map((b) => b.canvas.height));
   const canvas = make('canvas'), c = canvas.getContext('2d');
   canvas.width = together ? wide[0] + 2 * gap : wide.reduce((a, w) => a + w + gap, gap);
   canvas.height = high + 2 * gap + 3 * line;

@@ -38,7 +38,8 @@ function askForReading(name, files) {
       say(t('drop.isin', { name, what: t('drop.what.' + what) }));
   };
   const asked = box(t('drop.reading', { name }), make('label', { class: 'pick' }, t('drop.geometry') + ' ', geometry),
-    make('div', { class: 'row' }, make('button', { type: 'button', class: 'go', text: t('drop.wood'), onclick: take('wood') }),
+    make('div', { class: 'row' }, make('button', { type: 'button', class: 'go', text: t('drop.wood'), onclick:
+      take('wood') }),
       make('button', { type: 'button', class: 'go', text: t('drop.target'), onclick: take('target') }),
       make('button', { type: 'button', text: t('drop.no'), onclick: closeBox })));
   return new Promise((done) => asked.addEventListener('close', done, { once: true }));

@@ -37,17 +37,21 @@ function moreBox() {
     keepSetting('mark', String(v));
     refresh();
   });
-  const go = (text, act, more = {}) => make('button', { type: 'button', text, onclick: () => { closeBox(); act(); }, ...more });
+  const go = (text, act, more = {}) => make('button', { type: 'button', text, onclick: () => { closeBox(); act(); },
+    ...more });
   box('More', make('div', { class: 'checks' }, make('label', {}, tick,
     make('span', { text: 'Show figures (color values, differences, thicknesses)' }))),
     make('div', { class: 'row' }, go('Link to this job', showLink, { id: 'share' }),
-      go('Picture of the wall', () => savePicture('wall')), go('Picture of the chosen board', () => savePicture('board'))),
-    make('h3', { text: 'True size' }), make('p', { text: 'At true size, lay a ruler on the mark of 50 mm below the boards.' }),
+      go('Picture of the wall', () => savePicture('wall')), go('Picture of the chosen board',
+        () => savePicture('board'))),
+    make('h3', { text: 'True size' }), make('p', { text: 'At true size, lay a ruler on the mark of 50 mm below the ' +
+      'boards.' }),
     make('label', { class: 'pick' }, 'It measures, in mm, ', mark),
     make('h3', { text: 'Keys' }), make('dl', { class: 'keys' }, ...[['Ctrl S', 'save'], ['Ctrl O', 'open'],
       ['Ctrl Z, Ctrl Shift Z', 'undo, redo'], ['Ctrl P', 'the client’s sheet'], ['Alt L', 'look, and back'],
       ['Alt 1 to 4', 'choose a board'], ['Arrows', 'from board to board, stage to stage, task to task'],
-      ['Esc', 'back from Look, close a box']].flatMap(([k, what]) => [make('dt', { text: k }), make('dd', { text: what })])));
+      ['Esc', 'back from Look, close a box']].flatMap(([k, what]) => [make('dt', { text: k }), make('dd', { text:
+        what })])));
 }
 
 function listenForKeys() {
