@@ -170,7 +170,7 @@ function buildZoom() {
     less.disabled = zoom.step === 4;
     more.disabled = zoom.step === 0;
     whole.setAttribute('aria-pressed', String(zoom.step === 2));
-    const mm = mmNow(), n = [10, 20, 50, 100, 200].find((v) => v / mm >= 44) || 200;
+    const mm = mmNow(), n = [10, 20, 50, 100, 200].find((v) => v / mm >= 100) || 200;
     mark.firstChild.style.width = n / mm + 'px';
     put(mark.lastChild, n + ' mm');
     mark.setAttribute('aria-label', t('zoom.mark', { n }));

@@ -449,12 +449,15 @@ function drawSureList(box) {
     const strip = make('div', { class: 'maybe', role: 'img',
       'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' },
       ...(job.sure.outcomes[i] ? job.sure.outcomes[i][0].map((h) => colored(h)) : []));
+    const names = namesById(), first = f.measure_next.words.match(/^(.+?) would bring this from/);
     box.append(make('h3', { text: f.name }), strip, make('p', { text: job.sure.spread_words[i] + '.' }),
-      make('p', { text: 'To be surer: ' + f.measure_next.words + '.' }),
+      make('p', { class: 'figure', text: 'To be surer: ' + f.measure_next.words + '.' }),
+      first && make('p', { class: 'plain', text: 'To be surer: ' + first[1] + '.' }) || '',
       make('p', { class: 'figure', text: 'Least sure of: ' + f.spread_from.map((s) =>
         named(s.figure) + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '.' }),
       make('p', { text: 'Rests on figures marked ' + f.rests_on.mark +
-      (f.rests_on.materials.length ? ': ' + f.rests_on.materials.map(named).join(', ') : '') + '.' }));
+      (f.rests_on.materials.length ? ': ' + f.rests_on.materials.map((id) => names.get(id) || id.replace(/-/g,
+        ' ')).join(', ') : '') + '.' }));
   });
 }
 
