@@ -218,3 +218,15 @@ test('oil goes under a film and wax over it, unless it is said otherwise', async
   assert.equal(await where.inputValue(), '0');
 });
 
+
+test('a file that a scene needs is asked for by name, once, and the scene opens when it comes', async () => {
+  const page = await open({ still: true });
+  await openScene(page, 'stool-own-materials.toml');
+  const ask = page.getByRole('button', { name: 'Choose maple-plank.toml' });
+  await ask.waitFor();
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), ask.click()]);
+  await after(page, () => chooser.setFiles(scenes + 'fitted/maple-plank.toml'));
+  assert.equal(await page.inputValue('#title'), 'Piano stool, own materials');
+  assert.equal(await page.locator('#trouble').isHidden(), true);
+  assert.deepEqual(page.faults, []);
+});

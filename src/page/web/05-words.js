@@ -60,6 +60,7 @@ const english = {
   'drop.shelf': 'The materials of {name} are on the shelf: {names}.',
   'picture.wall': 'the wall', 'picture.board': 'the chosen board', 'picture.done': '{name} is among your downloads.',
   'picture.small': 'Computed colors: screens and prints are not the sample.',
+  'open.missing': 'Choose {names}',
   'starting': 'The first boards are being worked out …',
   'differ': '{words}.',
 };

@@ -79,7 +79,8 @@ function redo() { queue({ go: 'redo', tell: refused }); }
 // no file, and the record it was kept under.
 async function load(text, file, files = {}, more = {}) {
   if (job.seen) await keep();
-  return queue({ open: { text, file, files: { ...job.files, ...files }, ...more }, tell: trouble });
+  const { tell = trouble, ...rest } = more;
+  return queue({ open: { text, file, files: { ...job.files, ...files }, ...rest }, tell });
 }
 
 // When this is done, all that was asked for is in the job, also what still stands in the field being typed in.

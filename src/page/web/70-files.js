@@ -24,6 +24,27 @@ function textOf(name, bytes) {
   }
 }
 
+// A scene whose files were not all there waits for them: they are asked for by name, and once they come it opens.
+let awaited = null;
+const baseName = (path) => path.replace(/^.*[/\\]/, '');
+function missing(text, file, files, problems) {
+  const names = problems.filter((p) => p.id === 'file-missing').map((p) => baseName(p.where.replace(/:\d+(:\d+)?$/,
+    '')));
+  awaited = names.length ? { text, file, files, names } : null;
+  trouble(!names.length ? problems : problems.map((p) => (p.id === 'file-missing'
+    ? { text: baseName(p.where.replace(/:\d+(:\d+)?$/, '')) + ': ' + p.text } : p)));
+  if (names.length) $('trouble').append(make('button', { type: 'button', class: 'go', text: t('open.missing',
+    { names: names.join(', ') }), onclick: () => $('files').click() }));
+}
+async function openWaiting(files) {
+  const { text, file, files: had, names } = awaited;
+  if (!names.some((n) => n in files)) return false;
+  if (await openScene(text, file, { ...had, ...files })) say(file + ' is open; Undo brings back the job before it.');
+  return true;
+}
+const openScene = (text, file, files) => load(text, file, files, { tell: (problems) => missing(text, file, files,
+  problems) });
+
 async function openFiles(list) {
   const files = {}, texts = {}, picture = list.find((f) => /^image[/]/.test(f.type));
   if (picture) { openTask('p-photo'); await takePhoto(picture); return; }
@@ -38,6 +59,8 @@ async function openFiles(list) {
     texts[f.name] = text;
   }
   const names = Object.keys(texts);
+  if (awaited && await openWaiting({ ...files, ...texts })) return;
+  awaited = null;
   // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the
   // others are materials.
   const { scenes, others, problems } = names.length === 1 && !/^\s*\[\[?\s*material\b/m.test(texts[names[0]])
@@ -52,7 +75,8 @@ async function openFiles(list) {
     else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
     return;
   }
-  if (await load(texts[scenes[0]], scenes[0], files)) say(scenes[0] + ' is open; Undo brings back the job before it.');
+  if (await openScene(texts[scenes[0]], scenes[0], files)) say(scenes[0] +
+    ' is open; Undo brings back the job before it.');
 }
 
 function download(content, name, type) {
