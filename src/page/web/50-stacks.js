@@ -9,7 +9,7 @@ function shapeOf(f) { return JSON.stringify([f.steps.map((s) =>
 
 function drawStacks() {
   const now = JSON.stringify([job.shown, job.shown.map((i) => shapeOf(job.seen.finishes[i])),
-    job.seen.finishes.length]);
+    job.seen.finishes.length, job.seen.own]);
   if (now !== structure) {
     structure = now;
     const focus = document.activeElement && document.activeElement.dataset ? document.activeElement.dataset.spot : '';
