@@ -85,7 +85,7 @@ function startLook() {
   if (look.on || !job.seen) return;
   look.on = true;
   const others = job.shown.filter((i) => i !== job.chosen);
-  look.pair = [job.chosen, others.length ? others[0] : job.chosen].sort((a, b) => a - b);
+  look.pair = [job.chosen, others.length ? others[others.length - 1] : job.chosen].sort((a, b) => a - b);
   look.how = job.shown.length > 1 ? look.how : 'before';
   showLook();
   $('look-end').focus();
