@@ -86,9 +86,9 @@ test('two boards lie under one divider on one log, before and after is the same 
   assert.equal(boxes.length, 2);
   assert.equal(boxes[0], boxes[1]);
   assert.deepEqual(await page.locator('.board .name').allTextContents(), ['dye, shellac, waterborne',
-    'garnet shellac']);
-  await after(page, () => page.getByLabel('Right', { exact: true }).selectOption({ label: 'clear' }));
-  assert.equal(await page.locator('.board .name').nth(1).textContent(), 'clear');
+    'clear']);
+  await after(page, () => page.getByLabel('Right', { exact: true }).selectOption({ label: 'garnet shellac' }));
+  assert.equal(await page.locator('.board .name').nth(1).textContent(), 'garnet shellac');
   const slider = page.locator('#divider input');
   await slider.focus();
   await page.keyboard.press('Home');
