@@ -230,3 +230,25 @@ test('a file that a scene needs is asked for by name, once, and the scene opens 
   assert.equal(await page.locator('#trouble').isHidden(), true);
   assert.deepEqual(page.faults, []);
 });
+
+test('a name given while materials are still being opened is kept, also when they come a second time', async () => {
+  const page = await open({ still: true });
+  const toml = 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n';
+  for (const name of ['first', 'second']) {
+    await page.evaluate(([text, word]) => {
+      const input = document.getElementById('files'), bag = new DataTransfer();
+      bag.items.add(new File([text], 'shop.toml'));
+      input.files = bag.files;
+      input.dispatchEvent(new Event('change'));
+      const field = document.querySelector('[data-spot=name0]');
+      field.value = word;
+      field.dispatchEvent(new Event('change'));
+    }, [toml, name]);
+    for (let i = 0; i < 400 && !/on the shelf/.test(await page.textContent('#say')); ++i)
+      await new Promise((r) => setTimeout(r, 20));
+    const text = await savedText(page);
+    assert.match(text, new RegExp(`^name = "${name}"$`, 'm'));
+    assert.match(text, /^materials = /m);
+  }
+  assert.deepEqual(page.faults, []);
+});

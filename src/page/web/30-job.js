@@ -32,6 +32,11 @@ function change(asked, settles = true, tell = refused) {
   return queue({ edits, settles, tell, whole: fresh.whole, meant: outlines() });
 }
 
+// Changes that need files which come along with them: they wait their turn like any other, by themselves.
+function changeWith(files, edits) {
+  return queue({ edits, files, alone: true, settles: true, tell: trouble, whole: fresh.whole, meant: outlines() });
+}
+
 // A change is meant for the stacks as they are seen. Those under way may take out or move what it is for.
 function asItWillStand(edit) {
   let at = edit;
@@ -130,7 +135,9 @@ async function carryOut(steps) {
   const began = performance.now();
   const { text, file } = to || job;
   const edits = to ? [] : meant.flatMap((s) => s.edits);
+  const brought = !to && steps.length ? steps[0].files : null;
   if (to && to.files !== job.files) hold(to.files);
+  if (brought) hold(brought);
   let seen;
   try {
     const request = { do: 'change', text, file, edits, light: job.light };
@@ -147,7 +154,7 @@ async function carryOut(steps) {
       fresh.steps.unshift(...meant);
       return;
     }
-    if (to && to.files !== job.files) hold(job.files);
+    if (brought || (to && to.files !== job.files)) hold(job.files);
     if (job.seen) drawAll();
     (meant.length ? meant[0].tell : refused)(seen.problems);
     return;
@@ -163,6 +170,7 @@ async function carryOut(steps) {
   if (seen.text !== job.text) job.future = [];
   job.text = seen.text;
   if (meant.some((s) => s.settles)) settle();
+  if (brought) job.files = { ...job.files, ...brought };
   const count = job.seen.finishes.length;
   job.seen = seen;
   for (const e of edits) if (e.do === 'remove-finish') renumber(e.finish);

@@ -1,23 +1,5 @@
 // One's own data comes by dialog or by dropping: a reading becomes the wood or the target, materials join the shelf.
 
-// Changes that need files which come along with them. New files join those of the job, and the change waits its turn as
-// any other; a file that takes another's name makes another job of it, which Undo takes back with the file before.
-async function changeWith(files, edits) {
-  await allIn();
-  if (Object.keys(files).every((n) => !(n in job.files))) {
-    Object.assign(job.files, files);
-    hold(files);
-    return change(edits, true, trouble);
-  }
-  const made = await askWith(files, { do: 'change', text: job.text, file: job.file, edits });
-  if (made.problems) { trouble(made.problems); return false; }
-  return load(made.text, job.file, files, { made: true, record: { id: keeping.id } });
-}
-async function askWith(files, request) {
-  hold({ ...job.files, ...files });
-  try { return await quick.ask(request); } catch (error) { return { problems: [{ text: error.message }] }; }
-}
-
 // Whether `files`, of which `materials` are files of materials, could be used for the job at hand.
 async function takeData(files, materials) {
   await allIn();
