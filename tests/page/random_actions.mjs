@@ -27,12 +27,17 @@ export async function randomActions({ seed, actions, files }) {
   URL.createObjectURL = (blob) => { if (blob.type === 'application/toml') saved = blob; return address(blob); };
   HTMLAnchorElement.prototype.click = function () { if (!this.hasAttribute('download')) click.call(this); };
   window.print = () => {};
+  // On a machine that does much else at once, Save may say that a change is still under way: then it is pressed again.
   const text = async () => {
-    saved = null;
-    document.getElementById('save').click();
-    for (let i = 0; i < 12000 && !saved; ++i) await rest(1);
-    if (!saved) { tell('Save writes nothing'); return ''; }
-    return saved.text();
+    for (let times = 0; times < 30; ++times) {
+      saved = null;
+      document.getElementById('save').click();
+      for (let i = 0; i < 12000 && !saved; ++i) await rest(1);
+      if (!saved) { tell('Save writes nothing'); return ''; }
+      if (!said('say').includes('without the change')) return saved.text();
+    }
+    tell('a change is never worked out');
+    return '';
   };
 
   const seen = (e) => e.getClientRects().length > 0 && !e.disabled && !e.closest('[inert]');
