@@ -244,7 +244,7 @@ function arrive({ go }, to, seen) {
 
 // A core keeps what it worked out from readings of a name; where others come under that name, it is started again.
 function hold(files) {
-  for (const core of [quick, slow, fine]) {
+  for (const core of [quick, slow, fine].filter(Boolean)) {
     if (Object.keys(files).some((n) => n in core.files && core.files[n] !== files[n])) core.restart();
     core.hold(files);
   }

@@ -85,7 +85,8 @@ function sizeOf(canvas, most) {
 }
 
 // When nothing moves the boards are drawn again, a pixel for every pixel of the screen.
-const fine = new CoreWorker();
+// That core is begun when it is first needed, so that it holds up no first board.
+let fine = null;
 let fineTimer = 0, fineTurn = 0;
 function refineLater() {
   clearTimeout(fineTimer);
@@ -102,6 +103,10 @@ async function refine() {
     if (size.width === wanted.width && size.height === wanted.height) { canvas.dataset.fine = canvas.dataset.key;
       continue; }
     const key = canvas.dataset.key;
+    if (!fine) {
+      fine = new CoreWorker();
+      fine.hold(quick.files);
+    }
     const drawn = await fine.run('draw', { request: { do: 'board', text, file, ...wanted, known: '', ...size } },
       60000);
     if (turn !== fineTurn || canvas.dataset.key !== key) return;
