@@ -9,6 +9,9 @@
 namespace foretone::page {
 namespace {
 
+/// A board on a large screen at its own pixels; its maps take 20 bytes a pixel.
+constexpr int largest_side = 4096, most_pixels = 6'000'000;
+
 grain::Cut cut_from(const std::string& word) {
     if (word == "quarter") return grain::Cut::quarter;
     if (word == "rift") return grain::Cut::rift;
@@ -33,16 +36,18 @@ std::size_t Session::stage_wanted(const appearance::Stages& stages, const Json& 
 }
 
 std::pair<const grain::Maps*, std::string> Session::maps(const scene::Scene& s, const Json& request) {
-    const int width = std::clamp(request.value("width", 400), 16, 1600),
-              height = std::clamp(request.value("height", 300), 16, 1600);
-    const double mm = std::clamp(request.value("mm", 0.4), 0.05, 5.0);
+    const int width = std::clamp(request.value("width", 400), 16, largest_side),
+              height = std::clamp(request.value("height", 300), 16, std::min(largest_side, most_pixels / width));
+    const double mm = std::clamp(request.value("mm", 0.4), 0.02, 5.0);
     const auto cut = request.value("cut", std::string("flat"));
     const auto seed = job::seed_of(s.title);  // the piece of wood that the command line would show
     const auto key = std::to_string(seed) + s.wood + "/" + cut + "/" + std::to_string(width) + "/" +
                      std::to_string(height) + "/" + base::shortest(mm);
     auto it = maps_.find(key);
     if (it == maps_.end()) {
-        if (maps_.size() > 6) maps_.clear();
+        std::size_t held = 0;
+        for (const auto& [_, m] : maps_) held += m.shade.size();
+        if (maps_.size() > 6 || held + static_cast<std::size_t>(width) * height > most_pixels) maps_.clear();
         const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
         it = maps_.emplace(key, grain::grain(wood, cut_from(cut), width, height, mm, seed, 1)).first;
     }

@@ -1,5 +1,8 @@
 // The page's changes as changes of the scene's text.
+#include <algorithm>
 #include <stdexcept>
+
+#include <toml++/toml.h>
 
 #include "foretone/scene/edit.hpp"
 #include "session.hpp"
@@ -29,6 +32,20 @@ WrittenTable table(const Json& j) {
     return out;
 }
 
+/// The files of materials that a scene names, and `more` of them.
+Written shelf(const scene::SceneText& text, const Json& more) {
+    std::vector<Written> list;
+    const auto root = toml::parse(text.text());  // it was read before: what is wrong in it was said then
+    if (const auto* own = root["materials"].as_array())
+        for (const auto& item : *own)
+            if (const auto name = item.value<std::string>()) list.push_back({*name});
+    for (const auto& name : more) {
+        const auto same = [&](const Written& w) { return std::get<std::string>(w.value) == name.get<std::string>(); };
+        if (std::none_of(list.begin(), list.end(), same)) list.push_back(written(name));
+    }
+    return {list};
+}
+
 void apply(scene::SceneText& text, const Json& e) {
     const auto what = e.at("do").get<std::string>();
     const auto finish = e.value("finish", std::size_t{0});
@@ -48,6 +65,8 @@ void apply(scene::SceneText& text, const Json& e) {
         text.replace(e.at("name"), table(e.at("keys")));
     else if (what == "table-key")
         text.set(e.at("name").get<std::string>(), e.at("key").get<std::string>(), written(e.at("value")));
+    else if (what == "shelf")
+        text.set("materials", shelf(text, e.at("files")));
     else if (what == "add-step")
         text.add_step(finish, e.at("place"), table(e.at("keys")));
     else if (what == "remove-step")

@@ -21,19 +21,28 @@ Json first_step(const material::Material& m) {
     return step;
 }
 
+Json entry_of(const material::Material& m) {
+    Json entry = {{"id", m.id}, {"name", m.name}};
+    if (!facts(m.kind).base) entry["step"] = first_step(m);
+    return entry;
+}
+
 }  // namespace
+
+Json own_json(const scene::Scene& s, const scene::Library& library) {
+    auto j = Json::object();
+    for (const auto& [id, m] : s.materials)
+        if (!library.find(id) && (facts(m.kind).base || facts(m.kind).first_try != material::FirstTry::none))
+            j[std::string(word(m.kind))].push_back(entry_of(m));
+    return j;
+}
 
 Json materials_json(const scene::Library& library) {
     Json j;
     for (const auto& row : material::kinds()) {
         if (!row.base && row.first_try == material::FirstTry::none) continue;
         auto& list = j[std::string(row.word)] = Json::array();
-        for (const auto& id : library.ids(row.kind)) {
-            const auto m = library.material(id);
-            Json entry = {{"id", id}, {"name", m.name}};
-            if (!row.base) entry["step"] = first_step(m);
-            list.push_back(std::move(entry));
-        }
+        for (const auto& id : library.ids(row.kind)) list.push_back(entry_of(library.material(id)));
     }
     j["light"] = library.lights();
     return j;

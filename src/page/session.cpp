@@ -24,8 +24,10 @@
 #include "foretone/scene/file_kind.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/report/plan_card.hpp"
+#include "foretone/report/sureness.hpp"
 #include "foretone/job/plan_rounding.hpp"
 #include "foretone/job/usual_search.hpp"
+#include "foretone/schedule/drying.hpp"
 #include "foretone/schedule/measure.hpp"
 
 namespace foretone::page {
@@ -205,6 +207,7 @@ Json Session::look(const Json& request) {
         common_ = std::move(common);
     }
     Json out = scene_json(s);
+    out["own"] = own_json(s, library_);
     auto lights = s.look.lights;
     const auto shown = request.value("light", lights.front());
     if (std::find(lights.begin(), lights.end(), shown) == lights.end()) lights.push_back(shown);
@@ -272,8 +275,9 @@ Json Session::look(const Json& request) {
 Json Session::details(const Json& request) {
     const auto s = read(request);
     const auto p = job::preview(s, library_, solver_);
-    Json out = {{"json", report::preview_json(p)}, {"outcomes", Json::array()}};
+    Json out = {{"json", report::preview_json(p)}, {"outcomes", Json::array()}, {"spread_words", Json::array()}};
     for (const auto& f : p.finishes) {
+        out["spread_words"].push_back(report::spread_words(f.stages.back()));
         Json lights = Json::array();
         for (const auto& light : f.plausible) {
             lights.push_back(Json::array());
@@ -318,6 +322,13 @@ Json Session::plan(const Json& request) {
           r.tools.syringe_ml <= 1000))
         throw schedule::Fault("tool-range", -1,
                               "a scale shows steps of 0.0001 to 1000 g, a syringe of 0.001 to 1000 mL");
+    if (request.contains("temp"))
+        r.air.celsius =
+            schedule::read_amount(request["temp"].get<std::string>(), schedule::Dimension::temperature).stored();
+    r.air.humidity_percent = request.value("humidity", r.air.humidity_percent);
+    schedule::check(r.air);
+    r.start = request.value("start", std::string());
+    if (!r.start.empty()) job::moment(r.start, 0);
     auto p = job::plan(s, r);
     job::work_out_rounding(p, s, library_, solver_);
     return {{"json", report::plan_json(p)}, {"card", report::plan_card(p)}};

@@ -107,6 +107,9 @@ Json finish_model(const schedule::Finish& finish, const material::Materials& mat
 /// What the page offers to choose from: woods, colors, oils, films, waxes, liquids, lights.
 Json materials_json(const scene::Library& library);
 
+/// The same of the scene's own materials, by kind.
+Json own_json(const scene::Scene& scene, const scene::Library& library);
+
 /// Makes the changes that the page asks for, in order.
 std::string edited(const std::string& text, const std::string& file, const Json& edits);
 

@@ -9,6 +9,7 @@
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/findings_json.hpp"
 #include "foretone/report/recipe.hpp"
+#include "foretone/report/sureness.hpp"
 
 namespace foretone::report {
 namespace {
@@ -36,8 +37,8 @@ layout::ClientRow row_of(const job::ClientSheetWork& work, std::size_t index) {
         row.against =
             "Against clear: " +
             color::describe(work.preview.finishes[*work.clear].stages.back().colors[0].lab, last.colors[0].lab);
-    row.spread = spread_text(last);
-    row.recipe = recipe_text(finish, work.preview.scene.materials);
+    row.spread = spread_words(last);
+    row.recipe = recipe_text(finish, work.preview.scene.materials, Figures::none);
     row.fails = schedule::fails(seen.findings);
     for (std::size_t l = 0; l < 2; ++l) row.by_light[l] = board_of(last, seen, l, true);
     return row;
@@ -63,8 +64,7 @@ layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string
     layout::ClientSheet page;
     page.title = p.scene.title;
     page.wood = p.wood_name;
-    page.facts = "Colors computed, " + scene::geometry_text(p.scene.look.geometry) + ", " +
-                 (p.scene.look.observer == "10deg" ? "10°" : "2°") + " observer";
+    page.facts = "Colors computed for the two lights below";
     for (std::size_t l = 0; l < 2; ++l) page.lights[l] = light_text(p.scene.look.lights[l]);
     page.bare.name = "Bare wood";
     for (std::size_t l = 0; l < 2; ++l)
@@ -86,7 +86,7 @@ layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string
         for (const auto& b : page.finishes.back().by_light) in_gamut = in_gamut && b.in_gamut;
     }
     page.vary = aged_words(shown) + vary_text(shown, p.scene);
-    page.rests_on = rests_on_text(shown, p.scene.materials);
+    page.rests_on = rests_on_text(shown, p.scene.materials) + " " + shop_text(shown, p.scene.look);
     for (auto& c : job::all_cautions(job::cautions_of(own))) page.cautions.push_back({c.id, c.text});
     page.boards =
         "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each "

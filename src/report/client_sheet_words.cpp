@@ -7,6 +7,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/report/recipe.hpp"
+#include "foretone/report/sureness.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/measure.hpp"
 
@@ -90,14 +91,22 @@ std::string light_text(const std::string& id) {
     return id;
 }
 
-std::string spread_text(const job::SeenStage& finished) {
+std::string spread_words(const job::SeenStage& finished) {
     const auto& r = widest(finished);
     const char* how = r.de00_90 < a_little  ? "hardly"
                       : r.de00_90 < plainly ? "a little"
                       : r.de00_90 < a_lot   ? "plainly"
                                             : "a lot";
-    return std::string("Boards may differ ") + how + ": 9 of 10 within ΔE00 " + tenths(r.de00_90) +
-           " of their mean, mostly " + direction_text(r);
+    return std::string("Boards may differ ") + how + ", mostly " + direction_text(r);
+}
+
+std::string shop_text(const std::vector<const job::SeenFinish*>& shown, const scene::Look& look) {
+    std::string text = "For the shop: read at " + scene::geometry_text(look.geometry) + ", " +
+                       (look.observer == "10deg" ? "10°" : "2°") + " observer; 9 of 10 boards within ΔE00";
+    for (std::size_t i = 0; i < shown.size(); ++i)
+        text += (i == 0 ? " " : ", ") + std::string(1, static_cast<char>('A' + i)) + " " +
+                tenths(widest(shown[i]->stages.back()).de00_90);
+    return text + " of their mean.";
 }
 
 std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,

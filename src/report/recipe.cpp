@@ -59,25 +59,25 @@ std::string mix_text(const schedule::Step& step, const material::Materials& mate
 
 }  // namespace
 
-std::string step_text(const schedule::Step& step, const material::Materials& materials) {
+std::string step_text(const schedule::Step& step, const material::Materials& materials, Figures figures) {
     constexpr std::array<const char*, 4> done = {"wiped", "brushed", "sprayed", "rolled"};
     std::string text = mix_text(step, materials);
     if (step.cut_lb) text += ", " + base::at_most(*step.cut_lb, 2) + "-lb cut";
     if (step.ready_cut_lb) text += " from a ready " + base::at_most(*step.ready_cut_lb, 2) + "-lb cut";
     text += ", " + std::to_string(step.coats) + (step.coats == 1 ? " coat " : " coats ") +
-            done[static_cast<std::size_t>(schedule::method_of(step, materials))] + " " +
-            base::at_most(schedule::deposit(step, materials).wet_um, 0) + " µm wet";
-    if (step.sheen_gu60) text += ", " + base::at_most(*step.sheen_gu60, 0) + " GU";
+            done[static_cast<std::size_t>(schedule::method_of(step, materials))];
+    if (figures == Figures::all) text += " " + base::at_most(schedule::deposit(step, materials).wet_um, 0) + " µm wet";
+    if (step.sheen_gu60 && figures == Figures::all) text += ", " + base::at_most(*step.sheen_gu60, 0) + " GU";
     if (step.scuff) text += ", scuffed first";
     if (step.after_days)
         text += ", " + base::at_most(*step.after_days, 2) + (*step.after_days == 1 ? " day" : " days") + " after";
     return text;
 }
 
-std::string recipe_text(const schedule::Finish& finish, const material::Materials& materials) {
+std::string recipe_text(const schedule::Finish& finish, const material::Materials& materials, Figures figures) {
     std::string text;
     for (std::size_t i = 0; i < finish.steps.size(); ++i)
-        text += (i == 0 ? "" : "; ") + std::to_string(i + 1) + " " + step_text(finish.steps[i], materials);
+        text += (i == 0 ? "" : "; ") + std::to_string(i + 1) + " " + step_text(finish.steps[i], materials, figures);
     return text.empty() ? "nothing: bare wood" : text;
 }
 

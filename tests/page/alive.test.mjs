@@ -13,7 +13,7 @@ async function removes(page, order) {
     await page.locator('.board').nth(choose).click();
     const count = await page.locator('.finish').count(), name = await page.locator('.finish .name').nth(
       remove).inputValue();
-    await after(page, () => page.locator('[data-spot^=gone]').nth(remove).click());
+    await after(page, () => page.locator('[data-spot^=gone]').nth(remove).evaluate((e) => e.click()));
     assert.equal(await page.locator('.finish').count(), count - 1);
     assert.ok(!(await page.locator('.finish .name').evaluateAll((all) => all.map((e) => e.value))).includes(name));
     assert.doesNotMatch(await savedText(page), new RegExp('^name = "' + name + '"', 'm'));

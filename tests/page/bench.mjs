@@ -26,6 +26,7 @@ async function slider() {
     await page.locator('input[name=light]').first().check({ force: true });
     await page.locator('input[name=light]').nth(1).check({ force: true });
   });
+  await page.locator('.board').nth(2).click();
   const band = page.locator('.finish').nth(2).locator('.band').last();
   if (await band.getAttribute('aria-expanded') === 'false') await band.click();
   const measure = (n) => page.evaluate(async (count) => {

@@ -54,6 +54,23 @@ export async function after(page, act) {
   await drawn(page, before);
 }
 
+// The pane of one task; the layers are one too.
+export const task = (page, id) => page.click('#tab-' + id);
+
+// Figures are shown to those who ask for them.
+export async function figures(page, on = true) {
+  await page.click('#more');
+  await page.locator('#numbers').setChecked(on);
+  await page.locator('#box').getByRole('button', { name: 'Close' }).click();
+}
+
+// Until the boards are drawn a pixel for every pixel of the screen.
+export async function refined(page) {
+  for (const end = Date.now() + 60000; Date.now() < end; await new Promise((r) => setTimeout(r, 20)))
+    if (await page.evaluate(() => document.body.dataset.fine)) return;
+  throw new Error('the boards were not refined within a minute');
+}
+
 export async function openScene(page, name, text) {
   const buffer = Buffer.from(text === undefined ? readFileSync(scenes + name) : text);
   await page.setInputFiles('#files', { name, mimeType: 'text/plain', buffer });

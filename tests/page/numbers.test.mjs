@@ -4,7 +4,7 @@ import { execFileSync } from 'node:child_process';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { after as atEnd, test } from 'node:test';
-import { after, ask, done, open, openScene, program, savedText, scenes } from './drive.mjs';
+import { after, ask, done, figures, open, openScene, program, savedText, scenes } from './drive.mjs';
 
 atEnd(done);
 
@@ -63,6 +63,7 @@ test('what is on the page is what the core says: colors, difference to the targe
   const text = await page.evaluate(() => document.getElementById('scene').textContent);
   writeFileSync(folder + '/job.toml', text);
   const wanted = verb('preview', 'job.toml', '--no-pictures');
+  await figures(page);
   const shown = await page.$$eval('.finish', (all) => all.map((f) =>
     ({ target: f.querySelector('.target').dataset.exact, values: f.querySelector('.values').textContent })));
   assert.equal(shown.length, wanted.finishes.length);
@@ -84,6 +85,7 @@ test('a scene goes through the page and back to the command line: opened, change
   await after(page, () => openScene(page, 'library-oak.toml'));
   const untouched = await savedText(page);
   assert.equal(untouched, readFileSync(scenes + 'library-oak.toml', 'utf8'));
+  await page.locator('.board').first().click();
   const band = page.locator('.finish').nth(0).locator('.band').first();
   if (await band.getAttribute('aria-expanded') === 'false') await band.click();
   await after(page, async () => {

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after as atEnd, test } from 'node:test';
-import { after, done, drawn, open, openScene, page_file, savedText, scenes, times } from './drive.mjs';
+import { after, done, drawn, figures, open, openScene, page_file, savedText, scenes, task, times } from './drive.mjs';
 
 atEnd(done);
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -39,10 +39,17 @@ test('all of it can be worked by keyboard alone', async () => {
     await page.keyboard.press('Tab');
   }
   for (const wanted of ['Name of the job', 'Open', 'Save', 'Wood', 'Daylight', 'Finished', 'Name of this finish',
-    'Honey dye', 'Honey dye, typed', 'Take this layer off', '+ Another finish', 'Target', 'How many coats?',
-    'Match the target', 'Amounts', 'Print'])
+    'Honey dye', 'Honey dye, typed', 'Take this layer off', '+ Another finish', 'New', 'Look', 'Layers'])
     assert.ok(reached.some((r) => r.includes(wanted)), `Tab never reaches "${wanted}": ${reached.join(' | ')}`);
   assert.equal(unringed, 0);
+  // Tasks are one stop; arrows go from one to the next and round.
+  await page.locator('#tab-layers').focus();
+  for (const id of ['p-target', 'p-coats', 'p-match', 'p-amounts', 'p-photo', 'p-paper', 'p-sure', 'p-cautions',
+    'layers']) {
+    await page.keyboard.press('ArrowRight');
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'tab-' + id);
+    assert.ok(await page.locator('#' + id).isVisible(), id);
+  }
 
   // A dye is made stronger, a coat taken off and brought back, the light turned: without the mouse.
   await page.locator('#stacks').getByLabel('Honey dye', { exact: true }).focus();
@@ -69,37 +76,58 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
   test(`axe finds nothing at ${width} px in ${dark ? 'a dark' : 'a light'} room, and nothing runs over the side`,
     async () => {
     const page = await open({ width, height: width < 500 ? 740 : 1000, dark });
+    await figures(page, dark);
     await page.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));
+    await task(page, 'p-amounts');
     await page.getByRole('button', { name: 'Work out the amounts' }).click();
     await page.waitForSelector('#p-amounts table');
+    await task(page, 'p-coats');
     await page.getByRole('button', { name: 'Show 0 to 6 coats' }).click();
     await page.waitForSelector('#p-coats table');
+    await task(page, 'layers');
     // The controls of a layer that waits for another, in one of the two rooms; of a mix in the other.
     if (dark) await page.locator('[data-spot="band0.2"]').click();
     await page.locator('[data-spot="add0"]').selectOption({ label: 'Honey dye' });
     // The tool is put in by the debugger, which stands above the page's policy.
     const session = await page.context().newCDPSession(page);
     await session.send('Runtime.evaluate', { expression: axe });
-    const found = await page.evaluate(async () => (await window.axe.run(document,
-      { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })).violations
-      .map((v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 4).map((n) => n.target.join(' ') + ' ' +
-        (n.any[0] ? n.any[0].message : '')).join(' | ')}`));
-    assert.deepEqual(found, []);
-    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth),
-      'something runs over the side');
-    const small = await page.evaluate(() => [...document.querySelectorAll(
-      'button, select, input:not([hidden]), summary')].filter((e) => e.getClientRects().length &&
-      !e.matches('.switch input, .checks input'))
-      .filter((e) => e.getBoundingClientRect().height < 43.5 || e.getBoundingClientRect().width < 43.5).map((e) =>
-        e.outerHTML.slice(0, 80)));
-    assert.deepEqual(small, []);
+    const judge = async (where) => {
+      const found = await page.evaluate(async () => (await window.axe.run(document,
+        { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })).violations
+        .map((v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 4).map((n) => n.target.join(' ') + ' ' +
+          (n.any[0] ? n.any[0].message : '')).join(' | ')}`));
+      assert.deepEqual(found, [], where);
+      assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth),
+        'something runs over the side: ' + where);
+      const small = await page.evaluate(() => [...document.querySelectorAll(
+        'button, select, input:not([hidden]), summary')].filter((e) => e.getClientRects().length &&
+        !e.matches('.switch input, .checks input'))
+        .filter((e) => e.getBoundingClientRect().height < 43.5 || e.getBoundingClientRect().width < 43.5).map((e) =>
+          e.outerHTML.slice(0, 80)));
+      assert.deepEqual(small, [], where);
+    };
+    for (const id of ['layers', 'p-target', 'p-coats', 'p-match', 'p-amounts', 'p-photo', 'p-paper', 'p-sure',
+      'p-cautions']) {
+      await task(page, id);
+      await judge(id);
+    }
+    for (const button of ['#new', '#more']) {
+      await page.click(button);
+      await judge(button);
+      await page.keyboard.press('Escape');
+    }
+    await page.click('#look-go');
+    for (const how of ['side', 'divider', 'before']) {
+      await after(page, () => page.locator(`input[name=how][value=${how}]`).click({ force: true }));
+      await judge('look, ' + how);
+    }
     assert.deepEqual(page.requests, []);
     assert.deepEqual(page.faults, []);
   });
 
 test('a match is watched, stopped and put on the wall', async () => {
   const page = await open();
-  await page.locator('#p-match summary').click();
+  await task(page, 'p-match');
   // All there is takes long: stopped, it tells what it found so far.
   const boxes = page.locator('#p-match .checks input');
   const before = await boxes.evaluateAll((all) => all.map((b) => b.checked));
@@ -124,10 +152,12 @@ test('a match is watched, stopped and put on the wall', async () => {
   await page.locator('.finish').nth(3).waitFor();
   assert.equal(await page.locator('.board').count(), 4);
   const exact = await page.locator('.finish').nth(3).locator('.target').getAttribute('data-exact');
+  await figures(page);
   const said = Number((await page.locator('#p-match .found li').first().textContent()).match(/ΔE ([0-9.]+)/)[1]);
   assert.ok(Math.abs(Math.max(...JSON.parse(exact)) - said) < 0.06 + 0.011, `${exact} ${said}`);
 
   // With one more finish on the wall the others found still hold; on another wood none does.
+  await task(page, 'p-match');
   const next = page.getByRole('button', { name: 'Put it on the wall' }).nth(1);
   assert.equal(await next.isDisabled(), false);
   assert.equal(await page.locator('#p-match .old').count(), 0);
@@ -146,7 +176,7 @@ test('names that are markup are shown as text, on the page and on paper', async 
   await after(page, () => openScene(page, '<img src=x onerror=alert(0)>.toml', hostile['markup in every name']));
   assert.equal(await page.inputValue('#title'), '</title><img src=x onerror=alert(1)>');
   assert.equal(await page.locator('.board .name').first().textContent(), '"><svg onload=alert(3)>');
-  await page.locator('#p-amounts summary').click();
+  await task(page, 'p-amounts');
   await page.getByRole('button', { name: 'Work out the amounts' }).click();
   await page.locator('#p-amounts').getByRole('button', { name: 'Bench card' }).click();
   const frame = page.frameLocator('#sheet');

@@ -1,7 +1,7 @@
 // The user's own board: a photograph of twelve megapixels, a card in it, and nothing that holds up the page meanwhile.
 import assert from 'node:assert/strict';
 import { after as atEnd, test } from 'node:test';
-import { done, open } from './drive.mjs';
+import { done, open, task } from './drive.mjs';
 
 atEnd(done);
 
@@ -29,7 +29,7 @@ test('a photograph of 12 megapixels is finished and its card stays neutral', asy
   const page = await open();
   const card = [1600, 1200, 500, 360];
   const jpeg = Buffer.from(await photograph(page, 4000, 3000, card), 'base64');
-  await page.locator('#p-photo summary').click();
+  await task(page, 'p-photo');
   await page.setInputFiles('#p-photo input[type=file]', { name: 'board.jpg', mimeType: 'image/jpeg', buffer: jpeg });
   await page.waitForSelector('#shot canvas');
   await page.getByRole('button', { name: 'Finish it' }).click();
@@ -70,7 +70,7 @@ test('a photograph of 12 megapixels is finished and its card stays neutral', asy
 
 test('what is no picture, and a card that is none, are refused in words', async () => {
   const page = await open();
-  await page.locator('#p-photo summary').click();
+  await task(page, 'p-photo');
   await page.setInputFiles('#p-photo input[type=file]', { name: 'board.heic', mimeType: 'image/heic',
     buffer: Buffer.from('not a picture') });
   await page.waitForSelector('text=is no picture that this browser opens');
@@ -100,7 +100,7 @@ test('what is no picture, and a card that is none, are refused in words', async 
 
 test('the client’s sheet and the bench card come up to be printed, each a page of its own without script', async () => {
   const page = await open();
-  await page.locator('#p-paper summary').click();
+  await task(page, 'p-paper');
   await page.getByRole('button', { name: 'Client’s sheet' }).click();
   await page.waitForSelector('#paper[open]', { timeout: 180000 });
   const sheet = page.frameLocator('#sheet');
@@ -119,7 +119,7 @@ test('the client’s sheet and the bench card come up to be printed, each a page
 
 test('the tools for a photograph show only once there is one', async () => {
   const page = await open();
-  await page.locator('#p-photo summary').click();
+  await task(page, 'p-photo');
   assert.equal(await page.getByRole('button', { name: 'Finish it' }).isVisible(), false);
   assert.equal(await page.getByLabel('Left of the card, pixels').isVisible(), false);
   const jpeg = Buffer.from(await photograph(page, 400, 300, [150, 100, 60, 45]), 'base64');

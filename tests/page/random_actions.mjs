@@ -24,15 +24,20 @@ export async function randomActions({ seed, actions, files }) {
   // What is saved is kept here instead of among the downloads.
   let saved = null;
   const address = URL.createObjectURL.bind(URL), click = HTMLAnchorElement.prototype.click;
-  URL.createObjectURL = (blob) => { saved = blob; return address(blob); };
+  URL.createObjectURL = (blob) => { if (blob.type === 'application/toml') saved = blob; return address(blob); };
   HTMLAnchorElement.prototype.click = function () { if (!this.hasAttribute('download')) click.call(this); };
   window.print = () => {};
+  // On a machine that does much else at once, Save may say that a change is still under way: then it is pressed again.
   const text = async () => {
-    saved = null;
-    document.getElementById('save').click();
-    for (let i = 0; i < 12000 && !saved; ++i) await rest(1);
-    if (!saved) { tell('Save writes nothing'); return ''; }
-    return saved.text();
+    for (let times = 0; times < 30; ++times) {
+      saved = null;
+      document.getElementById('save').click();
+      for (let i = 0; i < 12000 && !saved; ++i) await rest(1);
+      if (!saved) { tell('Save writes nothing'); return ''; }
+      if (!said('say').includes('without the change')) return saved.text();
+    }
+    tell('a change is never worked out');
+    return '';
   };
 
   const seen = (e) => e.getClientRects().length > 0 && !e.disabled && !e.closest('[inert]');
@@ -98,6 +103,8 @@ export async function randomActions({ seed, actions, files }) {
   let token = 0;
   const check = async () => {
     for (const d of document.querySelectorAll('dialog[open]')) d.close();
+    const back = document.getElementById('look-end');
+    if (seen(back)) back.click();
     const field = document.getElementById('title'), word = 'walk ' + ++token;
     if (document.activeElement && document.activeElement.blur) document.activeElement.blur();
     await still();
@@ -122,12 +129,12 @@ export async function randomActions({ seed, actions, files }) {
   // A name given while other finishes are added, copied or removed, at once and together: it is kept.
   const rush = async () => {
     await still();
-    const stacks = all('#stacks .finish'), mine = one(stacks), word = 'kept ' + ++token;
+    const stacks = [...document.querySelectorAll('#stacks .finish')], mine = one(stacks), word = 'kept ' + ++token;
     if (!mine) return;
     const field = mine.querySelector('input.name');
     for (let n = below(3); n > 0; --n) {
       const other = one(stacks.filter((s) => s !== mine)), b = other &&
-        one([...other.querySelectorAll('.tools button')].filter(seen));
+        one([...other.querySelectorAll('.tools button')].filter((e) => !e.disabled));
       if (b) { done('press ' + name(b)); b.click(); if (random() < 0.3) await turn(); }
     }
     if (!field.isConnected) return;

@@ -1,7 +1,7 @@
 // What was worked out holds for one job: it says so when the job has become another, and is that of the light shown.
 import assert from 'node:assert/strict';
 import { after as atEnd, test } from 'node:test';
-import { after, ask, done, open, openScene, savedText } from './drive.mjs';
+import { after, ask, done, figures, open, openScene, savedText, task } from './drive.mjs';
 
 atEnd(done);
 
@@ -10,11 +10,12 @@ const old = (page, id) => page.locator(`#${id} .old`);
 
 test('coats and amounts say when the job has become another, and hold again when it is undone', async () => {
   const page = await open();
-  for (const id of ['p-coats', 'p-amounts']) await page.locator(`#${id} summary`).click();
-  await press(page, 'Work out the amounts');
-  await page.waitForSelector('#p-amounts table');
+  await task(page, 'p-coats');
   await press(page, 'Show 0 to 6 coats');
   await page.waitForSelector('#p-coats table');
+  await task(page, 'p-amounts');
+  await press(page, 'Work out the amounts');
+  await page.waitForSelector('#p-amounts table');
   const card = page.locator('#p-amounts').getByRole('button', { name: 'Bench card' });
   // The light is no matter for either.
   await after(page, () => page.locator('input[name=light]').nth(1).check({ force: true }));
@@ -39,6 +40,7 @@ test('how far boards may lie off is told for the light shown, for the finished w
   const page = await open();
   const text = await savedText(page);
   const preview = JSON.parse((await ask(page, { do: 'preview', text, file: 'job.toml' })).json);
+  await figures(page);
   const ends = (light) => preview.finishes.map((f) => f.stages.at(-1).colors.find((c) =>
     c.light === light).range.dE00_90.toFixed(1));
   assert.notDeepEqual(ends('A'), ends('D65'));

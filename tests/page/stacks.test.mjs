@@ -68,7 +68,7 @@ test('a layer that is no dye goes on top, or where it is said', async () => {
 test('the wait between layers stands in the stack and is set in days, and scuffing is ticked', async () => {
   const page = await open({ still: true });
   await after(page, () => openScene(page, 'linseed-then-waterborne.toml'));
-  assert.deepEqual(await page.locator('.wait:visible').allTextContents(),
+  assert.deepEqual(await page.locator('.wait:not([hidden])').allTextContents(),
     ['2 days later', '3 weeks later', '2 days later']);
   const finish = page.locator('.finish').first();
   assert.equal(await finish.locator('.finding.failure').count(), 1);

@@ -8,12 +8,16 @@
 
 namespace foretone::report {
 
+/// Whether a recipe's figures of films and gloss are said: they are the shop's, not the client's.
+enum class Figures { all, none };
+
 /// One step: "Honey dye 4 : Russet dye 1 : Water 45 by volume, 1 coat wiped, 65 µm wet". Wet film and method are those
 /// the step comes to, said or usual. Throws schedule::Fault for a step that cannot be worked out.
-std::string step_text(const schedule::Step& step, const material::Materials& materials);
+std::string step_text(const schedule::Step& step, const material::Materials& materials, Figures figures = Figures::all);
 
 /// All steps, numbered: "1 …; 2 …".
-std::string recipe_text(const schedule::Finish& finish, const material::Materials& materials);
+std::string recipe_text(const schedule::Finish& finish, const material::Materials& materials,
+                        Figures figures = Figures::all);
 
 /// A gloss in words, by 60° gloss units: dead flat below 5, matte below 10, eggshell below 20, satin below 35,
 /// semi-gloss below 70, gloss below 85, then high gloss (common practice; makers draw the lines a little differently).

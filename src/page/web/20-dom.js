@@ -113,11 +113,11 @@ const stageNames = { bare: 'Bare', damp: 'Damp', dry: 'Dry', coated: 'Coated', f
 function choices(box, name, entries, chosen, onchange) {
   const legend = box.querySelector('legend');
   box.replaceChildren(legend);
-  for (const [value, label, hint] of entries) {
+  for (const [value, label] of entries) {
     const input = make('input', { type: 'radio', name, value, checked: value === chosen });
     // A click comes from the arrow keys too, and also when the choice held already.
     input.addEventListener('click', () => onchange(value));
-    box.append(make('label', { title: hint }, input, make('span', { text: label })));
+    box.append(make('label', {}, input, make('span', { text: label })));
   }
 }
 
@@ -192,3 +192,36 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
   return e;
 }
 turn.count = 0;
+
+// Figures are shown to those who asked for them.
+const numbers = () => document.body.classList.contains('numbers');
+function showNumbers(on) {
+  document.body.classList.toggle('numbers', on);
+  keepSetting('numbers', on ? 'on' : 'off');
+  if (job.seen) drawAll();
+}
+
+// A row of which one thing is chosen and one is reached by Tab: arrows, Home and End go from one to the next.
+function roving(box, which, go) {
+  box.addEventListener('keydown', (e) => {
+    const all = [...box.querySelectorAll(which)], at = all.indexOf(document.activeElement);
+    const to = { ArrowRight: at + 1, ArrowDown: at + 1, ArrowLeft: at - 1, ArrowUp: at - 1, Home: 0,
+      End: all.length - 1 }[e.key];
+    if (at < 0 || to === undefined) return;
+    e.preventDefault();
+    const next = all[(to + all.length) % all.length];
+    next.focus();
+    if (go) go(next);
+  });
+}
+
+// The one box for questions and choices that are not always in sight. `build` gets it empty.
+function box(title, ...children) {
+  const d = $('box');
+  if (d.open) d.close();
+  d.replaceChildren(make('form', { method: 'dialog', class: 'row head' }, make('h2', { id: 'box-title', text: title }),
+    make('button', { text: 'Close' })), make('div', { class: 'body' }, ...children));
+  d.showModal();
+  return d;
+}
+const closeBox = () => { if ($('box').open) $('box').close(); };

@@ -32,6 +32,11 @@ function change(asked, settles = true, tell = refused) {
   return queue({ edits, settles, tell, whole: fresh.whole, meant: outlines() });
 }
 
+// Changes that need files which come along with them: they wait their turn like any other, by themselves.
+function changeWith(files, edits) {
+  return queue({ edits, files, alone: true, settles: true, tell: trouble, whole: fresh.whole, meant: outlines() });
+}
+
 // A change is meant for the stacks as they are seen. Those under way may take out or move what it is for.
 function asItWillStand(edit) {
   let at = edit;
@@ -75,9 +80,12 @@ function queue(step) {
 function undo() { queue({ go: 'undo', tell: refused }); }
 function redo() { queue({ go: 'redo', tell: refused }); }
 
-// Opens a scene in place of the job at hand, which Undo brings back.
-function load(text, file, files = {}) {
-  return queue({ open: { text, file, files: { ...job.files, ...files } }, tell: trouble });
+// Opens a scene in place of the job at hand, which Undo brings back. `more` says whether it was made here and lies in
+// no file, and the record it was kept under.
+async function load(text, file, files = {}, more = {}) {
+  if (job.seen) await keep();
+  const { tell = trouble, ...rest } = more;
+  return queue({ open: { text, file, files: { ...job.files, ...files }, ...rest }, tell });
 }
 
 // When this is done, all that was asked for is in the job, also what still stands in the field being typed in.
@@ -85,17 +93,6 @@ async function allIn() {
   const field = document.activeElement;
   if (field && field.matches('input[type=text]')) field.dispatchEvent(new Event('change', { bubbles: true }));
   while (fresh.running) await refreshed;
-}
-
-function boardsWanted() {
-  const size = boardSize();
-  const out = [];
-  job.shown.forEach((finish, i) => {
-    const canvas = $('boards').children[i] && $('boards').children[i].querySelector('canvas');
-    out.push({ finish, ...wantedStage(finish), light: job.light, cut: job.cut, view: job.view,
-      known: (canvas && canvas.dataset.key) || '', ...size });
-  });
-  return out;
 }
 
 let refreshed = Promise.resolve();
@@ -138,7 +135,9 @@ async function carryOut(steps) {
   const began = performance.now();
   const { text, file } = to || job;
   const edits = to ? [] : meant.flatMap((s) => s.edits);
+  const brought = !to && steps.length ? steps[0].files : null;
   if (to && to.files !== job.files) hold(to.files);
+  if (brought) hold(brought);
   let seen;
   try {
     const request = { do: 'change', text, file, edits, light: job.light };
@@ -155,7 +154,7 @@ async function carryOut(steps) {
       fresh.steps.unshift(...meant);
       return;
     }
-    if (to && to.files !== job.files) hold(job.files);
+    if (brought || (to && to.files !== job.files)) hold(job.files);
     if (job.seen) drawAll();
     (meant.length ? meant[0].tell : refused)(seen.problems);
     return;
@@ -171,6 +170,7 @@ async function carryOut(steps) {
   if (seen.text !== job.text) job.future = [];
   job.text = seen.text;
   if (meant.some((s) => s.settles)) settle();
+  if (brought) job.files = { ...job.files, ...brought };
   const count = job.seen.finishes.length;
   job.seen = seen;
   for (const e of edits) if (e.do === 'remove-finish') renumber(e.finish);
@@ -194,11 +194,12 @@ function renumber(gone) {
   job.chosen = to(job.chosen);
 }
 
-const state = () => ({ text: job.text, file: job.file, files: job.files });
+const state = () => ({ text: job.text, file: job.file, files: job.files, kept: keeping.id });
 
 function remember(was) {
   job.history.push(was);
   if (job.history.length > 200) job.history.shift();
+  keepLater();
 }
 
 function settle() {
@@ -225,10 +226,16 @@ function arrive({ go }, to, seen) {
   if (go === 'redo') job.future.pop();
   if (!go) {
     job.future = [];
-    job.saved.add(to.text);
+    if (!to.made) job.saved.add(to.text);
+    beginKeeping(to.text, to.made, to.record);
   }
   ++fresh.whole;
-  Object.assign(job, to, { seen, lastSettled: to.text });
+  if (go && to.kept !== keeping.id) {
+    keep();
+    keeping.id = to.kept;
+  }
+  Object.assign(job, { text: to.text, file: to.file, files: to.files }, { seen, lastSettled: to.text });
+  keepLater();
   if (other) Object.assign(job, { sure: null, chosen: 0, pinned: new Map(), shown: [] });
   if (!lightsOffered().includes(job.light)) job.light = seen.look.lights[0];
   fitShown();
@@ -237,7 +244,7 @@ function arrive({ go }, to, seen) {
 
 // A core keeps what it worked out from readings of a name; where others come under that name, it is started again.
 function hold(files) {
-  for (const core of [quick, slow]) {
+  for (const core of [quick, slow, fine].filter(Boolean)) {
     if (Object.keys(files).some((n) => n in core.files && core.files[n] !== files[n])) core.restart();
     core.hold(files);
   }
@@ -264,6 +271,10 @@ async function sure() {
   if (text !== job.text || files !== job.files) later();
 }
 
+// What there is to choose from of a kind: the library, and what the job brought along.
+const shelf = (kind) => [...job.library[kind], ...((job.seen && job.seen.own[kind]) || []).filter((m) =>
+  !job.library[kind].some((other) => other.id === m.id))];
+
 function lightsOffered() {
   const own = job.seen ? job.seen.look.lights : [];
   return [...own, ...['D65', 'A', 'LED-4000'].filter((l) => !own.includes(l))];
@@ -286,9 +297,8 @@ function letGo() {
   return job.pinned.size < before;
 }
 
-function stageOf(finish) {
-  const stages = job.seen.finishes[finish].stages;
-  const wanted = wantedStage(finish);
+const stageOf = (finish) => stageAt(job.seen.finishes[finish], wantedStage(finish));
+function stageAt({ stages }, wanted) {
   if (wanted.stage !== undefined) return Math.min(wanted.stage, stages.length - 1);
   for (let i = stages.length - 1; i >= 0; --i) if (stages[i].stage === wanted.kind) return i;
   return wanted.kind === 'coated' ? stages.length - 1 : 0;

@@ -9,7 +9,7 @@ function shapeOf(f) { return JSON.stringify([f.steps.map((s) =>
 
 function drawStacks() {
   const now = JSON.stringify([job.shown, job.shown.map((i) => shapeOf(job.seen.finishes[i])),
-    job.seen.finishes.length]);
+    job.seen.finishes.length, job.seen.own]);
   if (now !== structure) {
     structure = now;
     const focus = document.activeElement && document.activeElement.dataset ? document.activeElement.dataset.spot : '';
@@ -44,6 +44,7 @@ function column(finish) {
   const target = make('p', { class: 'target' });
   const values = make('p', { class: 'values' });
   const strip = make('div', { class: 'strip', role: 'group', 'aria-label': 'Stages, from bare wood on' });
+  const why = make('details', { class: 'why' }, make('summary'), make('p'));
   const stack = make('ol', { class: 'stack', 'aria-label': 'Layers, from the top coat down to the wood' });
   const layers = [];
   stack.append(make('li', { class: 'adder' }, adder(finish)));
@@ -57,7 +58,8 @@ function column(finish) {
   const findings = make('div', { class: 'findings' });
   const sureness = make('p', { class: 'sure' });
   const tools = finishTools(finish);
-  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, stack, findings, sureness,
+  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, why, stack, findings,
+    sureness,
     values, tools);
   const c = {
     finish, element, sureness,
@@ -70,6 +72,7 @@ function column(finish) {
       showTarget(target, g, finish);
       showValues(values, g, finish);
       showStrip(strip, g, finish);
+      showWhy(why, g, finish);
       layers.forEach((l) => l.show());
       put(wood, job.seen.wood.name);
       wood.style.setProperty('--tint', g.stages[0].colors[0].hex);
@@ -84,18 +87,20 @@ function column(finish) {
 }
 
 function showTarget(p, f, finish) {
+  p.removeAttribute('title');
   if (!f.to_target) { put(p, 'No target chosen'); return; }
-  if (job.seen.target.finish === f.name) { put(p, '◎ This is the target'); return; }
-  const worst = f.to_target[f.worst];
-  put(p, 'ΔE ' + fixed(worst.dE00, 1) + ' ' + worst.closeness +
-    (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words);
-  p.title = f.to_target.map((t) => lightName(t.light) + ' ' + fixed(t.dE00, 2)).join(' · ');
+  if (job.seen.target.finish === f.name) { put(p, 'This is the target'); return; }
+  const worst = f.to_target[f.worst], words = worst.closeness +
+    (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words;
+  put(p, numbers() ? 'ΔE ' + fixed(worst.dE00, 1) + ' ' + words : words[0].toUpperCase() + words.slice(1));
+  if (numbers()) p.title = f.to_target.map((d) => lightName(d.light) + ' ' + fixed(d.dE00, 2)).join(' · ');
   p.dataset.exact = JSON.stringify(f.to_target.map((t) => t.dE00));
 }
 
 function showValues(p, f, finish) {
   const stage = f.stages[stageOf(finish)];
   const c = stage.colors.find((x) => x.light === job.light) || stage.colors[0];
+  p.hidden = !numbers();
   put(p, lightName(c.light) + ', ' + stageNames[stage.stage].toLowerCase() + ': L ' + fixed(c.Lab[0], 1) + '  a ' +
     fixed(c.Lab[1], 1) + '  b ' + fixed(c.Lab[2], 1) +
     '  ' + c.hex + (c.in_gamut ? '' : ' (more colorful than a screen shows)'));
@@ -111,6 +116,7 @@ function showStrip(strip, f, finish) {
       b = make('button', { type: 'button', onclick: () => { job.pinned.set(finish,
         { stage: i, of: stagesOf(job.seen.finishes[finish]) }); refresh(); } }, make('i'), make('span'));
       strip.append(b);
+      if (i === 0 && !strip.roves) { strip.roves = true; roving(strip, 'button', (to) => to.click()); }
     }
     const c = s.colors.find((x) => x.light === job.light) || s.colors[0];
     b.style.setProperty('--color', c.hex);
@@ -118,7 +124,15 @@ function showStrip(strip, f, finish) {
     put(b.lastChild, s.stage === 'coated' ? 'coat ' + coats : s.stage);
     b.setAttribute('aria-label', 'Show ' + stageWords(s));
     b.setAttribute('aria-pressed', String(i === shown));
+    b.tabIndex = i === shown ? 0 : -1;
   });
+}
+
+// Beside the stages: why wood looks as it does at the one shown. For whoever learns, and whoever teaches.
+function showWhy(e, f, finish) {
+  const [question, answer] = t('why.' + f.stages[stageOf(finish)].stage);
+  put(e.firstChild, question);
+  put(e.lastChild, answer);
 }
 
 function showFindings(box, f) {
@@ -277,7 +291,7 @@ function mixing(finish, step) {
   const entry = (does, m) => make('option', { value: m.use, 'data-does': does, text: does + ' ' + m.name });
   const select = make('select', { 'aria-label': 'Dyes in this mix', 'data-spot': 'mix' + spot },
     make('option', { value: '', text: '± Dyes …' }),
-    ...job.library.stock.filter((m) => !now().some((p) => p.use === m.id)).map((m) =>
+    ...shelf('stock').filter((m) => !now().some((p) => p.use === m.id)).map((m) =>
       entry('mix in', { use: m.id, name: m.name })),
     ...(dyes.length > 1 ? dyes.map((p) => entry('leave out', p)) : []));
   const go = make('button', { type: 'button', text: 'Change', 'aria-label': 'Change the dyes in this mix',
@@ -319,8 +333,9 @@ function layerKinds(finish) {
     make('option', { value: '', text: '+ Another layer …' }));
   const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
   for (const [kind, label] of job.library ? groups : []) {
+    if (!shelf(kind).length) continue;
     const group = make('optgroup', { label });
-    for (const m of job.library[kind]) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
+    for (const m of shelf(kind)) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
     select.append(group);
   }
   return select;
@@ -334,6 +349,15 @@ function layerPlaces(steps) {
     make('option', { value: '0', text: 'on the bare wood' }));
 }
 
+// Where a layer belongs: dye on wood, oil over it, films over oil, wax last. It goes below the first layer of a later
+// kind.
+const layerOrder = ['stock', 'oil', 'film', 'wax'];
+function belongs(kind, steps) {
+  const rank = (s) => Math.max(0, ...s.parts.map((p) => layerOrder.indexOf(p.kind)));
+  const above = steps.findIndex((s) => rank(s) > layerOrder.indexOf(kind));
+  return above < 0 ? steps.length : above;
+}
+
 // "Another layer": every kind of material as a short list, then where it goes.
 function adder(finish) {
   const { steps } = job.seen.finishes[finish];
@@ -342,14 +366,12 @@ function adder(finish) {
   const then = make('div', { class: 'row', hidden: true }, where, add);
   const chosen = () => {
     const [kind, id] = select.value.split('/');
-    return kind && { kind, ...job.library[kind].find((m) => m.id === id) };
+    return kind && { kind, ...shelf(kind).find((m) => m.id === id) };
   };
   select.addEventListener('change', () => {
     const m = chosen();
     then.hidden = !m;
-    // A dye colors wood, not a film: it belongs under the first oil or film.
-    const first = m && m.kind === 'stock' ? steps.findIndex((s) => s.kind === 'binder') : -1;
-    where.value = String(first < 0 ? steps.length : first);
+    where.value = String(m ? belongs(m.kind, steps) : steps.length);
   });
   add.addEventListener('click', () => {
     const m = chosen(), place = Number(where.value);
@@ -418,7 +440,7 @@ function showFinish(finish) {
   job.shown = shown.slice(-4);
   job.chosen = finish;
   structure = '';
-  refresh();
+  refresh().then(() => { const b = $('boards').children[job.shown.indexOf(job.chosen)]; if (b) slideTo(b); });
   say(job.seen.finishes[finish].name + ' stands on the wall' +
     (gone.length ? '; four is all it holds, so ' + gone.join(', ') + ' is off it and can be ticked again above' : '') +
     '.');

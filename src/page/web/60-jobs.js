@@ -1,11 +1,29 @@
 // What a finisher decides and does with the boards: target, coats, match, amounts, photograph, paper.
 
 function panel(id, title, ...children) {
-  const body = make('div', { class: 'body' }, ...children);
-  const p = make('details', { class: 'job', id }, make('summary', {}, make('h2', { text: title })), body);
+  const body = make('div', { class: 'body' }, make('h2', { text: title }), ...children);
+  const p = make('div', { class: 'job', id, role: 'tabpanel', 'aria-labelledby': 'tab-' + id, hidden: true }, body);
   p.body = body;
   $('jobs').append(p);
   return p;
+}
+
+// One pane a task; which one is in sight is a tab's word.
+function buildTasks() {
+  const ids = ['layers', ...panels.map((p) => p.id)];
+  $('tasks').replaceChildren(...ids.map((id) => make('button', { type: 'button', role: 'tab', id: 'tab-' + id,
+    'data-task': id, 'aria-controls': id, text: t('task.' + id), onclick: () => openTask(id) })));
+  openTask('layers');
+  roving($('tasks'), 'button', (to) => openTask(to.dataset.task));
+}
+function openTask(id) {
+  for (const b of $('tasks').children) {
+    const on = b.dataset.task === id;
+    b.setAttribute('aria-selected', String(on));
+    b.tabIndex = on ? 0 : -1;
+    $(b.dataset.task).hidden = !on;
+  }
+  if (!smallScreen()) $('pane').scrollTop = 0;
 }
 
 const chip = (hex, label) => make('span', { class: 'chip', style: '', 'aria-hidden': 'true', title: label || '' },
@@ -101,7 +119,7 @@ function readingRow() {
       true,
       (problems) => refusal.tell('The reading: ' + reason(problems[0].text)));
   };
-  return make('div', { class: 'row' }, make('span', { text: 'A reading (daylight)' }), ...lab,
+  return make('div', { class: 'row figure' }, make('span', { text: 'A reading (daylight)' }), ...lab,
     make('button', { type: 'button', text: 'Use it', onclick: useReading }), refusal);
 }
 
@@ -148,14 +166,14 @@ function coatsTable(c, answer) {
     return [
       make('span', { text: r.coats === 0 ? 'none' : String(r.coats) }),
       make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
-      r.film_um ? fixed(r.film_um, 0) + ' µm' : '',
-      answer.added_dE00[i] === null ? '' : fixed(answer.added_dE00[i], 1),
-      ...(c.target ? [fixed(worst.dE00, 1), worst.words] : []), remark];
+      ...(numbers() ? [r.film_um ? fixed(r.film_um, 0) + ' µm' : '',
+        answer.added_dE00[i] === null ? '' : fixed(answer.added_dE00[i], 1)] : []),
+      ...(c.target ? [...(numbers() ? [fixed(worst.dE00, 1)] : []), worst.words] : []), remark];
   });
   const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
-  const head = ['Coats', 'Color in ' + lights, 'Film', 'This coat adds ΔE',
-    ...(c.target ? ['To the target ΔE', 'Against the target'] : []), 'Mark'];
-  return table(head, rows, c.what + ' on ' + c.finish);
+  const head = ['Coats', 'Color in ' + lights, ...(numbers() ? ['Film', 'This coat adds ΔE'] : []),
+    ...(c.target ? [...(numbers() ? ['To the target ΔE'] : []), 'Against the target'] : []), 'Mark'];
+  return table(head, rows, named(c.what) + ' on ' + c.finish);
 }
 
 function buildCoats() {
@@ -194,7 +212,7 @@ function materialBoxes() {
   const boxes = make('div', { class: 'checks' });
   for (const [kind, label] of groups) {
     const set = make('fieldset', {}, make('legend', { text: label }));
-    for (const m of job.library[kind])
+    for (const m of shelf(kind))
       set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, checked: ticked.includes(m.id) }),
         make('span', { text: m.name })));
     boxes.append(set);
@@ -205,8 +223,9 @@ function materialBoxes() {
 // The job's text with what may be tried: its own [search], or that of the materials `picked`. Null, and said in `out`,
 // if there is none.
 async function searchText(picked, out) {
-  if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first, just above.' }));
-    $('p-target').open = true; return null; }
+  if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first.' }),
+    make('button', { type: 'button', text: 'Target', onclick: () => openTask('p-target') }));
+    return null; }
   if (job.seen.search) return job.text;
   const allowed = await quick.ask(request('allow', { use: picked }));
   if (!allowed.problems) return allowed.text;
@@ -253,21 +272,36 @@ function candidate(c) {
     if (!(await change([{ do: 'add-finish', value: freeName('match, ' + recipe.slice(0, 40)),
       steps: c.step.map(stepKeys) }]))) return;
     showFinish(job.seen.finishes.length - 1);
+    openTask('layers');
     window.scrollTo({ top: 0 });
   });
   return make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
     make('span', { class: 'recipe', text: recipe }),
-    make('span', { class: 'sub', text: 'ΔE ' + fixed(c.worst_dE00, 1) + ' at worst: ' + worst.words + ' · ' + c.steps +
-      ' steps, ' + c.coats + ' coats · a client would see it: ' + Math.round(100 * c.chance_seen) + ' %' }),
+    make('span', { class: 'sub' }, make('span', { class: 'figure', text: 'ΔE ' + fixed(c.worst_dE00, 1) +
+      ' at worst: ' }),
+      worst.words + ' · ' + several(c.steps, 'step') + ', ' + several(c.coats, 'coat') + ' · a client would see it: ' +
+      Math.round(100 * c.chance_seen) + ' %'),
     ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use);
+}
+
+// The names of all materials at hand, by what a scene calls them.
+function namesById() {
+  const known = new Map();
+  for (const m of Object.values(job.library).flat()) if (m.id) known.set(m.id, m.name);
+  known.set(job.seen.wood.id, job.seen.wood.name);
+  for (const p of job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts)) known.set(p.use, p.name);
+  return known;
+}
+
+// A text of the core's with names for ids.
+function named(text) {
+  const known = namesById();
+  return text.replace(/[a-z0-9]+(-[a-z0-9]+)+/g, (id) => known.get(id) || id);
 }
 
 // A recipe by the names that materials have.
 function recipeWords(steps) {
-  const own = job.seen.finishes.flatMap((f) => f.steps).flatMap((s) => s.parts).map((p) =>
-    ({ id: p.use, name: p.name }));
-  const known = [...own, ...['stock', 'oil', 'film', 'wax'].flatMap((kind) => job.library[kind])];
-  const name = (id) => (known.find((m) => m.id === id) || { name: id.replace(/-/g, ' ') }).name;
+  const known = namesById(), name = (id) => known.get(id) || id.replace(/-/g, ' ');
   const part = (p, alone) => name(p.use) + (alone || p.rest ? '' : p.percent_weight !== undefined
     ? ' ' + short(p.percent_weight) + ' %' : ' ' + short(p.parts));
   return steps.map((s) => [s.mix.map((p) => part(p, s.mix.length === 1)).join(' + '),
@@ -292,18 +326,30 @@ function buildAmounts() {
     make('option', { value: 'ft2', text: 'ft²' }));
   const scale = numberField('Steps of your scale, grams', { low: 0, step: 0.1, value: '0.1' });
   const syringe = numberField('Steps of your syringe, millilitres', { low: 0, step: 0.1, value: '0.5' });
+  const warm = numberField('Temperature of the shop', { low: -10, high: 120, value: '20' });
+  const degrees = make('select', { 'aria-label': 'Unit of the temperature' }, make('option', { value: 'C', text:
+    '°C' }),
+    make('option', { value: 'F', text: '°F' }));
+  const damp = numberField('Humidity of the shop, percent', { low: 0, high: 100, value: '50' });
+  const start = make('input', { type: 'text', maxlength: '20', 'aria-label': 'When the first coat goes on',
+    placeholder: '2026-03-02 08:00', autocomplete: 'off' });
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Work out the amounts' });
   const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area),
     unit, go),
     make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Scale, steps of (g) ', scale),
-      make('label', { class: 'pick' }, 'Syringe, steps of (mL) ', syringe)), out);
+      make('label', { class: 'pick' }, 'Syringe, steps of (mL) ', syringe)),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Shop ', warm), degrees,
+      make('label', { class: 'pick' }, 'Humidity, % ', damp)),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'First coat at ', start)), out);
   p.ask = async () => {
     await allIn();
     const size = numberIn(area.value);
-    for (const [what, field] of [['Area', area], ['Scale', scale], ['Syringe', syringe]])
+    for (const [what, field] of [['Area', area], ['Scale', scale], ['Syringe', syringe], ['Temperature', warm],
+      ['Humidity', damp]])
       if (Number.isNaN(numberIn(field.value))) return { problems: [{ text: what + ': ' + noNumber(field.value) }] };
-    const tools = { scale_g: numberIn(scale.value), syringe_ml: numberIn(syringe.value) };
+    const tools = { scale_g: numberIn(scale.value), syringe_ml: numberIn(syringe.value),
+      temp: numberIn(warm.value) + degrees.value, humidity: numberIn(damp.value), start: start.value.trim() };
     return { was: wholeJob(), ...await quick.ask(request('plan',
       { finish: job.chosen, area: size + unit.value, ...tools })) };
   };
@@ -319,9 +365,10 @@ function buildAmounts() {
 
 function planParts(plan) {
   const amount = (v, unit) => short(v) + ' ' + unit;
-  const steps = plan.steps.map((s, i) => [String(i + 1), s.action, s.coats + ' × ' + s.method, amount(s.mix_ml, 'mL'),
-    make('span', {}, s.measures.map((m) => m.material + ' ' + amount(m.measured, m.unit)).join('; '),
-      s.rounding && make('span', { class: 'sub', text: ' ' + s.rounding }))]);
+  const steps = plan.steps.map((s, i) => [String(i + 1), named(s.action), s.coats + ' × ' + s.method, amount(s.mix_ml,
+    'mL'),
+    make('span', {}, s.measures.map((m) => named(m.material) + ' ' + amount(m.measured, m.unit)).join('; '),
+      s.rounding && make('span', { class: 'sub', text: ' ' + named(s.rounding) }))]);
   const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before,
     'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h
     ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
@@ -329,7 +376,7 @@ function planParts(plan) {
     table(['No.', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),
     table(['When', 'Coat', 'First', 'Then'], times, 'Order and waits; dry ' + plan.done),
     table(['Buy', 'How much'], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), 'To buy'),
-    make('ul', {}, ...plan.notes.map((n) => make('li', { text: n })),
+    make('ul', {}, ...plan.notes.map((n) => make('li', { text: named(n) })),
       ...plan.cautions.map((c) => make('li', { text: c.text })))];
 }
 
@@ -339,7 +386,8 @@ function buildPaper() {
   const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }),
     make('option', { value: 'letter', text: 'US Letter' }));
   const date = make('input', { type: 'text', maxlength: '40', 'aria-label': 'Date on the sheet', placeholder: 'date' });
-  const sheet = make('button', { type: 'button', class: 'go', text: 'Client’s sheet', onclick: async () => {
+  const sheet = make('button', { type: 'button', class: 'go', id: 'client-sheet', text: 'Client’s sheet', onclick:
+    async () => {
     await allIn();
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
     const answer = await work1(p, out, 'Drawing the sheet', () =>
@@ -354,12 +402,17 @@ function buildPaper() {
   const p = panel('p-paper', 'Print',
     make('p', { text: 'The client’s sheet shows the finishes on the wall; ' +
       'the bench card is for the one chosen there, for the area under Amounts.' }),
-    make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card), out);
+    make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card),
+    make('p', { text: 'As a picture (PNG):' }), make('div', { class: 'row' }, ...['wall', 'board'].map((what) =>
+      make('button', { type: 'button', 'data-picture': what, text: t('picture.' + what), onclick:
+        () => savePicture(what) }))),
+    out);
   return p;
 }
 
 let paperFile = '';
 function paper(html, name) {
+  closeBox();
   paperFile = stem() + '-' + name.replace(/[^a-z]+/g, '-') + '.html';
   $('sheet').srcdoc = html;
   $('paper').showModal();
@@ -378,7 +431,8 @@ function drawSure() {
     const f = known ? job.sure.preview.finishes[c.finish] : null;
     const last = f && f.stages[f.stages.length - 1].colors.find((x) => x.light === job.light);
     const shown = f && stageOf(c.finish) === f.stages.length - 1;
-    put(c.sureness, last ? (shown ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color'
+    put(c.sureness, last ? (!numbers() ? job.sure.spread_words[c.finish] + '.'
+      : shown ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color'
       : 'Finished: 9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of its color')
       : f ? 'How sure: worked out for ' + job.seen.look.lights.map((l) => lightName(l).toLowerCase()).join(', ') +
         ' only' : 'How sure: being worked out …');
@@ -395,17 +449,22 @@ function drawSureList(box) {
     const strip = make('div', { class: 'maybe', role: 'img',
       'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' },
       ...(job.sure.outcomes[i] ? job.sure.outcomes[i][0].map((h) => colored(h)) : []));
-    box.append(make('h3', { text: f.name }), strip, make('p', { text: 'To be surer: ' + f.measure_next.words + '.' }),
-      make('p', { text: 'Least sure of: ' + f.spread_from.map((s) =>
-      s.figure + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '. Rests on figures marked ' + f.rests_on.mark +
-      (f.rests_on.materials.length ? ': ' + f.rests_on.materials.join(', ') : '') + '.' }));
+    const names = namesById(), first = f.measure_next.words.match(/^(.+?) would bring this from/);
+    box.append(make('h3', { text: f.name }), strip, make('p', { text: job.sure.spread_words[i] + '.' }),
+      make('p', { class: 'figure', text: 'To be surer: ' + f.measure_next.words + '.' }),
+      first && make('p', { class: 'plain', text: 'To be surer: ' + first[1] + '.' }) || '',
+      make('p', { class: 'figure', text: 'Least sure of: ' + f.spread_from.map((s) =>
+        named(s.figure) + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '.' }),
+      make('p', { text: 'Rests on figures marked ' + f.rests_on.mark +
+      (f.rests_on.materials.length ? ': ' + f.rests_on.materials.map((id) => names.get(id) || id.replace(/-/g,
+        ' ')).join(', ') : '') + '.' }));
   });
 }
 
 function buildCautions() {
   const p = panel('p-cautions', 'Cautions', make('ul'));
   p.show = () => {
-    const list = p.body.firstChild, key = JSON.stringify(job.seen.cautions) + JSON.stringify(job.seen.warnings);
+    const list = p.body.lastChild, key = JSON.stringify(job.seen.cautions) + JSON.stringify(job.seen.warnings);
     if (list.dataset.key === key) return;
     list.dataset.key = key;
     list.replaceChildren(...job.seen.cautions.map((c) => make('li', { text: c.text })),
@@ -418,4 +477,5 @@ const panels = [];
 function buildJobs() {
   panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPhoto(), buildPaper(), buildSure(),
     buildCautions());
+  buildTasks();
 }

@@ -98,6 +98,9 @@ function photoTools(place, card, shot, go) {
     go);
 }
 
+// Opens a photograph, wherever it came from.
+let takePhoto = () => {};
+
 function buildPhoto() {
   const input = make('input', { type: 'file', accept: 'image/*', hidden: true,
     'aria-label': 'A photograph of the bare board' });
@@ -116,10 +119,12 @@ function buildPhoto() {
       'Without a card no color can be promised.' }), input, choose, tools, out);
   const tell = (words) => out.replaceChildren(make('p', { text: words }));
 
-  input.addEventListener('change', async () => {
+  input.addEventListener('change', () => {
     const file = input.files[0];
     input.value = '';
-    if (!file) return;
+    if (file) takePhoto(file);
+  });
+  takePhoto = async (file) => {
     tell('Opening ' + file.name + ' …');
     let next;
     try {
@@ -138,7 +143,7 @@ function buildPhoto() {
     place.set(['', '', '', '']);
     tools.hidden = false;
     tell(file.name + ': ' + next.width + ' × ' + next.height + ' pixels. Now show where the card is.');
-  });
+  };
   go.addEventListener('click', () => finishBoard(p, out, place, Number(card.value), tell));
   return p;
 }

@@ -1,6 +1,11 @@
 // Opening and saving: the same scene files as the command line.
 
-const stem = () => job.file.replace(/\.toml$/i, '');
+// A job that came from a file keeps that file's name; another has its own.
+const ownName = 'job.toml';
+const fileName = () => (job.file !== ownName || !job.seen ? job.file
+  : (job.seen.title.normalize('NFKD').toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '').slice(0, 60) ||
+    'job') + '.toml');
+const stem = () => fileName().replace(/\.toml$/i, '');
 
 // A scene's text, or the line that is not text; bytes that are none would be lost on saving.
 function textOf(name, bytes) {
@@ -19,8 +24,30 @@ function textOf(name, bytes) {
   }
 }
 
+// A scene whose files were not all there waits for them: they are asked for by name, and once they come it opens.
+let awaited = null;
+const baseName = (path) => path.replace(/^.*[/\\]/, '');
+function missing(text, file, files, problems) {
+  const names = problems.filter((p) => p.id === 'file-missing').map((p) => baseName(p.where.replace(/:\d+(:\d+)?$/,
+    '')));
+  awaited = names.length ? { text, file, files, names } : null;
+  trouble(!names.length ? problems : problems.map((p) => (p.id === 'file-missing'
+    ? { text: baseName(p.where.replace(/:\d+(:\d+)?$/, '')) + ': ' + p.text } : p)));
+  if (names.length) $('trouble').append(make('button', { type: 'button', class: 'go', text: t('open.missing',
+    { names: names.join(', ') }), onclick: () => $('files').click() }));
+}
+async function openWaiting(files) {
+  const { text, file, files: had, names } = awaited;
+  if (!names.some((n) => n in files)) return false;
+  if (await openScene(text, file, { ...had, ...files })) say(file + ' is open; Undo brings back the job before it.');
+  return true;
+}
+const openScene = (text, file, files) => load(text, file, files, { tell: (problems) => missing(text, file, files,
+  problems) });
+
 async function openFiles(list) {
-  const files = {}, texts = {};
+  const files = {}, texts = {}, picture = list.find((f) => /^image[/]/.test(f.type));
+  if (picture) { openTask('p-photo'); await takePhoto(picture); return; }
   for (const f of list) {
     if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size +
       ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
@@ -32,23 +59,28 @@ async function openFiles(list) {
     texts[f.name] = text;
   }
   const names = Object.keys(texts);
+  if (awaited && await openWaiting({ ...files, ...texts })) return;
+  awaited = null;
   // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the
   // others are materials.
-  const { scenes, others, problems } = names.length === 1 ? { scenes: names, others: [] }
-    : await quick.ask({ do: 'sort', files: texts });
+  const { scenes, others, problems } = names.length === 1 && !/^\s*\[\[?\s*material\b/m.test(texts[names[0]])
+    ? { scenes: names, others: [] } : await quick.ask({ do: 'sort', files: texts });
   if (problems) { trouble(problems.map((p) => ({ text: p.where + ': ' + p.text }))); return; }
   for (const name of others) files[name] = texts[name];
+  // No scene among them: readings and materials come to the job at hand.
+  if (scenes.length === 0 && job.seen && await takeData(files, others)) return;
   if (scenes.length !== 1) {
     if (scenes.length === 0 && list.length) trouble(
       [{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
     else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
     return;
   }
-  if (await load(texts[scenes[0]], scenes[0], files)) say(scenes[0] + ' is open; Undo brings back the job before it.');
+  if (await openScene(texts[scenes[0]], scenes[0], files)) say(scenes[0] +
+    ' is open; Undo brings back the job before it.');
 }
 
-function download(text, name, type) {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+function download(content, name, type) {
+  const address = URL.createObjectURL(content instanceof Blob ? content : new Blob([content], { type }));
   const a = make('a', { href: address, download: name });
   document.body.append(a);
   a.click();
@@ -61,8 +93,10 @@ async function save() {
   const whole = await Promise.race([allIn().then(() => true, () => false),
     new Promise((done) => setTimeout(done, 10000, false))]);
   const text = job.text || $('scene').textContent;
-  download(text, job.file, 'application/toml');
+  const name = fileName();
+  download(text, name, 'application/toml');
   job.saved.add(text);
-  say(job.file + ' is saved among your downloads' + (whole ? '.'
+  drawKept();
+  say(name + ' is saved among your downloads' + (whole ? '.'
     : ', without the change that is still being worked out.'));
 }

@@ -8,12 +8,14 @@ function drawAll() {
   attempt('Saying how sure a color is', drawSure);
   for (const p of panels) if (p.show) attempt('Drawing “' + p.querySelector('h2').textContent + '”', p.show);
   for (const r of document.querySelectorAll('.result')) attempt('Drawing a result', r.show);
+  if (look.show) attempt('Drawing the choices of Look', look.show);
   attempt('Drawing the head of the page', () => {
     const title = $('title');
     if (document.activeElement !== title) title.value = job.seen.title;
     document.title = job.seen.title + ' · Foretone';
     $('undo').disabled = job.history.length === 0;
     $('redo').disabled = job.future.length === 0;
+    drawKept();
   });
 }
 
@@ -22,15 +24,75 @@ window.addEventListener('error', (e) => { if (e.error) { e.preventDefault(); fau
   } });
 window.addEventListener('unhandledrejection', (e) => { e.preventDefault(); fault('The last thing done', e.reason); });
 
+// What is not in sight at all times.
+function moreBox() {
+  const tick = make('input', { type: 'checkbox', id: 'numbers', checked: numbers() });
+  tick.addEventListener('change', () => showNumbers(tick.checked));
+  const mark = numberField('What the mark of 50 mm measures on this screen, mm', { low: 20, high: 200,
+    value: String(zoom.mark) });
+  mark.addEventListener('change', () => {
+    const v = numberIn(mark.value);
+    if (!(v >= 20 && v <= 200)) { mark.value = String(zoom.mark); return; }
+    zoom.mark = v;
+    keepSetting('mark', String(v));
+    refresh();
+  });
+  const go = (text, act, more = {}) => make('button', { type: 'button', text, onclick: () => { closeBox(); act(); },
+    ...more });
+  box('More', make('div', { class: 'checks' }, make('label', {}, tick,
+    make('span', { text: 'Show figures (color values, differences, thicknesses)' }))),
+    make('div', { class: 'row' }, go('Link to this job', showLink, { id: 'share' }),
+      go('Picture of the wall', () => savePicture('wall')), go('Picture of the chosen board',
+        () => savePicture('board'))),
+    make('h3', { text: 'True size' }), make('p', { text: 'At true size, lay a ruler on the mark of 50 mm below the ' +
+      'boards.' }),
+    make('label', { class: 'pick' }, 'It measures, in mm, ', mark),
+    make('h3', { text: 'Keys' }), make('dl', { class: 'keys' }, ...[['Ctrl S', 'save'], ['Ctrl O', 'open'],
+      ['Ctrl Z, Ctrl Shift Z', 'undo, redo'], ['Ctrl P', 'the client’s sheet'], ['Alt L', 'look, and back'],
+      ['Alt 1 to 4', 'choose a board'], ['Arrows', 'from board to board, stage to stage, task to task'],
+      ['Esc', 'back from Look, close a box']].flatMap(([k, what]) => [make('dt', { text: k }), make('dd', { text:
+        what })])));
+}
+
+function listenForKeys() {
+  document.addEventListener('keydown', (e) => {
+    const typing = e.target.matches && e.target.matches('input[type=text]'), ctrl = e.ctrlKey || e.metaKey;
+    const key = e.key.toLowerCase(), does = (act) => { e.preventDefault(); act(); };
+    if (e.key === 'Escape' && look.on && !$('box').open) return does(endLook);
+    if (ctrl && key === 'z' && !typing) return does(e.shiftKey ? redo : undo);
+    if (ctrl && key === 'y' && !typing) return does(redo);
+    if (ctrl && key === 's') return does(save);
+    if (ctrl && key === 'o') return does(() => $('files').click());
+    if (ctrl && key === 'p' && job.library) return does(() => { endLook(); closeBox(); openTask('p-paper');
+      $('client-sheet').click(); });
+    if (e.altKey && !ctrl && key === 'l') return does(look.on ? endLook : startLook);
+    if (e.altKey && !ctrl && /^[1-4]$/.test(key) && job.seen && key <= job.shown.length)
+      return does(() => { if (look.on) return; choose(job.shown[key - 1]); $('boards').children[key - 1].focus(); });
+  });
+}
+
 async function begin() {
-  // How high the boards stand, so that what has the focus is never under them.
-  new ResizeObserver(() => document.documentElement.style.setProperty('--held',
-    $('boards').offsetHeight + 'px')).observe($('boards'));
+  for (const p of document.querySelectorAll('.starting')) p.textContent = t('starting');
+  document.body.classList.toggle('numbers', setting('numbers', 'off') === 'on');
+  $('tasks').setAttribute('aria-label', t('tasks'));
+  buildWall();
+  buildLook();
+  // How high the boards stand, so that what has the focus is never under them, nor under the switches below.
+  const held = () => {
+    const high = (id, at) => (getComputedStyle($(id)).position === at ? $(id).offsetHeight : 0);
+    document.documentElement.style.setProperty('--held', high('boards', 'sticky') + 'px');
+    document.documentElement.style.setProperty('--foot', high('under', 'fixed') + 'px');
+  };
+  const watch = new ResizeObserver(held);
+  for (const id of ['boards', 'under']) watch.observe($(id));
   $('open').addEventListener('click', () => $('files').click());
   $('files').addEventListener('change', async () => { await openFiles([...$('files').files]); $('files').value = ''; });
   $('save').addEventListener('click', save);
   $('undo').addEventListener('click', undo);
   $('redo').addEventListener('click', redo);
+  $('new').addEventListener('click', () => job.library && startBox());
+  $('more').addEventListener('click', moreBox);
+  $('look-go').addEventListener('click', startLook);
   $('title').addEventListener('change', () => { if ($('title').value !== job.seen.title) change(
     [{ do: 'title', value: $('title').value.trim() || 'A job' }]); });
   $('wood').addEventListener('change', () => { if ($('wood').value) change(
@@ -39,30 +101,28 @@ async function begin() {
   $('view').addEventListener('change', () => { job.view = $('view').value; refresh(); });
   $('print').addEventListener('click', () => { $('sheet').contentWindow.focus(); $('sheet').contentWindow.print(); });
   $('keep').addEventListener('click', () => download($('sheet').srcdoc, paperFile, 'text/html'));
-  document.addEventListener('keydown', (e) => {
-    const typing = e.target.matches && e.target.matches('input[type=text]');
-    if ((e.ctrlKey || e.metaKey) && e.key.toLowerCase() === 'z' && !typing) { e.preventDefault();
-      if (e.shiftKey) redo(); else undo(); }
-    if ((e.ctrlKey || e.metaKey) && e.key === 'y' && !typing) { e.preventDefault(); redo(); }
-    if ((e.ctrlKey || e.metaKey) && e.key === 's') { e.preventDefault(); save(); }
-    if ((e.ctrlKey || e.metaKey) && e.key === 'o') { e.preventDefault(); $('files').click(); }
-  });
+  listenForKeys();
   document.addEventListener('dragover', (e) => e.preventDefault());
   document.addEventListener('drop', (e) => { e.preventDefault(); openFiles([...e.dataTransfer.files]); });
-  window.addEventListener('beforeunload', (e) => { if (!job.saved.has(job.text)) e.preventDefault(); });
+  window.addEventListener('beforeunload', (e) => { if (!isKept()) { keep(); e.preventDefault(); } });
+  document.addEventListener('visibilitychange', () => { if (document.hidden) keep(); });
+  window.addEventListener('hashchange', askForLink);
   let resized = 0;
   window.addEventListener('resize', () => { clearTimeout(resized);
     resized = setTimeout(() => job.seen && refresh(), 150); });
 
   try {
     opened.set(0, 0);
-    await load($('scene').textContent, 'job.toml');
+    const last = (await store.list().catch(() => []))[0];
+    if (!last || !(await openKept(last))) await load($('scene').textContent, ownName);
+    else say(t('back', { title: last.title }));
     performance.mark('first-board');
     // What there is to choose from follows; nobody has touched anything yet.
     job.library = await quick.ask({ do: 'materials' });
     buildJobs();
     structure = '';
     drawAll();
+    await askForLink();
     document.body.dataset.ready = '1';
   } catch (error) {
     trouble([{ text: 'Foretone could not start: ' + error.message + '. It needs a browser of 2023 or later.' }]);

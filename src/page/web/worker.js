@@ -69,15 +69,22 @@ const jobs = {
     out.boards = [];
     if (!out.problems)
       for (const b of boards) {
-        if (b.finish >= out.finishes.length) continue;
+        if (b.finish >= out.finishes.length || !b.width) continue;
         const drawn = ask({ do: 'board', text: out.text || request.text, file: request.file, ...b });
         if (drawn.width && !drawn.same) {
           drawn.pixels = pixels(drawn.width, drawn.height);
           transfer.push(drawn.pixels.buffer);
         }
-        out.boards.push({ ...drawn, finish: b.finish });
+        out.boards.push({ ...drawn, finish: b.finish, place: b.place });
       }
     return [out, transfer];
+  },
+
+  // One board again, with more pixels.
+  draw({ request }) {
+    const drawn = ask(request);
+    if (drawn.width && !drawn.same) drawn.pixels = pixels(drawn.width, drawn.height);
+    return [drawn, drawn.pixels ? [drawn.pixels.buffer] : []];
   },
 
   // A photograph: its pixels go in once; each look of it comes back as a picture.
