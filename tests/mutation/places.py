@@ -11,7 +11,8 @@ SIGNS = {"+": "Plus", "-": "Minus", "*": "Times", "/": "Over", "<": "Less", "<="
 CALLS = {"std::max(": "larger", "std::min(": "smaller", "std::clamp(": "within", "std::abs(": "size"}
 
 # Lines in which nothing runs, or nothing that is not decided when the program is built.
-SKIPPED = re.compile(r"\bconstexpr\b|\bstatic_assert\b|\btemplate\b|^\s*#|\benum\b|^\s*case\b|\brequires\b|\boperator\b")
+SKIPPED = re.compile(r"\bconstexpr\b|\bstatic_assert\b|\btemplate\b|^\s*#|\benum\b|^\s*case\b|\brequires\b|"
+                     r"\boperator\b")
 FIGURE = re.compile(r"^([ \t]*)constexpr (double|int) (\w+) = ([^;{}]*);", re.M)
 SIGN = re.compile(r"(?<=[\w)\]\"'] )(\+|-|\*|/|<=|>=|==|!=|<|>)(?=[ \n])")
 LITERAL = re.compile(r"(?<![\w.<\[])(\d+\.\d*(?:[eE][-+]?\d+)?|\d+[eE][-+]?\d+|\d+)(?![\w.>\]'])")

@@ -186,12 +186,13 @@ def looked_at(options, source):
             cases.append({"suite": suite, "name": name, "good": good, "seconds": seconds, "reached": by})
         kept.write_text(json.dumps(cases, indent=1))
         bad = [c["name"] for c in cases if c["suite"] == suite and not c["good"]]
-        print(f"{suite}: {sum(c['suite'] == suite for c in cases)} cases, {len(bad)} fail without a mutant {bad}", flush=True)
+        many = sum(c["suite"] == suite for c in cases)
+        print(f"{suite}: {many} cases, {len(bad)} fail without a mutant {bad}", flush=True)
     return [c for c in cases if c["good"]]
 
 
 def batches(cases, room):
-    """What is quick first, in it the room's own suite first; cases of a suite together while they take a second or so."""
+    """What is quick first, in it the room's own suite first; cases of a suite together for a second or so."""
     order = [room] + [suite for suite in TABLE if suite != room]
     for least, most in ((0, 0.3), (0.3, 3), (3, float("inf"))):
         for suite in order:
