@@ -86,7 +86,7 @@ layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string
         for (const auto& b : page.finishes.back().by_light) in_gamut = in_gamut && b.in_gamut;
     }
     page.vary = aged_words(shown) + vary_text(shown, p.scene);
-    page.rests_on = rests_on_text(shown, p.scene.materials) + " " + shop_text(shown, p.scene.look);
+    page.rests_on = rests_on_text(shown, p.scene.materials);
     for (auto& c : job::all_cautions(job::cautions_of(own))) page.cautions.push_back({c.id, c.text});
     page.boards =
         "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each "

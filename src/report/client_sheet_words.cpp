@@ -17,11 +17,6 @@ namespace {
 /// From these ΔE00 of the 90 % region on, a difference between two such boards is said stronger (common practice).
 constexpr double a_little = 1, plainly = 2.5, a_lot = 5;
 
-std::string tenths(double v) {
-    const std::string text = base::at_most(v, 1);
-    return text.find('.') == std::string::npos ? text + ".0" : text;
-}
-
 const appearance::Region& widest(const job::SeenStage& stage) {
     return std::max_element(stage.colors.begin(), stage.colors.end(),
                             [](const auto& a, const auto& b) { return a.region.de00_90 < b.region.de00_90; })
@@ -98,15 +93,6 @@ std::string spread_words(const job::SeenStage& finished) {
                       : r.de00_90 < a_lot   ? "plainly"
                                             : "a lot";
     return std::string("Boards may differ ") + how + ", mostly " + direction_text(r);
-}
-
-std::string shop_text(const std::vector<const job::SeenFinish*>& shown, const scene::Look& look) {
-    std::string text = "For the shop: read at " + scene::geometry_text(look.geometry) + ", " +
-                       (look.observer == "10deg" ? "10°" : "2°") + " observer; 9 of 10 boards within ΔE00";
-    for (std::size_t i = 0; i < shown.size(); ++i)
-        text += (i == 0 ? " " : ", ") + std::string(1, static_cast<char>('A' + i)) + " " +
-                tenths(widest(shown[i]->stages.back()).de00_90);
-    return text + " of their mean.";
 }
 
 std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,

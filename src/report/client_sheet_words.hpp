@@ -11,10 +11,6 @@ namespace foretone::report {
 /// "Daylight (D65)", "Lamp, filament (A)" …; an id of one's own as it is.
 std::string light_text(const std::string& id);
 
-/// The small print for the shop: how colors are read, and how far 9 of 10 boards lie off under the light where they
-/// differ most: "For the shop: read at 45/0, 2° observer; 9 of 10 boards within ΔE00 A 3.2, B 5.5 of their mean."
-std::string shop_text(const std::vector<const job::SeenFinish*>& shown, const scene::Look& look);
-
 /// Sheen of the finished surface: "satin, 30 gloss units"; "no film: the wood's own sheen".
 std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
                                 const material::Materials& materials);
