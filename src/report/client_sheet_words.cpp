@@ -127,18 +127,17 @@ std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const sc
 std::string aged_words(const std::vector<const job::SeenFinish*>& shown) {
     if (shown.empty() || shown.front()->aged.empty()) return "";
     std::string text = "Wood and finish change with light; this is what to expect, a range and never one color.";
-    for (std::size_t t = 0; t < shown.front()->aged.size(); ++t) {
-        const auto& first = shown.front()->aged[t];
-        std::string time = job::after_text(first.after, first.exposure);
-        time[0] = 'A';
-        text += " " + time + ": ";
-        for (std::size_t i = 0; i < shown.size(); ++i) {
-            const auto& a = shown[i]->aged[t];
-            text += (i == 0 ? "" : "; ") + layout::letter_of(i) + " " + a.words[0] + " (ΔE00 " +
-                    tenths(a.from_new_de00[0]) + ", 9 of 10 within " + tenths(a.colors[0].region.de00_90) + ")";
-        }
-        text += ".";
+    // The last of the times alone, which the strips show too: there is no room for more.
+    const auto& first = shown.front()->aged.back();
+    std::string time = job::after_text(first.after, first.exposure);
+    time[0] = 'A';
+    text += " " + time + ": ";
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const auto& a = shown[i]->aged.back();
+        text += (i == 0 ? "" : "; ") + layout::letter_of(i) + " " + a.words[0] + " (ΔE00 " +
+                tenths(a.from_new_de00[0]) + ", 9 of 10 within " + tenths(a.colors[0].region.de00_90) + ")";
     }
+    text += ".";
     return text + " ";
 }
 

@@ -64,7 +64,7 @@ std::vector<std::size_t> figure_lines(const std::vector<std::string>& lines) {
 /// Figures that a film may do without: another figure can stand for them.
 bool can_be_left_out(const std::string& line) {
     for (const char* key : {"gardner", "density_g_per_ml", "solids_volume_percent", "resin_density_g_per_ml", "cut_lb",
-                            "contact", "particle_um", "wipe", "brush", "spray", "roll"})
+                            "contact", "particle_um", "lightfastness", "uv_absorbed", "wipe", "brush", "spray", "roll"})
         if (line.rfind(key, 0) == 0) return true;
     return false;
 }
