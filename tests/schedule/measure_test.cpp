@@ -43,7 +43,7 @@ TEST_CASE("what is no amount is refused, each fault by its id") {
     CHECK(fault_of("infm2", Dimension::area) == "amount-range");
     CHECK(fault_of("nanm2", Dimension::area) == "amount-range");
     CHECK(fault_of("1e999m2", Dimension::area) == "amount-syntax");
-    CHECK(fault_of("2,5m2", Dimension::area) == "unit-unknown");
+    CHECK(fault_of("2,5m2", Dimension::area) == "amount-comma");
 }
 
 TEST_CASE("an unknown unit's message lists the units that would do") {
