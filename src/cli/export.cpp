@@ -1,4 +1,4 @@
-#include "foretone/job/export.hpp"
+#include "foretone/job/stoppable.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/report/json.hpp"
@@ -15,6 +15,7 @@
 #include "foretone/job/cautions.hpp"
 #include "seed.hpp"
 #include "terminal.hpp"
+#include "watch.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -127,7 +128,8 @@ void print(const job::Export& made) {
 int run_export(const ExportOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
-    const auto made = job::export_scene(scene, lib, request_of(options, scene.title), options.out);
+    const Stoppable by_hand;
+    const auto made = job::export_scene(scene, lib, request_of(options, scene.title), options.out, {tell, stop_asked});
     std::vector<scene::OutputFile> files;
     for (const auto& f : made.files) files.push_back(f.file);
     const std::string json = options.json.empty() ? "" : report::export_json(made);
