@@ -10,10 +10,12 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/format/png.hpp"
+#include "foretone/job/stoppable.hpp"
 #include "foretone/scene/output.hpp"
 #include "aged.hpp"
 #include "seed.hpp"
 #include "terminal.hpp"
+#include "watch.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -163,7 +165,8 @@ int run(const BoardOptions& o) {
     if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo);
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
-    const auto b = job::boards(scene, lib, request_of(o, scene));
+    const Stoppable by_hand;
+    const auto b = job::boards(scene, lib, request_of(o, scene), {tell, stop_asked});
     auto files = files_of(b, scene, o.out);
     const std::string json = o.json.empty() ? "" : report::boards_json(b);
     std::vector<std::filesystem::path> opened;

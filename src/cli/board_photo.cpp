@@ -9,10 +9,11 @@
 #include "foretone/layout/photo_page.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/format/png.hpp"
-#include "foretone/job/board_photo.hpp"
+#include "foretone/job/stoppable.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/scene/output.hpp"
 #include "terminal.hpp"
+#include "watch.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -216,10 +217,12 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
 
     Album album(scene, common.out);
     const bool promise = question.card.has_value();
+    const Stoppable by_hand;
     const auto b = job::board_photo(scene, lib, appearance::two_flux_solver(), question,
                                     [&](int index, photo::FinishedPhoto& photo, const job::PhotoFinish& what) {
                                         album.add(index, photo, what, promise);
-                                    });
+                                    },
+                                    {tell, stop_asked});
     auto files = album.files(b);
     std::vector<std::string> names;
     for (const auto& f : files) names.push_back(f.path.string());

@@ -1,4 +1,4 @@
-#include "foretone/job/export.hpp"
+#include "foretone/job/stoppable.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/report/json.hpp"
@@ -16,6 +16,7 @@
 #include "foretone/job/cautions.hpp"
 #include "seed.hpp"
 #include "terminal.hpp"
+#include "watch.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -134,7 +135,8 @@ int run_export(const ExportOptions& options) {
         scene = job::aged_scene(scene, request.finishes, after_from("export", options.after));
         request.finishes.clear();
     }
-    const auto made = job::export_scene(scene, lib, request, options.out);
+    const Stoppable by_hand;
+    const auto made = job::export_scene(scene, lib, request, options.out, {tell, stop_asked});
     std::vector<scene::OutputFile> files;
     for (const auto& f : made.files) files.push_back(f.file);
     const std::string json = options.json.empty() ? "" : report::export_json(made);

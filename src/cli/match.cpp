@@ -3,11 +3,8 @@
 #include "foretone/base/parallel.hpp"
 #include "foretone/report/json.hpp"
 
-#include <unistd.h>
-
 #include <atomic>
 #include <chrono>
-#include <csignal>
 #include <iostream>
 #include <memory>
 
@@ -19,6 +16,7 @@
 #include "foretone/scene/output.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
+#include "watch.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -31,27 +29,6 @@ struct MatchOptions : Common {
     bool no_pictures = false;
 };
 
-volatile std::sig_atomic_t stop_asked = 0;
-extern "C" void ask_stop(int) { stop_asked = 1; }
-
-/// While it lives, the first Ctrl-C asks the search to stop; the next ends the program as usual.
-class StopOnInterrupt {
-public:
-    StopOnInterrupt() {
-        stop_asked = 0;
-        struct sigaction action {};
-        action.sa_handler = ask_stop;
-        action.sa_flags = static_cast<int>(SA_RESETHAND);
-        sigaction(SIGINT, &action, &before_);
-    }
-    ~StopOnInterrupt() { sigaction(SIGINT, &before_, nullptr); }
-    StopOnInterrupt(const StopOnInterrupt&) = delete;
-    StopOnInterrupt& operator=(const StopOnInterrupt&) = delete;
-
-private:
-    struct sigaction before_ {};
-};
-
 struct Outcome {
     job::Search::Examined examined;
     std::string stopped;  ///< why not all were: "the budget of 5 s was used up"
@@ -59,11 +36,9 @@ struct Outcome {
 
 /// Every recipe, until the budget is used up or the user stops it.
 Outcome examine_all(const job::Search& search, const MatchOptions& options, unsigned threads, Clock::time_point start) {
-    const StopOnInterrupt interrupt;
-    const bool shown = !options.quiet && isatty(STDERR_FILENO);
     std::atomic<int> why{0};
     const auto go_on = [&] {
-        if (stop_asked)
+        if (stop_asked())
             why = 2;
         else if (options.budget_s > 0 && std::chrono::duration<double>(Clock::now() - start).count() > options.budget_s)
             why = 1;
@@ -71,12 +46,10 @@ Outcome examine_all(const job::Search& search, const MatchOptions& options, unsi
     };
     Outcome out{search.examine(threads, go_on,
                                [&](double share) {
-                                   if (shown)
-                                       std::cerr << "\rrecipes judged: " << static_cast<int>(100 * share) << " % of "
-                                                 << search.space().size() << " " << std::flush;
+                                   tell("recipes judged: " + std::to_string(static_cast<int>(100 * share)) + " % of " +
+                                        std::to_string(search.space().size()));
                                }),
                 {}};
-    if (shown) std::cerr << "\r" << std::string(60, ' ') << "\r";
     if (out.examined.ways == search.space().ways.size()) return out;
     if (why == 1) out.stopped = "the budget of " + fixed(options.budget_s, 1) + " s was used up";
     if (why == 2) out.stopped = "stopped by hand";
@@ -186,6 +159,7 @@ void print(const scene::Scene& scene, const job::Match& m, double seconds) {
 }
 
 int run_match(const MatchOptions& options) {
+    const Stoppable by_hand;
     const auto start = Clock::now();
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);

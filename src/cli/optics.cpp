@@ -4,7 +4,8 @@
 #include "common.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/optics/angular.hpp"
-#include "foretone/report/json.hpp"
+#include "foretone/job/two_flux_range.hpp"
+#include "foretone/report/optics_json.hpp"
 #include "foretone/optics/two_flux.hpp"
 #include "foretone/scene/stack_file.hpp"
 #include "terminal.hpp"
@@ -22,7 +23,10 @@ int run_optics(const OpticsOptions& options) {
     const auto file = scene::read_stack(options.stack);
     const auto fluxes = options.solver == "angular" ? optics::angular(file.stack, file.light, {options.streams, false})
                                                     : optics::two_flux(file.stack, file.light);
-    put_json(options, report::fluxes_json(options.solver, file, fluxes));
+    const auto warnings =
+        options.solver == "two-flux" ? job::beyond_two_flux(file, options.stack) : std::vector<scene::Problem>{};
+    put_json(options, report::fluxes_json(options.solver, file, fluxes, warnings));
+    print_warnings(options, warnings);
     if (!options.speaks()) return 0;
 
     std::vector<std::vector<std::string>> rows = {{"nm", "reflectance", "of it surface", "transmittance"}};

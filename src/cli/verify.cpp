@@ -1,5 +1,3 @@
-#include <unistd.h>
-
 #include <iostream>
 #include <memory>
 
@@ -10,6 +8,7 @@
 #include "foretone/scene/output.hpp"
 #include "foretone/scene/version.hpp"
 #include "foretone/job/verdict.hpp"
+#include "watch.hpp"
 
 namespace foretone::cli {
 namespace {
@@ -19,22 +18,22 @@ struct VerifyOptions : Common {
     std::size_t worlds = 10;
 };
 
+std::function<void(double)> told(const std::string& what) {
+    return [what](double share) { tell(what + ": " + std::to_string(static_cast<int>(100 * share)) + " %"); };
+}
+
 int run_verify(const VerifyOptions& options) {
     const auto lib = library(options);
-    const bool shown = !options.quiet && isatty(STDERR_FILENO);
     job::Verdict verdict;
     verdict.streams = options.streams;
-    verdict.agreement = job::compare_solvers(lib, options.streams, 1, 0, [shown](double share) {
-        if (shown) std::cerr << "\rboards judged: " << static_cast<int>(100 * share) << " % " << std::flush;
-    });
+    verdict.agreement = job::compare_solvers(lib, options.streams, 1, 0, told("boards judged"));
+    tell("published boards");
     verdict.calibration = job::calibrate(lib);
     verdict.rankings = job::check_rankings(lib);
     verdict.ageing = job::check_ageing(lib);
     if (options.worlds > 0)
-        verdict.learning = job::check_learning(lib, options.worlds, 0, [shown](double share) {
-            if (shown) std::cerr << "\rhidden worlds: " << static_cast<int>(100 * share) << " %   " << std::flush;
-        });
-    if (shown) std::cerr << "\r                        \r";
+        verdict.learning = job::check_learning(lib, options.worlds, 0, told("hidden worlds judged"));
+    tell("published tables");
     verdict.tables = job::check_tables(options.streams);
 
     const std::string json = report::verdict_json(verdict), markdown = report::verdict_markdown(verdict);

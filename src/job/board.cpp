@@ -1,4 +1,4 @@
-#include "foretone/job/board.hpp"
+#include "foretone/job/stoppable.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -32,14 +32,15 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
                          "there is no light \"" + id + "\"." + scene::suggestion(id, library.lights()));
     if (!(r.mm_per_px >= 0.02 && r.mm_per_px <= 2))
         problems.add("board-scale", {scene.file},
-                     "a pixel is between 0.02 and 2 mm wide, not " + base::shortest(r.mm_per_px));
+                     "a pixel is between 0.02 and 2 mm wide, not " + base::shortest(r.mm_per_px) +
+                         ": choose another --px, --size-mm or --mm-per-px");
     else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 &&
                std::max(r.width(), r.height()) <= 20000 && 1.0 * r.width() * r.height() <= most_board_pixels))
         problems.add(
             "board-size", {scene.file},
             fmt::format(
                 "a board is at least 32 pixels a side and at most 20000, 30 million in all; {} x {} mm at {} mm "
-                "a pixel is {} x {}. Make the board smaller or the pixels larger",
+                "a pixel is {} x {}. Make the board smaller (--size-mm) or the pixels larger (--mm-per-px, --px)",
                 base::shortest(r.width_mm), base::shortest(r.height_mm), base::shortest(r.mm_per_px), r.width(),
                 r.height()));
     problems.raise();
@@ -56,6 +57,21 @@ BoardAndWood of_finish(const scene::Scene& scene, const schedule::Finish& finish
     const std::vector<material::AgeSpan> times = {{scene.look.exposure, after ? after->days : 0}};
     const auto old = appearance::aged(scene.materials, scene.wood, finish, times);
     return {appearance::boards(old.materials, old.wood, old.finish).back(), old.wood_data()};
+}
+
+// Pixels of all pictures, finishes times lights, strips of a passing light counted too: 3 bytes each are held until all
+// are written.
+constexpr double most_pixels_in_all = 400e6;
+
+void check_all_boards(const scene::Scene& scene, const BoardRequest& r, std::size_t boards) {
+    const double pixels = (r.tilt ? 2.3 : 1.0) * r.width() * r.height() * static_cast<double>(boards);
+    if (pixels <= most_pixels_in_all) return;
+    throw scene::InputError(
+        "board-size", {scene.file},
+        fmt::format("{} boards of {} x {} pixels{} are {} million pixels in all; at most {} million: fewer with "
+                    "--finish, --light, --size-mm or --px",
+                    boards, r.width(), r.height(), r.tilt ? " and their strips" : "", std::lround(pixels / 1e6),
+                    std::lround(most_pixels_in_all / 1e6)));
 }
 
 BoardAndWood board_of(const scene::Scene& scene, const std::string& name, Boards& out) {
@@ -112,7 +128,8 @@ int BoardRequest::height() const { return static_cast<int>(std::lround(std::min(
 
 std::uint64_t seed_of(const std::string& title) { return base::fnv1a(title) & largest_seed; }
 
-Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request) {
+Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request,
+              const Going& going) {
     check(scene, library, request);
     const auto& wood = std::get<material::Wood>(scene.materials.at(scene.wood).data);
     Boards out{scene.title,         scene.wood, scene.materials.at(scene.wood).name,
@@ -126,6 +143,8 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
     if (out.request.lights.empty()) out.request.lights = scene.look.lights;
     keep_first_of_each(names);
     keep_first_of_each(out.request.lights);
+    const std::size_t all = names.size() * out.request.lights.size();
+    check_all_boards(scene, out.request, all);
 
     const auto maps =
         grain::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
@@ -138,6 +157,14 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
                                                               maps.shade, maps.uptake, maps.pore);
         const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
         for (const auto& id : out.request.lights) {
+            if (going.leave("boards drawn", out.boards.size(), all)) {
+                out.warnings.push_back({"stopped",
+                                        {scene.file},
+                                        "stopped by hand: " + std::to_string(out.boards.size()) + " of " +
+                                            std::to_string(all) + " boards were drawn"});
+                check_finishes(scene, out);
+                return out;
+            }
             const auto weights = color::make_weights(library.illuminant(id), observer);
             const appearance::ToneTable tones(settled.spectra, weights);
             const light::Finished finished{tones, light::sheen_of(board, own), light::fibres_of(own)};

@@ -1,4 +1,4 @@
-#include "foretone/job/board_photo.hpp"
+#include "foretone/job/stoppable.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -137,6 +137,20 @@ void warn(BoardPhoto& out, const std::string& file) {
     }
 }
 
+// All pictures are held, packed, until they are written.
+constexpr double most_photo_pixels = 1000e6;
+
+void check_all_pictures(const BoardPhotoQuestion& question, const photo::PhotoHead& head, std::size_t pictures) {
+    const double pixels = 1.0 * head.width * head.height * static_cast<double>(pictures);
+    if (pixels <= most_photo_pixels) return;
+    throw scene::InputError("picture-sum", {question.photo},
+                            std::to_string(pictures) + " pictures of " + std::to_string(head.width) + " × " +
+                                std::to_string(head.height) + " pixels are " +
+                                std::to_string(std::lround(pixels / 1e6)) + " million pixels in all; at most " +
+                                std::to_string(std::lround(most_photo_pixels / 1e6)) +
+                                " million: fewer finishes with --finish, or a smaller photograph");
+}
+
 }  // namespace
 
 std::vector<std::uint8_t> read_picture(const std::string& file) {
@@ -165,7 +179,7 @@ std::vector<std::uint8_t> read_picture(const std::string& file) {
 }
 
 BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver,
-                       const BoardPhotoQuestion& question, const PhotoSink& sink) {
+                       const BoardPhotoQuestion& question, const PhotoSink& sink, const Going& going) {
     if (!question.card && !question.no_card) throw scene::InputError("card-missing", {question.photo}, without_card);
     const auto list = chosen(scene, question.finishes);
     const std::string light = question.light.empty() ? scene.look.lights.front() : question.light;
@@ -199,6 +213,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     const auto bare = worker.table(nothing, lamp);
     const auto photo = in_photo(question.photo, [&] { return photo::read_photo(read_picture(question.photo)); });
     out.head = photo.head;
+    check_all_pictures(question, photo.head, list.size() + 1);
     for (const auto& note : photo.notes) out.warnings.push_back({note.id, {question.photo}, note.text});
     out.correction = in_photo(question.photo, [&] {
         if (question.card) return photo::by_card(photo.pixels, *question.card);
@@ -221,6 +236,13 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     out.bare = finish_of("bare", first, see(bare_stages.stages.front().reading.total(), light, view), view.white);
     sink(-1, first, out.bare);
     for (std::size_t k = 0; k < list.size(); ++k) {
+        if (going.leave("pictures made", k + 1, list.size() + 1)) {
+            out.warnings.push_back({"stopped",
+                                    {question.photo},
+                                    "stopped by hand: " + std::to_string(k) + " of " + std::to_string(list.size()) +
+                                        " finishes were worked out"});
+            break;
+        }
         const auto& finish = scene.finishes[list[k]];
         auto shown = board.finished(worker.table(finish, view));
         auto what = finish_of(finish.name, shown, predictions[k], view.white);

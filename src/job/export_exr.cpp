@@ -135,6 +135,7 @@ void export_exr(const ExportJob& job) {
         const auto state = appearance::boards(job.scene.materials, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, job.scene.look.geometry, job.solver, board.range);
         for (std::size_t l = 0; l < lights.size(); ++l) {
+            if (job.leave()) return;
             const auto head =
                 head_of(job, title_of(job, i), lights[l], "Finished board: " + board_words(job, board.maps),
                         resting(job.finish(i).spread), scale);
@@ -153,12 +154,14 @@ void export_exr(const ExportJob& job) {
 }
 
 void export_spectral_exr(const ExportJob& job) {
+    if (job.stopped_after) return;
     const auto& wood = std::get<material::Wood>(job.scene.materials.at(job.scene.wood).data);
     const double scale = job.request.mm_per_px.value_or(1);
     const auto board = job.board(scale);
     const auto& m = board.maps;
     const auto& light = job.scene.look.lights.front();
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
+        if (job.leave()) return;
         const auto state = appearance::boards(job.scene.materials, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, job.scene.look.geometry, job.solver, board.range);
         format::SpectralImage image{

@@ -2,7 +2,7 @@
 // The kinds of export: each adds its files.
 
 #include "foretone/appearance/tones.hpp"
-#include "foretone/job/export.hpp"
+#include "foretone/job/stoppable.hpp"
 
 namespace foretone::job {
 
@@ -23,6 +23,9 @@ struct ExportJob {
     std::vector<color::Weights> lights;    ///< of the look, by its observer
     appearance::Solver solver;
     Export& out;
+    const Going& going;
+    std::size_t boards;                         ///< to be worked out, of all kinds
+    std::optional<std::size_t>& stopped_after;  ///< files, if it was stopped by hand
 
     const SeenFinish& finish(std::size_t i) const { return out.preview.finishes[i]; }
     void add(ExportKind kind, const std::string& finish, const std::string& light, const std::string& words,
@@ -30,6 +33,8 @@ struct ExportJob {
     /// The board at that scale, mm a pixel.
     ExportedBoard board(double mm_per_px) const;
     bool wants(ExportKind kind) const;
+    /// Asked before each board: is the rest to be left?
+    bool leave() const;
 };
 
 /// "memory (hard-maple, water)": the weakest mark and what has it.

@@ -190,12 +190,14 @@ void export_gltf(const ExportJob& job, std::size_t i, const Finished& f, const f
 }  // namespace
 
 void export_materials(const ExportJob& job) {
+    if (job.stopped_after) return;
     const auto& wood = std::get<material::Wood>(job.scene.materials.at(job.scene.wood).data);
     const auto eye = job.library.observer("2deg");
     const format::FitLights lights{color::make_weights(job.library.illuminant("D65"), eye),
                                    color::make_weights(job.library.illuminant("A"), eye)};
     const auto board = job.board(job.request.grain ? job.request.mm_per_px.value_or(1.0 / 3) : 5.0);
     for (std::size_t i = 0; i < job.scene.finishes.size(); ++i) {
+        if (job.leave()) return;
         const auto state = appearance::boards(job.scene.materials, job.scene.wood, job.scene.finishes[i]).back();
         const appearance::ToneSpectra spectra(state, wood, optics::Geometry::g45_0, job.solver, board.range);
         Finished f{format::surface_of(state, wood, job.solver), {}, spectra, board, {}};

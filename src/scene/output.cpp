@@ -5,12 +5,18 @@
 #include <cerrno>
 
 #include "foretone/scene/problem.hpp"
+#include "foretone/scene/writing.hpp"
 #include "losing.hpp"
 #include "placing.hpp"
 
 namespace foretone::scene {
 namespace {
 namespace fs = std::filesystem;
+
+WritingWatch& watching() {
+    static WritingWatch watch;
+    return watch;
+}
 
 // A result on its way: where it leads, and what is ready beside its place.
 struct Staged {
@@ -81,7 +87,8 @@ void write_out(std::vector<Staged>& staged) {
     }
     for (const auto& s : staged)
         if (s.target.stream())
-            if (const int error = write_into(s.target, s.file->bytes); error != 0) unwritten(*s.file, error);
+            if (const int error = write_into(s.target, s.file->bytes, watching().stop); error != 0)
+                unwritten(*s.file, error);
 }
 
 void move_in(std::vector<Staged>& staged) {
@@ -94,10 +101,27 @@ void move_in(std::vector<Staged>& staged) {
     }
 }
 
+// Told for as long as files under names of their own may lie about.
+class Writing {
+public:
+    Writing() { tell(true); }
+    ~Writing() { tell(false); }
+    Writing(const Writing&) = delete;
+    Writing& operator=(const Writing&) = delete;
+
+private:
+    static void tell(bool under_way) {
+        if (watching().under_way) watching().under_way(under_way);
+    }
+};
+
 }  // namespace
+
+void watch_writing(WritingWatch watch) { watching() = std::move(watch); }
 
 void write_all(const std::vector<OutputFile>& files, const WriteRules& rules) {
     auto staged = checked(files, rules);
+    const Writing now;
     try {
         write_out(staged);
         move_in(staged);

@@ -45,11 +45,23 @@ int take_on(int descriptor, const struct stat& from) {
     return fchmod(descriptor, from.st_mode & 07777) == 0 ? 0 : errno;
 }
 
-int open_again(const char* path, int flags, mode_t mode = 0) {
+using Stop = std::function<bool()>;
+
+int open_again(const char* path, int flags, mode_t mode = 0, const Stop& stop = {}) {
     int descriptor = -1;
     do descriptor = ::open(path, flags | O_CLOEXEC, mode);
-    while (descriptor < 0 && errno == EINTR);
+    while (descriptor < 0 && errno == EINTR && !(stop && stop()));
     return descriptor;
+}
+
+int write_all_of(int descriptor, std::span<const std::uint8_t> bytes, const Stop& stop) {
+    while (!bytes.empty()) {
+        const auto n = ::write(descriptor, bytes.data(), bytes.size());
+        if (n < 0 && errno == EINTR && !(stop && stop())) continue;
+        if (n <= 0) return n < 0 ? errno : EIO;
+        bytes = bytes.subspan(static_cast<std::size_t>(n));
+    }
+    return 0;
 }
 
 }  // namespace
@@ -84,6 +96,8 @@ std::string cause(int number) {
             return "it is closed";
         case EIO:
             return "the disk reports a fault";
+        case EINTR:
+            return "stopped while it waited for a reader";
         case ELOOP:
             return "links lead in a circle";
         case ENOTDIR:
@@ -124,21 +138,14 @@ Destination destination_of(fs::path path) {
     }
 }
 
-int write_fully(int descriptor, std::span<const std::uint8_t> bytes) {
-    while (!bytes.empty()) {
-        const auto n = ::write(descriptor, bytes.data(), bytes.size());
-        if (n < 0 && errno == EINTR) continue;
-        if (n <= 0) return n < 0 ? errno : EIO;
-        bytes = bytes.subspan(static_cast<std::size_t>(n));
-    }
-    return 0;
-}
+int write_fully(int descriptor, std::span<const std::uint8_t> bytes) { return write_all_of(descriptor, bytes, {}); }
 
-int write_into(const Destination& target, std::span<const std::uint8_t> bytes) {
-    if (target.open_as >= 0) return write_fully(target.open_as, bytes);
-    Descriptor out(open_again(target.path.c_str(), O_WRONLY | O_NOCTTY));
+int write_into(const Destination& target, std::span<const std::uint8_t> bytes, const Stop& stop) {
+    if (stop && stop()) return EINTR;
+    if (target.open_as >= 0) return write_all_of(target.open_as, bytes, stop);
+    Descriptor out(open_again(target.path.c_str(), O_WRONLY | O_NOCTTY, 0, stop));
     if (!out) return errno;
-    const int error = write_fully(out.get(), bytes);
+    const int error = write_all_of(out.get(), bytes, stop);
     const int closed = out.close();
     return error != 0 ? error : closed;
 }

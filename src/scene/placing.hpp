@@ -4,6 +4,7 @@
 #include <sys/stat.h>
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -47,8 +48,9 @@ Destination destination_of(std::filesystem::path path);
 /// The folder a path lies in, "." if it names none.
 std::filesystem::path folder_of(const std::filesystem::path& path);
 
-/// `bytes` straight into a stream. Returns errno.
-int write_into(const Destination& target, std::span<const std::uint8_t> bytes);
+/// `bytes` straight into a stream. Where it waits for a reader, a signal after which `stop` is true ends it. Returns
+/// errno, EINTR if it was stopped.
+int write_into(const Destination& target, std::span<const std::uint8_t> bytes, const std::function<bool()>& stop);
 
 /// The bytes under a name of their own beside `target`, with the mode and owner of what stands there, ready to be
 /// moved; synced if `lasting`. On failure `error` holds errno and nothing is left behind.

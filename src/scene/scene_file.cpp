@@ -23,7 +23,7 @@ namespace foretone::scene {
 namespace {
 using material::Material;
 
-constexpr std::size_t most_finishes = 100, most_steps = 40;  // seconds to work out, not hours
+constexpr std::size_t most_finishes = 100, most_steps = 40, most_lights = 8;  // seconds to work out, not hours
 constexpr double own_board_sd = 0.05;  // common practice: one board varies by about 2 ΔE*ab along itself
 
 class SceneReader {
@@ -105,7 +105,11 @@ private:
             scene_.look.lights.clear();
             const auto* nodes = (*table)["lights"].as_array();
             auto& out = scene_.look.lights;
-            for (std::size_t i = 0; i < lights->size() && i < nodes->size(); ++i) {
+            if (nodes->size() > most_lights)
+                look.fault("lights-many", look.place_of((*nodes)[most_lights]),
+                           "there are " + std::to_string(nodes->size()) + " lights; at most " +
+                               std::to_string(most_lights) + " go into one look: leave out the others");
+            for (std::size_t i = 0; i < std::min({lights->size(), nodes->size(), most_lights}); ++i) {
                 const auto id = known_light((*lights)[i], look.place_of((*nodes)[i]));
                 if (!id.empty() && std::find(out.begin(), out.end(), id) == out.end()) out.push_back(id);
             }

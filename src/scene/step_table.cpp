@@ -11,6 +11,8 @@ using schedule::Amount;
 using schedule::Part;
 using schedule::Step;
 
+constexpr std::size_t most_parts = 40;  // of one mix
+
 struct AmountKey {
     const char* key;
     Amount amount;
@@ -78,6 +80,12 @@ void read_mix(const Keys& keys, Step& step, Scene::StepPlace& place) {
     if (!list || list->empty()) {
         keys.fault("step-empty", keys.place_of("mix"),
                    "mix must be a list of parts: [ { use = \"material\", parts = 3 }, ... ]");
+        return;
+    }
+    if (list->size() > most_parts) {
+        keys.fault("parts-many", keys.place_of((*list)[most_parts]),
+                   "this mix has " + std::to_string(list->size()) + " parts; at most " + std::to_string(most_parts) +
+                       " are mixed: put equal ones together");
         return;
     }
     for (const auto& item : *list) {

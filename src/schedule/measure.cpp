@@ -2,6 +2,7 @@
 
 #include "foretone/schedule/measure.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "foretone/base/number.hpp"
@@ -31,9 +32,9 @@ std::string words_of(const std::vector<Dimension>& dimensions) {
     return list;
 }
 
-// "an area", "a volume or mass"
+// "an area", "a volume or mass", "a number of parts or volume or mass"
 std::string one_of(const std::vector<Dimension>& dimensions) {
-    const auto words = words_of(dimensions);
+    const auto words = (dimensions.front() == Dimension::count ? "number of " : "") + words_of(dimensions);
     const bool vowel = !words.empty() && std::string_view("aeiou").find(words[0]) != std::string_view::npos;
     return (vowel ? "an " : "a ") + words;
 }
@@ -44,6 +45,13 @@ std::string belongs_to(std::string_view name) {
         if (unit_called(name, static_cast<Dimension>(d)))
             return "a unit of " + std::string(dimension_words[d]) + " and ";
     return "";
+}
+
+// The first unit of a quantity: what an example is written in.
+std::string unit_of(Dimension dimension) {
+    const auto& all = units();
+    return std::string(
+        std::find_if(all.begin(), all.end(), [&](const Unit& u) { return u.dimension == dimension; })->name);
 }
 
 }  // namespace
@@ -110,7 +118,7 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
     if (length == 0 || out_of_range) {
         const std::string many = out_of_range ? "too large or too small" : "no number with a unit";
         throw Fault("amount-syntax", -1,
-                    "'" + said + "' is " + many + ": write for example 2.5" + std::string(units()[0].name) + "; here " +
+                    "'" + said + "' is " + many + ": write for example 2.5" + unit_of(dimensions.front()) + "; here " +
                         one_of(dimensions) + " is due, in " + names_of(dimensions));
     }
     const auto name = base::trimmed(text.substr(length));
@@ -121,9 +129,10 @@ Amounted read_amount(std::string_view text, const std::vector<Dimension>& dimens
         const auto* unit = unit_called(name, d);
         if (!unit) continue;
         if (!std::isfinite(value) || (value < 0 && d != Dimension::temperature))
-            throw Fault(
-                "amount-range", -1,
-                "'" + said + "' is out of range: a negative or endless " + words_of(dimensions) + " does not exist");
+            throw Fault("amount-range", -1,
+                        "'" + said + "' is out of range: " + (d == Dimension::temperature ? "an" : "a negative or an") +
+                            " endless " + std::string(dimension_words[static_cast<std::size_t>(d)]) +
+                            " does not exist");
         return {value, unit};
     }
     throw Fault("unit-unknown", -1,
@@ -140,7 +149,7 @@ double amount_in(std::string_view text, Dimension dimension, double low, double 
     const double v = read.stored();
     if (v >= low && v <= high) return v;
     const auto back = [&](double stored) {
-        return base::at_most((stored - read.unit->offset) / read.unit->factor, 4) + " " + std::string(read.unit->name);
+        return base::at_most((stored - read.unit->offset) / read.unit->factor, 6) + " " + std::string(read.unit->name);
     };
     throw Fault("amount-range", -1,
                 "'" + std::string(text.substr(0, 40)) + "' is out of range: " + one_of({dimension}) + " here is from " +

@@ -78,7 +78,8 @@ double cut_in(const Amounted& said, CutDensities d) {
     if (!(lb >= 0.01 && lb <= 10))
         throw Fault("cut-range", -1,
                     base::shortest(said.value) + " " + std::string(said.unit->name) + " would be a " +
-                        base::at_most(lb, 4) + "-lb cut; a cut is from 0.01 to 10 lb/gal");
+                        (lb < 1e6 ? base::at_most(lb, 4) : base::shortest(lb)) +
+                        "-lb cut; a cut is from 0.01 to 10 lb/gal");
     return lb;
 }
 

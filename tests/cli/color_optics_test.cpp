@@ -136,6 +136,36 @@ TEST_CASE("the table of optics is its JSON to six decimals, and streams are said
     CHECK(run("optics stack.toml --solver guess").status == 2);
 }
 
+TEST_CASE("optics says where a stack leaves the range that two-flux states its errors for") {
+    fresh_folder();
+    const auto answer = [](const std::string& light, const std::string& layer, const std::string& more = "") {
+        write("range.toml", "wavelengths_nm = [550]\n" + light + "[[layer]]\n" + layer + "[base]\nreflectance = 0.5\n");
+        return run("optics range.toml" + more);
+    };
+    const std::string wood = "n = 1.5\nthickness_mm = 0.1\nscattering_per_mm = 8\nabsorption_per_mm = 1\n";
+    CHECK(answer("", wood).err.empty());
+    // The limits of the header's tables, and a step beyond each.
+    CHECK(answer("", wood + "anisotropy = -0.3\n").err.empty());
+    const auto backward = answer("", wood + "anisotropy = -0.99\n");
+    CHECK(backward.status == 0);
+    CHECK(backward.err.find("layer 1 scatters backward (anisotropy -0.99)") != std::string::npos);
+    CHECK(backward.err.find("--solver angular [two-flux-range]") != std::string::npos);
+    CHECK(answer("", wood + "anisotropy = -0.99\n", " --solver angular --streams 8").err.empty());
+    const auto pale = answer("[light]\ndiffuse = true\n",
+                             "n = 1.5\nthickness_mm = 0.1\nscattering_per_mm = 0.5\nabsorption_per_mm = 0\n");
+    CHECK(pale.err.find("hardly scatters and lies under diffuse light") != std::string::npos);
+    const auto strong = answer("", "n = 1.5\nthickness_mm = 2\nscattering_per_mm = 21\nabsorption_per_mm = 21\n");
+    CHECK(strong.err.find("reduced scattering of 21 /mm; errors are stated for 0.05 to 20") != std::string::npos);
+    CHECK(strong.err.find("absorption of 21 /mm; errors are stated up to 20") != std::string::npos);
+    CHECK(strong.err.find("is 2 mm thick; errors are stated for 0.02 to 1") != std::string::npos);
+    std::string films;
+    for (int i = 0; i < 6; ++i) films += (i ? "[[layer]]\n" : std::string()) + "n = 1.5\nthickness_mm = 0.1\n";
+    CHECK(answer("", films).err.find("6 clear films; errors are stated for up to 5") != std::string::npos);
+    const auto told = json_answer("optics range.toml");
+    REQUIRE(told["warnings"].size() == 1);
+    CHECK(told["warnings"][0]["id"] == "two-flux-range");
+}
+
 TEST_CASE("optics refuses stacks that cannot be, each at its place") {
     fresh_folder();
     write("stack.toml", "wavelengths_nm = [550]\n[[layer]]\nn = 0.5\nthickness_mm = 1\nalbedo = 1\n");
