@@ -23,6 +23,10 @@ const appearance::Region& widest(const job::SeenStage& stage) {
         ->region;
 }
 
+std::string how_much(double de00_90) {
+    return de00_90 < a_little ? "hardly" : de00_90 < plainly ? "a little" : de00_90 < a_lot ? "plainly" : "a lot";
+}
+
 std::string direction_text(const appearance::Region& region) {
     const auto& d = region.axes[0].direction;
     const std::size_t most = static_cast<std::size_t>(
@@ -88,11 +92,7 @@ std::string light_text(const std::string& id) {
 
 std::string spread_words(const job::SeenStage& finished) {
     const auto& r = widest(finished);
-    const char* how = r.de00_90 < a_little  ? "hardly"
-                      : r.de00_90 < plainly ? "a little"
-                      : r.de00_90 < a_lot   ? "plainly"
-                                            : "a lot";
-    return std::string("Boards may differ ") + how + ", mostly " + direction_text(r);
+    return "Boards may differ " + how_much(r.de00_90) + ", mostly " + direction_text(r);
 }
 
 std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
@@ -134,8 +134,8 @@ std::string aged_words(const std::vector<const job::SeenFinish*>& shown) {
     text += " " + time + ": ";
     for (std::size_t i = 0; i < shown.size(); ++i) {
         const auto& a = shown[i]->aged.back();
-        text += (i == 0 ? "" : "; ") + layout::letter_of(i) + " " + a.words[0] + " (ΔE00 " +
-                tenths(a.from_new_de00[0]) + ", 9 of 10 within " + tenths(a.colors[0].region.de00_90) + ")";
+        text += (i == 0 ? "" : "; ") + layout::letter_of(i) + " " + a.words[0] + " (boards may differ " +
+                how_much(a.colors[0].region.de00_90) + ")";
     }
     text += ".";
     return text + " ";

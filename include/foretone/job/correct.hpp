@@ -35,7 +35,7 @@ struct Proposal {
     double spread_de00 = 0;            ///< one standard deviation on another board of the wood, first light; of it
     double spread_materials_de00 = 0;  ///< what the reading leaves unknown of the materials, and
     double spread_boards_de00 = 0;     ///< what boards and coats do. On this board, the board is no part of it
-    std::string caution;               ///< of a change so large that it goes beyond what was learned; empty if it is not
+    std::string caution;  ///< of a change so large that it goes beyond what was learned; empty if it is not
 };
 
 struct Correction {

@@ -25,7 +25,7 @@ struct Look {
     std::vector<std::string> lights = {"D65"};
     std::string observer = "2deg";
     optics::Geometry geometry = optics::Geometry::g45_0;
-    std::optional<schedule::UnitSystem> units;  ///< of printed results, if said
+    std::optional<schedule::UnitSystem> units;           ///< of printed results, if said
     std::vector<Duration> after;                         ///< the finished boards are shown then too, soonest first
     material::Stands exposure = material::Stands::room;  ///< where the piece stands meanwhile
 };
