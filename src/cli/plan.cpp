@@ -174,7 +174,8 @@ void add_plan(CLI::App& app, Verb& chosen) {
     verb->add_option("--start", o.start, "When the first coat goes on, as '2026-03-02 08:00' or '3/2/2026 8:00 AM'");
     verb->add_option("--hours", o.hours, "When the shop is open, as '8-17' or '8am-5pm' (default: day and night)");
     verb->add_flag("--weekdays", o.weekdays, "No coat goes on on a Saturday or Sunday");
-    verb->add_option("--paper", o.paper, "Of the card: a4 or letter (default: letter where units are US)");
+    verb->add_option("--paper", o.paper, "Of the card: a4 or letter (default: letter where units are US)")
+        ->type_name("PAPER:{a4,letter}");
     add_tools(*verb, o.scale, o.syringe);
     add_common(*verb, *options);
     verb->callback(

@@ -91,7 +91,8 @@ void add_sheet(CLI::App& app, Verb& chosen) {
         "sheet", "The client's sheet: up to four finishes on boards under two lights, to choose from and sign");
     auto& o = *options;
     verb->add_option("SCENE", o.scene, "Scene file (TOML)")->required();
-    verb->add_option("--paper", o.paper, "a4 or letter (default: letter where units are US)");
+    verb->add_option("--paper", o.paper, "a4 or letter (default: letter where units are US)")
+        ->type_name("PAPER:{a4,letter}");
     verb->add_option("--finish", o.finishes,
                      "A finish to show; may be given up to four times (default: all of the scene)")
         ->type_name("NAME")

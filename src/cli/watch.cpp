@@ -21,7 +21,7 @@ namespace {
 constexpr std::array signals = {SIGINT, SIGTERM, SIGHUP};
 
 enum Phase { working, under_way, written };
-std::atomic<int> asked{0}, stoppable{0}, phase{working};
+std::atomic<int> signal_number{0}, stoppable{0}, phase{working};
 static_assert(std::atomic<int>::is_always_lock_free, "a signal's handler may touch nothing else");
 
 void say(std::string_view words) {
@@ -29,7 +29,7 @@ void say(std::string_view words) {
 }
 
 extern "C" void on_signal(int number) {
-    const bool again = asked.exchange(number) != 0;
+    const bool again = signal_number.exchange(number) != 0;
     if (phase == under_way) return;
     if (stoppable > 0 && !again) {
         say("\nstopping when what is under way is done; Ctrl-C again stops at once\n");
@@ -86,7 +86,7 @@ std::unique_ptr<Line> line;
 }  // namespace
 
 Watch::Watch(std::string verb, bool quiet) {
-    asked = 0;
+    signal_number = 0;
     phase = working;
     // Files under names of their own may lie about while results are written: no signal ends the run there.
     scene::watch_writing({[](bool now) {
@@ -122,8 +122,8 @@ void end_progress() { line.reset(); }
 Stoppable::Stoppable() { ++stoppable; }
 Stoppable::~Stoppable() { --stoppable; }
 
-bool stop_asked() { return asked != 0; }
+bool stop_asked() { return signal_number != 0; }
 
-int status_after(int status) { return asked != 0 ? 128 + asked : status; }
+int status_after(int status) { return signal_number != 0 ? 128 + signal_number : status; }
 
 }  // namespace foretone::cli

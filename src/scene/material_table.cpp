@@ -68,6 +68,11 @@ public:
     }
 
 private:
+    std::string usual_one() const {
+        const std::string usual(facts(m_.kind).like);
+        return usual.empty() ? "" : " The usual one is '" + usual + "'; 'foretone materials' lists all.";
+    }
+
     void start_from_library() {
         std::string like = keys_.text("like").value_or(std::string(facts(m_.kind).like));
         if (like.empty()) return;
@@ -76,7 +81,7 @@ private:
             if (keys_.has("like"))
                 keys_.fault("material-unknown", keys_.place_of(*keys_.table().get("like")),
                             "there is no " + std::string(word(m_.kind)) + " '" + like + "' to be like." +
-                                suggestion(like, library_->ids(m_.kind)));
+                                suggestion(like, library_->ids(m_.kind)) + usual_one());
             return;
         }
         const std::string id = m_.id;

@@ -367,7 +367,8 @@ TEST_CASE(
 
 // A coat in two halves dries between them. Of a dye each half starts again from the surface and goes 1/√2 as deep; of a
 // binder the first half fills pores that the second then lacks, so that more stays up. Nothing else differs: the same
-// goes in. By how much it shows, ΔE00, over all woods: dyes at most 3.1, oils 4.5, films 1.9, waxes 1.8.
+// goes in. By how much it shows, ΔE00, over all woods: dyes at most 3.1, oils 4.5, films 1.9 (a clear cured by
+// ultraviolet, all of which dries, 2.9), waxes 1.8.
 TEST_CASE("two half coats differ from one by the drying between alone: of dye, oil, film and wax, wiped and sprayed") {
     const auto halves = [](schedule::Step step, const std::string& wood, bool topped) {
         const auto of = [&](const schedule::Step& s) {
@@ -402,7 +403,12 @@ TEST_CASE("two half coats differ from one by the drying between alone: of dye, o
                 for (const auto& id : ids_of(most.kind)) {
                     auto step = step_of({{id, schedule::Amount::parts, 1}}, 1, method);
                     step.wet_um = 60;
-                    off = worst_of(off, halves(step, wood, false));
+                    const double apart = halves(step, wood, false);
+                    if (id == "uv-clear") {  // all of it dries, and it is thin: much of it soaks in
+                        CHECK(apart < 3);
+                        continue;
+                    }
+                    off = worst_of(off, apart);
                 }
             INFO(off);
             CHECK(off < most.de00);

@@ -190,8 +190,8 @@ TEST_CASE("amounts that cannot be are refused by the sub-command that read them,
         {"pot tiny.toml --area 1m2 --step 0", {"step-unknown", "has steps 1 to 1"}},
         {"pot tiny.toml --area 1m2 --step 2", {"step-unknown", "--step 2: \"oiled\" has steps 1 to 1"}},
         {"pot tiny.toml --area 1m2 --finish waxed", {"finish-unknown", "Valid: oiled."}},
-        {"pot tiny.toml --area 1m2 --scale 0g", {"amount-range", "mix pot: "}},
-        {"pot tiny.toml --area 1m2 --syringe 1g", {"unit-unknown", "mix pot: "}}};
+        {"pot tiny.toml --area 1m2 --scale 0g", {"amount-range", "--scale: "}},
+        {"pot tiny.toml --area 1m2 --syringe 1g", {"unit-unknown", "--syringe: "}}};
     for (const auto& [arguments, due] : refused) refused_with("mix " + arguments, due.first, due.second);
     CHECK(run("mix pot tiny.toml --area 1m2 --volume 1L").status == 2);  // said twice
     CHECK(run("mix stir 1L").status == 2);

@@ -68,7 +68,7 @@ TEST_CASE("every caution has a sentence of its own, whole and on one line; a wor
     };
     for (const auto w : foretone::material::caution_words) check(w);
     for (const auto w : foretone::material::standing_cautions) check(w);
-    CHECK(texts.size() == 11);
+    CHECK(texts.size() == 17);
     CHECK_THROWS_WITH(foretone::material::caution_text("oily-rag"), Catch::Contains("'oily-rag'"));
     CHECK_THROWS_AS(foretone::material::caution_text(""), std::invalid_argument);
 }

@@ -108,7 +108,7 @@ TEST_CASE("a boards file says its format and whose boards they are") {
     const auto board = board_of("{ lab = [80, 5, 18] }");
     const std::string look = "[look]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n";
     refuses_boards("by = \"x\"\n" + look + board, "key-missing", "by", "format = 1 is missing");
-    refuses_boards("format = 3\nby = \"x\"\n" + look + board, "value-range", "3\nby", "1 to 1");
+    refuses_boards("format = 3\nby = \"x\"\n" + look + board, "value-range", "3\nby", "must be 1");
     refuses_boards("format = 1\nby = \"\"\n" + look + board, "key-missing", "format", "whose boards");
     refuses_boards("format = 1\nby = \"x\"\nboards = 2\n" + look + board, "key-unknown", "boards", "the boards file");
     refuses_boards("format = 1\nby = \"x\"\nboard = [ 5 ]\n" + look, "value-type", "5 ]", "a board is a table");

@@ -107,7 +107,7 @@ TEST_CASE("a day is one of the calendar") {
 }
 
 TEST_CASE("a notebook's faults are told at their place") {
-    refuses_book("format = 2\n", "value-range", "2\n", "1 to 1");
+    refuses_book("format = 2\n", "value-range", "2\n", "must be 1");
     refuses_book("[[entry]]\ndate = \"2026-03-02\"\nfinish = \"x\"\n", "key-missing", "[[entry]]",
                  "is this a job notebook?");
     refuses_book("format = 1\npage = 2\n", "key-unknown", "page", "the job notebook");

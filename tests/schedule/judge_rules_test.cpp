@@ -79,13 +79,15 @@ TEST_CASE(
           "none");  // no color, nothing to bleed
     auto disputed = materials;
     disputed["resin"].order.redissolved_by = lifts({"alcohol"}, Sure::conflicting);
+    std::get<material::Dye>(disputed.at("dye").data).carriers.push_back("alcohol");
     auto tinted = laid("resin");
     tinted.mix.push_back({"dye", Amount::g_per_l, 2});
     CHECK(judged_as(disputed, {tinted, laid("resin")}) == "bleeds:warning spray");  // the tie itself would lift it
 }
 
 TEST_CASE("a second coat of a tinted film that lifts itself bleeds, one coat does not") {
-    const auto materials = ruled_shelf();
+    auto materials = ruled_shelf();
+    std::get<material::Dye>(materials.at("dye").data).carriers.push_back("alcohol");
     auto tinted = laid("resin");
     tinted.mix.push_back({"dye", Amount::g_per_l, 2});
     CHECK(judged_as(materials, {tinted}) == "none");

@@ -38,9 +38,9 @@ struct CoatChoices {
     std::vector<std::string> tint;     ///< powder dyes, one at a time
     std::vector<double> tint_percent;  ///< of the mix by weight
     bool always = false;
-    std::vector<double> remainder;       ///< of what is wiped: a glaze, a stain; empty: as supplied
-    std::vector<double> passes;          ///< of what is sprayed; empty: one
-    std::vector<double> toner_strength;  ///< empty: as supplied
+    std::vector<double> remainder = {};       ///< of what is wiped: a glaze, a stain; empty: as supplied
+    std::vector<double> passes = {};          ///< of what is sprayed; empty: one
+    std::vector<double> toner_strength = {};  ///< empty: as supplied
 };
 
 /// The rooms of a recipe after its dye, in the order they are kept; `put_on` is the order they go on.
