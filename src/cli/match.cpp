@@ -1,6 +1,7 @@
 #include "foretone/appearance/uneven.hpp"
-#include "foretone/job/match.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
+#include "foretone/job/match.hpp"
 #include "foretone/report/json.hpp"
 
 #include <atomic>
@@ -77,12 +78,16 @@ layout::Candidates candidates(const scene::Scene& scene, const job::Match& m) {
     for (std::size_t i = 0; i < m.candidates.size(); ++i) {
         const auto& c = m.candidates[i];
         layout::CandidateColumn column{std::to_string(i + 1), c.line, effort_text(c.effort), percent(c.chance), {}};
+        if (c.chance_within) column.chance += "; within " + percent(*c.chance_within);
         for (std::size_t l = 0; l < c.colors.size(); ++l)
             column.by_light.push_back({field(c.colors[l]), c.de00[l], c.words[l]});
         out.columns.push_back(std::move(column));
         if (c.rests_on.rests_on > weakest->rests_on.rests_on) weakest = &c;
     }
     out.rests_on = rests_on(weakest->rests_on);
+    if (scene.target->tolerance_de00)
+        out.notes.push_back("Within: the chance that the board lies within ΔE00 " +
+                            base::at_most(*scene.target->tolerance_de00, 1) + " of the target.");
     if (!m.unreachable.empty()) out.notes.push_back("Out of reach: " + m.unreachable + ".");
     return out;
 }

@@ -35,7 +35,8 @@ public:
         words.push_back(nullptr);
         id_ = fork();
         if (id_ != 0) return;
-        for (const int number : {SIGINT, SIGTERM, SIGHUP}) ::signal(number, SIG_DFL);  // the test's own handlers
+        for (const int number : {SIGINT, SIGTERM, SIGHUP})  // the test program's own handlers go; ignored stays ignored
+            if (::signal(number, SIG_DFL) == SIG_IGN) ::signal(number, SIG_IGN);
         if (chdir(folder().c_str()) != 0 || !std::freopen("said.txt", "w", stderr) ||
             !std::freopen("/dev/null", "w", stdout))
             _exit(99);

@@ -1,4 +1,6 @@
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "foretone/base/text.hpp"
@@ -81,8 +83,9 @@ TEST_CASE("a price by the other measure, or of what is not used, is said") {
     CHECK(p.notes[1].find("'tung'") != std::string::npos);
     s.finishes[0].steps[0].ready_cut_lb.reset();  // from flakes
     const auto flakes = job::plan(s, over(1));
-    REQUIRE(flakes.notes.size() == 3);
-    CHECK(flakes.notes[2].find("the day before: dissolve the flakes") != std::string::npos);
+    CHECK(std::count_if(flakes.notes.begin(), flakes.notes.end(), [](const auto& n) {
+              return n.find("the day before: dissolve the flakes") != std::string::npos;
+          }) == 1);
 }
 
 TEST_CASE("a moment is a date and a clock, over month ends and leap days, or a day counted") {

@@ -119,6 +119,8 @@ TEST_CASE("a material of one's own: percent where a fraction is due, missing col
     expect(own + "kind = \"film\"\nlike = \"hard-maple\"\n", "material-unknown", 10, "oil-varnish");
     expect(own + "kind = \"dye\"\ncarriers = [\"water\"]\n", "key-missing", 8, "molar_absorptivity is missing");
     expect(own + "kind = \"film\"\nn = { value = 1.5, mark = \"guess\" }\n", "value-choice", 10, "published");
+    expect(own + "kind = \"treatment\"\ncarrier = \"water\"\nneeds = \"tannin\"\n", "key-missing", 8,
+           "half_tannin_percent");
 }
 
 TEST_CASE("targets name a finish that exists, or a color with its light") {
