@@ -28,9 +28,9 @@ layout::Plausible plausible(const std::vector<color::Display>& likely, const app
         out.codes.push_back(shown.code);
         out.in_gamut = out.in_gamut && shown.in_gamut;
     }
-    out.words = region_text(region) + "; 90 % of boards within ΔE00 " + fixed(region.de00_90, 1) +
-                " of it. Of ± " + fixed(region.rms_de00, 1) + ", your materials are ± " +
-                fixed(region.materials_de00, 1) + ", boards and coats ± " + fixed(region.boards_de00, 1);
+    out.words = region_text(region) + "; 90 % of boards within ΔE00 " + fixed(region.de00_90, 1) + " of it. Of ± " +
+                fixed(region.rms_de00, 1) + ", your materials are ± " + fixed(region.materials_de00, 1) +
+                ", boards and coats ± " + fixed(region.boards_de00, 1);
     return out;
 }
 

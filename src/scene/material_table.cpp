@@ -267,8 +267,9 @@ private:
             t.needs = static_cast<material::Needs>(std::find(needs.begin(), needs.end(), *n) - needs.begin());
         if (keys_.choice("leaves", {"iron"})) t.leaves_iron = true;
         if (t.needs == material::Needs::tannin && !t.half_tannin_percent)
-            keys_.fault("key-missing", keys_.here(),
-                        m_.id + ": what needs tannin says of how much: half_tannin_percent, at which half of it reacts");
+            keys_.fault(
+                "key-missing", keys_.here(),
+                m_.id + ": what needs tannin says of how much: half_tannin_percent, at which half of it reacts");
     }
 
     // What a stock or a ready colored coat holds.
