@@ -38,7 +38,8 @@ std::string nearest_wood(const Library& library, const color::Lab& lab, const co
     std::string best;
     double least = 1e300;
     for (const auto& id : library.ids(material::Kind::wood)) {
-        const auto& curve = std::get<material::Wood>(library.material(id).data).reflectance.values;
+        const auto wood = library.material(id);
+        const auto& curve = std::get<material::Wood>(wood.data).reflectance.values;
         const double de = color::delta_e_ab(color::to_lab(color::xyz(curve, weights), weights.white), lab);
         if (de < least) least = de, best = id;
     }
