@@ -18,13 +18,21 @@ namespace {
 constexpr double largest_batch = 100;     // times what the area takes: more is no batch that anyone would mix
 constexpr std::size_t sizes_tried = 100;  // a finish is worked out for each
 
-// The worst light's ΔE00; none if the measures make no finish any more.
+// The worst light; the first of those that are alike to rounding, so that every machine names the same.
+std::size_t worst_light(const std::vector<double>& de) {
+    std::size_t worst = 0;
+    for (std::size_t l = 1; l < de.size(); ++l)
+        if (de[l] > de[worst] + 1e-6) worst = l;
+    return worst;
+}
+
+// Its ΔE00; none if the measures make no finish any more.
 std::optional<PlanRounding> rounding_cost(const Plan& plan, const scene::Scene& scene, std::size_t step,
                                           const schedule::Pot& pot, const scene::Library& library,
                                           const appearance::Solver& solver) {
     try {
         const auto de = rounding_de00(scene, plan.request.finish, step, pot, library, solver);
-        const auto worst = static_cast<std::size_t>(std::max_element(de.begin(), de.end()) - de.begin());
+        const auto worst = worst_light(de);
         return PlanRounding{de.at(worst), scene.look.lights.at(worst), std::nullopt};
     } catch (const schedule::Fault&) {
         return std::nullopt;

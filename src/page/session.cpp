@@ -317,7 +317,9 @@ Json Session::plan(const Json& request) {
     if (r.finish >= s.finishes.size())
         throw std::invalid_argument("page::Session: there is no finish " + std::to_string(r.finish));
     r.area_m2 = schedule::amount_in(request.at("area").get<std::string>(), schedule::Dimension::area, 1e-4, 1e5);
-    r.tools = {request.value("scale_g", r.tools.scale_g), request.value("syringe_ml", r.tools.syringe_ml)};
+    r.tools.scale_g = request.value("scale_g", r.tools.scale_g);
+    r.tools.syringe_ml = request.value("syringe_ml", r.tools.syringe_ml);
+    if (!request.contains("syringe_ml")) r.tools.syringe_up_to_ml = schedule::usual_syringe_up_to_ml;
     if (!(r.tools.scale_g >= 1e-4 && r.tools.scale_g <= 1000 && r.tools.syringe_ml >= 1e-3 &&
           r.tools.syringe_ml <= 1000))
         throw schedule::Fault("tool-range", -1,
