@@ -26,8 +26,13 @@ bool letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 bool holds(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
 
-// The line up to a comment, which no quote holds.
-std::string_view without_comment(std::string_view line) {
+// Where a line's comment begins, which no quote holds, and whether a quote stays open.
+struct Quotes {
+    std::size_t comment;
+    bool open;
+};
+
+Quotes quotes_in(std::string_view line) {
     char quote = 0;
     for (std::size_t i = 0; i < line.size(); ++i) {
         const char c = line[i];
@@ -38,24 +43,12 @@ std::string_view without_comment(std::string_view line) {
         else if (c == '"' || c == '\'')
             quote = c;
         else if (c == '#')
-            return line.substr(0, i);
+            return {i, false};
     }
-    return line;
+    return {line.size(), quote != 0};
 }
 
-bool quote_open(std::string_view line) {
-    char quote = 0;
-    for (std::size_t i = 0; i < line.size(); ++i) {
-        const char c = line[i];
-        if (quote == '"' && c == '\\')
-            ++i;
-        else if (quote != 0)
-            quote = c == quote ? '\0' : quote;
-        else if (c == '"' || c == '\'')
-            quote = c;
-    }
-    return quote != 0;
-}
+std::string_view without_comment(std::string_view line) { return line.substr(0, quotes_in(line).comment); }
 
 // The key's last bare word and the value, of "key = value"; of the part of a line after the last ',' or '{' within one.
 struct Pair {
@@ -113,7 +106,7 @@ std::string toml_words(std::string_view text, std::size_t line, std::size_t colu
         const auto key = pair_of(without_comment(whole), column).key;
         return quoted(key) + " stands here for the second time in one table: keep one of the two";
     }
-    if (quote_open(whole)) return "a quote is missing: a text begins and ends with \" on one line";
+    if (quotes_in(whole).open) return "a quote is missing: a text begins and ends with \" on one line";
     const auto body = base::trimmed(without_comment(whole));
     if (body.starts_with('[') && body.find('=') == std::string_view::npos) {
         const bool two = body.starts_with("[[");
