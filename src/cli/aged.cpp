@@ -5,18 +5,10 @@
 #include "terminal.hpp"
 
 namespace foretone::cli {
-namespace {
-
-// "after 1 year by a window" without the time.
-std::string where_of(const job::SeenAge& a) {
-    return job::after_text(a.after, a.exposure).substr(std::string("after ").size() + a.after.text.size() + 1);
-}
-
-}  // namespace
-
 std::string aged_text(const job::SeenFinish& finish, const scene::Look& look) {
     if (finish.aged.empty()) return "";
-    std::vector<std::vector<std::string>> rows = {{"aged " + where_of(finish.aged.front()), "wood", "film", "dye"}};
+    std::vector<std::vector<std::string>> rows = {
+        {"aged " + job::place_text(finish.aged.front().exposure), "wood", "film", "dye"}};
     std::vector<bool> numeric = {false, true, true, true};
     for (const auto& light : look.lights) {
         rows[0].insert(rows[0].end(), {"", light + "  L*     a*     b*", "hex", "±dE00", "from new", "it is"});
@@ -58,8 +50,8 @@ scene::Duration after_from(const std::string& verb, const std::string& text) {
 }
 
 std::string aged_caption(const job::SeenAge& a) {
-    return where_of(a) + "; wood " + fixed(a.parts.wood, 1) + ", film " + fixed(a.parts.film, 1) + ", dye " +
-           fixed(a.parts.dye, 1);
+    return job::place_text(a.exposure) + "; wood " + fixed(a.parts.wood, 1) + ", film " + fixed(a.parts.film, 1) +
+           ", dye " + fixed(a.parts.dye, 1);
 }
 
 }  // namespace foretone::cli

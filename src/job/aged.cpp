@@ -5,6 +5,7 @@
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/search/finished.hpp"
+#include "asked.hpp"
 
 namespace foretone::job {
 namespace {
@@ -124,11 +125,7 @@ scene::Scene aged_scene(const scene::Scene& scene, const std::vector<std::string
         throw scene::InputError(
             "after-one", {scene.file},
             "--after shows one finish at a time: name it with --finish, one of " + scene::either(names));
-    const std::string wanted = finishes.empty() ? names.front() : finishes.front();
-    const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), wanted) - names.begin());
-    if (at == names.size())
-        throw scene::InputError("finish-unknown", {scene.file},
-                                "there is no finish \"" + wanted + "\"." + scene::suggestion(wanted, names));
+    const std::size_t at = asked_finish(scene, finishes.empty() ? names.front() : finishes.front(), "show");
     scene::Scene out = scene;
     auto old = aged_finish(scene, at, after);
     out.materials = std::move(old.materials);
@@ -145,10 +142,14 @@ scene::Scene aged_scene(const scene::Scene& scene, const std::vector<std::string
     return out;
 }
 
-std::string after_text(const scene::Duration& after, material::Stands exposure) {
+std::string place_text(material::Stands exposure) {
     constexpr std::array<const char*, 5> where = {"in the dark", "in the shade", "in a room", "by a window",
                                                   "in the sun behind glass"};
-    return "after " + after.text + " " + where[static_cast<std::size_t>(exposure)];
+    return where[static_cast<std::size_t>(exposure)];
+}
+
+std::string after_text(const scene::Duration& after, material::Stands exposure) {
+    return "after " + after.text + " " + place_text(exposure);
 }
 
 }  // namespace foretone::job

@@ -47,6 +47,9 @@ appearance::AgedFinish aged_finish(const scene::Scene& scene, std::size_t finish
 scene::Scene aged_scene(const scene::Scene& scene, const std::vector<std::string>& finishes,
                         const scene::Duration& after);
 
+/// "by a window", "in a room".
+std::string place_text(material::Stands exposure);
+
 /// "after 1 year in a room".
 std::string after_text(const scene::Duration& after, material::Stands exposure);
 
