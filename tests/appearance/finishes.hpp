@@ -6,25 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "foretone/scene/library.hpp"
 #include "foretone/schedule/step.hpp"
 #include "support/standards.hpp"
+#include "support/whole_library.hpp"
 
 namespace foretone::test {
-
-inline const scene::Library& library() {
-    static const scene::Library lib;
-    return lib;
-}
-
-inline const material::Materials& whole_library() {
-    static const material::Materials materials = [] {
-        material::Materials s;
-        for (const auto& id : library().ids()) s[id] = library().material(id);
-        return s;
-    }();
-    return materials;
-}
 
 inline const material::Wood& wood_of(const std::string& id) {
     return std::get<material::Wood>(whole_library().at(id).data);

@@ -7,25 +7,11 @@
 #include "foretone/appearance/lattice.hpp"
 #include "foretone/material/figures.hpp"
 #include "foretone/measure/fit.hpp"
-#include "foretone/scene/library.hpp"
 #include "foretone/search/finished.hpp"
 #include "support/standards.hpp"
+#include "support/whole_library.hpp"
 
 namespace foretone::test {
-
-inline const scene::Library& library() {
-    static const scene::Library lib;
-    return lib;
-}
-
-inline const material::Materials& whole_library() {
-    static const material::Materials materials = [] {
-        material::Materials s;
-        for (const auto& id : library().ids()) s[id] = library().material(id);
-        return s;
-    }();
-    return materials;
-}
 
 inline const color::Weights& d65_10deg() {
     static const color::Weights w = color::make_weights(light("D65"), observer("10deg"));

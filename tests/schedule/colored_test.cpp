@@ -2,26 +2,16 @@
 
 #include <catch2/catch.hpp>
 
-#include "foretone/scene/library.hpp"
 #include "foretone/schedule/deposit.hpp"
 #include "foretone/schedule/order_rules.hpp"
 #include "support/tolerance.hpp"
+#include "support/whole_library.hpp"
 
 using namespace foretone;
 using namespace foretone::schedule;
 using namespace foretone::test;
 
 namespace {
-
-const material::Materials& colors_shelf() {
-    static const material::Materials all = [] {
-        const scene::Library library;
-        material::Materials out;
-        for (const auto& id : library.ids()) out[id] = library.material(id);
-        return out;
-    }();
-    return all;
-}
 
 Step color_step(std::vector<Part> mix, std::optional<material::Method> method = {}) {
     Step s;
@@ -34,7 +24,7 @@ Step ready_step(const std::string& id) { return color_step({{id, Amount::parts, 
 
 std::string fault_text(const Step& step, const std::string& id) {
     try {
-        deposit(step, colors_shelf());
+        deposit(step, whole_library());
     } catch (const Fault& f) {
         CHECK(f.id == id);
         return f.what();
@@ -42,17 +32,19 @@ std::string fault_text(const Step& step, const std::string& id) {
     return "no fault";
 }
 
-const material::Wood& shelf_wood(const std::string& id) { return std::get<material::Wood>(colors_shelf().at(id).data); }
+const material::Wood& shelf_wood(const std::string& id) {
+    return std::get<material::Wood>(whole_library().at(id).data);
+}
 
 bool finds(const Finish& finish, const std::string& wood, const std::string& id, Severity severity) {
-    const auto all = check_order(finish, colors_shelf(), &shelf_wood(wood));
+    const auto all = check_order(finish, whole_library(), &shelf_wood(wood));
     return std::any_of(all.begin(), all.end(), [&](const auto& f) { return f.id == id && f.severity == severity; });
 }
 
 }  // namespace
 
 TEST_CASE("two pigments mixed are the sum of their coefficients by weight") {
-    const auto& all = colors_shelf();
+    const auto& all = whole_library();
     const auto both = color_step({{"oil-varnish", Amount::rest, 1},
                                   {"burnt-umber", Amount::percent_weight, 3},
                                   {"yellow-iron-oxide", Amount::percent_weight, 2}},
@@ -75,7 +67,7 @@ TEST_CASE("two pigments mixed are the sum of their coefficients by weight") {
 }
 
 TEST_CASE("a ready coat is what its file says it is made of") {
-    const auto& all = colors_shelf();
+    const auto& all = whole_library();
     for (const auto& [id, m] : all) {
         const auto* c = std::get_if<material::Colored>(&m.data);
         if (!c) continue;
@@ -98,7 +90,7 @@ TEST_CASE("a ready coat is what its file says it is made of") {
 }
 
 TEST_CASE("a toner whose dye does not dissolve in its carrier is refused, with those that do") {
-    auto all = colors_shelf();
+    auto all = whole_library();
     auto& toner = std::get<material::Colored>(all.at("brown-toner").data);
     toner.mix = {{"acid-red-1", 2}};
     try {
@@ -119,11 +111,11 @@ TEST_CASE("a toner whose dye does not dissolve in its carrier is refused, with t
                "dye-undissolved");
     CHECK(deposit(
               color_step({{"nitrocellulose-lacquer", Amount::parts, 1}, {"solvent-red-24", Amount::g_per_l, 2}}, spray),
-              colors_shelf())
+              whole_library())
               .dye_g > 0);
     // Oil takes what spirits dissolve.
     CHECK(deposit(color_step({{"boiled-linseed", Amount::parts, 1}, {"solvent-red-24", Amount::g_per_l, 2}}),
-                  colors_shelf())
+                  whole_library())
               .dye_g > 0);
     fault_text(color_step({{"boiled-linseed", Amount::parts, 1}, {"acid-red-1", Amount::g_per_l, 2}}),
                "dye-undissolved");
@@ -133,7 +125,8 @@ TEST_CASE("passes add up wet on wet, toner strength is the color's alone") {
     auto one = ready_step("amber-toner"), three = one, half = one;
     three.passes = 3;
     half.toner_strength = 0.5;
-    const auto a = deposit(one, colors_shelf()), b = deposit(three, colors_shelf()), c = deposit(half, colors_shelf());
+    const auto a = deposit(one, whole_library()), b = deposit(three, whole_library()),
+               c = deposit(half, whole_library());
     CHECK_THAT(b.wet_um, Near(3 * a.wet_um, closed_form));
     CHECK_THAT(b.dye_absorbance[10], Near(3 * a.dye_absorbance[10], closed_form));
     CHECK_THAT(c.dye_absorbance[10], Near(0.5 * a.dye_absorbance[10], closed_form));
@@ -155,7 +148,7 @@ TEST_CASE("what a step cannot say of its coat is refused with what it is for") {
     CHECK(fault_text(film, "toner-strength").find("toner") != std::string::npos);
     CHECK(fault_text(color_step({{"lye-wash", Amount::parts, 1}, {"water", Amount::parts, 1}}), "mix-treatment")
               .find("alone") != std::string::npos);
-    auto all = colors_shelf();
+    auto all = whole_library();
     std::get<material::Colored>(all.at("natural-filler").data).mix = {{"chalk", 3000}};
     CHECK_THROWS_AS(deposit(ready_step("natural-filler"), all), Fault);
 }
@@ -175,13 +168,13 @@ TEST_CASE("a treatment that finds nothing to react with is refused on that wood,
                       "no-iron-below", Severity::warning));
     CHECK(finds({"over", {ready_step("waterborne-acrylic"), ready_step("two-part-bleach")}}, "white-oak",
                 "treatment-over-finish", Severity::failure));
-    const auto findings = check_order(iron, colors_shelf(), &shelf_wood("hard-maple"));
+    const auto findings = check_order(iron, whole_library(), &shelf_wood("hard-maple"));
     REQUIRE(findings.size() == 1);
     CHECK(findings[0].what.find("no tannin to react with") != std::string::npos);
     for (const auto& m : findings[0].mends) {
         INFO(m.text);
         CHECK_FALSE(fails(
-            check_order(mended(iron, findings[0], m, colors_shelf()), colors_shelf(), &shelf_wood("hard-maple"))));
+            check_order(mended(iron, findings[0], m, whole_library()), whole_library(), &shelf_wood("hard-maple"))));
     }
 }
 

@@ -1,21 +1,14 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
-#include "foretone/scene/library.hpp"
 #include "foretone/schedule/order_rules.hpp"
 #include "support/table.hpp"
+#include "support/whole_library.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
 
 namespace {
-
-material::Materials library_shelf() {
-    const scene::Library library;
-    material::Materials out;
-    for (const auto& id : library.ids()) out[id] = library.material(id);
-    return out;
-}
 
 schedule::Step put_on(const std::string& id, const std::string& method) {
     schedule::Step s;
@@ -62,7 +55,7 @@ std::string sorted_words(const std::string& text) {
 // order_pairs.csv: the rules of the trade (common practice; where the trade is of two minds, `conflicting`) worked out
 // by hand for each pair.
 TEST_CASE("at least sixty pairs of materials are judged as the trade judges them, each with its mark") {
-    const auto materials = library_shelf();
+    const auto& materials = whole_library();
     const auto rows = table("order_pairs.csv");
     CHECK(rows.size() >= 60);
     int conflicts = 0;
@@ -81,7 +74,7 @@ TEST_CASE("at least sixty pairs of materials are judged as the trade judges them
 }
 
 TEST_CASE("every mend of every finding takes the finding away or makes it milder, and makes no failure") {
-    const auto materials = library_shelf();
+    const auto& materials = whole_library();
     int mends = 0;
     for (const auto& row : table("order_pairs.csv")) {
         const auto finish = pair_of(row);
@@ -99,14 +92,14 @@ TEST_CASE("every mend of every finding takes the finding away or makes it milder
 }
 
 TEST_CASE("a disputed fact never makes a failure") {
-    const auto materials = library_shelf();
+    const auto& materials = whole_library();
     for (const auto& row : table("order_pairs.csv"))
         for (const auto& f : schedule::check_order(pair_of(row), materials))
             if (f.sure == material::Sure::conflicting) CHECK(f.severity != schedule::Severity::failure);
 }
 
 TEST_CASE("shellac is named for what stands wet, and what stands wet is not") {
-    const auto materials = library_shelf();
+    const auto& materials = whole_library();
     schedule::Finish f{"counter", {put_on("orange-shellac", "brush"), put_on("oil-varnish", "brush")}, true};
     CHECK(findings_told(schedule::check_order(f, materials)) == "tie-wet-place:warning:practice");
     f.steps.erase(f.steps.begin());
@@ -114,7 +107,7 @@ TEST_CASE("shellac is named for what stands wet, and what stands wet is not") {
 }
 
 TEST_CASE("a tinted shellac brushed over itself bleeds, sprayed hardly, untinted not") {
-    const auto materials = library_shelf();
+    const auto& materials = whole_library();
     auto step = put_on("orange-shellac", "brush");
     step.coats = 2;
     CHECK(schedule::check_order({"plain", {step}}, materials).empty());
@@ -125,7 +118,7 @@ TEST_CASE("a tinted shellac brushed over itself bleeds, sprayed hardly, untinted
 }
 
 TEST_CASE("a material that states no order is named once, and a mend that needs what is not there says it in words") {
-    auto materials = library_shelf();
+    auto materials = whole_library();
     materials["oil-varnish"].order = {};
     const schedule::Finish f{"x", {put_on("oil-varnish", "brush"), put_on("oil-varnish", "brush")}};
     CHECK(findings_told(schedule::check_order(f, materials)) == "order-unknown:note:stated");

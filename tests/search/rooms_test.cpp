@@ -2,23 +2,14 @@
 
 #include <catch2/catch.hpp>
 
-#include "foretone/scene/library.hpp"
 #include "foretone/search/edge.hpp"
 #include "foretone/search/space.hpp"
+#include "support/whole_library.hpp"
 
 using namespace foretone;
+using namespace foretone::test;
 
 namespace {
-
-const material::Materials& rooms_shelf() {
-    static const material::Materials all = [] {
-        const scene::Library library;
-        material::Materials out;
-        for (const auto& id : library.ids()) out[id] = library.material(id);
-        return out;
-    }();
-    return all;
-}
 
 search::CoatChoices choice(std::vector<std::string> use) {
     search::CoatChoices c;
@@ -44,24 +35,24 @@ search::Choices every_room() {
 
 TEST_CASE("a space of stains, glazes and toners holds every recipe once") {
     // stains 2 + none, sealer 1 + none, glazes 3 + none, toners 2 · 2 · 2 + none, one topcoat: counted by hand.
-    const auto space = search::make_space(every_room(), rooms_shelf());
+    const auto space = search::make_space(every_room(), whole_library());
     CHECK(space.size() == 3 * 2 * 4 * 9);
     auto few = every_room();
     few.most_steps = 2;
-    CHECK(search::make_space(few, rooms_shelf()).size() == 1 + 2 + 1 + 3 + 8);
+    CHECK(search::make_space(few, whole_library()).size() == 1 + 2 + 1 + 3 + 8);
     auto always = every_room();
     always.glaze->always = true;
-    CHECK(search::make_space(always, rooms_shelf()).size() == 3 * 2 * 3 * 9);
+    CHECK(search::make_space(always, whole_library()).size() == 3 * 2 * 3 * 9);
 }
 
 TEST_CASE("stain goes on first, then seal, glaze, toner, topcoat") {
-    const auto space = search::make_space(every_room(), rooms_shelf());
+    const auto space = search::make_space(every_room(), whole_library());
     const auto longest = search::recipe(space, space.size() - 1);
     REQUIRE(longest.steps.size() == 5);
     const std::vector<material::Kind> due = {material::Kind::stain, material::Kind::film, material::Kind::glaze,
                                              material::Kind::toner, material::Kind::film};
     for (std::size_t s = 0; s < due.size(); ++s)
-        CHECK(rooms_shelf().at(longest.steps[s].mix.front().use).kind == due[s]);
+        CHECK(whole_library().at(longest.steps[s].mix.front().use).kind == due[s]);
     CHECK(longest.steps[2].remainder);
     CHECK(longest.steps[3].passes);
     CHECK(longest.steps[3].toner_strength);
@@ -71,7 +62,7 @@ TEST_CASE("stain goes on first, then seal, glaze, toner, topcoat") {
 
 TEST_CASE("a recipe at the end of a range says which range to widen") {
     const auto choices = every_room();
-    const auto space = search::make_space(choices, rooms_shelf());
+    const auto space = search::make_space(choices, whole_library());
     const auto edges = search::on_the_edge(choices, space, space.size() - 1);
     std::string all;
     for (const auto& e : edges) all += e + "\n";

@@ -3,16 +3,11 @@
 
 #include <random>
 
-#include "foretone/scene/library.hpp"
 #include "foretone/search/engine.hpp"
 #include "support/standards.hpp"
+#include "support/whole_library.hpp"
 
 namespace foretone::test {
-
-inline const scene::Library& library() {
-    static const scene::Library lib;
-    return lib;
-}
 
 /// Materials: all that the spaces below use, and the wood.
 inline material::Materials materials_for(const std::string& wood) {

@@ -4,13 +4,9 @@
 #include <string>
 
 #include "foretone/job/preview.hpp"
+#include "support/whole_library.hpp"
 
 namespace foretone::test {
-
-inline const scene::Library& library() {
-    static const scene::Library lib;
-    return lib;
-}
 
 inline job::Preview demo(const std::string& file) {
     return job::preview(scene::read_scene(std::string(FORETONE_SCENES) + "/" + file, library()), library(),
