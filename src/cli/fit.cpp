@@ -23,7 +23,7 @@ std::string three(double v) {
     return fixed(v, a >= 99.95 ? 0 : a >= 9.995 ? 1 : a >= 0.9995 ? 2 : a >= 0.09995 ? 3 : 4);
 }
 
-void print_readings(const scene::BoardsFile& boards, const measure::FitResult& result) {
+void print_readings(const scene::BoardsFile& boards, const learn::FitResult& result) {
     std::vector<std::vector<std::string>> rows = {{"reading", "board", "state", "read  L*     a*     b*",
                                                    "fitted  L*     a*     b*", "dE00", "noise allows", "left out"}};
     for (std::size_t i = 0; i < result.readings.size(); ++i) {
@@ -39,7 +39,7 @@ void print_readings(const scene::BoardsFile& boards, const measure::FitResult& r
     std::cout << "\n\n";
 }
 
-void print_figures(const measure::FitResult& result, bool headlines) {
+void print_figures(const learn::FitResult& result, bool headlines) {
     std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "fitted", "95 % interval", ""}};
     for (const auto& f : result.figures) {
         if (f.headline != headlines) continue;

@@ -6,7 +6,7 @@
 #include "foretone/appearance/spread.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/words.hpp"
-#include "foretone/measure/learning.hpp"
+#include "foretone/learn/learning.hpp"
 #include "foretone/scene/readings.hpp"
 #include "foretone/search/words.hpp"
 #include "foretone/spectral/sampled.hpp"
@@ -66,7 +66,7 @@ public:
             if (worst_target_ > out_.noise.reading_and_board_de00()) mend();
         } catch (const schedule::Fault& fault) {
             throw scene_.at(fault, index, 0);
-        } catch (const measure::NoFit& e) {
+        } catch (const learn::NoFit& e) {
             throw scene::InputError(e.id, {question_.measured.string(), reading_.line, 0}, e.what());
         }
         return std::move(out_);
@@ -163,12 +163,12 @@ private:
 
     // What a board of exactly the predicted materials may be off by.
     void noise() {
-        out_.noise = measure::board_noise({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, finish_,
-                                          weights_, reading_.spread_de.value_or(usual_spread_de));
+        out_.noise = learn::board_noise({scene_.materials, scene_.wood, scene_.look.geometry, solver_}, finish_,
+                                        weights_, reading_.spread_de.value_or(usual_spread_de));
     }
 
-    measure::BoardReading board_reading(const measure::Reading& r, bool finished) {
-        measure::BoardReading out;
+    learn::BoardReading board_reading(const measure::Reading& r, bool finished) {
+        learn::BoardReading out;
         out.name = r.name;
         if (finished)
             for (std::size_t s = 0; s < finish_.steps.size(); ++s)
@@ -203,7 +203,7 @@ private:
                 if (!materials.count(id)) materials[id] = library_.material(id);
                 if (facts(kind).colorant && at_hand(id)) touches.push_back(id);
             }
-        measure::FitQuestion ask;
+        learn::FitQuestion ask;
         ask.materials = materials;
         ask.geometry = scene_.look.geometry;
         ask.boards = {{finish_.name, scene_.wood, finish_}};
@@ -211,7 +211,7 @@ private:
         ask.readings.push_back(board_reading(reading_, true));
         ask.keep_unresolved = ask.leave_one_out = false;
         ask.fewest = 1;
-        const measure::Fit fit(ask);
+        const learn::Fit fit(ask);
         for (const auto& f : fit.result().figures)
             if (f.resolved && f.headline) out_.learned.push_back(f);
         const auto laid = [&](const schedule::Finish& f) { return fit.as_laid(f); };
@@ -222,7 +222,7 @@ private:
         out_.unchanged_de00 = search::unchanged(question);
         const auto all = search::changes(question);
         material::Materials learned = written;
-        auto known = measure::learned_of(fit.result(), learned);
+        auto known = learn::learned_of(fit.result(), learned);
         const auto spread = [&](const search::Change& c) {
             known.same_board = c.on_this_board;
             return appearance::spreads({learned,
@@ -299,7 +299,7 @@ private:
     }
 
     // One reading of wood and dye together: if neither alone must have moved, either may have.
-    void separate_wood_from_dye(const std::vector<measure::FittedFigure>& figures) {
+    void separate_wood_from_dye(const std::vector<learn::FittedFigure>& figures) {
         if (bare_) return;
         bool dyed = false;
         for (const auto& f : figures) {

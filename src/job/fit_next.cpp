@@ -4,16 +4,16 @@
 #include <functional>
 
 #include "foretone/base/parallel.hpp"
-#include "foretone/measure/learning.hpp"
+#include "foretone/learn/learning.hpp"
 #include "foretone/search/words.hpp"
 #include "readable.hpp"
 
 namespace foretone::job {
 
-std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const measure::FitResult& result) {
+std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const learn::FitResult& result) {
     const auto& q = boards.question;
     material::Materials materials = q.materials;
-    auto known = measure::learned_of(result, materials);
+    auto known = learn::learned_of(result, materials);
     known.hand = q.noise.hand;
     known.board_de = q.noise.board_de;
     const auto solver = appearance::two_flux_solver();

@@ -9,7 +9,7 @@
 #include <tuple>
 
 #include "foretone/base/parallel.hpp"
-#include "foretone/measure/learning.hpp"
+#include "foretone/learn/learning.hpp"
 
 namespace foretone::job {
 namespace {
@@ -37,18 +37,17 @@ Finish finish_of(const std::string& dye, double water, int top_coats, const std:
     return {"", {color, seal, coat(top, top_coats, material::Method::brush)}};
 }
 
-measure::LearningQuestion world(const material::Materials& materials, const color::Weights& weights,
-                                std::size_t number) {
+learn::LearningQuestion world(const material::Materials& materials, const color::Weights& weights, std::size_t number) {
     const std::string wood = worlds_woods[number % worlds_woods.size()], dye = dyes[number % dyes.size()];
     const double water = 12;
     const std::string film = "waterborne-acrylic";
-    measure::LearningQuestion q{materials,
-                                wood,
-                                finish_of(dye, water, 2, film),
-                                {finish_of(dye, water, 2, film), finish_of(dye, 2 * water + 1, 2, film),
-                                 finish_of(dye, water, 4, film), finish_of(dye, water, 2, "oil-varnish")},
-                                optics::Geometry::d8_included,
-                                weights};
+    learn::LearningQuestion q{materials,
+                              wood,
+                              finish_of(dye, water, 2, film),
+                              {finish_of(dye, water, 2, film), finish_of(dye, 2 * water + 1, 2, film),
+                               finish_of(dye, water, 4, film), finish_of(dye, water, 2, "oil-varnish")},
+                              optics::Geometry::d8_included,
+                              weights};
     q.seed = 1000 + number;
     return q;
 }
@@ -93,7 +92,7 @@ Learning check_learning(const scene::Library& library, std::size_t worlds, unsig
         const auto& course = courses[i % courses.size()];
         q.boards = course.boards;
         q.spectra = course.spectra;
-        auto out = measure::learn(q);
+        auto out = learn::learn(q);
         if (progress) progress(static_cast<double>(++done) / static_cast<double>(worlds * courses.size()));
         return out;
     });

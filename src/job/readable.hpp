@@ -10,7 +10,7 @@
 
 namespace foretone::job {
 
-/// One repeat of an instrument and one place of the board, ΔE*ab together (common practice; measure::Noise).
+/// One repeat of an instrument and one place of the board, ΔE*ab together (common practice; learn::Noise).
 inline constexpr double reading_de = 0.76;
 
 struct NextOnBoard {

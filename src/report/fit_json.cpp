@@ -5,7 +5,7 @@
 #include "json_values.hpp"
 
 namespace foretone::report {
-std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& result,
+std::string fit_json(const scene::BoardsFile& boards, const learn::FitResult& result,
                      const std::vector<job::FitNext>& next, const std::string& material_file) {
     nlohmann::ordered_json j;
     j["tool"] = tool_json();

@@ -142,7 +142,7 @@ private:
 
     void read_board(const Keys& board, std::set<std::string>& names) {
         board.only({"name", "wood", "step", "reading"});
-        measure::StepBoard out;
+        learn::StepBoard out;
         out.name = board.text("name").value_or("");
         if (out.name.empty())
             board.fault("key-missing", board.here(), "a board needs a name");
@@ -313,7 +313,7 @@ private:
                               geometry_word(out_.question.geometry) + "; one of the two is wrong");
             return;
         }
-        measure::BoardReading out;
+        learn::BoardReading out;
         out.name = r.name;
         out.board = out_.question.boards.size() - 1;
         out.step = step;
@@ -389,10 +389,10 @@ BoardsFile read_boards(const std::filesystem::path& file, const Library& library
     return BoardsReader(root, file.string(), file.parent_path(), library).read();
 }
 
-measure::Fit fit_boards(const BoardsFile& boards) {
+learn::Fit fit_boards(const BoardsFile& boards) {
     try {
-        return measure::Fit(boards.question);
-    } catch (const measure::NoFit& e) {
+        return learn::Fit(boards.question);
+    } catch (const learn::NoFit& e) {
         throw InputError(e.id, {boards.file}, std::string("no fit: ") + e.what());
     } catch (const schedule::Fault& e) {
         throw InputError(e.id, {boards.file}, e.what());

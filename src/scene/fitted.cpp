@@ -117,7 +117,7 @@ std::string material_text(const std::string& id, const std::string& like, Materi
 
 }  // namespace
 
-std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& result) {
+std::string fitted_toml(const BoardsFile& boards, const learn::FitResult& result) {
     const std::string count = std::to_string(boards.question.readings.size());
     const std::string source =
         "fitted to " + count + " readings of step boards (" + boards.by + "); sd: one standard error";

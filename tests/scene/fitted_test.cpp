@@ -14,7 +14,7 @@ namespace {
 /// A boards file that brings along `ids` of the library, and a fit that changed all of them.
 struct WrittenFit {
     scene::BoardsFile boards;
-    measure::FitResult result;
+    learn::FitResult result;
 
     explicit WrittenFit(const std::vector<std::string>& ids) {
         boards.title = "Plank \"A\"\\";
@@ -140,7 +140,7 @@ TEST_CASE("a state of a board is named by step and coat, coats only where there 
     two.coats = 2;
     b.question.boards.push_back({"A", "ash", {"A", {one, two}}});
     const auto reading = [&](int step, int coat) {
-        measure::BoardReading r;
+        learn::BoardReading r;
         r.step = step, r.coat = coat;
         b.question.readings.push_back(r);
     };

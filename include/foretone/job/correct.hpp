@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "foretone/measure/board_noise.hpp"
-#include "foretone/measure/fit.hpp"
+#include "foretone/learn/board_noise.hpp"
+#include "foretone/learn/fit.hpp"
 #include "foretone/job/match.hpp"
 #include "foretone/search/correct.hpp"
 
@@ -42,10 +42,10 @@ struct Correction {
     std::string finish, recipe, sample, target, observer, geometry;
     bool target_is_prediction = false;
     std::vector<Compared> lights;
-    measure::BoardNoise noise;      ///< what boards of exactly the predicted materials differ by
+    learn::BoardNoise noise;        ///< what boards of exactly the predicted materials differ by
     bool prediction_holds = false;  ///< the board is within the noise's bound of the prediction
     bool done = false;  ///< the board is within that of the target: nothing is to be changed on its word alone
-    std::vector<measure::FittedFigure> learned;  ///< what the reading says of the materials
+    std::vector<learn::FittedFigure> learned;  ///< what the reading says of the materials
     std::vector<double>
         unchanged_de00;  ///< to the target, one a light: what the next board would come to without a change
     std::vector<Proposal>
@@ -58,7 +58,7 @@ struct Correction {
 
 /// Compares, learns from the reading, and looks for the change. Throws InputError: as `read_readings` and
 /// `view_target`, finish-unknown, sample-unknown, readings-several, light-differs (a Lab reading under another light
-/// than the target's), geometry-contradicts, measure::NoFit with its id.
+/// than the target's), geometry-contradicts, learn::NoFit with its id.
 Correction correct(const scene::Scene& scene, const scene::Library& library, const CorrectQuestion& question);
 
 }  // namespace foretone::job

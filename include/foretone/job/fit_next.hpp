@@ -14,6 +14,6 @@ struct FitNext {
 };
 
 /// One a finish and wood of the boards, by the covariance that the fit hands on.
-std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const measure::FitResult& result);
+std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const learn::FitResult& result);
 
 }  // namespace foretone::job

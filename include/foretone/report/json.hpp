@@ -53,7 +53,7 @@ std::string plan_json(const job::Plan& plan);
 std::string verdict_json(const job::Verdict& verdict);
 
 /// As JSON; `next` as `measure_next`.
-std::string fit_json(const scene::BoardsFile& boards, const measure::FitResult& result,
+std::string fit_json(const scene::BoardsFile& boards, const learn::FitResult& result,
                      const std::vector<job::FitNext>& next, const std::string& material_file);
 
 /// What a solver made of it, as JSON: {"solver", "wavelengths_nm", "reflectance", "surface_reflectance",

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "foretone/measure/fit.hpp"
+#include "foretone/learn/fit.hpp"
 #include "foretone/scene/library.hpp"
 #include "foretone/scene/problem.hpp"
 
@@ -16,7 +16,7 @@ struct BoardsFile {
     std::string file, title;
     std::string by;               ///< whose boards, when read: the source of every fitted figure
     std::string light, observer;  ///< that differences are stated for
-    measure::FitQuestion question;
+    learn::FitQuestion question;
     std::map<std::string, std::string> names;  ///< fitted ids by library id, where the file says them
     std::set<std::string> own;                 ///< ids of materials that the file itself brings along
     std::vector<Problem> warnings;
@@ -31,11 +31,11 @@ struct BoardsFile {
 /// it.
 BoardsFile read_boards(const std::filesystem::path& file, const Library& library);
 
-/// Fits. Throws InputError: measure::NoFit with its id, a step that cannot be worked out.
-measure::Fit fit_boards(const BoardsFile& boards);
+/// Fits. Throws InputError: learn::NoFit with its id, a step that cannot be worked out.
+learn::Fit fit_boards(const BoardsFile& boards);
 
 /// The fitted materials as a file that a scene takes by `materials = ["..."]`: every figure in full, those that were
 /// told marked `fitted`.
-std::string fitted_toml(const BoardsFile& boards, const measure::FitResult& result);
+std::string fitted_toml(const BoardsFile& boards, const learn::FitResult& result);
 
 }  // namespace foretone::scene
