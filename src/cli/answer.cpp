@@ -1,33 +1,17 @@
 #include "answer.hpp"
 
 #include <iostream>
-#include <nlohmann/json.hpp>
 
-#include "foretone/report/tool_json.hpp"
 #include "foretone/base/number.hpp"
+#include "foretone/report/mix_json.hpp"
 #include "foretone/schedule/printed.hpp"
-#include "foretone/job/cautions.hpp"
-#include "foretone/report/json.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
 namespace {
 
-std::string json_of(const Answer& a) {
-    nlohmann::ordered_json j;
-    j["tool"] = report::tool_json();
-    j["title"] = a.title;
-    j["values"] = nlohmann::ordered_json::array();
-    for (const auto& v : a.values) j["values"].push_back({{"key", v.key}, {"value", v.value}, {"unit", v.unit}});
-    j["formulas"] = a.formulas;
-    j["notes"] = a.notes;
-    j["cautions"] = nlohmann::ordered_json::array();
-    for (const auto& c : job::all_cautions(a.cautions)) j["cautions"].push_back({{"id", c.id}, {"text", c.text}});
-    return j.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
-}
-
 // Grams and millilitres in figures that can be weighed or poured, in the units asked for; all else as it is.
-std::pair<std::string, std::string> shown(const Answer::Value& v, schedule::UnitSystem units) {
+std::pair<std::string, std::string> shown(const job::MixFigure& v, schedule::UnitSystem units) {
     const bool g = v.unit == "g", ml = v.unit == "mL";
     std::string text = v.text;
     if (text.empty() && (g || ml))
@@ -39,14 +23,15 @@ std::pair<std::string, std::string> shown(const Answer::Value& v, schedule::Unit
 
 }  // namespace
 
-int give(const Answer& a, const Common& common) {
-    put_json(common, json_of(a));
+int give(const job::MixAnswer& a, const Common& common) {
+    using Json = nlohmann::ordered_json;
+    put_json(common, report::mix_json(a).dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
     if (common.speaks()) {
         std::cout << a.title << "\n";
         std::size_t width = 0;
-        for (const auto& v : a.values) width = std::max(width, columns_of(v.label));
-        const auto units = a.units.value_or(units_said(common).value_or(schedule::UnitSystem::metric));
-        for (const auto& v : a.values) {
+        for (const auto& v : a.figures) width = std::max(width, columns_of(v.label));
+        const auto units = units_said(common).value_or(a.units_written.value_or(schedule::UnitSystem::metric));
+        for (const auto& v : a.figures) {
             const auto [number, unit] = shown(v, units);
             std::cout << "  " << left(v.label, width) << "  " << right(number, 9) << " " << unit << "\n";
         }

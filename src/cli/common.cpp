@@ -52,18 +52,8 @@ std::optional<schedule::UnitSystem> units_said(const Common& common) {
 schedule::UnitSystem units_for(const Common& common, const scene::Scene& scene, const std::string& amount) {
     if (const auto said = units_said(common)) return *said;
     if (scene.look.units) return *scene.look.units;
-    if (const auto written = units_of_amount(amount)) return *written;
+    if (const auto written = schedule::units_written(amount)) return *written;
     return scene::units_of(scene);
-}
-
-std::optional<schedule::UnitSystem> units_of_amount(const std::string& amount) {
-    const auto number = schedule::number_before_unit(base::trimmed(amount));
-    const auto name = base::trimmed(base::trimmed(amount).substr(number.length));
-    if (number.length == 0 || name.empty()) return std::nullopt;
-    for (std::size_t d = 0; d < schedule::dimension_words.size(); ++d)
-        if (const auto* unit = schedule::unit_called(name, static_cast<schedule::Dimension>(d)))
-            if (const auto system = schedule::system_of(*unit)) return system;
-    return std::nullopt;
 }
 
 layout::Paper paper_for(const std::string& said, schedule::UnitSystem units) {

@@ -42,9 +42,6 @@ void add_common(CLI::App& verb, Common& common);
 /// What --units says, if it says anything. Throws InputError units-unknown.
 std::optional<schedule::UnitSystem> units_said(const Common& common);
 
-/// Whose unit an amount is written in; none where it is both's, or no amount.
-std::optional<schedule::UnitSystem> units_of_amount(const std::string& amount);
-
 /// The units to print in: --units, else [look] units, else those of `amount` as written on the command line, else those
 /// that the scene is written in.
 schedule::UnitSystem units_for(const Common& common, const scene::Scene& scene, const std::string& amount = "");

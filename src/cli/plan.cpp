@@ -13,7 +13,6 @@
 #include "findings.hpp"
 #include "foretone/schedule/printed.hpp"
 #include "foretone/scene/output.hpp"
-#include "mix_verbs.hpp"
 #include "terminal.hpp"
 #include "tools.hpp"
 

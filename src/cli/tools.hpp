@@ -1,6 +1,8 @@
 #pragma once
 /// The scale and the syringe that a verb is told of.
 
+#include <stdexcept>
+
 #include "common.hpp"
 #include "foretone/schedule/pot.hpp"
 #include "foretone/schedule/step.hpp"
@@ -14,6 +16,18 @@ auto at_option(const char* option, const Read& read) {
         return read();
     } catch (const schedule::Fault& f) {
         throw scene::InputError(f.id, {option}, f.what());
+    }
+}
+
+/// What a verb does; a Fault or a bad argument is placed at the verb, `where`.
+template <class Run>
+int with_place(const std::string& where, const Run& run) {
+    try {
+        return run();
+    } catch (const schedule::Fault& f) {
+        throw scene::InputError(f.id, {where}, f.what());
+    } catch (const std::invalid_argument& e) {
+        throw scene::InputError("amount-range", {where}, e.what());
     }
 }
 

@@ -9,6 +9,8 @@
 #include <vector>
 
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
+#include "foretone/schedule/spelling.hpp"
 #include "foretone/schedule/units.hpp"
 
 namespace foretone::schedule {
@@ -77,6 +79,17 @@ std::optional<UnitSystem> system_of(const Unit& unit) {
                                                          "cm2", "um", "mm", "g/L", "m2/L", "C"};
     if (std::find(us.begin(), us.end(), unit.name) != us.end()) return UnitSystem::us;
     if (std::find(metric.begin(), metric.end(), unit.name) != metric.end()) return UnitSystem::metric;
+    return std::nullopt;
+}
+
+std::optional<UnitSystem> units_written(std::string_view amount) {
+    const auto text = base::trimmed(amount);
+    const auto number = number_before_unit(text);
+    const auto name = base::trimmed(text.substr(number.length));
+    if (number.length == 0 || name.empty()) return std::nullopt;
+    for (std::size_t d = 0; d < dimension_words.size(); ++d)
+        if (const auto* unit = unit_called(name, static_cast<Dimension>(d)))
+            if (const auto system = system_of(*unit)) return system;
     return std::nullopt;
 }
 

@@ -2,7 +2,9 @@
 /// Amounts in the units of the shop, in figures that can be weighed, poured or read off; what is printed reads back as
 /// itself (`read_amount`).
 
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include "foretone/schedule/measure.hpp"
 #include "foretone/schedule/system.hpp"
@@ -18,6 +20,9 @@ std::string printed_measure(double stored, bool weighed, UnitSystem system);
 
 /// Whose unit it is; none for those of both (lb/gal, %, hours, drops).
 std::optional<UnitSystem> system_of(const Unit& unit);
+
+/// Whose unit an amount is written with ("2.5 pints"); none if it names no unit, or one of both.
+std::optional<UnitSystem> units_written(std::string_view amount);
 
 /// `v` to so many figures, without an exponent.
 std::string figures(double v, int digits);
