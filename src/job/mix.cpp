@@ -47,14 +47,14 @@ MixAnswer mix_cut(const MixQuestion& q) {
     MixAnswer a;
     a.title = figures(c.lb_per_gal, 4) + "-lb cut";
     a.figures = {{"lb_per_gal", "pound cut", c.lb_per_gal, "lb per US gal of alcohol", 3},
-                {"g_per_l_alcohol", "per litre of alcohol", c.g_per_l_alcohol, "g/L-alcohol", 1},
-                {"g_per_l_solution", "per litre of solution", c.g_per_l_solution, "g/L-solution", 1},
-                {"weight_percent", "by weight", c.weight_percent, "%w-resin", 2},
-                {"volume_percent", "by volume (solids)", c.volume_percent, "%v-resin", 2}};
+                 {"g_per_l_alcohol", "per litre of alcohol", c.g_per_l_alcohol, "g/L-alcohol", 1},
+                 {"g_per_l_solution", "per litre of solution", c.g_per_l_solution, "g/L-solution", 1},
+                 {"weight_percent", "by weight", c.weight_percent, "%w-resin", 2},
+                 {"volume_percent", "by volume (solids)", c.volume_percent, "%v-resin", 2}};
     a.formulas = {"g per L of alcohol = cut x 453.59237/3.785411784 = " + figures(c.lb_per_gal, 4) +
                       " x 119.826 = " + figures(c.g_per_l_alcohol, 2),
-                  "v = g per L of alcohol / (1000 x resin density) = " + figures(c.g_per_l_alcohol / 1000 / d.resin, 5) +
-                      " L of resin in a litre of alcohol",
+                  "v = g per L of alcohol / (1000 x resin density) = " +
+                      figures(c.g_per_l_alcohol / 1000 / d.resin, 5) + " L of resin in a litre of alcohol",
                   "g per L of solution = g per L of alcohol / (1 + v);  % by volume = 100 v/(1 + v)",
                   "% by weight = 100 g/(g + 1000 x alcohol density), g per L of alcohol",
                   "densities: resin " + figures(d.resin) + ", alcohol " + figures(d.alcohol) + " g/mL"};
@@ -72,9 +72,9 @@ MixAnswer mix_thin(const MixQuestion& q) {
     const double from = schedule::cut_in(read_amount(q.amount, Dimension::cut), d),
                  to = schedule::cut_in(read_amount(q.to, Dimension::cut), d);
     if (to > from)
-        throw schedule::Fault(
-            "cut-range", -1,
-            "a " + figures(from) + "-lb cut cannot be thinned to " + figures(to) + " lb: add resin, or mix a new batch");
+        throw schedule::Fault("cut-range", -1,
+                              "a " + figures(from) + "-lb cut cannot be thinned to " + figures(to) +
+                                  " lb: add resin, or mix a new batch");
     if (!q.have.empty() && !q.volume.empty())
         throw schedule::Fault("amount-twice", -1, "say --have or --make, not both");
     const double parts = schedule::thinning_parts(from, to), b = schedule::gal_per_lb(d.resin);
@@ -82,11 +82,11 @@ MixAnswer mix_thin(const MixQuestion& q) {
     MixAnswer a;
     a.title = "a " + figures(from) + "-lb cut to a " + figures(to) + "-lb cut";
     a.figures = {{"parts_alcohol", "alcohol to one part of it", parts, "parts", 2},
-                {"parts_alcohol_by_density", "by the resin's density", exact, "parts", 3}};
-    a.formulas = {"parts = (from/to - 1)/(1 + 0.1 x from) = (" + figures(from) + "/" + figures(to) + " - 1)/(1 + 0.1 x " + figures(from) +
-                      ") = " + figures(parts),
-                  "rule of thumb: a pound of resin takes 0.1 gal; by density " + figures(d.resin) + " it takes " + figures(b, 4) +
-                      " gal, and the parts are " + figures(exact)};
+                 {"parts_alcohol_by_density", "by the resin's density", exact, "parts", 3}};
+    a.formulas = {"parts = (from/to - 1)/(1 + 0.1 x from) = (" + figures(from) + "/" + figures(to) +
+                      " - 1)/(1 + 0.1 x " + figures(from) + ") = " + figures(parts),
+                  "rule of thumb: a pound of resin takes 0.1 gal; by density " + figures(d.resin) + " it takes " +
+                      figures(b, 4) + " gal, and the parts are " + figures(exact)};
     if (!q.have.empty()) {
         const double have = volume_of(q.have);
         a.figures.push_back({"alcohol_ml", "alcohol to add to " + q.have, have * parts, "mL", 1});
@@ -94,7 +94,8 @@ MixAnswer mix_thin(const MixQuestion& q) {
     }
     if (!q.volume.empty()) {
         const double make = volume_of(q.volume);
-        a.figures.push_back({"mix_ml", "of the " + figures(from) + "-lb cut for " + q.volume, make / (1 + parts), "mL", 1});
+        a.figures.push_back(
+            {"mix_ml", "of the " + figures(from) + "-lb cut for " + q.volume, make / (1 + parts), "mL", 1});
         a.figures.push_back({"alcohol_ml", "alcohol for " + q.volume, make * parts / (1 + parts), "mL", 1});
     }
     a.cautions = {"flammable", "vapor"};
@@ -112,9 +113,9 @@ MixAnswer mix_powder(const MixQuestion& q) {
     MixAnswer a;
     a.title = q.amount + " of powder";
     a.figures = {{"g_per_l", "per litre of liquid", g, "g/L", 3},
-                {"oz_per_qt", "per US quart of liquid", g / schedule::g_per_l_from_oz_per_qt(1), "oz/qt", 4},
-                {"percent_weight_volume", "weight in volume", g / 10, "%w/v", 4},
-                {"percent_weight", "of the weight of all", schedule::weight_percent_of_load(g, density), "%", 4}};
+                 {"oz_per_qt", "per US quart of liquid", g / schedule::g_per_l_from_oz_per_qt(1), "oz/qt", 4},
+                 {"percent_weight_volume", "weight in volume", g / 10, "%w/v", 4},
+                 {"percent_weight", "of the weight of all", schedule::weight_percent_of_load(g, density), "%", 4}};
     a.formulas = {"1 oz/qt = 28.349523125 g / 0.946352946 L = 29.957 g/L", "%w/v = g/L / 10",
                   "% of weight = 100 g/(g + 1000 x density), density of the liquid " + figures(density) + " g/mL"};
     if (!q.volume.empty())
@@ -143,8 +144,8 @@ MixAnswer mix_weigh(const MixQuestion& q) {
     MixAnswer a;
     a.title = q.amount + (q.part.empty() ? "" : " of " + q.part);
     a.figures = {{"g", "by weight", ml * density, "g", 3},
-                {"ml", "by volume", ml, "mL", 3},
-                {"drops", "in drops", ml / schedule::ml_per_drop, "drops", 1}};
+                 {"ml", "by volume", ml, "mL", 3},
+                 {"drops", "in drops", ml / schedule::ml_per_drop, "drops", 1}};
     if (!q.part.empty()) {
         const auto part = read_amount(q.part, {Dimension::volume, Dimension::mass});
         const double part_ml = part.stored() / (part.unit->dimension == Dimension::mass ? density : 1);
@@ -167,7 +168,7 @@ MixAnswer mix_ladder(const MixQuestion& q) {
     for (const auto& rung : schedule::ladder(q.rungs, q.ratio, each)) {
         const std::string at = "rung_" + std::to_string(++number);
         a.figures.push_back({at + "_strength", figures(rung.strength, 4) + " of full", said.value * rung.strength,
-                            std::string(said.unit->name), 4});
+                             std::string(said.unit->name), 4});
         a.figures.push_back({at + "_stock_ml", "  full strength", rung.stock_ml, "mL", 2});
         a.figures.push_back({at + "_liquid_ml", "  plain liquid", rung.liquid_ml, "mL", 2});
     }
@@ -184,7 +185,8 @@ MixAnswer mix_tint(const MixQuestion& q) {
     MixAnswer a;
     a.title = q.to + " of tint by weight in " + q.amount;
     a.figures = {{"tint_g", "tint", t.tint_g, "g", 3}, {"finish_g", "finish", t.finish_g, "g", 3}};
-    a.formulas = {"tint = total x % / 100 = " + figures(total) + " x " + figures(percent) + "/100; finish = total - tint"};
+    a.formulas = {"tint = total x % / 100 = " + figures(total) + " x " + figures(percent) +
+                  "/100; finish = total - tint"};
     a.cautions = {"colorant"};
     return with_units(a, q);
 }
@@ -202,10 +204,10 @@ MixAnswer mix_film(const MixQuestion& q) {
     MixAnswer a;
     a.title = q.amount + " wet";
     a.figures = {{"wet_um", "wet film", wet, "um", 2},
-                {"wet_mil", "", wet / schedule::um_per_mil, "mil", 3},
-                {"coverage_m2_per_l", "coverage", m2, "m2/L", 2},
-                {"coverage_ft2_per_gal", "", m2 / schedule::m2_per_l_from_ft2_per_gal(1), "ft2/gal", 1},
-                {"wet_ml_per_m2", "takes", wet, "mL/m2", 2}};
+                 {"wet_mil", "", wet / schedule::um_per_mil, "mil", 3},
+                 {"coverage_m2_per_l", "coverage", m2, "m2/L", 2},
+                 {"coverage_ft2_per_gal", "", m2 / schedule::m2_per_l_from_ft2_per_gal(1), "ft2/gal", 1},
+                 {"wet_ml_per_m2", "takes", wet, "mL/m2", 2}};
     a.formulas = {"m2/L = 1000 / wet um; ft2/gal = 1604.2 / wet mil (1 US gal is 231 cubic inches)"};
     if (!q.percent.empty()) {
         const double solids = schedule::amount_in(q.percent, Dimension::share, 0, 100);

@@ -27,20 +27,20 @@ struct MixAnswer {
     std::vector<MixFigure> figures;
     std::vector<std::string> formulas;
     std::vector<std::string> notes;
-    std::vector<std::string> cautions;                   ///< words of material::caution_words, beside the standing ones
+    std::vector<std::string> cautions;  ///< words of material::caution_words, beside the standing ones
     std::optional<schedule::UnitSystem> units_written{};  ///< of the first amount that has one
 };
 
 /// What is asked; amounts as written ("2lb/gal", "1 pint"), those that are not needed empty.
 struct MixQuestion {
-    std::string amount;   ///< what is at hand
-    std::string to;       ///< what is wanted: a cut, a share
-    std::string volume;   ///< how much is made, or of how much liquid
-    std::string have;     ///< how much there is of it
-    std::string part;     ///< what one part is
-    std::string percent;  ///< volume solids
+    std::string amount;                                                     ///< what is at hand
+    std::string to;                                                         ///< what is wanted: a cut, a share
+    std::string volume;                                                     ///< how much is made, or of how much liquid
+    std::string have;                                                       ///< how much there is of it
+    std::string part;                                                       ///< what one part is
+    std::string percent;                                                    ///< volume solids
     double resin_density = 1.15, alcohol_density = 0.789, density = 0.998;  ///< g/mL
-    double ratio = 0.5;                                                      ///< of a rung to the one before
+    double ratio = 0.5;                                                     ///< of a rung to the one before
     int rungs = 5;
 };
 

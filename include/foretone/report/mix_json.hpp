@@ -7,8 +7,8 @@
 
 namespace foretone::report {
 
-/// {tool, title, values: [{key, value, unit}], formulas, notes, cautions: [{id, text}]}; the standing cautions are among
-/// them.
+/// {tool, title, values: [{key, value, unit}], formulas, notes, cautions: [{id, text}]}; the standing cautions are
+/// among them.
 nlohmann::ordered_json mix_json(const job::MixAnswer& answer);
 
 }  // namespace foretone::report
