@@ -17,7 +17,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <iterator>
 #include <limits>
 
@@ -112,28 +111,30 @@ double own_share(const Coat& coat) { return -std::expm1(-coat.thickness_um / 1.0
 // Index that coats have together where the first of them lies: each counts by w of what those before it leave,
 //   n = Σ w_k Π_{j<k}(1 − w_j) n_k / Σ w_k Π_{j<k}(1 − w_j).
 // A trace anywhere in the row has no say, and so no boundary either: not even one trace against another.
-template <class Coats>
-double index_of(const Coats& nearest_first) {
-    double left = 1, sum = 0, shares = 0;
-    for (const Coat& coat : nearest_first) {
-        const double share = left * own_share(coat);
-        sum += share * coat.n;
-        shares += share;
-        left -= share;
+class SharedIndex {
+public:
+    void add(const Coat& coat) {
+        const double share = left_ * own_share(coat);
+        sum_ += share * coat.n;
+        shares_ += share;
+        left_ -= share;
     }
-    return shares > 0 ? sum / shares : static_cast<const Coat&>(nearest_first.front()).n;
-}
+    double index(const Coat& nearest) const { return shares_ > 0 ? sum_ / shares_ : nearest.n; }
+
+private:
+    double left_ = 1, sum_ = 0, shares_ = 0;
+};
 
 // Index that a coat's layer has: its own, as far as it is a layer, else that of those above it, then below it.
 double layer_index(const std::vector<Coat>& coats, std::size_t i) {
-    const auto here = coats.begin() + static_cast<std::ptrdiff_t>(i);
-    std::vector<std::reference_wrapper<const Coat>> nearest_first(here, coats.end());
-    nearest_first.insert(nearest_first.end(), std::make_reverse_iterator(here), coats.rend());
-    return index_of(nearest_first);
+    SharedIndex shared;
+    for (std::size_t k = i; k < coats.size(); ++k) shared.add(coats[k]);
+    for (std::size_t k = i; k-- > 0;) shared.add(coats[k]);
+    return shared.index(coats[i]);
 }
 
 // Index at the boundary of wood and coats.
-double boundary_index(const std::vector<Coat>& coats) { return index_of(coats); }
+double boundary_index(const std::vector<Coat>& coats) { return layer_index(coats, 0); }
 
 SplitReflectance covered_reading(const Board& board, const Wood& wood, const optics::Stack& stack,
                                  optics::Geometry geometry, const Solver& solver) {
@@ -191,10 +192,11 @@ SplitReflectance bridged_reading(const Board& board, const Wood& wood, std::vect
 }
 
 // Layers of a stack without those of the coats, with the wood's own index.
-optics::Stack uncoated(optics::Stack stack, std::size_t coats, double n) {
-    stack.layers.erase(stack.layers.begin(), stack.layers.begin() + static_cast<std::ptrdiff_t>(coats));
-    for (auto& layer : stack.layers) layer.n = n;
-    return stack;
+optics::Stack uncoated(const optics::Stack& stack, std::size_t coats, double n) {
+    optics::Stack out{stack.wavelengths, {}, stack.base};
+    out.layers.assign(stack.layers.begin() + static_cast<std::ptrdiff_t>(coats), stack.layers.end());
+    for (auto& layer : out.layers) layer.n = n;
+    return out;
 }
 
 }  // namespace
@@ -228,6 +230,7 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
     optics::Stack stack;
     stack.wavelengths = body.size();
     stack.base.kind = optics::Base::Kind::black;
+    stack.layers.reserve(board.coats.size() + 4);
     double n = wood.n.value;
     if (with_coats) {
         n = boundary_index(board.coats);

@@ -21,12 +21,14 @@ bool is_clear(const Layer& layer) {
 
 std::vector<double> Run::indices() const {
     std::vector<double> out;
+    out.reserve(films.size());
     for (const MergedFilm& f : films) out.push_back(f.n);
     return out;
 }
 
 Chain make_chain(const Stack& stack) {
     Chain chain;
+    chain.runs.reserve(stack.layers.size());  // `run` stays where it points
     Run* run = &chain.top;
     double n = 1;
     for (std::size_t i = 0; i < stack.layers.size(); ++i) {
@@ -50,6 +52,7 @@ Chain make_chain(const Stack& stack) {
 
 Depths::Depths(const Run& run, std::size_t wavelengths)
     : wavelengths_(wavelengths), row_length_(padded(wavelengths)), values_(run.films.size() * row_length_) {
+    rows_.reserve(run.films.size());
     for (std::size_t f = 0; f < run.films.size(); ++f) rows_.push_back(values_.data() + f * row_length_);
 }
 
@@ -72,13 +75,13 @@ const double* const* Depths::update(const Run& run, const Stack& stack) {
     return rows_.data();
 }
 
-Under::Join::Join(const Run& run, std::size_t wavelengths, const std::optional<Rays>& rays)
-    : nothing(run.films.empty() && run.n_above == run.n_below),
-      films(run.n_above, run.indices(), run.n_below),
-      depths(run, wavelengths) {
-    if (nothing || !rays) return;
-    beam.emplace(run.n_above, run.indices(), run.n_below, cosine_in(run.n_above, rays->beam_sine));
-    eye.emplace(run.n_above, run.indices(), run.n_below, cosine_in(run.n_above, rays->eye_sine));
+Under::Join::Join(const Run& run, std::size_t wavelengths, const std::optional<Rays>& rays) : depths(run, wavelengths) {
+    if (run.films.empty() && run.n_above == run.n_below) return;
+    const auto indices = run.indices();
+    films.emplace(run.n_above, indices, run.n_below);
+    if (!rays) return;
+    beam.emplace(run.n_above, indices, run.n_below, cosine_in(run.n_above, rays->beam_sine));
+    eye.emplace(run.n_above, indices, run.n_below, cosine_in(run.n_above, rays->eye_sine));
 }
 
 Under::Under(const Stack& like, const Chain& chain, std::optional<Rays> rays)
@@ -121,14 +124,14 @@ void Under::start(const Base& base) {
 void Under::solve(const Stack& stack, const Chain& chain) {
     start(stack.base);
     for (std::size_t i = chain.slabs.size(); i-- > 0;) {
-        if (!joins_[i].nothing) cross(joins_[i], chain.runs[i], stack);
+        if (joins_[i].films) cross(joins_[i], chain.runs[i], stack);
         lay(stack.layers[chain.slabs[i]]);
     }
 }
 
 void Under::cross(Join& join, const Run& run, const Stack& stack) {
     const double* const* depths = join.depths.update(run, stack);
-    join.films.diffuse(depths, count_, r_above_.data(), r_below_.data(), t_up_.data(), scratch_.data());
+    join.films->diffuse(depths, count_, r_above_.data(), r_below_.data(), t_up_.data(), scratch_.data());
     if (rays_) cross_seen(join, run, depths);
     const double down_per_up = run.n_below * run.n_below / (run.n_above * run.n_above);
     const kernels::Channels& c = channels_;

@@ -66,8 +66,7 @@ public:
 private:
     struct Join {
         Join(const Run& run, std::size_t wavelengths, const std::optional<Rays>& rays);
-        bool nothing;  ///< no films and no change of index
-        ClearFilms films;
+        std::optional<ClearFilms> films;  ///< none: no films and no change of index
         std::optional<ClearBeam> beam, eye;
         Depths depths;
     };

@@ -34,18 +34,20 @@ bool all_within(const std::vector<double>& values, double top) {
     return bad >> 63 == 0;
 }
 
-void check_array(const std::vector<double>& values, std::size_t wavelengths, double top, const std::string& place,
+// `where` names the place: asked only when something is wrong.
+template <class Where>
+void check_array(const std::vector<double>& values, std::size_t wavelengths, double top, const Where& where,
                  const char* name) {
     if (values.size() != wavelengths) {
-        fail(place, std::string(name) + " has " + std::to_string(values.size()) + " entries for " +
-                        std::to_string(wavelengths) + " wavelengths");
+        fail(where(), std::string(name) + " has " + std::to_string(values.size()) + " entries for " +
+                          std::to_string(wavelengths) + " wavelengths");
     }
     if (all_within(values, top)) return;
     for (std::size_t i = 0; i < values.size(); ++i) {
         if (values[i] >= 0 && values[i] <= top) continue;
         const std::string range = top == 1 ? "0 to 1" : "0 or more and finite";
         const std::string at = std::string(name) + " at wavelength index " + std::to_string(i);
-        fail(place, at + " is " + shortest(values[i]) + ", not " + range);
+        fail(where(), at + " is " + shortest(values[i]) + ", not " + range);
     }
 }
 
@@ -68,9 +70,9 @@ void check_layer(const Layer& layer, std::size_t wavelengths, bool last, std::si
     }
     if (std::isinf(layer.thickness_mm) && !last) fail(where(), "infinite thickness above another layer");
     constexpr double largest = std::numeric_limits<double>::max();
-    check_array(layer.absorption_per_mm, wavelengths, largest, where(), "absorption_per_mm");
+    check_array(layer.absorption_per_mm, wavelengths, largest, where, "absorption_per_mm");
     if (!layer.scattering_per_mm.empty()) {
-        check_array(layer.scattering_per_mm, wavelengths, largest, where(), "scattering_per_mm");
+        check_array(layer.scattering_per_mm, wavelengths, largest, where, "scattering_per_mm");
     }
     if (std::isinf(layer.thickness_mm)) check_half_space(layer, where());
 }
@@ -82,7 +84,8 @@ void check(const Stack& stack) {
         check_layer(stack.layers[i], stack.wavelengths, i + 1 == stack.layers.size(), i + 1);
     }
     if (stack.base.kind == Base::Kind::lambertian) {
-        check_array(stack.base.reflectance, stack.wavelengths, 1, "base", "reflectance");
+        check_array(
+            stack.base.reflectance, stack.wavelengths, 1, [] { return std::string("base"); }, "reflectance");
     }
 }
 

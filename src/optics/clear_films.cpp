@@ -37,7 +37,9 @@ void require_index(double n) {
 }
 
 std::vector<double> all_media(double n_above, std::span<const double> films, double n_below) {
-    std::vector<double> media{n_above};
+    std::vector<double> media;
+    media.reserve(films.size() + 2);
+    media.push_back(n_above);
     media.insert(media.end(), films.begin(), films.end());
     media.push_back(n_below);
     for (const double n : media) require_index(n);
@@ -91,13 +93,19 @@ Split split(std::span<const ClearFilm> films) {
 ClearFilms::ClearFilms(double n_above, std::span<const double> film_indices, double n_below, FilmNodes nodes)
     : films_(film_indices.size()), n_above_(n_above), n_below_(n_below) {
     const std::vector<double> media = all_media(n_above, film_indices, n_below);
-    std::vector<double> bounds{0};
+    std::vector<double> bounds;
+    bounds.reserve(media.size() + 1);
+    bounds.push_back(0);
     const double top = std::max(n_above, n_below);
     for (const double n : media) {
         if (n <= top) bounds.push_back(n);
     }
     std::sort(bounds.begin(), bounds.end());
     bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());
+    // Room for the usual rules' nodes at once: these lists are made for every stack that is solved.
+    const std::size_t most = 10 * (bounds.size() - 1);
+    through_.nodes.reserve(most), through_.steps.reserve(most * films_);
+    if (bounds.size() > 2) below_.nodes.reserve(most), below_.steps.reserve(most * films_);
     for (std::size_t i = 1; i < bounds.size(); ++i) place_interval(media, bounds[i - 1], bounds[i], nodes);
 }
 
@@ -208,14 +216,11 @@ Panel ClearFilms::diffuse(std::span<const double> depths) const {
 }
 
 ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, double n_below, double mu_above)
-    : run_(n_above, {}, n_above, FilmNodes{1, 1}), n_above_(n_above), n_below_(n_below) {
+    : run_(n_above, n_above, film_indices.size(), ClearFilms::NoNodes()), n_above_(n_above), n_below_(n_below) {
     const std::vector<double> media = all_media(n_above, film_indices, n_below);
     if (!(mu_above > 0 && mu_above <= 1))
         throw std::invalid_argument("clear films: cosine " + base::shortest(mu_above));
     // One node of weight 1 at this β, whatever the run, in place of a quadrature.
-    run_.films_ = film_indices.size();
-    run_.through_ = run_.below_ = run_.above_ = {};
-    run_.constant_transmittance_ = 0;
     const double q_above = n_above * mu_above;
     const double beta_squared = n_above * n_above * (1 - mu_above) * (1 + mu_above);
     double high = n_above;

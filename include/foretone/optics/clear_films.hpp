@@ -88,6 +88,9 @@ private:
     };
 
     friend class ClearBeam;
+    struct NoNodes {};
+    ClearFilms(double n_above, double n_below, std::size_t films, NoNodes)
+        : films_(films), n_above_(n_above), n_below_(n_below) {}
     void place_interval(const std::vector<double>& media, double low, double high, FilmNodes nodes);
     void place_node(const std::vector<double>& media, double beta_squared, double high, double q_high, double weight);
 
