@@ -45,7 +45,7 @@ struct Prior {
     bool ln;
 };
 constexpr Prior priors[] = {{"brown formed, K/S", 0.3, 0.7, true},
-                            {"yellow formed at 450 nm, K/S", 0.9, 0.4, true},
+                            {"yellow formed at 450 nm, K/S", 1.0, 0.4, true},
                             {"dose of the fast part, Wh/m2", 1000, 0.7, true},
                             {"share of its own color bleached", 0.5, 0.25, false},
                             {"dose of bleaching, Wh/m2", 3500, 0.7, true},

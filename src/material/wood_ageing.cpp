@@ -4,10 +4,10 @@
 // nm, and a yellow one Y towards the violet. A wood's own color is bleached meanwhile by a share b. One law then does
 // what finishers know: pale woods darken and yellow, dark ones grow paler, and all go the same way, towards a honey
 // brown. Classes differ in b by what has made the color: extractives of a dark heartwood more than the pale color of
-// lignin, and what steam has made nearly whole. The bands' shapes are those that turn a native birch into what it was
-// after four years by a window (its three coordinates; Dudiak & Dzurenda); B, Y, b and the doses are fitted to all
-// papers (job/ageing_verdict.hpp). Saturation in two steps, fast then slow: a wood changes most in its first months by
-// a window, and is never quite done. Cherry's class has more of the brown, and sooner.
+// lignin, and what steam has made nearly whole. The brown band's edge is set by how much redder native birch, pine and
+// beech grow for each step darker (papers that print coordinates); B, Y, b and the doses are fitted to all papers
+// (job/ageing_verdict.hpp). Saturation in two steps, fast then slow: a wood changes most in its first months by a
+// window, and is never quite done. Cherry's class has more of the brown, and sooner.
 
 #include <algorithm>
 #include <cmath>
@@ -36,13 +36,13 @@ WoodAgeing common(std::string_view word, std::string_view meaning) {
     WoodAgeing w;
     w.word = word;
     w.meaning = meaning;
-    w.brown = figure(0.425, 0.15, Mark::fitted, published_changes);
-    w.yellow = figure(0.82, 0.28, Mark::fitted, published_changes);
+    w.brown = figure(0.417, 0.145, Mark::fitted, published_changes);
+    w.yellow = figure(0.9, 0.3, Mark::fitted, published_changes);
     w.fast_share = figure(0.6, 0.1, Mark::memory, lamps);
     w.fast_wh = figure(1880, 970, Mark::fitted, published_changes);
     w.slow_wh = figure(15000, 7700, Mark::memory, lamps);
-    w.bleached = figure(0.405, 0.24, Mark::fitted, published_changes);
-    w.bleach_wh = figure(3450, 1670, Mark::fitted, published_changes);
+    w.bleached = figure(0.404, 0.24, Mark::fitted, published_changes);
+    w.bleach_wh = figure(3375, 1635, Mark::fitted, published_changes);
     w.dark_yellow = figure(0.03, 0.02, Mark::practice, dark_years);
     w.dark_days = figure(3000, 1500, Mark::memory, dark_years);
     return w;
@@ -86,7 +86,7 @@ WoodAgeing steamed_class() {
         "fitted to five published changes of steamed birch, beech and maple, of five papers (foretone verify); sd: the "
         "fit, and how much of a board's color the heat has made";
     WoodAgeing w = published(common("steamed", "steamed and heat-treated woods: they grow paler and more golden"));
-    w.bleached = figure(0.9, 0.08, Mark::fitted, known);
+    w.bleached = figure(0.905, 0.09, Mark::fitted, known);
     return w;
 }
 
@@ -140,7 +140,7 @@ double actinic_wh(const Dose& d) { return d.ultraviolet_wh + violet_weight * d.v
 const Spectrum& brown_band() {
     static const Spectrum band = [] {
         Spectrum s;
-        for (std::size_t i = 0; i < s.size(); ++i) s[i] = 1 / (1 + std::exp((spectral::grid_nm(i) - 582) / 25));
+        for (std::size_t i = 0; i < s.size(); ++i) s[i] = 1 / (1 + std::exp((spectral::grid_nm(i) - 585) / 28));
         return s;
     }();
     return band;

@@ -21,13 +21,13 @@ job::BoardRequest wide_48(const std::string& finish) {
     job::BoardRequest r;
     r.finishes = {finish};
     r.lights = {"D65"};
-    r.width_mm = 480, r.height_mm = 320, r.mm_per_px = 10;
+    r.width_mm = 96, r.height_mm = 64, r.mm_per_px = 2;
     r.view = light::View::flat;
     r.shade_edges = true;
     return r;
 }
 
-job::Boards drawn(const job::BoardRequest& r) {
+job::Boards drawn_shaded(const job::BoardRequest& r) {
     return job::boards(scene::read_scene_text(toned_scene, "t.toml", ".", library()), library(), r);
 }
 
@@ -43,10 +43,10 @@ double code_of(const light::Image& image, int x0, int y0, int x1, int y1) {
 }  // namespace
 
 TEST_CASE("toned edges are the schedule's color at the edge and its clear coats in the middle") {
-    const auto shaded = drawn(wide_48("toned")).boards.at(0);
+    const auto shaded = drawn_shaded(wide_48("toned")).boards.at(0);
     auto all_over = wide_48("toned");
     all_over.shade_edges = false;
-    const auto even = drawn(all_over).boards.at(0);
+    const auto even = drawn_shaded(all_over).boards.at(0);
     CHECK_FALSE(even.shade);
     REQUIRE(shaded.shade);
     CHECK(color::delta_e_00(shaded.shade->edge, even.predicted) < 1e-9);
@@ -71,7 +71,7 @@ TEST_CASE("toned edges are the schedule's color at the edge and its clear coats 
 TEST_CASE("toned edges without a toner are refused, and beside one a plain finish stays as it is") {
     const auto fault = [](const job::BoardRequest& r) {
         try {
-            drawn(r);
+            drawn_shaded(r);
         } catch (const scene::InputError& e) {
             return e.problems.front().id;
         }
@@ -81,7 +81,7 @@ TEST_CASE("toned edges without a toner are refused, and beside one a plain finis
     CHECK(fault(wide_48("bare")) == "shade-toner");
     auto both = wide_48("toned");
     both.finishes.push_back("plain");
-    const auto b = drawn(both);
+    const auto b = drawn_shaded(both);
     CHECK(b.boards.at(0).shade);
     CHECK_FALSE(b.boards.at(1).shade);
 }
