@@ -135,7 +135,15 @@ private:
             aim_ = search::aim_at(predicted_, lights, weights_);
             return;
         }
-        const auto view = view_target(scene_, library_, solver_);
+        // The board has just been read: it is held against the target as that is today.
+        auto today = scene_;
+        today.target->judge_at.reset();
+        if (scene_.target->judge_at)
+            out_.warnings.push_back(
+                {"judged-today", scene_.target->place,
+                 "the board was read new, so it is held against the target as it is now, not after " +
+                     scene_.target->judge_at->text});
+        const auto view = view_target(today, library_, solver_);
         out_.target = view.name;
         if (view.reflectance)
             aim_ = search::aim_at(*view.reflectance, lights, weights_);

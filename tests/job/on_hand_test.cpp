@@ -1,6 +1,7 @@
 /// What a shop owns: correct touches up with nothing else unless asked; coats count glazes and toners as they count
 /// films.
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "foretone/job/coats.hpp"
@@ -91,4 +92,28 @@ TEST_CASE("each coat of a glaze or a toner takes the board further, and the next
             if (n > 1) CHECK(c.counts[n].added[0] < c.counts[n - 1].added[0]);
         }
     }
+}
+
+TEST_CASE("a board that was read new is held against an old piece as it is today, and that is told") {
+    const Folder f("judged-today");
+    const std::string old =
+        "[[finish]]\nname = \"old\"\n[[finish.step]]\nuse = \"oil-varnish\"\n[target]\nfinish = "
+        "\"old\"\naged = \"10 years\"\n";
+    const auto corrected = [&](const std::string& more) {
+        const auto s = dyed_scene(honey, old + more);
+        return job::correct(s, library(),
+                            {f.write("r.txt", "light: D65\nobserver: 10deg\ngeometry: d/8-included\nboard\t" +
+                                                  lab_in_text(color_in_the_end(s), "\t") + "\n"),
+                             "dyed", "", ""});
+    };
+    const auto today = corrected(""), later = corrected("judge_at = \"5 years\"\n");
+    CHECK(today.target == "old, 10 years old");
+    CHECK(later.target == today.target);
+    CHECK(later.lights[0].to_target == today.lights[0].to_target);
+    const auto told = [](const job::Correction& c) {
+        return std::count_if(c.warnings.begin(), c.warnings.end(),
+                             [](const auto& w) { return w.id == "judged-today"; });
+    };
+    CHECK(told(today) == 0);
+    CHECK(told(later) == 1);
 }

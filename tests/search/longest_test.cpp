@@ -38,8 +38,8 @@ TEST_CASE("a space with every room is examined to its longest recipe") {
     search::Choices c;
     c.most_steps = search::longest_recipe;
     c.dye = search::DyeChoices{{"honey-dye"}, 1, 1, {60}, 70, false};
-    c.stain = only("walnut-stain"), c.oil = only("tung"), c.sealer = only("vinyl-sealer"), c.glaze = only("umber-glaze"),
-    c.toner = only("brown-toner"), c.topcoat = only("nitrocellulose-lacquer");
+    c.stain = only("walnut-stain"), c.oil = only("tung"), c.sealer = only("vinyl-sealer"),
+    c.glaze = only("umber-glaze"), c.toner = only("brown-toner"), c.topcoat = only("nitrocellulose-lacquer");
     c.topcoat->tint = {"solvent-red-24"}, c.topcoat->tint_percent = {0.1};
     const auto space = search::make_space(c, materials);
     REQUIRE(space.size() == 128);  // six rooms that may be left out, and two ways to the topcoat
