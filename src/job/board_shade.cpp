@@ -4,9 +4,9 @@
 //   a point     s = 1 − (1 − e(d_x))(1 − e(d_y))
 //
 // Every share is a board of its own by the same account (toner_strength times s), solved at `shade_levels` shares from
-// none to all. A pixel lies between two of them; its codes are mixed in proportion, which is off by under ΔE00 0.1, as
-// neighbours differ by two or three (tested). Film is laid alike all over: a gun that is held back leaves less color
-// where it is thinned, and the topcoats level it.
+// none to all. A pixel lies between two of them, some ΔE00 three apart at most, and its codes are mixed in proportion:
+// over so small a step codes are as good as straight in light. Film is laid alike all over: a gun that is held back
+// leaves less color where it is thinned, and the topcoats level it.
 
 #include "board_shade.hpp"
 
