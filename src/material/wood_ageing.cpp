@@ -68,8 +68,8 @@ WoodAgeing cherry_class() {
         "in "
         "a room; no published curve was found";
     WoodAgeing w = common("cherry", "darken to a red brown, fast and then slowly");
-    w.brown = figure(1.2, 0.4, Mark::practice, known);
-    w.yellow = figure(1.3, 0.5, Mark::practice, known);
+    w.brown = figure(1.0, 0.35, Mark::practice, known);
+    w.yellow = figure(1.8, 0.6, Mark::practice, known);
     w.fast_share = figure(0.75, 0.1, Mark::practice, known);
     w.fast_wh = figure(400, 200, Mark::practice, known);
     w.bleached = figure(0.3, 0.15, Mark::practice, known);
