@@ -73,6 +73,10 @@ job::BoardRequest request_of(const BoardOptions& o, const scene::Scene& scene) {
     r.seed = seed_from("board", o.seed, scene.title);
     r.tilt = o.tilt;
     if (!o.after.empty()) r.after = after_from("board", o.after);
+    r.shade_edges = o.shade == "edges";
+    if (r.shade_edges && r.tilt)
+        throw UsageError("board-shade-tilt", {"board"},
+                         "--tilt shows one strip of a board alike all over: leave out --shade or --tilt");
     set_size(o, r);
     return r;
 }
@@ -94,6 +98,7 @@ std::vector<scene::OutputFile> files_of(const job::Boards& b, const scene::Scene
         const auto add = [&](const std::string& kind, const light::Image& image, const std::string& what) {
             std::string name = stem + "-board-" + words.at(s.finish) + "-" + kind;
             if (b.request.after) name += "-" + scene::file_words({b.request.after->text}).front();
+            if (s.shade) name += "-edges";
             if (many_lights) name += "-" + lights[place_in(b.request.lights, s.light)];
             auto options = base;
             options.dpi = std::clamp(base.dpi, 1.0, 10000.0);
@@ -102,7 +107,7 @@ std::vector<scene::OutputFile> files_of(const job::Boards& b, const scene::Scene
             options.description = b.wood_name + ", " + what + ", light " + s.light + ", seed " +
                                   std::to_string(b.request.seed) +
                                   (b.request.after ? ", after " + b.request.after->text : "") +
-                                  ". A picture of what to expect, not a sample.";
+                                  (s.shade ? ", edges toned" : "") + ". A picture of what to expect, not a sample.";
             files.push_back({folder / (name + ".png"), format::encode_png(image, options)});
         };
         add(std::string(light::word(b.request.view)), s.image, std::string(light::word(b.request.view)) + " view");
@@ -158,10 +163,17 @@ void print(const job::Boards& b) {
               << "The board is drawn from typical figures of its species, not from yours. Screens and prints are not "
                  "the sample:\n"
               << "make one board before the job.\n";
+    for (const auto& s : b.boards)
+        if (s.shade)
+            std::cout << s.finish << ", " << s.light << ": toned from L* a* b* " << lab_text(s.shade->middle)
+                      << " in the middle to " << lab_text(s.shade->edge) << " at the edges, dE00 "
+                      << fixed(s.shade->de00, 1) << "\n";
     for (const auto& f : b.finishes) std::cout << findings_text(f.name, f.findings);
 }
 
 int run(const BoardOptions& o) {
+    if (!o.photo.photo.empty() && !(o.shade + o.after).empty())
+        throw UsageError("board-photo-new", {"board"}, "--shade and --after are for drawn boards, not for --photo");
     if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo);
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
@@ -212,6 +224,10 @@ void add_board(CLI::App& app, Verb& chosen) {
         ->type_name("VIEW");
     verb->add_option("--after", o->after, "Show the boards so old, where [look] exposure says they stand: \"1 year\"")
         ->type_name("TIME");
+    verb->add_option("--shade", o->shade,
+                     "edges: the finish's toners are sprayed towards the edges, and fade out towards the middle")
+        ->check(CLI::IsMember({"edges"}))
+        ->type_name("HOW");
     verb->add_flag("--tilt", o->tilt, "Also a strip of the board under a light that passes over it");
     add_board_photo(*verb, o->photo);
     add_common(*verb, *o);

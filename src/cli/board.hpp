@@ -18,6 +18,7 @@ struct BoardOptions : Common {
     std::string view = "window";
     bool tilt = false;
     std::string after;        ///< as written, empty: new
+    std::string shade;        ///< "edges", or empty: alike all over
     BoardPhotoOptions photo;  ///< a photograph in place of a drawn board
 };
 

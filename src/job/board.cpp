@@ -12,7 +12,7 @@
 #include "foretone/layout/tilt.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/scene/version.hpp"
-#include "foretone/scene/version.hpp"
+#include "board_shade.hpp"
 
 namespace foretone::job {
 namespace {
@@ -46,19 +46,6 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
     problems.raise();
 }
 
-// A finished board and the wood it is of.
-struct BoardAndWood {
-    appearance::Board board;
-    material::Wood wood;
-};
-
-BoardAndWood of_finish(const scene::Scene& scene, const schedule::Finish& finish,
-                       const std::optional<scene::Duration>& after) {
-    const std::vector<material::AgeSpan> times = {{scene.look.exposure, after ? after->days : 0}};
-    const auto old = appearance::aged(scene.materials, scene.wood, finish, times);
-    return {appearance::boards(old.materials, old.wood, old.finish).back(), old.wood_data()};
-}
-
 // Pixels of all pictures, finishes times lights, strips of a passing light counted too: 3 bytes each are held until all
 // are written.
 constexpr double most_pixels_in_all = 400e6;
@@ -74,7 +61,8 @@ void check_all_boards(const scene::Scene& scene, const BoardRequest& r, std::siz
                     std::lround(most_pixels_in_all / 1e6)));
 }
 
-BoardAndWood board_of(const scene::Scene& scene, const std::string& name, Boards& out) {
+// The finish of that name, what it assumes told; without any step for `bare`, which is no finish of the scene.
+schedule::Finish finish_of(const scene::Scene& scene, const std::string& name, Boards& out) {
     for (std::size_t i = 0; i < scene.finishes.size(); ++i) {
         if (scene.finishes[i].name != name) continue;
         int step = 0;
@@ -86,12 +74,28 @@ BoardAndWood board_of(const scene::Scene& scene, const std::string& name, Boards
                     note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
                 out.warnings.push_back({"assumed", scene.places[i].at(number).step, note});
             }
-            return of_finish(scene, scene.finishes[i], out.request.after);
+            return scene.finishes[i];
         } catch (const schedule::Fault& fault) {
             throw scene.at(fault, i, static_cast<std::size_t>(std::max(step, 0)));
         }
     }
-    return of_finish(scene, {bare, {}}, out.request.after);  // `bare` is no finish of the scene
+    return {bare, {}};
+}
+
+// Toned edges need a toner in one of the finishes shown.
+void check_shade(const scene::Scene& scene, const BoardRequest& r) {
+    if (!r.shade_edges) return;
+    for (const auto& f : scene.finishes)
+        if (std::find(r.finishes.begin(), r.finishes.end(), f.name) != r.finishes.end() &&
+            holds_toner(f, scene.materials))
+            return;
+    std::vector<std::string> toners;
+    for (const auto& [id, m] : scene.materials)
+        if (m.kind == material::Kind::toner) toners.push_back(id);
+    throw scene::InputError("shade-toner", {scene.file},
+                            "toned edges need a finish with a toner, and none of those shown has one" +
+                                (toners.empty() ? std::string(": foretone materials lists toners")
+                                                : "; in this scene: " + scene::either(toners)));
 }
 
 std::string percent(double share) { return base::shortest(std::round(share * 1000) / 10) + " %"; }
@@ -143,6 +147,7 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
     if (out.request.lights.empty()) out.request.lights = scene.look.lights;
     keep_first_of_each(names);
     keep_first_of_each(out.request.lights);
+    check_shade(scene, out.request);
     const std::size_t all = names.size() * out.request.lights.size();
     check_all_boards(scene, out.request, all);
 
@@ -151,11 +156,11 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
     for (const auto& name : names) {
-        const auto [board, own] = board_of(scene, name, out);
-        const auto spots = appearance::centred(own, maps.shade);
-        const auto settled = appearance::mean_matched_spectra(board, own, spots, optics::Geometry::g45_0, solver,
-                                                              maps.shade, maps.uptake, maps.pore);
-        const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
+        const auto finish = finish_of(scene, name, out);
+        const bool shaded = request.shade_edges && holds_toner(finish, scene.materials);
+        const auto levels = shaded ? shaded_boards(scene, finish, request, maps, solver)
+                                   : std::vector{settled_board(scene, finish, request, maps, solver)};
+        const auto& [board, own, settled, mean] = levels.back();
         for (const auto& id : out.request.lights) {
             if (going.leave("boards drawn", out.boards.size(), all)) {
                 out.warnings.push_back({"stopped",
@@ -182,6 +187,7 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
             seen.uneven_de00 =
                 color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
             seen.contrast = grain::contrast(maps, tones);
+            if (shaded) shade_edges(seen, levels, maps, weights, request.view);
             warn_of_screen(seen, scene, out.warnings);
             out.boards.push_back(std::move(seen));
         }

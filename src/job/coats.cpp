@@ -4,8 +4,10 @@
 #include <cmath>
 
 #include "foretone/color/words.hpp"
+#include "foretone/search/finished.hpp"
 #include "foretone/search/words.hpp"
 #include "target_chances.hpp"
+#include "target_times.hpp"
 #include "asked.hpp"
 #include "foretone/base/parallel.hpp"
 
@@ -51,9 +53,14 @@ public:
         for (int n = 0; n <= most; ++n) add(n);
         std::vector<schedule::Finish> finishes;
         for (const auto& row : out_.counts) finishes.push_back(with_coats(scene_.finishes[finish_], step_, row.coats));
-        if (const auto* target = target_finish(scene_)) finishes.push_back(*target);
+        auto knowledge = scene_.knowledge();
+        knowledge.past.assign(finishes.size(), recipe_times(scene_));
+        if (const auto* target = target_finish(scene_)) {
+            finishes.push_back(*target);
+            knowledge.past.push_back(target_times(scene_));
+        }
         auto spreads = appearance::spreads({scene_.materials, scene_.wood, finishes, scene_.look.geometry, solver_,
-                                            weights_, false, scene_.knowledge(), base::parallel_for_all});
+                                            weights_, false, knowledge, base::parallel_for_all});
         const auto aim = out_.target
                              ? std::optional(aimed_at(*out_.target, target_finish(scene_) ? &spreads.back() : nullptr,
                                                       spreads.front().finished.front().size()))
@@ -87,6 +94,9 @@ private:
                 appearance::stages(scene_.materials, scene_.wood, finish, scene_.look.geometry, solver_, &failed);
             reflectance = worked.stages.back().reading.total();
             row.film_um = worked.stages.back().film_um;
+            if (const auto times = recipe_times(scene_); !times.empty())
+                reflectance =
+                    search::finished({scene_.materials, scene_.wood, scene_.look.geometry, solver_, times}, finish);
         } catch (const schedule::Fault& fault) {
             const auto at = static_cast<std::size_t>(std::max(failed, 0));
             throw scene_.at(fault, finish_, coats == 0 && at >= step_ ? at + 1 : at);

@@ -135,7 +135,15 @@ private:
             aim_ = search::aim_at(predicted_, lights, weights_);
             return;
         }
-        const auto view = view_target(scene_, library_, solver_);
+        // The board has just been read: it is held against the target as that is today.
+        auto today = scene_;
+        today.target->judge_at.reset();
+        if (scene_.target->judge_at)
+            out_.warnings.push_back(
+                {"judged-today", scene_.target->place,
+                 "the board was read new, so it is held against the target as it is now, not after " +
+                     scene_.target->judge_at->text});
+        const auto view = view_target(today, library_, solver_);
         out_.target = view.name;
         if (view.reflectance)
             aim_ = search::aim_at(*view.reflectance, lights, weights_);
@@ -186,6 +194,23 @@ private:
         return out;
     }
 
+    // Is it laid by a finish, or searched? Not the powders that ready dyes were mixed of: those nobody has.
+    bool names(const std::string& id) const {
+        const auto in = [&](const std::vector<std::string>& list) {
+            return std::find(list.begin(), list.end(), id) != list.end();
+        };
+        for (const auto& finish : scene_.finishes)
+            for (const auto& step : finish.steps)
+                for (const auto& part : step.mix)
+                    if (part.use == id) return true;
+        if (!scene_.search) return false;
+        const auto& choices = scene_.search->choices;
+        if (choices.dye && in(choices.dye->use)) return true;
+        for (const auto room : search::put_on)
+            if (const auto& coats = choices.of(room); coats && (in(coats->use) || in(coats->tint))) return true;
+        return false;
+    }
+
     void mend() {
         // What the scene says is on hand, or names at all: a touch of that. Of any other only when asked.
         const auto at_hand = [&](const std::string& id) {
@@ -194,7 +219,7 @@ private:
                 const auto& list = scene_.search->on_hand;
                 return std::find(list.begin(), list.end(), id) != list.end();
             }
-            return scene_.materials.count(id) > 0;
+            return names(id);
         };
         material::Materials materials = scene_.materials;
         std::vector<std::string> touches;

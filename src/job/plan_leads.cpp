@@ -19,6 +19,18 @@ std::string flakes_lead(const schedule::Step& step, const material::Materials& m
     return "";
 }
 
+// A filler is no stain: rubbed in and taken off across the grain, and hard before it is sealed.
+std::string filler_lead(const schedule::Step& step, const material::Materials& materials) {
+    for (const auto& part : step.mix)
+        if (const auto& m = materials.at(part.use); m.kind == material::Kind::filler)
+            return "rub " + m.name +
+                   " in across the grain; when it dulls, take it off across the grain with coarse cloth, last lightly "
+                   "along it. It is sealed when it is hard all through, not when it feels dry: in thick or cool pores "
+                   "a "
+                   "day more";
+    return "";
+}
+
 }  // namespace
 
 std::vector<std::string> leads_of(const schedule::Finish& finish, const material::Materials& materials) {
@@ -29,6 +41,7 @@ std::vector<std::string> leads_of(const schedule::Finish& finish, const material
     for (std::size_t s = 0; s < finish.steps.size(); ++s) {
         const auto& step = finish.steps[s];
         add(s, flakes_lead(step, materials));
+        add(s, filler_lead(step, materials));
         // Water on bare wood raises its grain; film formers are sanded after their first coat anyway.
         const auto mixture = schedule::mix(step, materials);
         const bool colors = std::any_of(step.mix.begin(), step.mix.end(), [&](const auto& p) {

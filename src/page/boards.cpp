@@ -70,19 +70,18 @@ void Session::show(const light::Image& image) {
     }
 }
 
-const appearance::ToneTable& Session::tones(const scene::Scene& s, std::size_t finish, std::size_t stage,
-                                            const std::string& light, const grain::Maps& m, const std::string& key) {
+const appearance::ToneTable& Session::tones(const scene::Scene& s, const appearance::Board& board,
+                                            const material::Wood& wood, const std::string& light, const grain::Maps& m,
+                                            const std::string& key) {
     if (const auto it = tables_.find(key + "/" + light); it != tables_.end()) return it->second;
     if (tables_.size() > 40) tables_.clear();
     if (spectra_.size() > 20) spectra_.clear();
     auto at = spectra_.find(key);
-    if (at == spectra_.end()) {
-        const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
+    if (at == spectra_.end())
         at = spectra_
-                 .emplace(key, appearance::ToneSpectra(boards(s, finish).at(stage), wood, s.look.geometry, solver_,
+                 .emplace(key, appearance::ToneSpectra(board, wood, s.look.geometry, solver_,
                                                        appearance::ToneRange::covering(m.shade, m.uptake)))
                  .first;
-    }
     return tables_.emplace(key + "/" + light, appearance::ToneTable(at->second, weights(light, s.look.observer)))
         .first->second;
 }
@@ -93,11 +92,15 @@ Json Session::board(const Json& request) {
     const auto finish = request.at("finish").get<std::size_t>();
     if (finish >= s.finishes.size())
         throw std::invalid_argument("page::Session: there is no finish " + std::to_string(finish));
-    const auto stage = stage_wanted(worked(s, finish).stages, request);
+    const auto& new_stages = worked(s, finish).stages;
+    const auto stage = stage_wanted(new_stages, request);
+    const auto after = stage + 1 == new_stages.stages.size() ? after_of(request, s.file) : std::nullopt;
+    const WorkedAge* old = after ? &worked_age(s, finish, *after) : nullptr;
     const auto light = request.at("light").get<std::string>();
     const auto [m, maps_key] = maps(s, request);
 
-    const auto tones_key = key_of(s, finish) + "/" + std::to_string(stage) + "/" + maps_key;
+    const auto tones_key = key_of(s, finish) + "/" + std::to_string(stage) + "/" +
+                           (after ? base::shortest(after->days) : std::string()) + "/" + maps_key;
     const auto key = std::to_string(
         std::hash<std::string>{}(common_ + tones_key + "/" + light + "/" + request.value("view", std::string())));
     Json out = {{"finish", finish}, {"stage", stage}, {"width", m->width}, {"height", m->height}, {"key", key}};
@@ -105,7 +108,9 @@ Json Session::board(const Json& request) {
         out["same"] = true;
         return out;
     }
-    const auto& table = tones(s, finish, stage, light, *m, tones_key);
+    const appearance::Board& shown = old ? old->board : boards(s, finish).at(stage);
+    const auto& wood = old ? old->finish.wood_data() : s.wood_data();
+    const auto& table = tones(s, shown, wood, light, *m, tones_key);
     const auto view = view_from(request.value("view", std::string("flat")));
     if (view == light::View::flat) {
         // The reading itself, spot by spot.
@@ -121,8 +126,7 @@ Json Session::board(const Json& request) {
         }
         return out;
     }
-    const auto& wood = std::get<material::Wood>(s.materials.at(s.wood).data);
-    const light::Finished finished{table, light::sheen_of(boards(s, finish).at(stage), wood), light::fibres_of(wood)};
+    const light::Finished finished{table, light::sheen_of(shown, wood), light::fibres_of(wood)};
     show(light::light_board(*m, finished, {view, 0}, 1).image);
     return out;
 }

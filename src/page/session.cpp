@@ -3,12 +3,13 @@
 //   materials                          what there is to choose from
 //   sort    files                      which of several TOML files is the scene
 //   change  text file edits [light]    the text with the changes made, and what `look` says of it
-//   look    text file [light]          every finish at every stage, without spread: fast enough for a slider
+//   look    text file [light after]    every finish at every stage, without spread: fast enough for a slider
 //   allow   text file use             the text with the [search] that these materials make, and nothing tried yet
 //   preview | coats | plan | match     what the command line's verbs give, under the same names
 //   board   finish stage light ...     pixels of one board on the wall
 //   photo   card [finish] ...          pixels of the photograph handed over, bare or finished
-//   sheet   finishes paper             the client's sheet
+//   sheet   finishes paper [after]     the client's sheet
+//   years   text file light after      every finish after some time: its range, and what part of the change is what
 //
 // Every answer about a scene carries either what was asked or "problems".
 #include "session.hpp"
@@ -136,6 +137,7 @@ Json Session::dispatch(const Json& request) {
     if (what == "coats") return coats(request);
     if (what == "plan") return plan(request);
     if (what == "match") return match(request);
+    if (what == "years") return years(request);
     throw std::invalid_argument("page::Session: unknown request '" + what + "'");
 }
 
@@ -200,6 +202,7 @@ Json Session::look(const Json& request) {
     // Whatever lies outside the finishes may change how each of them looks.
     if (auto common = scene::SceneText(request.at("text"), s.file).without_finishes(); common != common_) {
         worked_.clear();
+        aged_.clear();
         maps_.clear();
         boards_.clear();
         spectra_.clear();
@@ -208,6 +211,8 @@ Json Session::look(const Json& request) {
     }
     Json out = scene_json(s);
     out["own"] = own_json(s, library_);
+    out["times"] = times_json(s);
+    const auto after = after_of(request, s.file);
     auto lights = s.look.lights;
     const auto shown = request.value("light", lights.front());
     if (std::find(lights.begin(), lights.end(), shown) == lights.end()) lights.push_back(shown);
@@ -247,6 +252,7 @@ Json Session::look(const Json& request) {
         }
         add_films(f, w.stages);
         const auto finished = w.stages.stages.back().reading.total();
+        if (after) f["aged"] = aged_json(s, i, *after, finished, lights);
         if (target) {
             f["to_target"] = Json::array();
             const auto de = search::differences(target->aim, finished);

@@ -10,6 +10,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "foretone/appearance/ageing.hpp"
 #include "foretone/appearance/stages.hpp"
 #include "foretone/appearance/tones.hpp"
 #include "foretone/light/board.hpp"
@@ -29,6 +30,13 @@ struct Limits {
 /// A finish worked out, kept until it changes.
 struct Worked {
     appearance::Stages stages;
+};
+
+/// The same after some time.
+struct WorkedAge {
+    appearance::AgedFinish finish;
+    appearance::Board board;
+    spectral::Spectrum reflectance{};
 };
 
 class Session {
@@ -62,17 +70,22 @@ private:
     Json coats(const Json& request);
     Json plan(const Json& request);
     Json sort(const Json& request) const;
+    Json years(const Json& request);
     Json match(const Json& request);
 
     scene::Scene read(const Json& request) const;
     const color::Weights& weights(const std::string& light, const std::string& observer);
     std::string key_of(const scene::Scene& scene, std::size_t finish);
     const Worked& worked(const scene::Scene& scene, std::size_t finish);
+    const WorkedAge& worked_age(const scene::Scene& scene, std::size_t finish, const scene::Duration& after);
+    Json aged_json(const scene::Scene& scene, std::size_t finish, const scene::Duration& after,
+                   const spectral::Spectrum& fresh, const std::vector<std::string>& lights);
     std::size_t stage_wanted(const appearance::Stages& stages, const Json& request);
     std::pair<const grain::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
     const std::vector<appearance::Board>& boards(const scene::Scene& scene, std::size_t finish);
-    const appearance::ToneTable& tones(const scene::Scene& scene, std::size_t finish, std::size_t stage,
-                                       const std::string& light, const grain::Maps& maps, const std::string& key);
+    const appearance::ToneTable& tones(const scene::Scene& scene, const appearance::Board& board,
+                                       const material::Wood& wood, const std::string& light, const grain::Maps& maps,
+                                       const std::string& key);
 
     void show(const light::Image& image);
 
@@ -80,6 +93,7 @@ private:
     appearance::Solver solver_;
     std::map<std::string, color::Weights> weights_;
     std::map<std::string, Worked> worked_;
+    std::map<std::string, WorkedAge> aged_;
     std::string common_;  ///< what lies outside the finishes: while it stays, a finish of the same key is the same
     std::map<std::string, grain::Maps> maps_;
     std::map<std::string, std::vector<appearance::Board>> boards_;
@@ -109,6 +123,12 @@ Json materials_json(const scene::Library& library);
 
 /// The same of the scene's own materials, by kind.
 Json own_json(const scene::Scene& scene, const scene::Library& library);
+
+/// The time that a request names under "after"; none: the piece as it is new. Throws InputError: duration-unknown.
+std::optional<scene::Duration> after_of(const Json& request, const std::string& file);
+
+/// Times the page offers, the scene's own among them, and the places a piece may stand in.
+Json times_json(const scene::Scene& scene);
 
 /// Makes the changes that the page asks for, in order.
 std::string edited(const std::string& text, const std::string& file, const Json& edits);

@@ -8,9 +8,10 @@
 
 namespace foretone::page {
 
-// {finishes: [names], paper: "a4" or "letter", date}
+// {finishes: [names], paper: "a4" or "letter", date, after}
 Json Session::sheet(const Json& request) {
-    const auto s = read(request);
+    auto s = read(request);
+    if (const auto after = after_of(request, s.file)) s.look.after = {*after};
     const auto paper =
         request.value("paper", std::string("a4")) == "letter" ? layout::Paper::letter : layout::Paper::a4;
     const auto work = report::client_sheet(

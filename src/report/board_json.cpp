@@ -19,8 +19,9 @@ std::string boards_json(const job::Boards& b) {
                   {"height_px", b.request.height()},
                   {"seed", b.request.seed},
                   {"view", light::word(b.request.view)}};
+    if (b.request.shade_edges) j["board"]["shade"] = "edges";
     j["boards"] = Json::array();
-    for (const auto& s : b.boards)
+    for (const auto& s : b.boards) {
         j["boards"].push_back({{"finish", s.finish},
                                {"light", s.light},
                                {"observer", b.observer},
@@ -36,6 +37,11 @@ std::string boards_json(const job::Boards& b) {
                                  {"ratio", s.contrast.ratio}}},
                                {"share_chroma_reduced", s.reduced_share},
                                {"share_white", s.white_share}});
+        if (s.shade)
+            j["boards"].back()["shade"] = {{"middle_Lab", lab_json(s.shade->middle)},
+                                           {"edge_Lab", lab_json(s.shade->edge)},
+                                           {"dE00", s.shade->de00}};
+    }
     j["finishes"] = Json::array();
     for (const auto& f : b.finishes)
         j["finishes"].push_back({{"name", f.name}, {"findings", findings_json(f.findings)}});

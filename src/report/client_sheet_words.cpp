@@ -23,10 +23,6 @@ const appearance::Region& widest(const job::SeenStage& stage) {
         ->region;
 }
 
-std::string how_much(double de00_90) {
-    return de00_90 < a_little ? "hardly" : de00_90 < plainly ? "a little" : de00_90 < a_lot ? "plainly" : "a lot";
-}
-
 std::string direction_text(const appearance::Region& region) {
     const auto& d = region.axes[0].direction;
     const std::size_t most = static_cast<std::size_t>(
@@ -72,6 +68,10 @@ std::string mark_text(material::Mark mark) {
 }
 
 }  // namespace
+
+std::string how_much(double de00_90) {
+    return de00_90 < a_little ? "hardly" : de00_90 < plainly ? "a little" : de00_90 < a_lot ? "plainly" : "a lot";
+}
 
 std::string light_text(const std::string& id) {
     const auto tail = [&](const std::string& head) {

@@ -11,6 +11,9 @@ namespace foretone::report {
 /// "Daylight (D65)", "Lamp, filament (A)" …; an id of one's own as it is.
 std::string light_text(const std::string& id);
 
+/// How far boards differ whose 90 % lie within that ΔE00: "hardly", "a little", "plainly", "a lot".
+std::string how_much(double de00_90);
+
 /// Sheen of the finished surface: "satin, 30 gloss units"; "no film: the wood's own sheen".
 std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
                                 const material::Materials& materials);

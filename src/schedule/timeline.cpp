@@ -33,10 +33,13 @@ bool refuses_uncured(const CoatFacts& over) {
     return no != over.order()->sticks_not_to.end() && no->second.value;
 }
 
+bool fills(const CoatFacts& l) { return l.ready && l.ready->kind == material::Kind::filler; }
+
 // Minutes until a wiped coat's excess comes off: as said, else common practice.
 double wipe_min(const CoatFacts& l, const Step& step, const Air& air) {
     if (step.flood_minutes) return *step.flood_minutes;
-    if (l.wax()) return 15 * drying_factor(air, false);  // hazes over, then is buffed
+    if (l.wax()) return 15 * drying_factor(air, false);   // hazes over, then is buffed
+    if (fills(l)) return 10 * drying_factor(air, false);  // dulls, then comes off across the grain
     if (l.method != Method::wipe) return 0;
     return l.oil() ? usual_oil_flood_min * drying_factor(air, false) : usual_flood_min;
 }
@@ -55,6 +58,7 @@ std::string preparation(const CoatFacts* under, const CoatFacts& over, double wa
         if (const auto* t = std::get_if<material::Treatment>(&under->ready->data))
             return (t->neutralize.empty() ? std::string() : t->neutralize + "; ") +
                    "let the wood dry, and knock down raised grain without sanding through";
+    if (fills(*under)) return "when the filler is hard, sand its haze off along the grain, and wipe off the dust";
     if (!under->binder) return over.binder ? "wipe off loose powder; do not sand through the color" : "";
     if (under->wax() || over.wax()) return "";
     const bool melts = std::any_of(over.carriers.begin(), over.carriers.end(),

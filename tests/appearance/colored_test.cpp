@@ -155,6 +155,19 @@ TEST_CASE("common practice: fillers and liming wax change the pores of oak, and 
     CHECK(put_on("white-oak", {coat_step("oil-varnish", 30), ready("black-filler")}).pores_filled < 0.2);
 }
 
+TEST_CASE("common practice: a colored filler is taken off across the grain and leaves bare flats nearly clean") {
+    for (const std::string wood : {"hard-maple", "white-oak", "walnut"})
+        for (const std::string id : {"black-filler", "walnut-filler", "natural-filler", "white-filler"}) {
+            const auto flat = [&](std::vector<schedule::Step> steps) {
+                steps.push_back(sealed_well());
+                return shown(at_spot(put_on(wood, steps), 1, 0), wood);
+            };
+            const auto clean = flat({}), filled = flat({ready(id)});
+            INFO(id << " on " << wood << ": L* " << clean.l << " to " << filled.l);
+            CHECK(color::delta_e_00(clean, filled) < 5);
+        }
+}
+
 TEST_CASE("iron on maple is far weaker than on oak, and maple fed with tannin takes it") {
     const auto by_iron = [](const std::string& wood, std::vector<schedule::Step> first) {
         const auto before = finish_of(wood, first);

@@ -88,6 +88,36 @@ TEST_CASE("a price by the other measure, or of what is not used, is said") {
           }) == 1);
 }
 
+TEST_CASE("a plan tells what comes ahead: bleach neutralized and dried, filler hard, flakes and grain the day before") {
+    // common practice
+    const auto planned = [](const std::string& steps) {
+        return job::plan(
+            scene::read_scene_text("format = 1\n[wood]\nuse = \"white-oak\"\n[[finish]]\nname = \"f\"\n" + steps +
+                                       "[[finish.step]]\nuse = \"waterborne-acrylic\"\nmethod = \"spray\"\n",
+                                   "t.toml", ".", library()),
+            over(1));
+    };
+    const auto p = planned(
+        "[[finish.step]]\nuse = \"two-part-bleach\"\n[[finish.step]]\nuse = \"walnut-filler\"\n[[finish.step]]\nuse = "
+        "\"orange-shellac\"\ncut_lb = 1.5\nmethod = \"spray\"\n");
+    const auto& coats = p.timeline.coats;
+    REQUIRE(coats.size() == 4);
+    CHECK(coats[1].before.find("neutralize with vinegar and water, rinse twice; let the wood dry") == 0);
+    CHECK(coats[1].at_h - coats[0].at_h >= 24);
+    CHECK(coats[1].wipe_min == 10);
+    CHECK(coats[2].before.find("when the filler is hard, sand its haze off along the grain") == 0);
+    CHECK(coats[2].at_h - coats[1].at_h >= 24);
+    const auto says = [](const job::Plan& plan, const char* words) {
+        return std::count_if(plan.notes.begin(), plan.notes.end(),
+                             [&](const auto& n) { return n.find(words) != std::string::npos; });
+    };
+    CHECK(says(p, "take it off across the grain with coarse cloth") == 1);
+    CHECK(says(p, "the day before: dissolve the flakes of Orange shellac") == 1);
+    const auto dyed =
+        planned("[[finish.step]]\nmix = [ { use = \"honey-dye\", parts = 4 }, { use = \"water\", parts = 45 } ]\n");
+    CHECK(says(dyed, "the day before: wet the wood, let it dry and sand the raised grain back") == 1);
+}
+
 TEST_CASE("a moment is a date and a clock, over month ends and leap days, or a day counted") {
     CHECK(job::moment("2028-02-28 22:30", 3) == "2028-02-29 01:30");
     CHECK(job::moment("2026-12-31T08:00", 24 * 1.5) == "2027-01-01 20:00");

@@ -19,6 +19,8 @@ struct PublishedAge {
     std::optional<color::Lab> before;  ///< none: the library's wood
     std::optional<double> l, a, b;     ///< after; what is printed of them
     std::optional<double> de_ab;
+    std::string colored_by;  ///< what made most of its color: empty, the pale wood's own; "steamed"; "walnut"
+    bool paler = false;      ///< said in words: it turns paler
 };
 
 std::vector<PublishedAge> published_ages();

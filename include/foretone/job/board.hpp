@@ -26,6 +26,7 @@ struct BoardRequest {
     light::View view = light::View::window;
     bool tilt = false;                       ///< also the strip under a passing light
     std::optional<scene::Duration> after{};  ///< boards as old as that, where the look says they stand; none: new
+    bool shade_edges = false;                ///< toners are sprayed towards the edges alone (board_shade.hpp)
 
     int width() const;  ///< pixels
     int height() const;
@@ -36,6 +37,12 @@ inline constexpr std::uint64_t largest_seed = (std::uint64_t{1} << 53) - 1;
 
 /// A seed from a scene's title: the same title, the same board.
 std::uint64_t seed_of(const std::string& title);
+
+/// Of a board with toned edges: readings without the toner's color and with all of it.
+struct Shade {
+    color::Lab middle, edge;
+    double de00 = 0;  ///< between the two
+};
 
 /// One finish under one light.
 struct SeenBoard {
@@ -50,6 +57,7 @@ struct SeenBoard {
     grain::Contrast contrast;
     double reduced_share = 0;  ///< of pixels, chroma reduced to fit the screen
     double white_share = 0;    ///< of pixels, lighter than the screen's white
+    std::optional<Shade> shade;
 };
 
 /// What there is to say of a finish's schedule.

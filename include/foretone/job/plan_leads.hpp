@@ -8,7 +8,8 @@
 
 namespace foretone::job {
 
-/// Flakes to dissolve, grain to raise: one sentence each, in the order of the steps (common practice).
+/// Flakes to dissolve, grain to raise, fillers to take off and let dry: one sentence each, in the order of the steps
+/// (common practice).
 std::vector<std::string> leads_of(const schedule::Finish& finish, const material::Materials& materials);
 
 }  // namespace foretone::job

@@ -41,7 +41,8 @@ public:
     std::vector<Found> front() const;
 
 private:
-    static constexpr int most_steps_ = 4, most_colorants_ = static_cast<int>(most_stocks) + 3;
+    // Of a coat: its own color and a tint.
+    static constexpr int most_steps_ = longest_recipe, most_colorants_ = static_cast<int>(most_stocks + 2 * rooms);
     using Kind = std::vector<Found>;  // a heap, the farthest on top
     const Kind& kind(int steps, int colorants) const {
         return kinds_[static_cast<std::size_t>(steps * (most_colorants_ + 1) + colorants)];

@@ -140,7 +140,7 @@ async function carryOut(steps) {
   if (brought) hold(brought);
   let seen;
   try {
-    const request = { do: 'change', text, file, edits, light: job.light };
+    const request = { do: 'change', text, file, edits, light: job.light, after: years.age };
     seen = await quick.run('live', { request, boards: to ? [] : attempt('Drawing the boards', boardsWanted, []) },
       8000);
   } catch (error) {
@@ -237,6 +237,7 @@ function arrive({ go }, to, seen) {
   Object.assign(job, { text: to.text, file: to.file, files: to.files }, { seen, lastSettled: to.text });
   keepLater();
   if (other) Object.assign(job, { sure: null, chosen: 0, pinned: new Map(), shown: [] });
+  if (other) years.age = '';
   if (!lightsOffered().includes(job.light)) job.light = seen.look.lights[0];
   fitShown();
   if (go && other) say(job.file + ' is back' + (go === 'undo' ? '; Redo opens the other again.' : '.'));
@@ -254,7 +255,7 @@ function hold(files) {
 let timer = 0;
 function later() {
   clearTimeout(timer);
-  timer = setTimeout(sure, 350);
+  timer = setTimeout(() => sure().then(askYears), 350);
 }
 async function sure() {
   if (slow.busy || (job.sure && job.sure.text === job.text)) return;

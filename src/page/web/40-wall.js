@@ -7,10 +7,12 @@ const smallScreen = () => document.documentElement.clientWidth < 900 ||
 
 // What hangs where: a finish a place; under a divider two looks of one place.
 function places() {
-  const at = (finish) => ({ finish, ...wantedStage(finish) });
-  if (!overlaid()) return job.shown.map((finish, i) => (look.held === i ? { finish, kind: 'bare', held: true }
+  const at = (finish) => ({ finish, ...wantedStage(finish), ...agedPlace(finish) });
+  // What a finished board is compared with: bare wood, and of one that has aged itself when it was new.
+  const before = years.age ? 'finished' : 'bare';
+  if (!overlaid()) return job.shown.map((finish, i) => (look.held === i ? { finish, kind: before, held: true }
     : at(finish)));
-  if (look.how === 'before') return [{ finish: job.chosen, kind: 'bare' }, at(job.chosen)];
+  if (look.how === 'before') return [{ finish: job.chosen, kind: before }, at(job.chosen)];
   const count = job.seen ? job.seen.finishes.length : 1;
   return look.pair.map((i) => at(Math.min(i, count - 1)));
 }
@@ -34,8 +36,8 @@ function hang() {
   while (box.children.length > count) box.lastChild.remove();
   for (let i = box.children.length; i < count; ++i) {
     const b = make('button', { type: 'button', class: 'board', onclick: () => pressed(i) }, make('canvas'),
-      make('span', { class: 'name' }), make('span', { class: 'sub' }, make('span', { class: 'bad' }),
-        make('span', { class: 'at' })));
+      make('span', { class: 'range', hidden: true }), make('span', { class: 'name' }),
+      make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' })));
     holdable(b, i);
     box.append(b);
   }
@@ -136,7 +138,7 @@ function drawSwitches() {
   if (!$('stage').dataset.key) {
     $('stage').dataset.key = 'done';
     choices($('stage'), 'stage', Object.entries(stageNames), job.stage,
-      (v) => { job.stage = v; job.pinned.clear(); refresh(); });
+      (v) => { job.stage = v; job.pinned.clear(); if (v !== 'finished') years.age = ''; refresh(); });
   }
   // A board that shows what was picked on its strip does not obey the switch: then the switch says nothing.
   showChoice($('stage'), job.shown.some((finish) => job.pinned.has(finish)) ? '' : job.stage);
@@ -154,6 +156,7 @@ function drawSwitches() {
   $('cut').value = job.cut;
   $('view').value = job.view;
   drawZoom();
+  drawYears();
   // A target that is none of the boards is shown beside the switches, under the same light.
   const aim = job.seen.target && !job.seen.target.finish && job.seen.target_colors.find((c) => c.light === job.light);
   $('aim').hidden = !aim;
@@ -211,18 +214,24 @@ function drawBoards() {
     const f = job.seen.finishes[finish];
     if (!f) return;
     const stage = f.stages[stageAt(f, place)];
-    put(b.querySelector('.name'), look.on && look.how === 'before' && i === 0 ? t('look.bare') : f.name);
+    put(b.querySelector('.name'), look.on && look.how === 'before' && i === 0
+      ? t(years.age ? 'years.new' : 'look.bare') : f.name);
+    const aged = place.after ? agedOf(finish) : null;
     const bad = f.findings.some((x) => x.severity === 'failure');
     put(b.querySelector('.bad'), bad && !look.on ? '✕ will not hold' : '');
     const picked = job.pinned.has(finish);
-    put(b.querySelector('.at'), look.on ? clientWords(f, stage) : (picked ? 'picked: ' : '') + stageWords(stage));
+    put(b.querySelector('.at'), look.on ? clientWords(f, stage, aged) : aged ? agedText(aged)
+      : (picked ? 'picked: ' : '') + stageWords(stage));
+    b.querySelector('.at').title = aged ? agedText(aged) : '';
+    drawRange(b.querySelector('.range'), place.after ? finish : null);
     // Where there is little room the stage is named only if it is not the one that the switch says.
-    b.classList.toggle('other', picked || stage.stage !== job.stage || look.on);
+    b.classList.toggle('other', picked || stage.stage !== job.stage || look.on || !!aged);
     if (look.on) b.removeAttribute('aria-pressed'); else b.setAttribute('aria-pressed', String(finish === job.chosen));
-    const shown = stage.colors.find((c) => c.light === job.light) || stage.colors[0];
+    const shown = underLight((aged || stage).colors);
     const canvas = b.querySelector('canvas');
     canvas.setAttribute('role', 'img');
-    canvas.setAttribute('aria-label', f.name + ', ' + stageWords(stage) + ', ' + lightName(shown.light));
+    canvas.setAttribute('aria-label', f.name + ', ' + (aged ? agedText(aged) : stageWords(stage)) + ', ' +
+      lightName(shown.light));
     const key = placeKey(place, i), drawn = (job.seen.boards || []).find((x) => x.place === key);
     if (drawn && drawn.pixels) {
       paint(canvas, drawn);
@@ -237,10 +246,13 @@ function drawBoards() {
 }
 
 // What a client is told below a board: what it is and how it shines.
-function clientWords(f, stage) {
+const underLight = (colors) => colors.find((c) => c.light === job.light) || colors[0];
+const agedText = (aged) => agedWords(aged) + ': ' + underLight(aged.colors).from_new_words;
+function clientWords(f, stage, aged) {
   const top = f.steps.find((s) => s.top && s.sheen_gu60);
   const sheen = stage.stage === 'finished' && top ? top.sheen_gu60.word : '';
-  return [stage.stage === 'finished' ? '' : stageWords(stage), sheen].filter(Boolean).join(' · ');
+  return [stage.stage === 'finished' ? '' : stageWords(stage), sheen, aged ? agedText(aged) : ''].filter(Boolean)
+    .join(' · ');
 }
 
 // The core's rows run along the grain; a board that stands is turned.
@@ -291,6 +303,7 @@ function swiped() {
 
 function buildWall() {
   buildZoom();
+  buildYears();
   let swiping = 0;
   $('boards').addEventListener('scroll', () => { clearTimeout(swiping); swiping = setTimeout(swiped, 90); });
   $('boards').addEventListener('keydown', (e) => {

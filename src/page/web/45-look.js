@@ -25,6 +25,7 @@ function buildLook() {
       s.hidden = look.how !== 'divider' || names.length < 3;
     });
     hint.hidden = look.how !== 'side';
+    put(hint, t(years.age ? 'years.hold' : 'look.hold'));
     showChoice(how, look.how);
   };
   const slider = $('divider').firstElementChild;

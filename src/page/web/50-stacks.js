@@ -88,20 +88,23 @@ function column(finish) {
 
 function showTarget(p, f, finish) {
   p.removeAttribute('title');
+  const when = agedOf(finish) ? 'New: ' : '';
   if (!f.to_target) { put(p, 'No target chosen'); return; }
   if (job.seen.target.finish === f.name) { put(p, 'This is the target'); return; }
   const worst = f.to_target[f.worst], words = worst.closeness +
     (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words;
-  put(p, numbers() ? 'ΔE ' + fixed(worst.dE00, 1) + ' ' + words : words[0].toUpperCase() + words.slice(1));
+  put(p, when + (numbers() ? 'ΔE ' + fixed(worst.dE00, 1) + ' ' + words
+    : when ? words : words[0].toUpperCase() + words.slice(1)));
   if (numbers()) p.title = f.to_target.map((d) => lightName(d.light) + ' ' + fixed(d.dE00, 2)).join(' · ');
   p.dataset.exact = JSON.stringify(f.to_target.map((t) => t.dE00));
 }
 
 function showValues(p, f, finish) {
-  const stage = f.stages[stageOf(finish)];
-  const c = stage.colors.find((x) => x.light === job.light) || stage.colors[0];
+  const stage = f.stages[stageOf(finish)], aged = agedOf(finish);
+  const c = underLight((aged || stage).colors);
   p.hidden = !numbers();
-  put(p, lightName(c.light) + ', ' + stageNames[stage.stage].toLowerCase() + ': L ' + fixed(c.Lab[0], 1) + '  a ' +
+  put(p, lightName(c.light) + ', ' + (aged ? agedWords(aged) : stageNames[stage.stage].toLowerCase()) + ': L ' +
+    fixed(c.Lab[0], 1) + '  a ' +
     fixed(c.Lab[1], 1) + '  b ' + fixed(c.Lab[2], 1) +
     '  ' + c.hex + (c.in_gamut ? '' : ' (more colorful than a screen shows)'));
 }
@@ -118,11 +121,11 @@ function showStrip(strip, f, finish) {
       strip.append(b);
       if (i === 0 && !strip.roves) { strip.roves = true; roving(strip, 'button', (to) => to.click()); }
     }
-    const c = s.colors.find((x) => x.light === job.light) || s.colors[0];
-    b.style.setProperty('--color', c.hex);
+    const aged = i === f.stages.length - 1 ? agedOf(finish) : null;
+    b.style.setProperty('--color', underLight((aged || s).colors).hex);
     if (s.stage === 'coated') ++coats;
-    put(b.lastChild, s.stage === 'coated' ? 'coat ' + coats : s.stage);
-    b.setAttribute('aria-label', 'Show ' + stageWords(s));
+    put(b.lastChild, s.stage === 'coated' ? 'coat ' + coats : aged ? aged.after : s.stage);
+    b.setAttribute('aria-label', 'Show ' + stageWords(s) + (aged ? ', ' + agedWords(aged) : ''));
     b.setAttribute('aria-pressed', String(i === shown));
     b.tabIndex = i === shown ? 0 : -1;
   });

@@ -391,7 +391,8 @@ function buildPaper() {
     await allIn();
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
     const answer = await work1(p, out, 'Drawing the sheet', () =>
-      slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut }), 120000));
+      slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut,
+        after: years.age }), 120000));
     if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet'); }
   } });
   const card = make('button', { type: 'button', class: 'go', text: 'Bench card', onclick: async () => {
@@ -431,7 +432,7 @@ function drawSure() {
     const f = known ? job.sure.preview.finishes[c.finish] : null;
     const last = f && f.stages[f.stages.length - 1].colors.find((x) => x.light === job.light);
     const shown = f && stageOf(c.finish) === f.stages.length - 1;
-    put(c.sureness, last ? (!numbers() ? job.sure.spread_words[c.finish] + '.'
+    put(c.sureness, agedOf(c.finish) ? yearsLine(c.finish) : last ? (!numbers() ? job.sure.spread_words[c.finish] + '.'
       : shown ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color'
       : 'Finished: 9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of its color')
       : f ? 'How sure: worked out for ' + job.seen.look.lights.map((l) => lightName(l).toLowerCase()).join(', ') +

@@ -1,0 +1,130 @@
+// Toned edges. Symbols: d distance to an edge · r reach · s share of the toner's color.
+//
+//   one edge    e(d) = (1 + cos(π d/r))/2 for d < r, else 0
+//   a point     s = 1 − (1 − e(d_x))(1 − e(d_y))
+//
+// Every share is a board of its own by the same account (toner_strength times s), solved at `shade_levels` shares from
+// none to all. A pixel lies between two of them, some ΔE00 three apart at most, and its codes are mixed in proportion:
+// over so small a step codes are as good as straight in light. Film is laid alike all over: a gun that is held back
+// leaves less color where it is thinned, and the topcoats level it.
+
+#include "board_shade.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "foretone/appearance/ageing.hpp"
+#include "foretone/appearance/stages.hpp"
+
+namespace foretone::job {
+namespace {
+
+constexpr std::size_t shade_levels = 9;
+
+bool is_toner(const material::Materials& materials, const std::string& id) {
+    const auto it = materials.find(id);
+    return it != materials.end() && it->second.kind == material::Kind::toner;
+}
+
+bool toner_step(const schedule::Step& step, const material::Materials& materials) {
+    return std::any_of(step.mix.begin(), step.mix.end(), [&](const auto& p) { return is_toner(materials, p.use); });
+}
+
+schedule::Finish toned(schedule::Finish finish, const material::Materials& materials, double share) {
+    for (auto& step : finish.steps)
+        if (toner_step(step, materials)) step.toner_strength = share * step.toner_strength.value_or(1);
+    return finish;
+}
+
+double along_edge(double from_edge, double reach) {
+    return from_edge < reach ? 0.5 * (1 + std::cos(std::numbers::pi * std::max(0.0, from_edge) / reach)) : 0;
+}
+
+std::vector<double> shares_of(const grain::Maps& maps) {
+    std::vector<double> out;
+    out.reserve(maps.shade.size());
+    for (int y = 0; y < maps.height; ++y)
+        for (int x = 0; x < maps.width; ++x) out.push_back(edge_share(x + 0.5, y + 0.5, maps.width, maps.height));
+    return out;
+}
+
+// How much of level k there is in a share: a hat over its two neighbours.
+double hat(double share, std::size_t k) {
+    return std::max(0.0, 1 - std::abs(share * static_cast<double>(shade_levels - 1) - static_cast<double>(k)));
+}
+
+color::Lab lab_of(const spectral::Spectrum& reflectance, const color::Weights& weights) {
+    return color::to_lab(color::xyz(reflectance, weights), weights.white);
+}
+
+}  // namespace
+
+SettledBoard settled_board(const scene::Scene& scene, const schedule::Finish& finish, const BoardRequest& request,
+                           const grain::Maps& maps, const appearance::Solver& solver) {
+    const std::vector<material::AgeSpan> times = {{scene.look.exposure, request.after ? request.after->days : 0}};
+    const auto old = appearance::aged(scene.materials, scene.wood, finish, times);
+    auto board = appearance::boards(old.materials, old.wood, old.finish).back();
+    const auto& wood = old.wood_data();
+    auto settled =
+        appearance::mean_matched_spectra(board, wood, appearance::centred(wood, maps.shade), optics::Geometry::g45_0,
+                                         solver, maps.shade, maps.uptake, maps.pore);
+    const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
+    return {std::move(board), wood, std::move(settled), mean};
+}
+
+bool holds_toner(const schedule::Finish& finish, const material::Materials& materials) {
+    return std::any_of(finish.steps.begin(), finish.steps.end(),
+                       [&](const auto& step) { return step.coats > 0 && toner_step(step, materials); });
+}
+
+double edge_share(double x, double y, double width, double height) {
+    const double reach = shade_reach * std::min(width, height);
+    return 1 - (1 - along_edge(std::min(x, width - x), reach)) * (1 - along_edge(std::min(y, height - y), reach));
+}
+
+std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedule::Finish& finish,
+                                        const BoardRequest& request, const grain::Maps& maps,
+                                        const appearance::Solver& solver) {
+    std::vector<SettledBoard> out;
+    for (std::size_t k = 0; k < shade_levels; ++k)
+        out.push_back(settled_board(
+            scene, toned(finish, scene.materials, static_cast<double>(k) / static_cast<double>(shade_levels - 1)),
+            request, maps, solver));
+    return out;
+}
+
+void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const grain::Maps& maps,
+                 const color::Weights& weights, light::View view) {
+    const auto shares = shares_of(maps);
+    std::vector<float> mixed(3 * shares.size(), 0);
+    spectral::Spectrum mean{}, due{};
+    for (std::size_t k = 0; k < levels.size(); ++k) {
+        const auto& level = levels[k];
+        const appearance::ToneTable tones(level.settled.spectra, weights);
+        const auto lit = light::light_board(
+            maps, {tones, light::sheen_of(level.board, level.wood), light::fibres_of(level.wood)}, {view, 0});
+        double all = 0;
+        for (std::size_t i = 0; i < shares.size(); ++i) {
+            const double w = hat(shares[i], k);
+            all += w;
+            for (std::size_t c = 0; c < 3 && w > 0; ++c)
+                mixed[3 * i + c] += static_cast<float>(w) * static_cast<float>(lit.image.rgb[3 * i + c]);
+        }
+        all /= static_cast<double>(shares.size());
+        for (std::size_t i = 0; i < mean.size(); ++i) {
+            mean[i] += all * level.mean[i];
+            due[i] += all * level.settled.due[i];
+        }
+        seen.reduced_share = std::max(seen.reduced_share, lit.reduced_share());
+        seen.white_share = std::max(seen.white_share, lit.white_share());
+    }
+    for (std::size_t i = 0; i < mixed.size(); ++i) seen.image.rgb[i] = static_cast<std::uint8_t>(std::lround(mixed[i]));
+    seen.mean = lab_of(mean, weights);
+    seen.predicted = lab_of(due, weights);
+    seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
+    const auto middle = lab_of(levels.front().settled.due, weights), edge = lab_of(levels.back().settled.due, weights);
+    seen.shade = Shade{middle, edge, color::delta_e_00(middle, edge)};
+}
+
+}  // namespace foretone::job
