@@ -73,7 +73,9 @@ PhotoBoard::WoodShare PhotoBoard::share_of_wood(const MaskRow& row, int x, int y
     const float most = row.maybe[i] + f * (row.maybe[i + 1] - row.maybe[i]);
     const float least = row.sure[i] + f * (row.sure[i + 1] - row.sure[i]);
     if (most - least < 1e-3F) return {most, c};
-    const auto by_color = [&] { return least + (most - least) * likeness(own_, c); };
+    const auto by_color = [&] {
+        return least + (most - least) * likeness(own_, field_.even() ? c : without_light(c, light_at(x, y)));
+    };
     const int at = edge_[std::size_t(y / block_) * std::size_t(columns_) + std::size_t(x / block_)];
     if (at < 0) return {by_color(), c};
 
