@@ -35,6 +35,7 @@ struct Loose {
 };
 constexpr Loose looser[] = {{0.1, 0.05}, {0.3, 0.05}, {1, 0.05}, {0.1, 1}, {0.3, 1}, {1, 1}}, rough = {0.3, 1};
 constexpr double card_off = 0.01;  // of a card's reading
+constexpr double slow_spans = 2;   // of the coefficients: splines are smoother than what they are sums of
 constexpr int rounds = 3;
 constexpr double alike = 1.4;  // neighbours are alike: as if each deviation were so many times as large
 constexpr double far_off = 9, close_enough = 1.05, close_by = 0.05;  // of d², and of its mean from the loosest field's
@@ -189,7 +190,7 @@ Solution solved(std::span<const LightSample> wood, const std::vector<Splines>& p
                 std::span<const LightSample> cards, const WoodVariation& varies, double sigma, const Loose& loose) {
     const auto d = directions(varies.along);
     System s;
-    for (std::size_t f = 0; f < fields; ++f) add_priors(s, f, varies.slow, loose);
+    for (std::size_t f = 0; f < fields; ++f) add_priors(s, f, slow_spans * varies.slow, loose);
     // Products of splines once, then every pair of fields in proportion.
     const auto add = [&](std::span<const LightSample> samples, const std::vector<Splines>& at, const auto& weight,
                          const std::array<Three, 3>& inverse, std::size_t parts, bool with_mean) {

@@ -24,7 +24,7 @@ constexpr std::size_t least_patches = 30;
 constexpr double patch_filled = 0.5;  // share of a patch that must be wood
 // Rounds: ΔE*ab about the color that most blocks have, and how far out from the middle of the picture they may lie.
 constexpr struct { double window, out; } looks[] = {{14, 0.5}, {14, 0.7}, {12, 0.9}, {10, 1}, {8, 1}};
-constexpr double least_fall = 0.1, least_color = 0.05;  // below these the light is called even
+constexpr double least_fall = 0.1, least_color = 0.1;  // below these the light is called even
 constexpr double most_range = 5, sharpest = 0.12;
 // Standard deviations from the palest to the darkest of a board that wood is let have, and the most of it as a fall.
 constexpr double usual_span = 5, most_own = 0.35;

@@ -221,23 +221,24 @@ PhotoBoard::Likely PhotoBoard::likely_blocks(double near, double out_from_middle
         }
     }
     const Point at = points.empty() ? Point{} : mode(points);
-    Likely out{{}, at.a, at.b, double(points.size()) / double(std::max<std::size_t>(allowed, 1))};
+    Likely out{{}, 0, at.a, at.b, double(points.size()) / double(std::max<std::size_t>(allowed, 1))};
     for (std::size_t k = 0; k < points.size(); ++k)
         if (std::hypot(points[k].a - at.a, points[k].b - at.b) <= near) out.blocks.push_back(at_block[k]);
-    if (double(out.blocks.size()) < least_share * double(std::max<std::size_t>(allowed, 1))) {
-        throw PhotoFault("photo-no-wood",
-                         "hardly anything in the picture could be this wood: of " + std::to_string(allowed) +
-                             " spots " + std::to_string(out.blocks.size()) + " have one color near the wood's, " +
-                             std::to_string(std::lround(100 * out.like_share)) +
-                             " % are at all like it. Is it the wood that the scene names, is the card marked "
-                             "right, and does the board fill the picture?");
-    }
+    out.allowed = allowed;
     return out;
 }
 
 // How this board's color differs from the library's wood.
 void PhotoBoard::find(const material::Wood& wood) {
     const Likely likely = likely_blocks(window, 1);
+    if (double(likely.blocks.size()) < least_share * double(std::max<std::size_t>(likely.allowed, 1))) {
+        throw PhotoFault("photo-no-wood",
+                         "hardly anything in the picture could be this wood: of " + std::to_string(likely.allowed) +
+                             " spots " + std::to_string(likely.blocks.size()) + " have one color near the wood's, " +
+                             std::to_string(std::lround(100 * likely.like_share)) +
+                             " % are at all like it. Is it the wood that the scene names, is the card marked "
+                             "right, and does the board fill the picture?");
+    }
     const Curve plain = curve();
     std::vector<double> shades, x, z;  // of each channel: Y, and what X and Z have beside it
     for (const auto k : likely.blocks) {

@@ -103,7 +103,7 @@ TEST_CASE("the grain's direction is found at any angle; along it rings stay and 
 
 TEST_CASE("latewood takes less and pores more, as the wood's figures have it") {
     const auto light = [](double shade) { return 0.4 * std::exp(-0.35 * shade); };
-    const auto shade = [](double light) { return -std::log(light / 0.4) / 0.35; };
+    const auto shade = [](double luminance) { return -std::log(luminance / 0.4) / 0.35; };
     const photo::FigureUptake ash(wood_of("ash"), 0.15, 2, light, shade);
     const auto late = float(wood_of("ash").grain->late_shade.value);
     CHECK(ash.ln_uptake(0.6F * late, 0) < ash.ln_uptake(-0.6F * late, 0));

@@ -154,6 +154,7 @@ private:
 
     struct Likely {  // blocks that may be this wood, and how its color differs there
         std::vector<std::size_t> blocks;
+        std::size_t allowed = 0;  // blocks looked at
         double a = 0, b = 0, like_share = 0;
     };
 

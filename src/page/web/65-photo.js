@@ -119,7 +119,8 @@ function buildPhoto() {
     if (camera) input.setAttribute('capture', 'environment');
     input.click();
   };
-  const choose = make('button', { type: 'button', class: 'go', text: 'Choose a photograph', onclick: () => ask(false) });
+  const choose = make('button', { type: 'button', class: 'go', text: 'Choose a photograph',
+    onclick: () => ask(false) });
   const take = make('button', { type: 'button', class: 'go', text: 'Take a photograph', onclick: () => ask(true) });
   const shot = make('div', { id: 'shot' }), place = cardFrame();
   const card = make('select', { 'aria-label': 'What card is it?' },
