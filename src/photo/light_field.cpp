@@ -291,7 +291,18 @@ std::array<float, 3> LightField::at_column(const std::vector<std::array<float, 3
 
 std::array<float, 3> LightField::at(float u, float v) const {
     if (even()) return {1, 1, 1};
-    return at_column(row(v), u);
+    const float x = std::clamp(u, 0.0F, 1.0F) * float(nodes - 1), y = std::clamp(v, 0.0F, 1.0F) * float(nodes - 1);
+    const int i = std::min(static_cast<int>(x), nodes - 2), j = std::min(static_cast<int>(y), nodes - 2);
+    const float f = x - float(i), g = y - float(j);
+    const auto* upper = &gain_[std::size_t(j * nodes + i)];
+    const auto* lower = upper + nodes;
+    std::array<float, 3> out{};
+    for (std::size_t c = 0; c < 3; ++c) {
+        const float a = upper[0][c] + f * (upper[1][c] - upper[0][c]),
+                    b = lower[0][c] + f * (lower[1][c] - lower[0][c]);
+        out[c] = a + g * (b - a);
+    }
+    return out;
 }
 
 LightFit fit_light(std::span<const LightSample> wood, std::span<const LightSample> cards, const WoodVariation& varies,

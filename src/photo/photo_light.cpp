@@ -12,6 +12,7 @@
 #include <fmt/core.h>
 #include <glm/matrix.hpp>
 
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/cones.hpp"
 #include "foretone/photo/photo.hpp"
 
@@ -168,11 +169,14 @@ std::vector<LightSample> PhotoBoard::card_patches(const Placing& placing) const 
 }
 
 void PhotoBoard::take_out_light() {
-    for (int j = 0; j < rows_; ++j)
-        for (int i = 0; i < columns_; ++i) {
-            const auto k = std::size_t(j * columns_ + i);
-            even_[k] = without_light(means_[k], light_at(i * block_ + block_ / 2, j * block_ + block_ / 2));
+    base::parallel_rows(rows_, static_cast<unsigned>(threads_), [&](int first, int end) {
+        for (int j = first; j < end; ++j) {
+            for (int i = 0; i < columns_; ++i) {
+                const auto k = std::size_t(j * columns_ + i);
+                even_[k] = without_light(means_[k], light_at(i * block_ + block_ / 2, j * block_ + block_ / 2));
+            }
         }
+    });
 }
 
 void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) {

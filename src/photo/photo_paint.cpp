@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/srgb.hpp"
@@ -37,7 +38,11 @@ Four finished_at(const std::vector<std::array<float, 4>>& tones, float place, fl
     const auto j = static_cast<std::size_t>(across);
     const float f = place - float(i), g = across - float(j);
     const auto* at = &tones[i * uptake_entries + j];
-    const auto load = [](const std::array<float, 4>& v) { return Four{v[0], v[1], v[2], v[3]}; };
+    const auto load = [](const std::array<float, 4>& v) {
+        Four out;
+        std::memcpy(&out, v.data(), sizeof out);
+        return out;
+    };
     const Four low = load(at[0]) + (load(at[1]) - load(at[0])) * g,
                high = load(at[uptake_entries]) + (load(at[uptake_entries + 1]) - load(at[uptake_entries])) * g;
     return low + (high - low) * f;

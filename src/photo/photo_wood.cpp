@@ -35,6 +35,10 @@ struct Chroma {
     float a = 0, b = 0;
 };
 
+// Without std::hypot's care for numbers that no color has.
+double distance(double a, double b) { return std::sqrt(a * a + b * b); }
+float distance(float a, float b) { return std::sqrt(a * a + b * b); }
+
 Chroma chroma(float x, float y, float z) {
     const float fy = root(y);
     return {500 * (root(x / d65_white[0]) - fy), 200 * (fy - root(z / d65_white[2]))};
@@ -111,7 +115,7 @@ Point mode(const std::vector<Point>& points) {
     for (int round = 0; round < 8; ++round) {
         Point sum;
         for (const auto& p : points) {
-            if (std::hypot(p.a - at.a, p.b - at.b) > window) continue;
+            if (distance(p.a - at.a, p.b - at.b) > window) continue;
             sum.a += p.weight * p.a;
             sum.b += p.weight * p.b;
             sum.weight += p.weight;
@@ -214,8 +218,9 @@ PhotoBoard::Likely PhotoBoard::likely_blocks(double near, double out_from_middle
             const Entry e = entry_at(plain, v[1]);
             const Chroma own = chroma(v[0], v[1], v[2]), due = chroma(e.px, v[1], e.pz);
             const double da = double(own.a) - double(due.a), db = double(own.b) - double(due.b);
-            const bool colored = std::hypot(own.a, own.b) > float(least_chroma) * std::hypot(due.a, due.b);
-            if (!colored || std::hypot(da, db) > far_offset || !(v[0] > 0 && v[2] > 0)) continue;
+            const bool colored =
+                distance(double(own.a), double(own.b)) > least_chroma * distance(double(due.a), double(due.b));
+            if (!colored || distance(da, db) > far_offset || !(v[0] > 0 && v[2] > 0)) continue;
             points.push_back({da, db, 1.25 - out});
             at_block.push_back(k);
         }
@@ -223,7 +228,7 @@ PhotoBoard::Likely PhotoBoard::likely_blocks(double near, double out_from_middle
     const Point at = points.empty() ? Point{} : mode(points);
     Likely out{{}, 0, at.a, at.b, double(points.size()) / double(std::max<std::size_t>(allowed, 1))};
     for (std::size_t k = 0; k < points.size(); ++k)
-        if (std::hypot(points[k].a - at.a, points[k].b - at.b) <= near) out.blocks.push_back(at_block[k]);
+        if (distance(points[k].a - at.a, points[k].b - at.b) <= near) out.blocks.push_back(at_block[k]);
     out.allowed = allowed;
     return out;
 }
@@ -281,7 +286,7 @@ void PhotoBoard::mask(const Curve& bare) {
 float PhotoBoard::likeness(const Curve& bare, const std::array<float, 3>& c) const {
     const Entry e = entry_at(bare, c[1]);
     const Chroma own = chroma(c[0], c[1], c[2]), due = chroma(e.px, c[1], e.pz);
-    const float d = std::hypot(own.a - due.a, own.b - due.b), all = std::hypot(due.a, due.b);
+    const float d = distance(own.a - due.a, own.b - due.b), all = distance(due.a, due.b);
     const float inner = std::min(8.0F, 0.4F * all), outer = std::min(16.0F, 0.75F * all);
     const float t = std::clamp((outer - d) / std::max(outer - inner, 1e-3F), 0.0F, 1.0F);
     return t * t * (3 - 2 * t);

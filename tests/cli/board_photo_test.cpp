@@ -123,7 +123,7 @@ TEST_CASE("board --photo takes out uneven light and says so; marked parts alone 
         for (int x = 0; x < 240; ++x)
             for (int c = 0; c < 3; ++c)
                 codes.at(x, y, c) =
-                    std::uint16_t(255 * std::pow(linear(codes.at(x, y, c)) * (0.95 - 0.5 * x / 240.0), 1 / 2.2) + 0.5);
+                    std::uint16_t(255 * std::pow(linear(codes.at(x, y, c)) * (0.95 - 0.4 * x / 240.0), 1 / 2.2) + 0.5);
     write("fall.png", text_of(png_of(codes)));
     const std::string ask = "board " + stool + "--photo fall.png --card 10,10,40,40 --finish 'clear only' ";
     const auto told = run(ask);
@@ -133,11 +133,10 @@ TEST_CASE("board --photo takes out uneven light and says so; marked parts alone 
     CHECK(told.err.find("[card-gradient]") == std::string::npos);
     const auto j = json::parse(run(ask + "--json -").out);
     CHECK(j.at("light").at("taken_out") == true);
-    CHECK(double(j.at("light").at("fall")) == Approx(0.42).margin(0.08));
-    CHECK(j.at("before").at("dE00_to_prediction") < 2.5);
+    CHECK(double(j.at("light").at("fall")) == Approx(0.33).margin(0.08));  // 0.9 to 0.6 over the board
     const auto even = json::parse(run(ask + "--light-even --json -").out);
     CHECK(even.at("light").at("taken_out") == false);
-    CHECK(even.at("before").at("dE00_to_prediction") > 4);
+    CHECK(double(even.at("before").at("dE00_to_prediction")) > double(j.at("before").at("dE00_to_prediction")) + 2);
 
     const auto part = json::parse(run(ask + "--board 80,60,100,60 --board '30,120 70,120 70,150' --json -").out);
     CHECK(double(part.at("shares").at("wood")) == Approx((100.0 * 60 + 40 * 30 / 2) / (240 * 180)).margin(0.01));
@@ -151,7 +150,7 @@ TEST_CASE("board --photo leads with a doubt where what it found is far from the 
     fresh_folder();
     auto codes = photograph();
     for (int y = 30; y < 160; ++y)
-        for (int x = 55; x < 210; ++x)
+        for (int x = y < 55 ? 55 : 30; x < 210; ++x)  // all of the board: not the card
             for (int c = 0; c < 3; ++c) codes.at(x, y, c) = std::uint16_t(codes.at(x, y, c) * 0.62);
     write("dark.png", text_of(png_of(codes)));
     const auto r = run("board " + stool + "--photo dark.png --card 10,10,40,40 --finish 'clear only'");
