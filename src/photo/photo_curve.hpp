@@ -59,11 +59,13 @@ std::vector<std::array<double, 3>> log_slopes(const std::vector<std::array<doubl
 
 /// r^g for r from 1/1.7 to 1.7 and g from 0 to 4, relative error below 1e-4: ln r = 2 (z + z³/3 + z⁵/5 + z⁷/7), z = (r
 /// − 1)/(r + 1), and exp x = (exp(x/8))⁸ with five terms.
-inline float power(float r, float g) {
-    const float z = (r - 1) / (r + 1), zz = z * z;
-    const float x = g * 2 * z * (1 + zz * (1.0F / 3 + zz * (0.2F + zz * (1.0F / 7)))) / 8;
-    const float e = 1 + x * (1 + x * (0.5F + x * (1.0F / 6 + x * (1.0F / 24 + x * (1.0F / 120)))));
-    const float e2 = e * e, e4 = e2 * e2;
+/// `T` is a float or a vector of floats.
+template <class T>
+T power(T r, T g) {
+    const T z = (r - 1.0F) / (r + 1.0F), zz = z * z;
+    const T x = g * 2.0F * z * (1.0F + zz * (1.0F / 3 + zz * (0.2F + zz * (1.0F / 7)))) / 8.0F;
+    const T e = 1.0F + x * (1.0F + x * (0.5F + x * (1.0F / 6 + x * (1.0F / 24 + x * (1.0F / 120)))));
+    const T e2 = e * e, e4 = e2 * e2;
     return e4 * e4;
 }
 

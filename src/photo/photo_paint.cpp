@@ -30,6 +30,13 @@ struct Matrix4 {
     Four operator()(const Four& v) const { return x * v[0] + y * v[1] + z * v[2]; }
 };
 
+// Kept between `most` and one over it.
+constexpr Four most_off{x_limit, 1, z_limit, 1};
+Four within(const Four& v, const Four& most) {
+    const Four least = 1.0F / most, below = v < least ? least : v;
+    return below > most ? most : below;
+}
+
 // The finished color at a place of the table, bilinear.
 Four finished_at(const std::vector<std::array<float, 4>>& tones, float place, float ln_uptake) {
     const auto i = static_cast<std::size_t>(place);
@@ -128,9 +135,8 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
                         const float u =
                             figure.ln_uptake_scaled(e.shade - shade, r, ring_scale_, detail_scale_) + b - ln_mean_;
                         const Four q = finished_at(finish->tones, place, u);
-                        const float rx = std::clamp(own[0] / std::max(e.px, 1e-9F), 1 / x_limit, x_limit);
-                        const float rz = std::clamp(own[2] / std::max(e.pz, 1e-9F), 1 / z_limit, z_limit);
-                        own = q * Four{power(rx, e.gx), 1, power(rz, e.gz), 0};
+                        const Four ratio{own[0] / std::max(e.px, 1e-9F), 1, own[2] / std::max(e.pz, 1e-9F), 1};
+                        own = q * power(within(ratio, most_off), Four{e.gx, 1, e.gz, 1});
                         for (std::size_t k = 0; k < 3 && plain; ++k) sum.color[k] += double(own[int(k)]);
                         if (uneven) own = from_cones(to_cones(own) * gain);
                         c = inside ? own : rest + own * w;
