@@ -22,6 +22,7 @@ namespace {
 constexpr int patches_a_side = 40;
 constexpr std::size_t most_boards = 100;
 constexpr std::size_t least_patches = 30;
+constexpr double still_wood = 0.8;
 constexpr double patch_filled = 0.5;  // share of a patch that must be wood
 // Rounds: ΔE*ab about the color that most blocks have, and how far out from the middle of the picture they may lie.
 constexpr struct { double window, out; } looks[] = {{14, 0.5}, {14, 0.7}, {12, 0.9}, {10, 1}, {8, 1}};
@@ -193,14 +194,15 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         varies.slow = std::max(0.03, std::hypot(g.drift_shade.value, g.streak_shade.value / 2));
     }
     LightFit fit;
+    const auto none = [&] {
+        field_ = {};
+        even_ = means_;
+    };
+    const std::size_t at_first = likely_blocks(looks[0].window, 1).blocks.size();
     for (const auto& look : looks) {
         const Likely likely = likely_blocks(look.window, placing.boards.empty() ? look.out : 1);
         const auto patches = wood_patches(likely);
-        if (patches.size() < least_patches) {
-            field_ = {};
-            even_ = means_;
-            return;
-        }
+        if (patches.size() < least_patches) return none();
         // The wood's own direction, where most of it lies.
         std::vector<double> shades;
         for (const auto k : likely.blocks) shades.push_back(spot(double(even_[k][1])).shade);
@@ -222,6 +224,8 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         field_ = fit.field;
         take_out_light();
     }
+    // Light that leaves less of the wood to be seen as wood than before is none.
+    if (double(likely_blocks(looks[0].window, 1).blocks.size()) < still_wood * double(at_first)) return none();
     const double wood_slope = std::abs(varies.along[0] + varies.along[1] + varies.along[2]) / 3;
     light_.fall = 1 - std::exp(fit.darkest - fit.brightest);
     light_.color_change = fit.color_range;
@@ -249,9 +253,7 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
     const double own = cards.size() > 1 ? 0 : std::min(most_own, 1 - std::exp(-usual_span * broad * wood_slope));
     light_.taken_out = light_.fall > std::max(least_fall, own) || light_.color_change > least_color;
     light_.left_to_wood = !light_.taken_out && light_.fall > least_fall;
-    if (light_.taken_out) return;
-    field_ = {};
-    even_ = means_;
+    if (!light_.taken_out) none();
 }
 
 }  // namespace foretone::photo
