@@ -174,7 +174,7 @@ void print(const job::Boards& b) {
 int run(const BoardOptions& o) {
     if (!o.photo.photo.empty() && !(o.shade + o.after).empty())
         throw UsageError("board-photo-new", {"board"}, "--shade and --after are for drawn boards, not for --photo");
-    if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo);
+    if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo, o.mm_per_px);
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
     const Stoppable by_hand;
@@ -214,7 +214,10 @@ void add_board(CLI::App& app, Verb& chosen) {
     verb->add_option("--size-mm", o->size_mm, "Size of the board, along and across the grain (default: 300x200)")
         ->type_name("WxH");
     verb->add_option("--px", o->px, "Size of the picture")->type_name("WxH");
-    verb->add_option("--mm-per-px", o->mm_per_px, "Width of a pixel (default: 0.25)")->type_name("MM")->check(no_width);
+    verb->add_option("--mm-per-px", o->mm_per_px,
+                     "Width of a pixel on the board (default: 0.25; of a photograph: by a picture of 400 mm)")
+        ->type_name("MM")
+        ->check(no_width);
     verb->add_option("--seed", o->seed,
                      "Another number, another board of the same wood (default: from the scene's title)")
         ->type_name("N");

@@ -44,6 +44,32 @@ std::optional<light::Box> box_of(const std::string& text) {
     return light::Box{v[0], v[1], v[2], v[3]};
 }
 
+// A rectangle "X,Y,W,H", or corners "X,Y X,Y X,Y …" in order around.
+std::optional<photo::Polygon> polygon_of(const std::string& text) {
+    if (const auto b = box_of(text)) {
+        const double x = b->x, y = b->y;
+        if (b->width <= 0 || b->height <= 0) return std::nullopt;
+        return photo::Polygon{{x, y}, {x + b->width, y}, {x + b->width, y + b->height}, {x, y + b->height}};
+    }
+    photo::Polygon out;
+    const char* at = text.data();
+    const char* const end = at + text.size();
+    while (at != end) {
+        int v[2] = {};
+        for (int i = 0; i < 2; ++i) {
+            const auto r = std::from_chars(at, end, v[i]);
+            if (r.ec != std::errc{}) return std::nullopt;
+            at = r.ptr;
+            if (i == 0 && (at == end || *at++ != ',')) return std::nullopt;
+        }
+        out.push_back({double(v[0]), double(v[1])});
+        if (at != end && *at != ' ') return std::nullopt;
+        while (at != end && *at == ' ') ++at;
+    }
+    if (out.size() < 3) return std::nullopt;
+    return out;
+}
+
 std::string doubt(const job::BoardPhoto& b) {
     return "What was found is ΔE00 " + fixed(b.bare.to_prediction, 0) + " from bare " + b.wood +
            ": it may not be the board.";
@@ -91,7 +117,8 @@ public:
                   "what sets this board apart from it."
                 : "Colors are relative: the middle of the photograph was taken to be the library's bare wood.");
         for (const auto& w : b.warnings)
-            if (w.id == "photo-uptake") page.notes.push_back(w.text);
+            if (w.id == "light-uneven" || w.id == "light-or-wood" || w.id == "photo-blotches")
+                page.notes.push_back(w.text);
         page.notes.emplace_back(not_the_sample);
         if (!b.correction.promise) page.alarm = no_promise;
         if (b.doubtful()) page.alarm = doubt(b);
@@ -177,13 +204,31 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
     auto* photo =
         verb.add_option("--photo", o.photo, "Photograph of your own bare board (JPEG or PNG), with a card in it")
             ->type_name("IMG");
-    auto* card = verb.add_option("--card", o.card,
-                                 "Where the card is: left, top, width, height in pixels of the picture as seen")
+    auto* card = verb.add_option("--card", o.cards,
+                                 "Where the card is: left, top, width, height in pixels of the picture as seen; again "
+                                 "for every card that lies in it, the nearest to the middle first")
                      ->type_name("X,Y,W,H");
     card->needs(photo)->check([](const std::string& text) {
         return box_of(text) ? std::string()
                             : "--card is X,Y,W,H in whole pixels, for example 120,80,300,300, not '" + text + "'";
     });
+    card->allow_extra_args(false);
+    verb.add_option(
+            "--board", o.boards,
+            "What to finish, where the picture has more than one board or a bench of the wood's color: X,Y,W,H, "
+            "or corners in order around: \"X,Y X,Y X,Y\"; again for every part")
+        ->type_name("AREA")
+        ->allow_extra_args(false)
+        ->needs(photo)
+        ->check([](const std::string& text) {
+            return polygon_of(text)
+                       ? std::string()
+                       : "--board is X,Y,W,H in whole pixels, for example 40,300,900,420, or three corners "
+                         "and more, for example \"40,300 940,310 930,720\", not '" +
+                             text + "'";
+        });
+    verb.add_flag("--light-even", o.light_even, "The light was even: what changes over the board is the wood's")
+        ->needs(photo);
     verb.add_option("--card-reflectance", o.card_reflectance,
                     "Reflectance of the card (default 0.90, a white card; a grey card is 0.18)")
         ->check(CLI::Range(0.02, 1.0) & finite())
@@ -195,12 +240,12 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
                     "Light under which the photograph was taken (default D65, daylight)")
         ->type_name("ID")
         ->needs(photo);
-    for (const auto* drawn : {"--cut", "--size-mm", "--px", "--mm-per-px", "--seed", "--view", "--tilt"})
+    for (const auto* drawn : {"--cut", "--size-mm", "--px", "--seed", "--view", "--tilt"})
         if (auto* option = verb.get_option_no_throw(drawn)) photo->excludes(option);
 }
 
 int board_photo(const Common& common, const std::string& scene_file, const std::vector<std::string>& finishes,
-                const std::vector<std::string>& lights, const BoardPhotoOptions& options) {
+                const std::vector<std::string>& lights, const BoardPhotoOptions& options, double mm_per_px) {
     if (lights.size() > 1)
         throw scene::InputError("photo-lights", {options.photo},
                                 "a photograph is shown in one light at a time; give one --light");
@@ -208,7 +253,12 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
     const auto scene = scene::read_scene(scene_file, lib);
     job::BoardPhotoQuestion question;
     question.photo = options.photo;
-    if (const auto box = box_of(options.card)) question.card = photo::Card{*box, options.card_reflectance};
+    for (const auto& text : options.cards)
+        if (const auto box = box_of(text)) question.cards.push_back({*box, options.card_reflectance});
+    for (const auto& text : options.boards)
+        if (const auto p = polygon_of(text)) question.boards.push_back(*p);
+    question.light_even = options.light_even;
+    question.mm_per_px = mm_per_px;
     question.no_card = options.no_card;
     question.light_assumed = options.photo_light.empty();
     if (!question.light_assumed) question.photo_light = options.photo_light;
@@ -216,7 +266,7 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
     if (!lights.empty()) question.light = lights.front();
 
     Album album(scene, common.out);
-    const bool promise = question.card.has_value();
+    const bool promise = !question.cards.empty();
     const Stoppable by_hand;
     const auto b = job::board_photo(scene, lib, appearance::two_flux_solver(), question,
                                     [&](int index, photo::FinishedPhoto& photo, const job::PhotoFinish& what) {

@@ -11,7 +11,7 @@
 
 #include <glm/matrix.hpp>
 
-#include "cones.hpp"
+#include "foretone/color/cones.hpp"
 #include "foretone/base/number.hpp"
 #include "matrix.hpp"
 

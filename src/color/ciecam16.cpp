@@ -24,7 +24,7 @@
 
 #include <glm/vec3.hpp>
 
-#include "cones.hpp"
+#include "foretone/color/cones.hpp"
 #include "foretone/base/number.hpp"
 #include "matrix.hpp"
 

@@ -98,20 +98,12 @@ bool soaks_in(const schedule::Step& step, const material::Materials& materials) 
     return soaks;
 }
 
-void warn_of_unknown_uptake(const scene::Scene& scene, const std::vector<std::size_t>& shown, BoardPhoto& out) {
-    std::vector<std::string> names;
-    for (const auto i : shown) {
-        const auto& f = scene.finishes[i];
-        if (std::any_of(f.steps.begin(), f.steps.end(),
-                        [&](const auto& step) { return soaks_in(step, scene.materials); }))
-            names.push_back("\"" + f.name + "\"");
-    }
-    if (names.empty()) return;
-    const std::string list = base::joined(names);
-    out.warnings.push_back({"photo-uptake",
-                            {out.question.photo},
-                            "a photograph does not show how the wood drinks: where dye or oil soaks in (" + list +
-                                ") the grain may come out bolder than in the picture"});
+bool any_soaks_in(const scene::Scene& scene, const std::vector<std::size_t>& shown) {
+    return std::any_of(shown.begin(), shown.end(), [&](std::size_t i) {
+        const auto& steps = scene.finishes[i].steps;
+        return std::any_of(steps.begin(), steps.end(),
+                           [&](const auto& step) { return soaks_in(step, scene.materials); });
+    });
 }
 
 void warn(BoardPhoto& out, const std::string& file) {
@@ -121,7 +113,9 @@ void warn(BoardPhoto& out, const std::string& file) {
                                 "no card: the middle of the picture was taken to be bare " + out.wood +
                                     " as the library has it. Colors are relative and no promise"});
     }
-    for (const auto& note : out.correction.notes) out.warnings.push_back({note.id, {file}, note.text});
+    for (const auto& note : out.correction.notes)
+        if (note.id != "card-gradient" || !out.found_light.taken_out)
+            out.warnings.push_back({note.id, {file}, note.text});
     if (out.correction.promise && out.bare.to_prediction > other_wood) {
         const auto rounded = base::shortest(std::round(10 * out.bare.to_prediction) / 10);
         const auto at = out.doubtful() ? out.warnings.begin() : out.warnings.end();
@@ -180,7 +174,8 @@ std::vector<std::uint8_t> read_picture(const std::string& file) {
 
 BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver,
                        const BoardPhotoQuestion& question, const PhotoSink& sink, const Going& going) {
-    if (!question.card && !question.no_card) throw scene::InputError("card-missing", {question.photo}, without_card);
+    if (question.cards.empty() && !question.no_card)
+        throw scene::InputError("card-missing", {question.photo}, without_card);
     const auto list = chosen(scene, question.finishes);
     const std::string light = question.light.empty() ? scene.look.lights.front() : question.light;
     const auto view = weights_of(library, light, scene.look.observer);
@@ -216,13 +211,17 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     check_all_pictures(question, photo.head, list.size() + 1);
     for (const auto& note : photo.notes) out.warnings.push_back({note.id, {question.photo}, note.text});
     out.correction = in_photo(question.photo, [&] {
-        if (question.card) return photo::by_card(photo.pixels, *question.card);
+        if (!question.cards.empty()) return photo::by_card(photo.pixels, question.cards.front());
         return photo::by_wood(photo.pixels, color::adapt(bare.reading(0, 1), bare.white(), color::srgb_white));
     });
-    const light::Box* box = question.card ? &question.card->box : nullptr;
-    const auto board = in_photo(question.photo, [&] {
-        return photo::PhotoBoard(photo.pixels, out.correction, bare, worker.wood, box, question.threads);
-    });
+    const photo::Placing placing{question.cards, question.boards, question.light_even, question.mm_per_px,
+                                 question.threads};
+    const auto board = in_photo(
+        question.photo, [&] { return photo::PhotoBoard(photo.pixels, out.correction, bare, worker.wood, placing); });
+    out.found_light = board.light();
+    out.mm_per_px = board.mm_per_px();
+    for (const auto& note : board.notes(any_soaks_in(scene, list)))
+        out.warnings.push_back({note.id, {question.photo}, note.text});
     out.shade = board.shade();
     out.chroma_offset = board.chroma_offset();
     out.wood_share = board.wood_share();
@@ -254,7 +253,6 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         sink(static_cast<int>(k), shown, what);
         out.finishes.push_back(std::move(what));
     }
-    warn_of_unknown_uptake(scene, list, out);
     warn(out, question.photo);
     return out;
 }

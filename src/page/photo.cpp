@@ -44,7 +44,9 @@ Json Session::photo(const Json& request) {
     Json j = {{"width", out.image.width},  {"height", out.image.height},       {"promise", correction.promise},
               {"stops", correction.stops}, {"wood_share", board.wood_share()}, {"chroma_offset", board.chroma_offset()},
               {"notes", Json::array()}};
-    for (const auto& n : correction.notes) j["notes"].push_back(n.text);
+    for (const auto& n : correction.notes)
+        if (n.id != "card-gradient" || !board.light().taken_out) j["notes"].push_back(n.text);
+    for (const auto& n : board.notes(false)) j["notes"].push_back(n.text);
     return j;
 }
 

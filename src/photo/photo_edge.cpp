@@ -73,7 +73,9 @@ PhotoBoard::WoodShare PhotoBoard::share_of_wood(const MaskRow& row, int x, int y
     const float most = row.maybe[i] + f * (row.maybe[i + 1] - row.maybe[i]);
     const float least = row.sure[i] + f * (row.sure[i + 1] - row.sure[i]);
     if (most - least < 1e-3F) return {most, c};
-    const auto by_color = [&] { return least + (most - least) * likeness(own_, c); };
+    const auto by_color = [&] {
+        return least + (most - least) * likeness(own_, field_.even() ? c : without_light(c, light_at(x, y)));
+    };
     const int at = edge_[std::size_t(y / block_) * std::size_t(columns_) + std::size_t(x / block_)];
     if (at < 0) return {by_color(), c};
 
@@ -83,7 +85,10 @@ PhotoBoard::WoodShare PhotoBoard::share_of_wood(const MaskRow& row, int x, int y
     const Color off = {from_rest[0] - t * apart[0], from_rest[1] - t * apart[1], from_rest[2] - t * apart[2]};
     const float trust = std::clamp(2 - 2 * std::sqrt(dot(off, off) / length), 0.0F, 1.0F);
     if (trust <= 0) return {by_color(), c};
-    WoodShare out{trust >= 1 ? t : trust * t + (1 - trust) * by_color(), c};
+    // A pore at the edge is as dark as the bench may be, and as colored as wood that dark: no mixture with grey is
+    // that.
+    const float own = by_color();
+    WoodShare out{std::max(own, trust * t + (1 - trust) * own), c};
     for (std::size_t k = 0; k < 3; ++k) out.rest[k] += trust * (e.rest[k] - c[k]);
     return out;
 }

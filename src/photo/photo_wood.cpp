@@ -16,7 +16,7 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo.hpp"
 #include "photo_curve.hpp"
-#include "photo_uptake.hpp"
+#include "photo_figure.hpp"
 
 namespace foretone::photo {
 namespace {
@@ -25,7 +25,9 @@ constexpr std::size_t shade_samples = 513;
 constexpr double far_offset = 25, least_chroma = 0.3;  // what may be this wood at all: ΔE*ab, share of its chroma
 constexpr double window = 8;
 constexpr double least_share = 0.02;
-constexpr int closing = 2;  // blocks
+constexpr double most_looked_at = 60000;  // blocks
+constexpr int closing = 2;                // blocks
+constexpr double beside = 0.35;           // shade: lamps, sanding and noise make this much of wood's own variation
 
 float root(float v) { return v > 0.008856452F ? std::cbrt(v) : 7.787037F * v + 4.0F / 29.0F; }
 
@@ -33,9 +35,24 @@ struct Chroma {
     float a = 0, b = 0;
 };
 
+// Without std::hypot's care for numbers that no color has.
+double distance(double a, double b) { return std::sqrt(a * a + b * b); }
+float distance(float a, float b) { return std::sqrt(a * a + b * b); }
+
 Chroma chroma(float x, float y, float z) {
     const float fy = root(y);
     return {500 * (root(x / d65_white[0]) - fy), 200 * (fy - root(z / d65_white[2]))};
+}
+
+// How far the palest wood lies below the middle: early or late wood (p share of late wood, d its shade against early
+// wood: with the mean of both kept, early wood lies at −p d, late at (1 − p) d), and two standard deviations of what
+// else varies.
+double palest_below_middle(const material::Wood& wood) {
+    if (!wood.grain) return -1;
+    const auto& g = *wood.grain;
+    const double p = std::clamp(g.late_share.value, 0.0, 1.0), d = g.late_shade.value;
+    return (d > 0 ? -p * d : (1 - p) * d) -
+           2 * std::hypot(g.streak_shade.value, g.drift_shade.value, g.fibre_shade.value) - beside;
 }
 
 // Lowest (or highest) of each run of 2r + 1 along rows, then along columns.
@@ -98,7 +115,7 @@ Point mode(const std::vector<Point>& points) {
     for (int round = 0; round < 8; ++round) {
         Point sum;
         for (const auto& p : points) {
-            if (std::hypot(p.a - at.a, p.b - at.b) > window) continue;
+            if (distance(p.a - at.a, p.b - at.b) > window) continue;
             sum.a += p.weight * p.a;
             sum.b += p.weight * p.b;
             sum.weight += p.weight;
@@ -118,7 +135,12 @@ double median(std::vector<double> v) {
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const light::Box* card, int threads)
-    : pixels_(pixels), threads_(threads) {
+    : PhotoBoard(pixels, correction, bare, wood,
+                 Placing{card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, false, 0, threads}) {}
+
+PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
+                       const material::Wood& wood, const Placing& placing)
+    : pixels_(pixels), threads_(placing.threads) {
     const std::size_t count = 3 * std::size_t(std::max(pixels.width, 0)) * std::size_t(std::max(pixels.height, 0));
     if (count == 0 || pixels.rgb.size() != count)
         throw std::invalid_argument("photo::PhotoBoard: sides and pixels disagree");
@@ -127,6 +149,18 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
     block_ = std::max(2, (std::max(pixels.width, pixels.height) + 500) / 1000);
     columns_ = (pixels.width + block_ - 1) / block_;
     rows_ = (pixels.height + block_ - 1) / block_;
+    average_blocks();
+    sample_tones(bare);
+    cover_boards(placing);
+    even_ = means_;
+    if (!placing.even_light) find_light(wood, placing);
+    find(wood);
+    mask(own_);
+    read_figure(wood, placing);
+    measure();
+}
+
+void PhotoBoard::average_blocks() {
     means_.resize(std::size_t(columns_) * std::size_t(rows_));
     base::parallel_rows(rows_, threads_, [&](int first, int end) {
         for (int j = first; j < end; ++j) {
@@ -147,10 +181,9 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
             }
         }
     });
-    find(bare, wood, card);
 }
 
-void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& wood, const light::Box* card) {
+void PhotoBoard::sample_tones(const appearance::ToneTable& bare) {
     first_shade_ = bare.range().shade_low;
     shade_step_ = (bare.range().shade_high - first_shade_) / double(shade_samples - 1);
     for (std::size_t i = 0; i < shade_samples; ++i) {
@@ -160,63 +193,82 @@ void PhotoBoard::find(const appearance::ToneTable& bare, const material::Wood& w
     }
     slopes_ = log_slopes(tones_, shade_step_);
     palest_ = first_shade_;
+}
 
-    // What may be this wood, and how its color differs; the middle of the picture counts most.
-    const Curve plain = curve(nullptr);
+int PhotoBoard::looked_at_step() const {
+    return std::max(1, static_cast<int>(std::sqrt(double(columns_) * rows_ / most_looked_at)));
+}
+
+// What may be this wood: blocks whose color lies within `near` of the one that most have; the middle of the picture
+// counts most.
+PhotoBoard::Likely PhotoBoard::likely_blocks(double near, double out_from_middle) const {
+    const Curve plain = curve();
     std::vector<Point> points;
-    std::vector<std::array<double, 3>> shades;  // of each channel: Y, and what X and Z have beside it
-    for (int j = 0; j < rows_; ++j) {
-        for (int i = 0; i < columns_; ++i) {
-            const auto& v = means_[std::size_t(j * columns_ + i)];
+    std::vector<std::size_t> at_block;
+    std::size_t allowed = 0;
+    const int step = looked_at_step();
+    for (int j = step / 2; j < rows_; j += step) {
+        for (int i = step / 2; i < columns_; i += step) {
+            const auto k = std::size_t(j * columns_ + i);
+            const double u = 2.0 * i / columns_ - 1, w = 2.0 * j / rows_ - 1, out = std::max(std::abs(u), std::abs(w));
+            if (allowed_[k] < 0.5F || out > out_from_middle) continue;
+            ++allowed;
+            const auto& v = even_[k];
             if (!(v[1] < tones_.front()[1] && v[1] > tones_.back()[1])) continue;
             const Entry e = entry_at(plain, v[1]);
             const Chroma own = chroma(v[0], v[1], v[2]), due = chroma(e.px, v[1], e.pz);
             const double da = double(own.a) - double(due.a), db = double(own.b) - double(due.b);
-            const bool colored = std::hypot(own.a, own.b) > float(least_chroma) * std::hypot(due.a, due.b);
-            if (!colored || std::hypot(da, db) > far_offset || !(v[0] > 0 && v[2] > 0)) continue;
-            const double u = 2.0 * i / columns_ - 1, w = 2.0 * j / rows_ - 1;
-            points.push_back({da, db, 1.25 - std::max(std::abs(u), std::abs(w))});
-            const double s = spot(double(v[1])).shade;
-            const auto& slope =
-                slopes_[std::min(std::size_t(std::max(0.0, (s - first_shade_) / shade_step_)), shade_samples - 1)];
-            shades.push_back({std::log(double(v[0] / e.px)) / slope[0], s, std::log(double(v[2] / e.pz)) / slope[2]});
+            const bool colored =
+                distance(double(own.a), double(own.b)) > least_chroma * distance(double(due.a), double(due.b));
+            if (!colored || distance(da, db) > far_offset || !(v[0] > 0 && v[2] > 0)) continue;
+            points.push_back({da, db, 1.25 - out});
+            at_block.push_back(k);
         }
     }
-    const auto like_share = double(points.size()) / double(means_.size());
     const Point at = points.empty() ? Point{} : mode(points);
-    std::vector<double> near_shades, near_x, near_z;
-    for (std::size_t k = 0; k < points.size(); ++k) {
-        if (std::hypot(points[k].a - at.a, points[k].b - at.b) > window) continue;
-        near_x.push_back(shades[k][0]);
-        near_shades.push_back(shades[k][1]);
-        near_z.push_back(shades[k][2]);
-    }
-    if (double(near_shades.size()) < least_share * double(means_.size())) {
+    Likely out{{}, 0, at.a, at.b, double(points.size()) / double(std::max<std::size_t>(allowed, 1))};
+    for (std::size_t k = 0; k < points.size(); ++k)
+        if (distance(points[k].a - at.a, points[k].b - at.b) <= near) out.blocks.push_back(at_block[k]);
+    out.allowed = allowed;
+    return out;
+}
+
+// How this board's color differs from the library's wood.
+void PhotoBoard::find(const material::Wood& wood) {
+    const Likely likely = likely_blocks(window, 1);
+    if (double(likely.blocks.size()) < least_share * double(std::max<std::size_t>(likely.allowed, 1))) {
         throw PhotoFault("photo-no-wood",
-                         "hardly anything in the picture could be this wood: of " + std::to_string(means_.size()) +
-                             " spots " + std::to_string(near_shades.size()) + " have one color near the wood's, " +
-                             std::to_string(std::lround(100 * like_share)) +
+                         "hardly anything in the picture could be this wood: of " + std::to_string(likely.allowed) +
+                             " spots " + std::to_string(likely.blocks.size()) + " have one color near the wood's, " +
+                             std::to_string(std::lround(100 * likely.like_share)) +
                              " % are at all like it. Is it the wood that the scene names, is the card marked "
                              "right, and does the board fill the picture?");
     }
-    offset_de_ = std::hypot(at.a, at.b);
-    shade_ = median(near_shades);
-    offset_ = {median(near_x), 0, median(near_z)};
+    const Curve plain = curve();
+    std::vector<double> shades, x, z;  // of each channel: Y, and what X and Z have beside it
+    for (const auto k : likely.blocks) {
+        const auto& v = even_[k];
+        const Entry e = entry_at(plain, v[1]);
+        const double s = spot(double(v[1])).shade;
+        const auto& slope =
+            slopes_[std::min(std::size_t(std::max(0.0, (s - first_shade_) / shade_step_)), shade_samples - 1)];
+        x.push_back(std::log(double(v[0] / e.px)) / slope[0]);
+        shades.push_back(s);
+        z.push_back(std::log(double(v[2] / e.pz)) / slope[2]);
+    }
+    offset_de_ = std::hypot(likely.a, likely.b);
+    shade_ = median(shades);
+    offset_ = {median(x), 0, median(z)};
 
-    const UptakeOfShade uptake_of(wood);
-    palest_ = std::max(first_shade_, shade_ + uptake_of.palest());
-    for (std::size_t i = 0; i < shade_samples; ++i)
-        uptakes_.push_back(uptake_of.at(first_shade_ + double(i) * shade_step_ - shade_));
-    own_ = curve(nullptr);
-    mask(own_, card);
-    measure(own_);
+    palest_ = std::max(first_shade_, shade_ + palest_below_middle(wood));
+    own_ = curve();
 }
 
-void PhotoBoard::mask(const Curve& bare, const light::Box* card) {
+void PhotoBoard::mask(const Curve& bare) {
     std::vector<float> w(means_.size());
     base::parallel_rows(rows_, threads_, [&](int first, int end) {
         for (std::size_t k = std::size_t(first * columns_); k < std::size_t(end * columns_); ++k)
-            w[k] = likeness(bare, means_[k]);
+            w[k] = std::min(allowed_[k], likeness(bare, even_[k]));
     });
     // Closing fills what is small within the wood, opening removes what is small outside it.
     w = extreme(extreme(w, columns_, rows_, closing, true), columns_, rows_, closing, false);
@@ -225,17 +277,16 @@ void PhotoBoard::mask(const Curve& bare, const light::Box* card) {
     sure_ = softened(inside, columns_, rows_);
     maybe_ = softened(within, columns_, rows_);
     find_edges(inside, within);
-    if (card == nullptr) return;
-    const int x0 = card->x / block_, x1 = std::min(columns_ - 1, (card->x + card->width - 1) / block_);
-    const int y0 = card->y / block_, y1 = std::min(rows_ - 1, (card->y + card->height - 1) / block_);
-    for (int y = y0; y <= y1; ++y)
-        for (int x = x0; x <= x1; ++x) sure_[std::size_t(y * columns_ + x)] = maybe_[std::size_t(y * columns_ + x)] = 0;
+    for (std::size_t k = 0; k < allowed_.size(); ++k) {
+        sure_[k] = std::min(sure_[k], allowed_[k]);
+        maybe_[k] = std::min(maybe_[k], allowed_[k]);
+    }
 }
 
 float PhotoBoard::likeness(const Curve& bare, const std::array<float, 3>& c) const {
     const Entry e = entry_at(bare, c[1]);
     const Chroma own = chroma(c[0], c[1], c[2]), due = chroma(e.px, c[1], e.pz);
-    const float d = std::hypot(own.a - due.a, own.b - due.b), all = std::hypot(due.a, due.b);
+    const float d = distance(own.a - due.a, own.b - due.b), all = distance(due.a, due.b);
     const float inner = std::min(8.0F, 0.4F * all), outer = std::min(16.0F, 0.75F * all);
     const float t = std::clamp((outer - d) / std::max(outer - inner, 1e-3F), 0.0F, 1.0F);
     return t * t * (3 - 2 * t);
@@ -261,40 +312,6 @@ float PhotoBoard::weight(int x, int y) const {
     mask_row(y, row);
     const auto* v = &pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))];
     return share_of_wood(row, x, y, color_of(v)).wood;
-}
-
-// Shares and the mean uptake, over a regular sample of at most about a million pixels.
-void PhotoBoard::measure(const Curve& bare) {
-    const int step = std::max(1, static_cast<int>(std::sqrt(double(pixels_.width) * pixels_.height / 1e6)));
-    double n = 0, sum = 0, above = 0, limited = 0, uptake = 0;
-    MaskRow row;
-    for (int y = step / 2; y < pixels_.height; y += step) {
-        mask_row(y, row);
-        for (int x = step / 2; x < pixels_.width; x += step) {
-            ++n;
-            const auto c = color_of(&pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))]);
-            const double w = double(share_of_wood(row, x, y, c).wood);
-            if (w <= 0) continue;
-            const Entry e = entry_at(bare, c[1]);
-            const double s = spot(double(c[1])).shade;
-            sum += w;
-            above += w * double(e.above > 0.5F);
-            const float rx = c[0] / e.px, rz = c[2] / e.pz;
-            limited += w * double(rx < 1 / x_limit || rx > x_limit || rz < 1 / z_limit || rz > z_limit);
-            uptake += w * uptakes_[std::min(std::size_t(std::max(0.0, (s - first_shade_) / shade_step_ + 0.5)),
-                                            shade_samples - 1)];
-        }
-    }
-    if (!(sum > 0.005 * n)) {
-        throw PhotoFault("photo-no-wood",
-                         "only " + std::to_string(std::lround(1000 * sum / n)) +
-                             " of 1000 pixels could be this wood. Is it the wood that the scene names, is the card "
-                             "marked right, and does the board fill the picture?");
-    }
-    wood_ = sum / n;
-    highlight_ = above / sum;
-    limited_ = limited / sum;
-    uptake_scale_ = sum / uptake;
 }
 
 }  // namespace foretone::photo

@@ -50,11 +50,11 @@ std::string board_photo_json(const job::BoardPhoto& b, const std::vector<std::st
                   {"light", b.question.photo_light},
                   {"light_assumed", b.question.light_assumed},
                   {"exposure_stops", b.correction.stops}};
-    if (b.question.card) {
-        const auto& box = b.question.card->box;
+    if (!b.question.cards.empty()) {
+        const auto& box = b.question.cards.front().box;
         const auto& c = b.correction.card;
         j["card"] = {{"box", {box.x, box.y, box.width, box.height}},
-                     {"reflectance", b.question.card->reflectance},
+                     {"reflectance", b.question.cards.front().reflectance},
                      {"brightness", c.brightness},
                      {"rgb", c.rgb},
                      {"gradient", c.gradient},
@@ -63,6 +63,12 @@ std::string board_photo_json(const job::BoardPhoto& b, const std::vector<std::st
     } else {
         j["card"] = nullptr;
     }
+    j["cards"] = b.question.cards.size();
+    j["light"] = {{"taken_out", b.found_light.taken_out},
+                  {"left_to_wood", b.found_light.left_to_wood},
+                  {"fall", b.found_light.fall},
+                  {"color_change", b.found_light.color_change}};
+    j["mm_per_px"] = b.mm_per_px;
     j["shares"] = {{"wood", b.wood_share},
                    {"constrained", b.wood_share * (1 - b.highlight_share)},
                    {"highlight", b.wood_share * b.highlight_share},

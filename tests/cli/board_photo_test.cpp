@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <cmath>
 #include <random>
 
 #include "cli/program.hpp"
@@ -95,7 +96,7 @@ TEST_CASE("board --photo without a card is refused with how to photograph, unles
     CHECK(words.out.find("prediction") == std::string::npos);
 }
 
-TEST_CASE("board --photo says what it assumes of the light, and that a photograph does not show what the wood drinks") {
+TEST_CASE("board --photo says what it assumes of the light, and how it knows what the wood drinks") {
     fresh_folder();
     write("board.png", text_of(png_of(photograph())));
     const std::string dyed =
@@ -104,17 +105,52 @@ TEST_CASE("board --photo says what it assumes of the light, and that a photograp
     CHECK(assumed.out.find("photographed under a light taken to be D65; name the light with --photo-light\n") !=
           std::string::npos);
     CHECK(said.out.find("photographed under D65\n") != std::string::npos);
-    CHECK(said.err.find("may come out bolder than in the picture [photo-uptake]") != std::string::npos);
+    CHECK(said.err.find("Say how much of the board a pixel shows with --mm-per-px [photo-scale]") != std::string::npos);
+    CHECK(said.err.find("drawn as such wood has them, not where this board's will lie [photo-blotches]") !=
+          std::string::npos);
+    CHECK(run(dyed + "--mm-per-px 0.8").err.find("photo-scale") == std::string::npos);
     CHECK(json::parse(run(dyed + "--json -").out).at("photo").at("light_assumed") == true);
     const auto clear = run("board " + stool + "--photo board.png --card 10,10,40,40 --finish 'clear only'");
-    CHECK(clear.err.find("photo-uptake") == std::string::npos);
+    CHECK(clear.err.find("photo-scale") == std::string::npos);
+    CHECK(clear.err.find("photo-blotches") == std::string::npos);
+}
+
+TEST_CASE("board --photo takes out uneven light and says so; marked parts alone are finished") {
+    fresh_folder();
+    auto codes = photograph();
+    const auto linear = [](double code) { return std::pow(code / 255, 2.2); };  // near enough to sRGB's curve
+    for (int y = 0; y < 180; ++y)
+        for (int x = 0; x < 240; ++x)
+            for (int c = 0; c < 3; ++c)
+                codes.at(x, y, c) =
+                    std::uint16_t(255 * std::pow(linear(codes.at(x, y, c)) * (0.95 - 0.4 * x / 240.0), 1 / 2.2) + 0.5);
+    write("fall.png", text_of(png_of(codes)));
+    const std::string ask = "board " + stool + "--photo fall.png --card 10,10,40,40 --finish 'clear only' ";
+    const auto told = run(ask);
+    INFO(told.err);
+    REQUIRE(told.status == 0);
+    CHECK(told.err.find("taken out before the finish and put back after") != std::string::npos);
+    CHECK(told.err.find("[card-gradient]") == std::string::npos);
+    const auto j = json::parse(run(ask + "--json -").out);
+    CHECK(j.at("light").at("taken_out") == true);
+    CHECK(double(j.at("light").at("fall")) == Approx(0.33).margin(0.08));  // 0.9 to 0.6 over the board
+    const auto even = json::parse(run(ask + "--light-even --json -").out);
+    CHECK(even.at("light").at("taken_out") == false);
+    CHECK(even.at("before").at("dE00_to_prediction") > j.at("before").at("dE00_to_prediction"));
+
+    const auto part = json::parse(run(ask + "--board 80,60,100,60 --board '30,120 70,120 70,150' --json -").out);
+    CHECK(double(part.at("shares").at("wood")) == Approx((100.0 * 60 + 40 * 30 / 2) / (240 * 180)).margin(0.01));
+    CHECK(run(ask + "--board 80,60,100").status == 2);
+    CHECK(run(ask + "--board '80,60 90,60'").status == 2);
+    CHECK(run(ask + "--board 80,60,1000,60").err.find("[board-outside]") != std::string::npos);
+    CHECK(run(ask + "--card 12,12,20,20").err.find("judged from the wood itself and 2 cards") != std::string::npos);
 }
 
 TEST_CASE("board --photo leads with a doubt where what it found is far from the wood") {
     fresh_folder();
     auto codes = photograph();
     for (int y = 30; y < 160; ++y)
-        for (int x = 55; x < 210; ++x)
+        for (int x = y < 55 ? 55 : 30; x < 210; ++x)  // all of the board: not the card
             for (int c = 0; c < 3; ++c) codes.at(x, y, c) = std::uint16_t(codes.at(x, y, c) * 0.62);
     write("dark.png", text_of(png_of(codes)));
     const auto r = run("board " + stool + "--photo dark.png --card 10,10,40,40 --finish 'clear only'");

@@ -1,5 +1,6 @@
 // The user's own board: a photograph of twelve megapixels, a card in it, and nothing that holds up the page meanwhile.
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { after as atEnd, test } from 'node:test';
 import { done, open, task } from './drive.mjs';
 
@@ -60,6 +61,17 @@ test('a photograph of 12 megapixels is finished and its card stays neutral', asy
     seen[0].wood);
   assert.deepEqual(await page.locator('.photos figcaption').allTextContents(), ['bare, as photographed',
     'dye, shellac, waterborne, finished, daylight', 'garnet shellac, finished, daylight', 'clear, finished, daylight']);
+  // Every look is saved as large as the photograph; a phone's camera is asked for where it is wanted.
+  const saving = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save in full size: garnet shellac' }).click();
+  const saved = await saving;
+  assert.match(saved.suggestedFilename(), /-photo-garnet-shellac-finished-daylight\.png$/);
+  const bytes = await readFile(await saved.path());
+  assert.deepEqual([bytes.readUInt32BE(16), bytes.readUInt32BE(20)], [4000, 3000]);
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Take a photograph' }).click();
+  await chooser;
+  assert.equal(await page.getAttribute('#p-photo input[type=file]', 'capture'), 'environment');
   await page.locator('input[name=light]').nth(1).check({ force: true });
   await page.waitForSelector('#p-photo .old');
   await page.locator('input[name=light]').first().check({ force: true });

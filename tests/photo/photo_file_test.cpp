@@ -6,6 +6,7 @@
 #include <lcms2.h>
 #include <zlib.h>
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
@@ -398,4 +399,39 @@ TEST_CASE("codes of a canvas become linear light, alpha left out") {
     CHECK(double(pixels.rgb[3]) == Approx(linear(10, 255)).margin(0.5));
     CHECK_THROWS_AS(photo::pixels_of_srgb(2, 1, 4, rgba, 6), std::invalid_argument);
     CHECK_THROWS_AS(photo::pixels_of_srgb(0, 1, 3, rgba, 0), std::invalid_argument);
+}
+
+TEST_CASE("a phone's picture that cannot be read says how to get one that can; a gain map is told") {
+    for (const std::string_view brand : {"ftypheic", "ftypheix", "ftypheim", "ftyphevc", "ftypmif1", "ftypmsf1"}) {
+        Bytes file = {0, 0, 0, 24};
+        file.insert(file.end(), brand.begin(), brand.end());
+        file.resize(64);
+        try {
+            read_photo(file);
+            FAIL("not refused");
+        } catch (const photo::PhotoFault& f) {
+            CAPTURE(std::string(brand));
+            CHECK(f.id == "picture-kind");
+            CHECK(std::string(f.what()).find("share it from the phone as JPEG") != std::string::npos);
+            CHECK(std::string(f.what()).find("heif-convert") != std::string::npos);
+        }
+    }
+    const auto plain = jpeg_of(example(40, 30));
+    const auto told = [](const Bytes& jpeg) {
+        const auto notes = read_photo(jpeg).notes;
+        return std::any_of(notes.begin(), notes.end(), [](const auto& n) { return n.id == "picture-gain-map"; });
+    };
+    CHECK_FALSE(told(plain));
+    for (const std::string name : {"urn:iso:std:iso:ts:21496:-1", "http://ns.adobe.com/hdr-gain-map/1.0/"}) {
+        Bytes with(plain.begin(), plain.begin() + 2);  // an APP2 segment right after the start of the picture
+        const auto length = std::uint8_t(name.size() + 3);
+        with.insert(with.end(), {0xFF, 0xE2, 0, length});
+        with.insert(with.end(), name.begin(), name.end());
+        with.push_back(0);
+        with.insert(with.end(), plain.begin() + 2, plain.end());
+        CHECK(told(with));
+        CHECK(read_photo(with).pixels.rgb == read_photo(plain).pixels.rgb);
+        for (std::size_t cut = 3; cut < 60; ++cut)
+            CHECK_THROWS_AS(read_photo(std::span(with).first(cut)), photo::PhotoFault);
+    }
 }

@@ -15,13 +15,16 @@ namespace foretone::job {
 
 /// What is asked.
 struct BoardPhotoQuestion {
-    std::string photo;  ///< the file
-    std::optional<photo::Card> card;
-    bool no_card = false;               ///< go on without; colors are relative then
-    std::string photo_light = "D65";    ///< under which the photograph was taken
-    bool light_assumed = false;         ///< nobody said so
-    std::string light;                  ///< in which the board is shown; empty: the look's first
-    std::vector<std::string> finishes;  ///< by name ("bare" is always shown); empty: all of the scene
+    std::string photo;                   ///< the file
+    std::vector<photo::Card> cards;      ///< the first takes out exposure and cast, all of them tell of uneven light
+    std::vector<photo::Polygon> boards;  ///< what to finish; none: wherever it looks like the wood
+    bool light_even = false;             ///< known to be: none is taken out
+    double mm_per_px = 0;                ///< width of a pixel on the board; 0: nobody said
+    bool no_card = false;                ///< go on without; colors are relative then
+    std::string photo_light = "D65";     ///< under which the photograph was taken
+    bool light_assumed = false;          ///< nobody said so
+    std::string light;                   ///< in which the board is shown; empty: the look's first
+    std::vector<std::string> finishes;   ///< by name ("bare" is always shown); empty: all of the scene
     int threads = 0;
 };
 
@@ -44,6 +47,8 @@ struct BoardPhoto {
     BoardPhotoQuestion question;
     photo::PhotoHead head;
     photo::Correction correction;
+    photo::FoundLight found_light;
+    double mm_per_px = 0;
     double shade = 0, chroma_offset = 0, wood_share = 0, highlight_share = 0, limited_share = 0;
     PhotoFinish bare;  ///< `prediction` is the library's bare wood
     std::vector<PhotoFinish> finishes;

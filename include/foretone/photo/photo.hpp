@@ -8,11 +8,13 @@
 
 #include <array>
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 #include "foretone/appearance/tones.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/light/image.hpp"
+#include "foretone/photo/light_field.hpp"
 #include "foretone/photo/pixels.hpp"
 
 namespace foretone::photo {
@@ -53,10 +55,34 @@ Correction by_card(const Pixels& pixels, const Card& card);
 /// differences mean anything then. Throws PhotoFault `photo-dark` if there is next to no light in the middle.
 Correction by_wood(const Pixels& pixels, const color::Xyz& bare);
 
+class FigureUptake;
+
+/// Corners in pixels from the upper left of the picture as seen, in order around; the last joins the first.
+using Polygon = std::vector<std::array<double, 2>>;
+
+/// What is known of a picture beside its pixels.
+struct Placing {
+    std::vector<Card> cards;      ///< by the first of them the picture was corrected; all are left as they are
+    std::vector<Polygon> boards;  ///< what to finish, where it looks like the wood; none: wherever it does
+    bool even_light = false;      ///< the light is known to be even: none is taken out
+    double mm_per_px = 0;         ///< width of a pixel on the board; 0: the picture is taken for one of 400 mm
+    int threads = 0;              ///< 0: as many as the machine has; the result is the same for any number
+};
+
+/// How uneven the light over the board was found to be.
+struct FoundLight {
+    bool taken_out = false;     ///< before a finish, and put back after
+    bool left_to_wood = false;  ///< brightness changes, but no more than this wood may by itself: left to the wood
+    double fall = 0;            ///< darkest light on the board less than the brightest, as a share of that, 0–1
+    double color_change = 0;    ///< the same of its color: by how much blue over red changes
+    std::size_t cards = 0;      ///< that had a say, beside the wood itself
+    double sharp = 0;           ///< light that changes faster than what is taken out: 95 of 100 patches lie below (ln)
+};
+
 /// One look of the board in the photograph.
 struct FinishedPhoto {
     light::Image image;       ///< sRGB, corrected; chroma reduced at constant hue and lightness where the screen ends
-    color::Xyz mean;          ///< of the board without its highlights, under D65, Y = 100
+    color::Xyz mean;          ///< of the board without its highlights, in the light at the card, under D65, Y = 100
     double out_of_gamut = 0;  ///< share of the board's pixels whose chroma was reduced
 };
 
@@ -65,8 +91,12 @@ class PhotoBoard {
 public:
     /// `bare` is the wood's table of bare wood under the light of the photograph (D65 if that is not known: the card
     /// has made its white neutral, but not its spectrum another); `wood` its figures. Pixels are kept by reference:
-    /// they must outlive this. `card`: left as it is. `threads` 0: as many as the machine has; the result is the same
-    /// for any number. Throws PhotoFault `photo-no-wood` if hardly anything in the picture could be this wood.
+    /// they must outlive this. Throws PhotoFault: `photo-no-wood` if hardly anything in the picture (in its boards)
+    /// could be this wood, `light-range` and `light-edge` where light and wood cannot be told apart, `board-outside`
+    /// for a polygon that is not in the picture, `board-many`, and of more than one card what `by_card` says of each.
+    PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
+               const material::Wood& wood, const Placing& placing);
+    /// With one card or none.
     PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                const material::Wood& wood, const light::Box* card = nullptr, int threads = 0);
 
@@ -76,6 +106,10 @@ public:
     /// to be seen in, shown adapted to D65. With the table of bare wood under that light: the bare board in it.
     FinishedPhoto finished(const appearance::ToneTable& finished) const;
 
+    const FoundLight& light() const { return light_; }
+    /// What is worth knowing of light and figure: `light-uneven`, `light-or-wood`; for a finish that soaks in also
+    /// `photo-scale` where the scale was assumed, `photo-blotches` for a wood that has them.
+    std::vector<PhotoNote> notes(bool soaks_in) const;
     double shade() const { return shade_; }  ///< median of the board against the library's wood
     double chroma_offset() const {
         return offset_de_;
@@ -84,6 +118,7 @@ public:
     double highlight_share() const {
         return highlight_;
     }  ///< of it, brighter than the wood can be: surface light kept on top
+    double mm_per_px() const { return mm_per_px_; }    ///< as given, or as taken
     double limited_share() const { return limited_; }  ///< of it, whose own color went further than the wood's can
     double untouched_share() const { return 1 - wood_; }
 
@@ -91,13 +126,17 @@ public:
     float weight(int x, int y) const;
 
 private:
-    struct Entry {                 // for one luminance: what the wood's color would be, and what becomes of it
-        float px = 0, pz = 0;      // X and Z of the bare wood
-        float gx = 0, gz = 0;      // how a difference in X and Z carries over, as an exponent
-        std::array<float, 3> q{};  // the finished color
-        float above = 0;           // 1: brighter than the wood can be
+    struct Entry {             // for one luminance: what the wood's color would be, and what becomes of it
+        float px = 0, pz = 0;  // X and Z of the bare wood
+        float gx = 0, gz = 0;  // how a difference in X and Z carries over, as an exponent
+        float shade = 0;       // of the wood there
+        float above = 0;       // 1: brighter than the wood can be
     };
     using Curve = std::vector<Entry>;
+    struct Finish {                               // everything a pixel needs
+        Curve curve;                              // over luminance
+        std::vector<std::array<float, 4>> tones;  // finished XYZ over luminance and, within, ln of uptake
+    };
     struct Spot {
         double shade = 0, surface = 0, shadow = 1;
     };
@@ -113,12 +152,27 @@ private:
         std::array<float, 3> rest{};  // the color of what else is in it
     };
 
-    void find(const appearance::ToneTable& bare, const material::Wood& wood, const light::Box* card);
-    void mask(const Curve& bare, const light::Box* card);
+    struct Likely {  // blocks that may be this wood, and how its color differs there
+        std::vector<std::size_t> blocks;
+        std::size_t allowed = 0;  // blocks looked at
+        double a = 0, b = 0, like_share = 0;
+    };
+
+    void average_blocks();
+    int looked_at_step() const;
+    void sample_tones(const appearance::ToneTable& bare);
+    void cover_boards(const Placing& placing);
+    Likely likely_blocks(double window, double out_from_middle) const;
+    void find_light(const material::Wood& wood, const Placing& placing);
+    std::vector<LightSample> wood_patches(const Likely& likely) const;
+    std::vector<LightSample> card_patches(const Placing& placing) const;
+    void take_out_light();
+    void find(const material::Wood& wood);
+    void mask(const Curve& bare);
     void find_edges(const std::vector<float>& inside, const std::vector<float>& within);
-    void measure(const Curve& bare);
+    void measure();
     Spot spot(double luminance) const;
-    Curve curve(const appearance::ToneTable* finished) const;
+    Curve curve() const;
     float likeness(const Curve& bare, const std::array<float, 3>& xyz) const;
     void mask_row(int y, MaskRow& row) const;
     std::array<float, 3> color_of(const std::uint16_t* v) const {
@@ -128,21 +182,40 @@ private:
         return c;
     }
     WoodShare share_of_wood(const MaskRow& row, int x, int y, const std::array<float, 3>& xyz) const;
-    FinishedPhoto paint(const Curve& curve, bool finish) const;
+    Finish finish_of(const appearance::ToneTable& finished) const;
+    void read_figure(const material::Wood& wood, const Placing& placing);
+    void figure_row(int y, std::vector<float>& ring, std::vector<float>& blotch) const;
+    FinishedPhoto paint(const Finish* finish) const;
+
+    std::array<float, 3> without_light(const std::array<float, 3>& xyz, const std::array<float, 3>& gain) const;
+    std::array<float, 3> with_light(const std::array<float, 3>& xyz, const std::array<float, 3>& gain) const;
+    std::array<float, 3> light_at(int x, int y) const {
+        return field_.at((float(x) + 0.5F) / float(pixels_.width), (float(y) + 0.5F) / float(pixels_.height));
+    }
 
     const Pixels& pixels_;
-    std::array<std::array<float, 3>, 3> m_{};  // 16-bit values to XYZ, Y = 1
+    std::array<std::array<float, 3>, 3> m_{};                        // 16-bit values to XYZ, Y = 1
+    std::array<std::array<float, 3>, 3> to_cones_{}, from_cones_{};  // XYZ to cone responses and back
     int threads_ = 0;
     int block_ = 1, columns_ = 0, rows_ = 0;   // the mask is worked out on blocks of pixels
-    std::vector<std::array<float, 3>> means_;  // XYZ of each block
-    std::vector<float> sure_, maybe_;          // weights inside the board's edge, and as far out as it may lie
-    std::vector<int> edge_;                    // for each block: its place in edges_, −1 if it has none
+    std::vector<std::array<float, 3>> means_;  // XYZ of each block, as photographed
+    std::vector<std::array<float, 3>> even_;   // the same in the light at the card
+    std::vector<float> allowed_;               // share of each block that may be finished
+    std::vector<std::uint8_t> board_of_;       // the number of its board, from 1
+    LightField field_;
+    FoundLight light_;
+    std::vector<float> sure_, maybe_;  // weights inside the board's edge, and as far out as it may lie
+    std::vector<int> edge_;            // for each block: its place in edges_, −1 if it has none
     std::vector<Edge> edges_;
     Curve own_;                                          // this board, bare
     std::vector<std::array<double, 3>> tones_, slopes_;  // bare wood over shade: XYZ (Y = 1, D65) and d ln/d shade
-    std::vector<double> uptakes_;                        // over shade, for this board
+    std::shared_ptr<const FigureUptake> figure_;         // what is taken up, by the board's figure
+    std::vector<float> ring_, blotch_;                   // of each block: shade of its rings against the middle; ln
+    float ring_scale_ = 1, detail_scale_ = 1, ln_mean_ = 0;
+    double mm_per_px_ = 0, blotch_sd_ = 0;
+    bool scale_assumed_ = false;
     double first_shade_ = 0, shade_step_ = 0;
-    double shade_ = 0, palest_ = 0, offset_de_ = 0, uptake_scale_ = 1;
+    double shade_ = 0, palest_ = 0, offset_de_ = 0;
     std::array<double, 3> offset_{};  // of the board's color from the wood's, as shade of each channel
     double wood_ = 0, highlight_ = 0, limited_ = 0;
 };

@@ -74,6 +74,13 @@ function cardFrame() {
   return c;
 }
 
+// One look of the photograph as a file, every pixel as worked out.
+async function savePhoto(canvas, words) {
+  const name = stem() + '-photo-' + words.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') + '.png';
+  download(await markedPng(canvas), name, 'image/png');
+  say(t('picture.done', { name }));
+}
+
 // The photograph bare, then under every finish shown: figures into `photos` as they are made. Answers as the core does.
 async function finishPhotos(picture, asked, looks, words, photos) {
   const copy = await createImageBitmap(picture);
@@ -83,8 +90,10 @@ async function finishPhotos(picture, asked, looks, words, photos) {
   for (let i = 0; i < all.length; ++i) {
     const one = await slow.run('finishPhoto', { request: { ...asked, ...all[i] } }, 120000);
     if (one.problems) return one;
-    photos.append(make('figure', {}, drawn(one.bitmap, 'Your board: ' + words[i]),
-      make('figcaption', { text: words[i] })));
+    const canvas = drawn(one.bitmap, 'Your board: ' + words[i]);
+    photos.append(make('figure', {}, canvas, make('figcaption', { text: words[i] }),
+      make('button', { type: 'button', text: 'Save in full size', 'aria-label': 'Save in full size: ' + words[i],
+        onclick: () => savePhoto(canvas, words[i]) })));
     slow.onprogress({ progress: (i + 1) / all.length });
     if (i === all.length - 1) return one;
   }
@@ -104,8 +113,15 @@ let takePhoto = () => {};
 function buildPhoto() {
   const input = make('input', { type: 'file', accept: 'image/*', hidden: true,
     'aria-label': 'A photograph of the bare board' });
+  // A phone takes the picture itself; elsewhere both ask for a file.
+  const ask = (camera) => {
+    input.toggleAttribute('capture', camera);
+    if (camera) input.setAttribute('capture', 'environment');
+    input.click();
+  };
   const choose = make('button', { type: 'button', class: 'go', text: 'Choose a photograph',
-    onclick: () => input.click() });
+    onclick: () => ask(false) });
+  const take = make('button', { type: 'button', class: 'go', text: 'Take a photograph', onclick: () => ask(true) });
   const shot = make('div', { id: 'shot' }), place = cardFrame();
   const card = make('select', { 'aria-label': 'What card is it?' },
     make('option', { value: '0.9', text: 'white card, 90 %' }),
@@ -116,7 +132,8 @@ function buildPhoto() {
   tools.hidden = true;
   const p = panel('p-photo', 'Your own board',
     make('p', { text: 'Lay a white or grey card beside the bare board, in even daylight, and photograph both. ' +
-      'Without a card no color can be promised.' }), input, choose, tools, out);
+      'Without a card no color can be promised.' }), input,
+    make('div', { class: 'row' }, choose, take), tools, out);
   const tell = (words) => out.replaceChildren(make('p', { text: words }));
 
   input.addEventListener('change', () => {

@@ -19,6 +19,11 @@ bool begins(std::span<const std::uint8_t> file, std::string_view magic, std::siz
                       [](char a, std::uint8_t b) { return static_cast<std::uint8_t>(a) == b; });
 }
 
+constexpr std::string_view heif =
+    "an HEIC picture, as phones write them: share it from the phone as JPEG, set its camera to \"most compatible\" for "
+    "the next one, or convert this one on a computer (heif-convert board.heic board.jpg; Debian has it in the package "
+    "libheif-examples)";
+
 // What else people take for a photograph, by the first bytes of the file; empty: not known.
 std::string kind_of(std::span<const std::uint8_t> file) {
     using namespace std::string_view_literals;
@@ -28,9 +33,12 @@ std::string kind_of(std::span<const std::uint8_t> file) {
         std::string_view name;
     };
     static constexpr Known known[] = {
-        {"ftypheic"sv, 4, "an HEIC picture (phones write them; set the camera to \"most compatible\")"},
-        {"ftypheix"sv, 4, "an HEIC picture (phones write them; set the camera to \"most compatible\")"},
-        {"ftypmif1"sv, 4, "an HEIF picture (phones write them; set the camera to \"most compatible\")"},
+        {"ftypheic"sv, 4, heif},
+        {"ftypheix"sv, 4, heif},
+        {"ftyphei"sv, 4, heif},
+        {"ftyphevc"sv, 4, heif},
+        {"ftypmif1"sv, 4, heif},
+        {"ftypmsf1"sv, 4, heif},
         {"ftypavif"sv, 4, "an AVIF picture"},
         {"ftypcrx "sv, 4, "a camera's raw file"},
         {"ftyp"sv, 4, "a film or a picture in a film's container"},
@@ -122,9 +130,38 @@ void refuse_grey(const PhotoHead& head) {
                      "the " + head.format + " is in shades of grey and holds no color: photograph the board in color");
 }
 
+namespace {
+
+// A second picture inside, by which bright screens make lights brighter (ISO 21496-1, and what phones wrote before it),
+// is named in the segments before the picture's own data.
+bool has_gain_map(std::span<const std::uint8_t> jpeg) {
+    constexpr std::string_view names[] = {"urn:iso:std:iso:ts:21496:-1", "http://ns.adobe.com/hdr-gain-map/1.0/",
+                                          "HDRGainMap"};
+    std::size_t at = 2;
+    while (at + 4 <= jpeg.size() && jpeg[at] == 0xFF && jpeg[at + 1] != 0xDA) {
+        const std::size_t length = std::size_t(jpeg[at + 2]) << 8U | jpeg[at + 3];
+        const auto segment = jpeg.subspan(at, std::min(length + 2, jpeg.size() - at));
+        for (const auto name : names)
+            if (std::search(segment.begin(), segment.end(), name.begin(), name.end(),
+                            [](std::uint8_t a, char b) { return a == static_cast<std::uint8_t>(b); }) != segment.end())
+                return true;
+        at += length + 2;
+    }
+    return false;
+}
+
+}  // namespace
+
 Photo read_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits) {
     if (file.empty()) throw PhotoFault("picture-empty", "the file is empty; a JPEG or PNG photograph was expected");
-    if (begins(file, "\xff\xd8\xff")) return read_jpeg(file, limits);
+    if (begins(file, "\xff\xd8\xff")) {
+        auto photo = read_jpeg(file, limits);
+        if (has_gain_map(file))
+            photo.notes.push_back({"picture-gain-map",
+                                   "the picture holds a second one that brightens its lights on bright screens (a gain "
+                                   "map): it was left out, and the plain picture used, as other screens show it"});
+        return photo;
+    }
     if (begins(file, "\x89PNG\r\n\x1a\n")) return read_png_photo(file, limits);
     if (begins(file, "\x89PNG") || begins(file, "\xff\xd8")) {
         throw PhotoFault(

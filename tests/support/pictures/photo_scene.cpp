@@ -27,14 +27,22 @@ appearance::ToneTable tones(const std::string& wood, const schedule::Finish& fin
     return {spectra, weights(light)};
 }
 
+StagedLight light_of(const Staging& as, int x, int y) {
+    const double u = (x + 0.5) / as.width, v = (y + 0.5) / as.height;
+    return {as.brightness ? as.brightness(u, v) : 1 - as.gradient * x / as.width,
+            as.other_share ? as.other_share(u, v) : 0};
+}
+
 Staged staged(const Staging& as) {
     Staged out;
     out.as = as;
     out.board = {as.width / 8, as.height / 8, as.width * 3 / 4, as.height * 3 / 4};
     out.card = {as.width / 40, as.height / 30, as.width / 5, as.height / 5};
     out.clamp = {as.width * 13 / 16, as.height / 2, as.width / 8, as.height / 10};
+    out.far_card = {as.width * 7 / 10, as.height * 13 / 20, as.width / 8, as.height / 8};
     out.maps = grain::grain(wood_of(as.wood), as.cut, out.board.width, out.board.height, as.mm_per_px, as.seed);
     const auto bare = tones(as.wood, {"bare", {}}, as.light);
+    const auto other = tones(as.wood, {"bare", {}}, as.other_light.empty() ? as.light : as.other_light);
     const color::Xyz white = bare.white();
     const auto peak = [&] {  // linear sRGB of the lamp's white: a camera set to daylight
         double most = 0;
@@ -52,17 +60,32 @@ Staged staged(const Staging& as) {
     const int gx = as.width / 2, gy = as.height * 3 / 5, radius = std::max(2, as.width / 60);
     for (int y = 0; y < as.height; ++y) {
         for (int x = 0; x < as.width; ++x) {
-            color::Xyz c{white.x * as.bench, white.y * as.bench, white.z * as.bench};
-            if (within(out.board, x, y)) {
-                const std::size_t i = out.maps.at(x - out.board.x, y - out.board.y);
-                c = bare.reading(double(out.maps.shade[i]), 1);
-                const double glint =
-                    0.5 * std::exp(-0.5 * (std::pow(x - gx, 2) + std::pow(y - gy, 2)) / (radius * radius));
-                c = {c.x + glint * white.x, c.y + glint * white.y, c.z + glint * white.z};
+            // What lies there, under each lamp alone.
+            const bool wood = within(out.board, x, y);
+            const std::size_t i = wood ? out.maps.at(x - out.board.x, y - out.board.y) : 0;
+            const double grey = within(out.card, x, y) || (as.second_card && within(out.far_card, x, y)) ? as.card
+                                : within(out.clamp, x, y)                                                ? 0.02
+                                                                                                         : 0;
+            const double glint =
+                as.glint && wood
+                    ? 0.5 * std::exp(-0.5 * (std::pow(x - gx, 2) + std::pow(y - gy, 2)) / (radius * radius))
+                    : 0;
+            const auto under = [&](const appearance::ToneTable& lamp) {
+                const color::Xyz& w = lamp.white();
+                if (grey > 0 || !wood) {
+                    const double r = grey > 0 ? grey : as.bench;
+                    return color::Xyz{w.x * r, w.y * r, w.z * r};
+                }
+                const auto c = lamp.reading(double(out.maps.shade[i]), 1);
+                return color::Xyz{c.x + glint * w.x, c.y + glint * w.y, c.z + glint * w.z};
+            };
+            const StagedLight here = light_of(as, x, y);
+            const double lit = gain * here.brightness;
+            auto c = under(bare);
+            if (here.other > 0) {
+                const auto d = under(other);
+                c = {c.x + here.other * (d.x - c.x), c.y + here.other * (d.y - c.y), c.z + here.other * (d.z - c.z)};
             }
-            const double grey = within(out.card, x, y) ? as.card : within(out.clamp, x, y) ? 0.02 : 0;
-            if (grey > 0) c = {white.x * grey, white.y * grey, white.z * grey};
-            const double lit = gain * (1 - as.gradient * x / as.width);
             const auto v = color::xyz_to_srgb({lit * c.x, lit * c.y, lit * c.z});
             for (int k = 0; k < 3; ++k) {
                 const double code = 255 * v[std::size_t(k)] + (as.noise > 0 ? as.noise * deviate() : 0);
@@ -74,6 +97,7 @@ Staged staged(const Staging& as) {
     for (const auto v : out.codes.values) bytes.push_back(std::uint8_t(v));
     out.pixels = photo::pixels_of_srgb(as.width, as.height, 3, bytes.data(), bytes.size());
     // Marked as a user would: well inside the card, and not where the board may lie over it.
+    out.far_card = {out.far_card.x + 3, out.far_card.y + 3, out.far_card.width - 6, out.far_card.height - 6};
     out.card = {out.card.x + 3, out.card.y + 3, out.card.width - 6, out.card.height - 6};
     return out;
 }

@@ -3,6 +3,7 @@
 /// from spectra.
 
 #include <cstdint>
+#include <functional>
 #include <string>
 
 #include "foretone/appearance/tones.hpp"
@@ -22,12 +23,20 @@ struct Staging {
     int width = 480, height = 360;
     double mm_per_px = 0.5;
     std::uint64_t seed = 3;
+    bool glint = true;
+    bool second_card = false;  ///< a card like the first, at the lower right of the board
+    /// Brightness of the light at a place 0–1 across and down, over that where it is 1; empty: by `gradient`.
+    std::function<double(double u, double v)> brightness = {};
+    /// A second lamp and its share of the light at a place; empty: none.
+    std::string other_light = {};
+    std::function<double(double u, double v)> other_share = {};
 };
 
 struct Staged {
     Staging as;
     grain::Maps maps;  ///< of the board
     light::Box board, card, clamp;
+    light::Box far_card;   ///< the second card, if there is one
     Codes codes;           ///< sRGB, 8 bits
     photo::Pixels pixels;  ///< the same in linear light
 };
@@ -35,6 +44,12 @@ struct Staged {
 /// Stages the photograph: neutral bench, the board with a margin, the card at its upper left, a black iron clamp at its
 /// right edge, a small glint of the lamp on the board.
 Staged staged(const Staging& as);
+
+/// The light at a pixel of the picture as it was staged: brightness and the second lamp's share.
+struct StagedLight {
+    double brightness = 1, other = 0;
+};
+StagedLight light_of(const Staging& as, int x, int y);
 
 /// Bare wood and a finish as tables under `light`.
 appearance::ToneTable tones(const std::string& wood, const schedule::Finish& finish, const std::string& light);

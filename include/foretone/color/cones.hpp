@@ -1,8 +1,10 @@
 #pragma once
 /// Cone-like signals: the matrices that adaptation and appearance work in.
 
+#include <glm/mat3x3.hpp>
+#include <glm/vec3.hpp>
+
 #include "foretone/color/adaptation.hpp"
-#include "matrix.hpp"
 
 namespace foretone::color {
 

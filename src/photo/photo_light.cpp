@@ -1,0 +1,259 @@
+// The light over the board: patches of wood and cards into a field of light, which is taken out of the blocks.
+//
+// Wood is looked for three times, each time in a picture more even than before and among colors nearer to each other:
+// light that falls off makes wood seem darker wood of another color. What the fit says is held against what a
+// photograph can bear: light that changes more than fivefold leaves no wood to see at its dark end; light that changes
+// faster than the field bends, the edge of a shadow, would leave an edge in the finish.
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <fmt/core.h>
+#include <glm/matrix.hpp>
+
+#include "foretone/base/parallel.hpp"
+#include "foretone/color/cones.hpp"
+#include "foretone/photo/photo.hpp"
+
+namespace foretone::photo {
+namespace {
+
+constexpr int patches_a_side = 40;
+constexpr std::size_t most_boards = 100;
+constexpr std::size_t least_patches = 30;
+constexpr double still_wood = 0.8;
+constexpr double patch_filled = 0.5;  // share of a patch that must be wood
+// Rounds: ΔE*ab about the color that most blocks have, and how far out from the middle of the picture they may lie.
+constexpr struct { double window, out; } looks[] = {{14, 0.5}, {14, 0.7}, {12, 0.9}, {10, 1}, {8, 1}};
+constexpr double least_fall = 0.1, least_color = 0.1;  // below these the light is called even
+constexpr double most_range = 5, sharpest = 0.12;
+// Standard deviations from the palest to the darkest of a board that wood is let have, and the most of it as a fall.
+constexpr double usual_span = 5, most_own = 0.35;
+
+std::array<std::array<float, 3>, 3> rows_of(const glm::dmat3& m) {
+    std::array<std::array<float, 3>, 3> out{};
+    for (int c = 0; c < 3; ++c)
+        for (int r = 0; r < 3; ++r)
+            out[static_cast<std::size_t>(r)][static_cast<std::size_t>(c)] = static_cast<float>(m[c][r]);
+    return out;
+}
+
+std::array<float, 3> product(const std::array<std::array<float, 3>, 3>& m, const std::array<float, 3>& v) {
+    std::array<float, 3> out{};
+    for (std::size_t k = 0; k < 3; ++k) out[k] = m[k][0] * v[0] + m[k][1] * v[1] + m[k][2] * v[2];
+    return out;
+}
+
+// Share of a block that lies in the polygon, by 4 × 4 points; even-odd.
+float inside(const Polygon& p, double x, double y, double size) {
+    int count = 0;
+    for (int j = 0; j < 4; ++j) {
+        for (int i = 0; i < 4; ++i) {
+            const double px = x + (i + 0.5) * size / 4, py = y + (j + 0.5) * size / 4;
+            bool in = false;
+            for (std::size_t a = 0, b = p.size() - 1; a < p.size(); b = a++) {
+                if ((p[a][1] > py) == (p[b][1] > py)) continue;
+                if (px < (p[b][0] - p[a][0]) * (py - p[a][1]) / (p[b][1] - p[a][1]) + p[a][0]) in = !in;
+            }
+            count += in;
+        }
+    }
+    return static_cast<float>(count) / 16;
+}
+
+}  // namespace
+
+std::array<float, 3> PhotoBoard::without_light(const std::array<float, 3>& xyz,
+                                               const std::array<float, 3>& gain) const {
+    auto cones = product(to_cones_, xyz);
+    for (std::size_t k = 0; k < 3; ++k) cones[k] /= gain[k];
+    return product(from_cones_, cones);
+}
+
+std::array<float, 3> PhotoBoard::with_light(const std::array<float, 3>& xyz, const std::array<float, 3>& gain) const {
+    auto cones = product(to_cones_, xyz);
+    for (std::size_t k = 0; k < 3; ++k) cones[k] *= gain[k];
+    return product(from_cones_, cones);
+}
+
+void PhotoBoard::cover_boards(const Placing& placing) {
+    allowed_.assign(means_.size(), placing.boards.empty() ? 1.0F : 0.0F);
+    board_of_.assign(means_.size(), 1);
+    if (placing.boards.size() > most_boards)
+        throw PhotoFault("board-many", fmt::format("{} boards are marked in the picture; at most {} are told apart",
+                                                   placing.boards.size(), most_boards));
+    std::uint8_t number = 0;
+    for (const auto& p : placing.boards) {
+        ++number;
+        if (p.size() < 3) throw PhotoFault("board-outside", "a board has at least three corners");
+        for (const auto& corner : p) {
+            const bool in =
+                corner[0] >= 0 && corner[1] >= 0 && corner[0] <= pixels_.width && corner[1] <= pixels_.height;
+            if (!in)
+                throw PhotoFault("board-outside",
+                                 fmt::format("the corner {},{} of a board is not inside the picture, which is {} × {} "
+                                             "pixels as seen, counted from its upper left",
+                                             corner[0], corner[1], pixels_.width, pixels_.height));
+        }
+        for (int j = 0; j < rows_; ++j)
+            for (int i = 0; i < columns_; ++i) {
+                const auto k = std::size_t(j * columns_ + i);
+                const float share = inside(p, double(i) * block_, double(j) * block_, block_);
+                if (share <= allowed_[k]) continue;
+                allowed_[k] = share;
+                board_of_[k] = number;
+            }
+    }
+    for (const auto& card : placing.cards) {
+        const auto& b = card.box;
+        const int x0 = std::max(0, b.x / block_), x1 = std::min(columns_ - 1, (b.x + b.width - 1) / block_);
+        const int y0 = std::max(0, b.y / block_), y1 = std::min(rows_ - 1, (b.y + b.height - 1) / block_);
+        for (int y = y0; y <= y1; ++y)
+            for (int x = x0; x <= x1; ++x) allowed_[std::size_t(y * columns_ + x)] = 0;
+    }
+}
+
+std::vector<LightSample> PhotoBoard::wood_patches(const Likely& likely) const {
+    const int size = std::max(1, (std::max(columns_, rows_) + patches_a_side - 1) / patches_a_side);
+    const int across = (columns_ + size - 1) / size, down = (rows_ + size - 1) / size;
+    struct Patch {
+        std::vector<std::array<float, 3>> cones;
+        double u = 0, v = 0;
+    };
+    std::vector<Patch> patches(std::size_t(across * down));
+    for (const auto k : likely.blocks) {
+        const auto cones = product(to_cones_, means_[k]);
+        if (!(cones[0] > 0 && cones[1] > 0 && cones[2] > 0)) continue;
+        const int i = static_cast<int>(k) % columns_, j = static_cast<int>(k) / columns_;
+        auto& p = patches[std::size_t(j / size * across + i / size)];
+        p.cones.push_back(cones);
+        p.u += (i + 0.5) * block_ / pixels_.width;
+        p.v += (j + 0.5) * block_ / pixels_.height;
+    }
+    std::vector<LightSample> out;
+    const double looked_at = double(looked_at_step()) * looked_at_step();
+    for (auto& p : patches) {
+        if (double(p.cones.size()) * looked_at < patch_filled * size * size) continue;
+        const double n = double(p.cones.size());
+        LightSample s{p.u / n, p.v / n, {}};
+        // The brightest tenth may be glints, the darkest pores: what lies between makes the mean.
+        std::sort(p.cones.begin(), p.cones.end(), [](const auto& a, const auto& b) { return a[1] < b[1]; });
+        const std::size_t skip = p.cones.size() / 10;
+        for (std::size_t k = skip; k < p.cones.size() - skip; ++k)
+            for (std::size_t c = 0; c < 3; ++c) s.ln[c] += std::log(double(p.cones[k][c]));
+        for (double& v : s.ln) v /= double(p.cones.size() - 2 * skip);
+        out.push_back(s);
+    }
+    return out;
+}
+
+std::vector<LightSample> PhotoBoard::card_patches(const Placing& placing) const {
+    std::vector<LightSample> out;
+    for (const auto& card : placing.cards) {
+        LightSample s{(card.box.x + 0.5 * card.box.width) / pixels_.width,
+                      (card.box.y + 0.5 * card.box.height) / pixels_.height,
+                      {}};
+        if (placing.cards.size() > 1) {
+            const auto rgb = by_card(pixels_, card).card.rgb;
+            std::array<float, 3> xyz{};
+            for (std::size_t k = 0; k < 3; ++k)
+                for (std::size_t c = 0; c < 3; ++c) xyz[k] += m_[k][c] * float(65535 * rgb[c] / card.reflectance);
+            const auto cones = product(to_cones_, xyz);
+            for (std::size_t c = 0; c < 3; ++c)
+                s.ln[c] = std::log(double(cones[c])) - (out.empty() ? 0 : out.front().ln[c]);
+        }
+        out.push_back(s);
+    }
+    if (!out.empty()) out.front().ln = {};
+    return out;
+}
+
+void PhotoBoard::take_out_light() {
+    base::parallel_rows(rows_, static_cast<unsigned>(threads_), [&](int first, int end) {
+        for (int j = first; j < end; ++j) {
+            for (int i = 0; i < columns_; ++i) {
+                const auto k = std::size_t(j * columns_ + i);
+                even_[k] = without_light(means_[k], light_at(i * block_ + block_ / 2, j * block_ + block_ / 2));
+            }
+        }
+    });
+}
+
+void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) {
+    const glm::dmat3 cones = color::cone_matrix(color::Cat::cat16);
+    to_cones_ = rows_of(cones);
+    from_cones_ = rows_of(glm::inverse(cones));
+    const auto cards = card_patches(placing);
+    WoodVariation varies;
+    double broad = varies.slow;  // how much of its own the wood may change over a board, one standard deviation
+    if (wood.grain) {
+        broad = std::hypot(wood.grain->streak_shade.value, wood.grain->drift_shade.value);
+        const auto& g = *wood.grain;
+        varies.patch = std::max(0.05, std::hypot(g.late_shade.value / 2, g.streak_shade.value, g.fibre_shade.value));
+        varies.slow = std::max(0.03, std::hypot(g.drift_shade.value, g.streak_shade.value / 2));
+    }
+    LightFit fit;
+    const auto none = [&] {
+        field_ = {};
+        even_ = means_;
+    };
+    const std::size_t at_first = likely_blocks(looks[0].window, 1).blocks.size();
+    for (const auto& look : looks) {
+        const Likely likely = likely_blocks(look.window, placing.boards.empty() ? look.out : 1);
+        const auto patches = wood_patches(likely);
+        if (patches.size() < least_patches) return none();
+        // The wood's own direction, where most of it lies.
+        std::vector<double> shades;
+        for (const auto k : likely.blocks) shades.push_back(spot(double(even_[k][1])).shade);
+        std::nth_element(shades.begin(), shades.begin() + std::ptrdiff_t(shades.size() / 2), shades.end());
+        const auto at = std::clamp<std::size_t>(
+            std::size_t(std::max(0.0, (shades[shades.size() / 2] - first_shade_) / shade_step_)), 1, tones_.size() - 2);
+        const auto cones_of = [&](std::size_t i) {
+            return product(to_cones_, {float(tones_[i][0]), float(tones_[i][1]), float(tones_[i][2])});
+        };
+        const std::size_t far = std::min({std::size_t(0.3 / shade_step_) + 1, at, tones_.size() - 1 - at});
+        const auto before = cones_of(at - far), here = cones_of(at), after = cones_of(at + far);
+        const double apart = double(far) * shade_step_;
+        for (std::size_t c = 0; c < 3; ++c) {
+            varies.along[c] = std::log(double(after[c] / before[c])) / (2 * apart);
+            varies.bend[c] =
+                std::log(double(after[c]) * double(before[c]) / std::pow(double(here[c]), 2)) / (apart * apart);
+        }
+        fit = fit_light(patches, cards, varies, &look != std::end(looks) - 1);
+        field_ = fit.field;
+        take_out_light();
+    }
+    // Light that leaves less of the wood to be seen as wood than before is none.
+    if (double(likely_blocks(looks[0].window, 1).blocks.size()) < still_wood * double(at_first)) return none();
+    const double wood_slope = std::abs(varies.along[0] + varies.along[1] + varies.along[2]) / 3;
+    light_.fall = 1 - std::exp(fit.darkest - fit.brightest);
+    light_.color_change = fit.color_range;
+    light_.cards = cards.size();
+    light_.sharp = fit.sharp;
+    if (fit.brightest - fit.darkest > std::log(most_range)) {
+        throw PhotoFault(
+            "light-range",
+            fmt::format(
+                "the light over the board changes by a factor of {}: at its dark end there is too little to see "
+                "the wood by. Photograph again, the board turned so that the light reaches all of it alike, or "
+                "from further off",
+                std::lround(std::exp(fit.brightest - fit.darkest))));
+    }
+    if (fit.sharp > sharpest) {
+        throw PhotoFault(
+            "light-edge",
+            fmt::format("the edge of a shadow or of a patch of light seems to cross the board: in one patch of twenty "
+                        "brightness is {} % off what slowly changing light would give, and the wood's own color does "
+                        "not tell it. Photograph again without anything between lamp or window and board; if the light "
+                        "was even and the wood is like that, say so with --light-even",
+                        std::lround(100 * fit.sharp)));
+    }
+    // What the wood may do by itself is left to it, unless several cards tell.
+    const double own = cards.size() > 1 ? 0 : std::min(most_own, 1 - std::exp(-usual_span * broad * wood_slope));
+    light_.taken_out = light_.fall > std::max(least_fall, own) || light_.color_change > least_color;
+    light_.left_to_wood = !light_.taken_out && light_.fall > least_fall;
+    if (!light_.taken_out) none();
+}
+
+}  // namespace foretone::photo

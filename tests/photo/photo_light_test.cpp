@@ -1,0 +1,275 @@
+// Uneven light: what the wood and the cards tell of it, taken out before the finish and put back after. The truth is a
+// staged photograph of the same board in even light.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "appearance/finishes.hpp"
+#include "foretone/color/srgb.hpp"
+#include "foretone/photo/photo.hpp"
+#include "support/pictures/photo_scene.hpp"
+#include "support/tolerance.hpp"
+
+namespace {
+
+using namespace foretone;
+using namespace foretone::test;
+using photo::PhotoBoard;
+
+double step(double t) {
+    t = std::clamp(t, 0.0, 1.0);
+    return t * t * (3 - 2 * t);
+}
+
+// Light falls to under half across the board.
+double fall(double u, double v) { return 1.4 - 0.8 * (0.8 * u + 0.2 * v); }
+// The edge of a window's light: 45 % less within a third of the picture.
+double edge(double u, double v) { return 1 - 0.45 * step((u + 0.2 * v - 0.45) / 0.3); }
+// Brightest in the middle.
+double middle(double u, double v) { return 1.2 - 0.9 * (std::pow(u - 0.5, 2) + std::pow(v - 0.5, 2)); }
+double two_lamps(double u, double) { return 0.8 + 1.2 * std::pow(u - 0.5, 2); }
+double shadow(double u, double v) { return 1 - 0.45 * step((u + 0.2 * v - 0.6) / 0.02); }
+
+schedule::Finish finish_named(const std::string& name) {
+    for (const auto& f : finishes())
+        if (f.name == name) return f;
+    throw std::runtime_error("no finish " + name);
+}
+
+photo::Placing placing_of(const Staged& s, bool even) {
+    photo::Placing p;
+    p.cards.push_back({s.card, s.as.card});
+    if (s.as.second_card) p.cards.push_back({s.far_card, s.as.card});
+    p.even_light = even;
+    p.mm_per_px = s.as.mm_per_px;
+    p.threads = 1;
+    return p;
+}
+
+std::array<double, 3> photographed(const Staged& s, const photo::Correction& c, int x, int y) {
+    const auto* v = &s.pixels.rgb[3 * std::size_t(y * s.pixels.width + x)];
+    std::array<double, 3> out{};
+    for (std::size_t k = 0; k < 3; ++k)
+        for (std::size_t i = 0; i < 3; ++i) out[k] += c.to_xyz[k][i] * v[i] / 65535;
+    return out;
+}
+
+struct Relit {
+    double mean = 0;  // ΔE00 over the board's pixels
+    double step = 0;  // of the mean difference, from one row or column of pixels to the next: ΔE*ab
+};
+
+// A finish in uneven light against the same in even light, seen through the ratio of the two bare photographs.
+Relit relit(const Staged& uneven, const Staged& even, const appearance::ToneTable& table,
+            photo::FoundLight* found = nullptr) {
+    const auto& wood = wood_of(uneven.as.wood);
+    const auto bare = tones(uneven.as.wood, {"bare", {}}, "D65");
+    const auto there = photo::by_card(uneven.pixels, {uneven.card, uneven.as.card}),
+               here = photo::by_card(even.pixels, {even.card, even.as.card});
+    const PhotoBoard one(uneven.pixels, there, bare, wood, placing_of(uneven, false)),
+        two(even.pixels, here, bare, wood, placing_of(even, true));
+    if (found) *found = one.light();
+    const auto a = one.finished(table), b = two.finished(table);
+    const auto lab_of = [](const color::Xyz& c) { return color::to_lab(c, color::srgb_white); };
+    const auto xyz_at = [](const photo::FinishedPhoto& p, int x, int y) {
+        const auto code = p.image.at(x, y);
+        return color::srgb_to_xyz({code[0] / 255.0, code[1] / 255.0, code[2] / 255.0});
+    };
+    struct Line {
+        double l = 0, a = 0, b = 0, n = 0;
+    };
+    std::vector<Line> columns(std::size_t(uneven.as.width)), rows(std::size_t(uneven.as.height));
+    double sum = 0, n = 0;
+    const auto& box = uneven.board;
+    for (int y = box.y + 8; y < box.y + box.height - 8; ++y) {
+        for (int x = box.x + 8; x < box.x + box.width - 8; ++x) {
+            if (one.weight(x, y) < 0.99F || two.weight(x, y) < 0.99F) continue;
+            const auto lit = photographed(uneven, there, x, y), plain = photographed(even, here, x, y);
+            const auto f = xyz_at(b, x, y);
+            const color::Xyz due{f.x * lit[0] / plain[0], f.y * lit[1] / plain[1], f.z * lit[2] / plain[2]};
+            const auto want = lab_of(color::srgb_to_xyz(color::to_display(due, color::srgb_white).rgb)),
+                       got = lab_of(xyz_at(a, x, y));
+            sum += color::delta_e_00(got, want);
+            ++n;
+            for (Line* line : {&columns[std::size_t(x)], &rows[std::size_t(y)]}) {
+                line->l += got.l - want.l;
+                line->a += got.a - want.a;
+                line->b += got.b - want.b;
+                ++line->n;
+            }
+        }
+    }
+    REQUIRE(n > 1000);
+    Relit out{sum / n, 0};
+    for (const auto* lines : {&columns, &rows}) {
+        for (std::size_t i = 1; i < lines->size(); ++i) {
+            const Line &p = (*lines)[i - 1], &q = (*lines)[i];
+            if (p.n < 20 || q.n < 20) continue;
+            out.step =
+                worst_of(out.step, std::sqrt(std::pow(p.l / p.n - q.l / q.n, 2) + std::pow(p.a / p.n - q.a / q.n, 2) +
+                                             std::pow(p.b / p.n - q.b / q.n, 2)));
+        }
+    }
+    return out;
+}
+
+Staging in_light(const std::string& wood, double (*brightness)(double, double)) {
+    Staging as{.wood = wood, .exposure = 0.5, .noise = 1, .width = 320, .height = 240};
+    as.glint = false;
+    as.brightness = brightness;
+    return as;
+}
+
+const std::vector<std::string> woods =
+#ifdef FORETONE_SANITIZED
+    {"white-oak"};
+#else
+    {"white-oak", "cherry", "pine"};
+#endif
+
+}  // namespace
+
+// Mean ΔE00 at most 0.7, no step of 0.5: asked of the picture by who looks at it (a quarter of a just seen difference
+// between neighbours).
+TEST_CASE("light that falls off by half, or ends at a window's edge, leaves no trace in a finish") {
+    for (const auto& wood : woods) {
+        const auto even = staged(in_light(wood, nullptr));
+        for (const auto brightness : {fall, edge}) {
+            const auto uneven = staged(in_light(wood, brightness));
+            for (const auto* name : {"oil varnish", "strong raven dye, varnish"}) {
+                photo::FoundLight found;
+                const auto off = relit(uneven, even, tones(wood, finish_named(name), "D65"), &found);
+                CAPTURE(wood, name, off.mean, off.step, found.fall);
+                CHECK(found.taken_out);
+                CHECK_THAT(found.fall, Near(brightness == fall ? 0.44 : 0.45, 0.1));
+                CHECK(off.mean < 0.7);
+                CHECK(off.step < 0.5);
+            }
+        }
+    }
+}
+
+TEST_CASE("two cards tell what one cannot: light that is brightest in the middle, two lamps of different color") {
+    for (const auto& wood : woods) {
+        auto as = in_light(wood, nullptr);
+        as.second_card = true;
+        const auto even = staged(as);
+        const auto coat = tones(wood, finish_named("oil varnish"), "D65");
+        as.brightness = middle;
+        const auto off = relit(staged(as), even, coat);
+        as.brightness = two_lamps;
+        as.other_light = "LED-4000";
+        as.other_share = [](double u, double) { return u; };
+        photo::FoundLight found;
+        const auto lamps = relit(staged(as), even, coat, &found);
+        CAPTURE(wood, off.mean, off.step, lamps.mean, lamps.step, found.color_change);
+        CHECK(off.mean < 0.7);
+        CHECK(off.step < 0.5);
+        CHECK(lamps.mean < 0.7);
+        CHECK(lamps.step < 0.5);
+        CHECK(found.cards == 2);
+        CHECK(found.color_change > 0.2);
+    }
+}
+
+TEST_CASE("even light is left alone; a shadow's edge is refused with how to photograph anew") {
+    for (const auto& wood : woods) {
+        const auto s = staged(in_light(wood, nullptr));
+        const auto correction = photo::by_card(s.pixels, {s.card, s.as.card});
+        const auto bare = tones(wood, {"bare", {}}, "D65");
+        const PhotoBoard board(s.pixels, correction, bare, wood_of(wood), placing_of(s, false));
+        CAPTURE(wood, board.light().fall);
+        CHECK_FALSE(board.light().taken_out);
+
+        const auto dark = staged(in_light(wood, shadow));
+        try {
+            const PhotoBoard shadowed(dark.pixels, photo::by_card(dark.pixels, {dark.card, dark.as.card}), bare,
+                                      wood_of(wood), placing_of(dark, false));
+            FAIL("not refused");
+        } catch (const photo::PhotoFault& f) {
+            CHECK(f.id == "light-edge");
+            CHECK(std::string(f.what()).find("Photograph again without anything between lamp or window and board") !=
+                  std::string::npos);
+            CHECK(std::string(f.what()).find("--light-even") != std::string::npos);
+        }
+        CHECK_NOTHROW(PhotoBoard(dark.pixels, photo::by_card(dark.pixels, {dark.card, dark.as.card}), bare,
+                                 wood_of(wood), placing_of(dark, true)));
+    }
+}
+
+TEST_CASE("light of one color is told from wood that darkens, by the way wood changes color") {
+    // d ln of cone responses by shade of a pale wood: blue falls faster than red. From the tones of soft maple,
+    // rounded.
+    photo::WoodVariation varies;
+    varies.along = {-0.30, -0.33, -0.46};
+    varies.patch = 0.1;
+    varies.slow = 0.1;
+    std::mt19937 random(5);
+    const auto even = [&] { return double(random()) / 4294967296.0 - 0.5; };
+    const auto patches = [&](double light, double shade, bool glints) {
+        std::vector<photo::LightSample> out;
+        for (int j = 0; j < 20; ++j) {
+            for (int i = 0; i < 24; ++i) {
+                photo::LightSample s{(i + 0.5) / 24, (j + 0.5) / 20, {}};
+                const double own = 0.2 * even() + shade * std::sin(2 * 3.14159 * s.u);
+                for (std::size_t c = 0; c < 3; ++c)
+                    s.ln[c] = -1 + light * s.u + own * varies.along[c] + 0.005 * even() +
+                              (glints && (7 * i + 3 * j) % 29 == 0 ? 0.8 : 0);
+                out.push_back(s);
+            }
+        }
+        return out;
+    };
+    const std::vector<photo::LightSample> card = {{0.1, 0.5, {}}};
+    for (const bool glints : {false, true}) {
+        const auto lit = photo::fit_light(patches(-0.5, 0, glints), card, varies);
+        for (const float u : {0.1F, 0.4F, 0.9F}) {
+            const auto gain = lit.field.at(u, 0.5F);
+            for (std::size_t c = 0; c < 3; ++c)
+                CHECK_THAT(std::log(double(gain[c])), Near(-0.5 * (double(u) - 0.1), 0.05));
+        }
+        CHECK_THAT(lit.brightest - lit.darkest, Near(0.5 * 23 / 24, 0.06));
+    }
+    // A wave of shade, 0.28 from its palest to its darkest in ln of light: less than a quarter of it is taken for
+    // light.
+    varies.slow = 0.3;  // a wood of broad streaks
+    const auto darker = photo::fit_light(patches(0, 0.4, false), card, varies);
+    CHECK(darker.brightest - darker.darkest < 0.07);
+    CHECK_THROWS_AS(photo::fit_light(std::vector<photo::LightSample>(11), card, varies), std::invalid_argument);
+}
+
+TEST_CASE("a board of the bench's own color is finished where it is marked, and nowhere else") {
+    Staging as{.wood = "cherry", .width = 240, .height = 180};
+    const auto s = staged(as);
+    const auto correction = photo::by_card(s.pixels, {s.card, as.card});
+    const auto bare = tones("cherry", {"bare", {}}, "D65");
+    auto placing = placing_of(s, true);
+    const double x = s.board.x + 60, y = s.board.y + 50;  // a part of the board: what lies beside it is the same wood
+    placing.boards = {{{x, y}, {x + 80, y}, {x + 80, y + 40}, {x, y + 40}}};
+    const PhotoBoard board(s.pixels, correction, bare, wood_of("cherry"), placing);
+    CHECK_THAT(board.wood_share(), Near(80.0 * 40 / (240 * 180), 0.01));
+    const auto before = board.before(), after = board.finished(tones("cherry", finish_named("linseed"), "D65"));
+    int changed = 0;
+    for (int v = 0; v < 180; ++v)
+        for (int u = 0; u < 240; ++u) {
+            const bool near = u > x - 4 && u < x + 84 && v > y - 4 && v < y + 44;
+            if (!near) changed += before.image.at(u, v) != after.image.at(u, v);
+        }
+    CHECK(changed == 0);
+    CHECK(before.image.at(int(x) + 40, int(y) + 20) != after.image.at(int(x) + 40, int(y) + 20));
+
+    const auto fault = [&](const photo::Polygon& p) -> std::string {
+        placing.boards = {p};
+        try {
+            const PhotoBoard none(s.pixels, correction, bare, wood_of("cherry"), placing);
+            return "";
+        } catch (const photo::PhotoFault& f) {
+            return f.id;
+        }
+    };
+    CHECK(fault({{10, 10}, {50, 10}, {50, 1000}}) == "board-outside");
+    CHECK(fault({{10, 10}, {50, 10}}) == "board-outside");
+    CHECK(fault({{2, 170}, {30, 170}, {30, 178}}) == "photo-no-wood");  // the bench
+}
