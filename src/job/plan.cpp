@@ -8,6 +8,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/appearance/stages.hpp"
+#include "foretone/job/board_code.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/deposit.hpp"
@@ -95,7 +96,7 @@ void write_label(Plan& out) {
         if (s.sheen_gu60) line += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
-    out.label.emplace_back("board: ________  date: ________  by: ________");
+    out.label.emplace_back("code: " + out.code + "  board: ________  date: ________  by: ________");
 }
 
 }  // namespace
@@ -128,6 +129,8 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     out.done = moment(request.start, out.timeline.elapsed_h, request.units);
     purchases(scene, out);
     for (auto& lead : leads_of(finish, scene.materials)) out.notes.push_back(std::move(lead));
+    for (auto& note : pot_lives(scene, finish, out)) out.notes.push_back(std::move(note));
+    out.code = board_code(finish);
     write_label(out);
     out.cautions = cautions_of(scene.materials, finish);
     return out;

@@ -32,7 +32,7 @@ struct Kept {
     const char* key;
     const char* why;
 };
-constexpr std::array<Kept, 14> kept = {
+constexpr std::array<Kept, 13> kept = {
     {{"solids_weight_percent", "films are worked out from volume solids: look for solids_volume_percent on the sheet"},
      {"apha", "pale colors are not read from APHA or Hazen yet; gardner is"},
      {"hazen", "pale colors are not read from APHA or Hazen yet; gardner is"},
@@ -44,7 +44,6 @@ constexpr std::array<Kept, 14> kept = {
      {"flash_point_c", "it changes no color"},
      {"flash_point_f", "it changes no color"},
      {"shelf_life_months", "it changes no color"},
-     {"pot_life_hours", "plan mixes fresh for each step"},
      {"recoat_hours", "waits go by recoat_early_h and recoat_late_h under [material.NAME.order]"},
      {"dry_to_touch_hours", "waits go by recoat_early_h and recoat_late_h under [material.NAME.order]"}}};
 
@@ -96,7 +95,8 @@ private:
 
 }  // namespace
 
-std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems) {
+std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems,
+                                       std::map<std::string, double>& pot_life_h) {
     std::vector<Problem> notes;
     auto* materials = root["material"].as_table();
     if (!materials) return notes;
@@ -104,6 +104,10 @@ std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& fil
         if (auto* table = node.as_table()) {
             const std::string name = "[material." + std::string(key.str()) + "]";
             Sheet(*table, name, file, problems, notes).run();
+            if (!table->contains("pot_life_hours")) continue;
+            if (const auto hours = Keys(*table, file, name, problems).number("pot_life_hours", 0.1, 1000, "hours"))
+                pot_life_h[std::string(key.str())] = *hours;
+            table->erase("pot_life_hours");
         }
     return notes;
 }

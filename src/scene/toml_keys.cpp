@@ -64,6 +64,7 @@ void Keys::only(const std::vector<std::string>& allowed) const {
         const std::string read(key.str());
         if (std::find(allowed.begin(), allowed.end(), read) != allowed.end()) continue;
         const Place place{file_, key.source().begin.line, key.source().begin.column};
+        problems_.misspelt(here(), read);
         const auto units = same_quantity(read, allowed);
         if (!units.empty())
             fault("unit-unknown", place,

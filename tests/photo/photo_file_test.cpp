@@ -356,6 +356,13 @@ TEST_CASE("a picture too large is refused from its header, before memory is take
     CHECK(memory.id == "picture-size");
     CHECK(memory.text.find("MB of memory") != std::string::npos);
 
+    // Eleven pictures of 100 megapixels: each may be read, all together may not be held.
+    const auto together = refusal(png_that_says(10000, 10000), {.pictures = 11});
+    CHECK(together.id == "picture-sum");
+    CHECK(together.text.find("11 pictures of 10000 × 10000 pixels are 1100 million pixels in all; at most 1000") !=
+          std::string::npos);
+    CHECK(refusal(png_that_says(10000, 10000), {.pictures = 10}).id == "picture-damaged");
+
     auto jpeg = jpeg_of(example(64, 48));
     for (std::size_t i = 0; i + 9 < jpeg.size(); ++i) {
         if (jpeg[i] != 0xFF || jpeg[i + 1] != 0xC0) continue;

@@ -38,10 +38,11 @@ struct Verdict {
     int streams = 0;
     std::vector<TableError> tables;
     Agreement agreement;
-    Calibration calibration;        ///< published boards, each predicted without its paper
-    std::vector<Ranking> rankings;  ///< published orders
-    AgeingVerdict ageing;           ///< published changes by light, each predicted without its paper
-    Learning learning;              ///< no worlds: it was not asked for
+    Calibration calibration;            ///< published boards, each predicted without its paper
+    std::vector<Ranking> rankings;      ///< published orders
+    AgeingVerdict ageing;               ///< published changes by light, each predicted without its paper
+    Learning learning;                  ///< no worlds: it was not asked for
+    std::vector<std::string> left_out;  ///< what was not judged because the run was stopped, in words
 };
 
 /// The fixed set of finishes that the solvers are compared over: 8 colors × 5 seals × 5 topcoats.

@@ -63,6 +63,8 @@ struct Scene {
     std::optional<Target> target;
     std::optional<SearchTable> search;
     Prices prices;
+    std::map<std::string, double>
+        pot_life_h;  ///< by material: hours that what is mixed with it stays usable, as its can says
     std::vector<appearance::JointTable> fits;  ///< what step boards taught of the materials together
     bool same_board = false;                   ///< the job is cut from the board whose wood was read
     std::vector<Problem> warnings;
