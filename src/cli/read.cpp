@@ -121,7 +121,9 @@ private:
     }
 
     // To the person, wherever the results go.
-    void say(const std::string& text) const { (options_.json_to_stdout() ? std::cerr : std::cout) << text << std::flush; }
+    void say(const std::string& text) const {
+        (options_.json_to_stdout() ? std::cerr : std::cout) << text << std::flush;
+    }
 
     void listen() {
         pollfd watched[2] = {{instrument_.output(), POLLIN, 0}, {input_over_ ? -1 : STDIN_FILENO, POLLIN, 0}};
@@ -259,7 +261,8 @@ int run_read(const ReadOptions& o) {
                   << sitting.ended_with() << " [instrument-ended]\n";
     put_json(o, report::readings_json(o.file, all));
     if (o.speaks()) {
-        std::cout << "\n" << all.size() << (all.size() == 1 ? " reading" : " readings") << " kept"
+        std::cout << "\n"
+                  << all.size() << (all.size() == 1 ? " reading" : " readings") << " kept"
                   << (all.empty() ? "" : " in " + o.file) << "\n";
         if (!all.empty())
             std::cout << "now:     foretone color " << o.file << " --sample \"" << all.front().name << "\"\n";
@@ -271,7 +274,8 @@ int run_read(const ReadOptions& o) {
 
 void add_read(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<ReadOptions>();
-    auto* verb = app.add_subcommand("read", "Boards read with an instrument, each under its name (by Argyll's spotread)");
+    auto* verb =
+        app.add_subcommand("read", "Boards read with an instrument, each under its name (by Argyll's spotread)");
     auto& o = *options;
     verb->add_option("FILE", o.file, "Where the readings are kept; it may hold earlier ones")->required();
     verb->add_option("--name", o.names, "What is read, in order: 'bare', 'dyed', 'one coat'; repeat it")

@@ -26,8 +26,8 @@ std::string every_figure(const schedule::Finish& finish) {
     std::string out = finish.name + "\n" + search::mixing_line(finish) + (finish.wet_place ? "\nwet place" : "");
     for (const auto& s : finish.steps) {
         out += "\n";
-        for (const auto& figure : {s.ready_cut_lb, s.after_days, s.sand, s.flood_minutes, s.remainder, s.passes,
-                                   s.toner_strength})
+        for (const auto& figure :
+             {s.ready_cut_lb, s.after_days, s.sand, s.flood_minutes, s.remainder, s.passes, s.toner_strength})
             out += (figure ? base::shortest(*figure) : "-") + " ";
         out += std::string(s.scuff ? "scuffed " : "") + (s.water_pop ? "popped" : "");
     }

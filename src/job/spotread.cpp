@@ -41,9 +41,12 @@ std::string one_line(std::string_view text) {
     return out;
 }
 
-// Before the words of the prompt itself, which are spotread's keys and not ours.
+// The last paragraph, before the words of the prompt itself, which are spotread's keys and not ours.
 std::string before_keys(std::string_view text) {
-    auto line = one_line(text);
+    auto whole = base::replaced(std::string(text), "\r", "");
+    while (!whole.empty() && whole.front() == '\n') whole.erase(0, 1);
+    const auto paragraph = whole.rfind("\n\n");
+    auto line = one_line(paragraph == std::string::npos ? whole : whole.substr(paragraph));
     const auto low = base::lower(line);
     for (const std::string_view keys : {"and then hit any key", "hit any key", "hit esc or q"})
         if (const auto at = low.find(keys); at != std::string::npos) line.resize(std::min(line.size(), at));

@@ -19,16 +19,17 @@ using schedule::printed;
 struct StickerSheet {
     double top_mm, left_mm, width_mm, height_mm, gap_mm;
     int rows;
+    const char* font;
 };
 
 StickerSheet sheet_of(layout::Paper paper) {
-    if (paper == layout::Paper::letter) return {12.7, 3.97, 101.6, 50.8, 4.76, 5};
-    return {15.15, 4.65, 99.1, 38.1, 2.5, 7};
+    if (paper == layout::Paper::letter) return {12.7, 3.97, 101.6, 50.8, 4.76, 5, "9pt"};
+    return {15.15, 4.65, 99.1, 38.1, 2.5, 7, "7.5pt"};
 }
 
 constexpr const char* sticker_style =
-    "*{box-sizing:border-box}body{margin:0;font:7.5pt/1.2 sans-serif;color:#111}.s{position:absolute;overflow:hidden;"
-    "padding:2mm 3mm;border:.1mm solid #ccc}.s b{font-size:9pt}.c{float:right;font:bold 13pt monospace;"
+    "*{box-sizing:border-box}body{margin:0;color:#111}.s{position:absolute;overflow:hidden;"
+    "padding:2mm 3mm;border:.1mm solid #ccc}.s b{font-size:1.2em}.c{float:right;font:bold 13pt monospace;"
     "margin-left:2mm}.w{position:absolute;left:3mm;right:3mm;bottom:1.5mm;background:#fff}";
 
 std::string line(const std::string& text) { return base::xml_escaped(text) + "<br>"; }
@@ -43,12 +44,11 @@ std::string first_of(const std::string& text, std::size_t most) {
 std::string jar(const job::Plan& p, std::size_t step) {
     const auto& s = p.steps[step];
     const auto units = p.request.units;
-    std::string out = "<span class=\"c\">" + p.code + "</span><b>Step " + std::to_string(step + 1) + "</b><br>" +
-                      line(first_of(s.action, 110)) +
-                      line(first_of(printed(s.pot.measured_ml, Dimension::volume, units) + ": " +
-                                        measures_text(s.pot, units),
-                                    150)) +
-                      line(first_of(p.title, 60));
+    std::string out =
+        "<span class=\"c\">" + p.code + "</span><b>Step " + std::to_string(step + 1) + "</b><br>" +
+        line(first_of(s.action, 110)) +
+        line(first_of(printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units), 150)) +
+        line(first_of(p.title, 60));
     out += "<div class=\"w\">mixed ____________ by ______ use by ____________";
     if (s.pot_life_h) out += "<br>keeps " + base::at_most(*s.pot_life_h, 1) + " h once mixed";
     return out + "<br>Dangers: as on the cans' labels</div>";
@@ -65,7 +65,8 @@ std::string back(const job::Plan& p) {
 
 std::string plan_labels(const job::Plan& p, layout::Paper paper) {
     const auto sheet = sheet_of(paper);
-    const std::string page = "@page{size:" + std::string(layout::size_of(paper).css) + ";margin:0}";
+    const std::string page = "@page{size:" + std::string(layout::size_of(paper).css) +
+                             ";margin:0}body{font:" + sheet.font + "/1.2 sans-serif}";
     std::string out = format::html_head(p.title + ": labels", page + sticker_style) + "<body>\n";
     std::vector<std::string> stickers;
     for (std::size_t i = 0; i < p.steps.size(); ++i)

@@ -17,8 +17,7 @@ std::string readings_json(const std::string& file, const std::vector<measure::Re
             one["Lab"] = {r.lab->l, r.lab->a, r.lab->b};
         }
         if (r.reflectance)
-            one["reflectance"] = {{"wavelengths_nm", r.reflectance->wavelength_nm},
-                                  {"values", r.reflectance->value}};
+            one["reflectance"] = {{"wavelengths_nm", r.reflectance->wavelength_nm}, {"values", r.reflectance->value}};
         j["readings"].push_back(std::move(one));
     }
     return j.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";

@@ -183,7 +183,10 @@ const toml::table* Keys::sub(std::string_view key) const {
     const auto* node = table_.get(key);
     if (!node) return nullptr;
     if (const auto* t = node->as_table()) return t;
-    wrong_type(key, *node, "a table");
+    const std::string name(key);
+    fault("value-type", place_of(*node),
+          name + " is " + std::string(type_word(*node)) + "; a table is due: write [" + name +
+              "], and its keys in the lines below");
     return nullptr;
 }
 

@@ -17,7 +17,8 @@ Run sitting(const std::string& names, const std::string& keys, const std::string
             const std::string& more = "") {
     setenv("SPOTREAD_FAULT", fault.c_str(), 1);
     write("keys", keys);
-    auto out = run("read boards.txt --program " FORETONE_TEST_DATA "/stand-ins/spotread " + names + " " + more + " < keys");
+    auto out =
+        run("read boards.txt --program " FORETONE_TEST_DATA "/stand-ins/spotread " + names + " " + more + " < keys");
     unsetenv("SPOTREAD_FAULT");
     return out;
 }
@@ -40,7 +41,8 @@ TEST_CASE("boards are read one after another, each under its name, after the ins
     const auto r = sitting(three, "\n\n\n\n");
     INFO(r.out << r.err);
     REQUIRE(r.status == 0);
-    CHECK(says(r.out, "The instrument asks: Place the instrument on its reflective white reference S/N 12345. Then press"));
+    CHECK(says(r.out,
+               "The instrument asks: Place the instrument on its reflective white reference S/N 12345. Then press"));
     CHECK(says(r.out, "1 of 3: bare"));
     CHECK(says(r.out, "3 of 3: one coat"));
     CHECK_FALSE(says(r.out, "ESC"));  // spotread's keys are not the person's
@@ -96,7 +98,7 @@ TEST_CASE("a later sitting adds to the file, and a name that is there is refused
     const auto json = nlohmann::json::parse(in);
     CHECK(json["readings"].size() == 1);
     CHECK(json["readings"][0]["light"] == "D50");
-    CHECK(json["readings"][0]["Lab"][0] == 81.38);  // the stand-in's first spot
+    CHECK(json["readings"][0]["Lab"][0] == 81.38);                                         // the stand-in's first spot
     CHECK(json["readings"][0]["reflectance"]["values"][0].get<double>() == Approx(0.20));  // 20.00 %
 }
 

@@ -14,9 +14,7 @@ namespace {
 
 const std::string code_signs = "23456789ABCDEFGHJKMNPQRSTUVWXYZ";
 
-scene::Scene stool() {
-    return scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library());
-}
+scene::Scene stool() { return scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library()); }
 
 std::string code_fault(const scene::Scene& s, const std::string& code) {
     try {

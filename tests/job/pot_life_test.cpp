@@ -14,11 +14,12 @@ namespace foretone::job {
 namespace {
 
 scene::Scene with_can(const std::string& can, const std::string& use = "house", int coats = 2) {
-    return scene::read_scene_text("format = 1\ntitle = \"Bar\"\n[wood]\nuse = \"ash\"\n[material.house]\nkind = "
-                                  "\"film\"\nlike = \"two-component-urethane\"\n" +
-                                      can + "\n[[finish]]\nname = \"two parts\"\n[[finish.step]]\nuse = \"" + use +
-                                      "\"\nmethod = \"spray\"\ncoats = " + std::to_string(coats) + "\n",
-                                  "bar.toml", ".", test::library());
+    return scene::read_scene_text(
+        "format = 1\ntitle = \"Bar\"\n[wood]\nuse = \"ash\"\n[material.house]\nkind = "
+        "\"film\"\nlike = \"two-component-urethane\"\n" +
+            can + "\n[[finish]]\nname = \"two parts\"\n[[finish.step]]\nuse = \"" + use +
+            "\"\nmethod = \"spray\"\ncoats = " + std::to_string(coats) + "\n",
+        "bar.toml", ".", test::library());
 }
 
 std::string notes_of(const scene::Scene& s) {
@@ -73,8 +74,7 @@ TEST_CASE("a pot life is a number of hours") {
 }
 
 TEST_CASE("a sheet of stickers holds a jar for each mix and boards' backs to its end, each with the code") {
-    const auto s =
-        scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library());
+    const auto s = scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library());
     for (std::size_t i = 0; i < s.finishes.size(); ++i) {
         PlanRequest r;
         r.finish = i;

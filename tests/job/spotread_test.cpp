@@ -10,8 +10,9 @@ namespace {
 const std::string prompt =
     "\nPlace instrument on spot to be measured,\nand hit [A-Z] to read white and setup FWA compensation (keyed to "
     "letter)\nHit ESC or Q to exit, instrument switch or any other key to take a reading: ";
-const std::string result = "\nSpectrum from 400.000 to 700.000 nm in 4 steps\n1.00, 2.00,\n3.00, 4.00\n\n Result is XYZ: "
-                           "1.0 2.0 3.0, D50 Lab: 50.0 1.0 2.0\n";
+const std::string result =
+    "\nSpectrum from 400.000 to 700.000 nm in 4 steps\n1.00, 2.00,\n3.00, 4.00\n\n Result is XYZ: "
+    "1.0 2.0 3.0, D50 Lab: 50.0 1.0 2.0\n";
 
 std::vector<Heard> all(SpotreadEar& ear, const std::string& text, std::size_t piece) {
     std::vector<Heard> out;
@@ -32,8 +33,9 @@ TEST_CASE("prompts, readings and misreads are heard in order, whatever pieces th
         REQUIRE(heard.size() == 4);
         CHECK(heard[0].kind == Heard::Kind::ready);
         CHECK(heard[1].kind == Heard::Kind::reading);
-        CHECK(heard[1].text == "Spectrum from 400.000 to 700.000 nm in 4 steps\n1.00, 2.00,\n3.00, 4.00\n"
-                               "Result is XYZ: 1.0 2.0 3.0, D50 Lab: 50.0 1.0 2.0\n");
+        CHECK(heard[1].text ==
+              "Spectrum from 400.000 to 700.000 nm in 4 steps\n1.00, 2.00,\n3.00, 4.00\n"
+              "Result is XYZ: 1.0 2.0 3.0, D50 Lab: 50.0 1.0 2.0\n");
         CHECK(heard[2].kind == Heard::Kind::ready);
         CHECK(heard[3].kind == Heard::Kind::misread);
         CHECK(heard[3].text == "Spot read failed due to the sensor being in the wrong position (Attached)");

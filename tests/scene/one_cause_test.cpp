@@ -19,8 +19,9 @@ std::vector<Problem> problems_of(const std::string& text) {
 
 const std::string maple = "[wood]\nuse = \"hard-maple\"\n";
 const std::string house = "[material.house]\nkind = \"film\"\nlike = \"oil-varnish\"\ngardner = 10\nn = 1.5\n";
-const std::string uses = "[[finish]]\nname = \"a\"\n[[finish.step]]\nuse = \"house\"\n[[finish]]\nname = \"b\"\n"
-                         "[[finish.step]]\nuse = \"house\"\n";
+const std::string uses =
+    "[[finish]]\nname = \"a\"\n[[finish.step]]\nuse = \"house\"\n[[finish]]\nname = \"b\"\n"
+    "[[finish.step]]\nuse = \"house\"\n";
 
 std::string with(std::string text, const std::string& from, const std::string& to) {
     return text.replace(text.find(from), from.size(), to);
@@ -55,8 +56,9 @@ TEST_CASE("one slip in a scene is one message, at its place, with what was meant
 }
 
 TEST_CASE("the same slip in several places is told once, with the other lines") {
-    const auto found = problems_of(maple + "[[finish]]\nname = \"a\"\n[[finish.step]]\nuse = \"tug\"\n[[finish.step]]\n"
-                                           "use = \"tug\"\n[[finish.step]]\nuse = \"tug\"\n");
+    const auto found = problems_of(maple +
+                                   "[[finish]]\nname = \"a\"\n[[finish.step]]\nuse = \"tug\"\n[[finish.step]]\n"
+                                   "use = \"tug\"\n[[finish.step]]\nuse = \"tug\"\n");
     REQUIRE(found.size() == 1);
     CHECK(found[0].place.line == 8);
     CHECK(found[0].text.find("(so in line 10 and 12)") != std::string::npos);
