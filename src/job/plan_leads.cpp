@@ -54,9 +54,11 @@ std::vector<std::string> pot_lives(const scene::Scene& scene, const schedule::Fi
         for (const auto& part : finish.steps[s].mix) {
             const auto& cautions = scene.materials.at(part.use).order.cautions;
             hardens = hardens || std::find(cautions.begin(), cautions.end(), "isocyanate") != cautions.end();
-            const auto life = scene.pot_life_h.find(part.use);
-            if (life == scene.pot_life_h.end() || (step.pot_life_h && *step.pot_life_h <= life->second)) continue;
-            step.pot_life_h = life->second;
+            const auto can = scene.cans.find(part.use);
+            if (can == scene.cans.end() || !can->second.pot_life_h) continue;
+            const double life = *can->second.pot_life_h;
+            if (step.pot_life_h && *step.pot_life_h <= life) continue;
+            step.pot_life_h = life;
             of = scene.materials.at(part.use).name;
         }
         const std::string at = "step " + std::to_string(s + 1) + ": ";

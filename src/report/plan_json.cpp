@@ -68,6 +68,7 @@ std::string plan_json(const job::Plan& p) {
     }
     if (p.cost > 0) j["cost"] = {{"sum", p.cost}, {"currency", p.currency}};
     if (p.solvent_g > 0) j["solvent_g"] = p.solvent_g;
+    if (p.can_voc_g > 0) j["can_voc_g"] = p.can_voc_g;
     j["code"] = p.code;
     j["label"] = p.label;
     j["notes"] = p.notes;

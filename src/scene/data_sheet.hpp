@@ -1,10 +1,9 @@
 #pragma once
 /// What cans and data sheets print, in the keys of materials.
 
-#include <map>
-#include <string>
 #include <vector>
 
+#include "foretone/scene/cans.hpp"
 #include "toml_keys.hpp"
 
 namespace foretone::scene {
@@ -13,8 +12,7 @@ namespace foretone::scene {
 /// coverage_ft2_per_gal_1_mil_dry becomes solids_volume_percent, each unless that key is there too; what is known and
 /// not used (VOC, weight solids, APHA, cup seconds, shelf life ...) is taken out. Returns what is to be said of it.
 /// Faults: value-type, value-range, key-conflict.
-/// pot_life_hours goes into `pot_life_h`, by the material's name.
-std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems,
-                                       std::map<std::string, double>& pot_life_h);
+/// pot_life_hours and VOC go into `cans`, by the material's name.
+std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems, Cans& cans);
 
 }  // namespace foretone::scene

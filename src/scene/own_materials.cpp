@@ -49,9 +49,8 @@ void read_tables(const toml::table& table, const Keys& root, const std::filesyst
 std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder,
                                                 const Library& library, material::Materials& materials,
                                                 std::vector<appearance::JointTable>& fits,
-                                                const std::function<void(Problem)>& warn,
-                                                std::map<std::string, double>* pot_life_h) {
-    std::map<std::string, double> unasked;
+                                                const std::function<void(Problem)>& warn, Cans* cans) {
+    Cans unasked;
     std::map<std::string, Place> places;
     const auto* listed = root.table().get("materials");
     if (const auto* meant = listed ? listed->as_table() : nullptr) {
@@ -63,8 +62,7 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
             guarded(root.problems(), root.place_of("materials"), [&] {
                 const auto path = folder / name;
                 auto table = parse_toml(read_text(path), path.string());
-                for (auto& note :
-                     apply_data_sheets(table, path.string(), root.problems(), pot_life_h ? *pot_life_h : unasked))
+                for (auto& note : apply_data_sheets(table, path.string(), root.problems(), cans ? *cans : unasked))
                     warn(std::move(note));
                 const Keys keys(table, path.string(), "a file of materials", root.problems());
                 keys.only({"format", "title", "material", "joint"});

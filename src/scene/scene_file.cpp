@@ -125,7 +125,7 @@ private:
     void read_materials() {
         read_own_materials(
             root_, folder_, library_, scene_.materials, scene_.fits,
-            [&](Problem p) { scene_.warnings.push_back(std::move(p)); }, &scene_.pot_life_h);
+            [&](Problem p) { scene_.warnings.push_back(std::move(p)); }, &scene_.cans);
     }
 
     // Puts a library material, and what it is made of, among the materials.
@@ -483,11 +483,11 @@ Scene read_scene_text(const std::string& text, const std::string& file, const st
                       const Library& library) {
     auto root = parse_toml(text, file);
     Problems faults;
-    std::map<std::string, double> pot_life_h;
-    const auto notes = apply_data_sheets(root, file, faults, pot_life_h);
+    Cans cans;
+    const auto notes = apply_data_sheets(root, file, faults, cans);
     faults.raise();
     auto scene = SceneReader(root, file, folder, library).read();
-    scene.pot_life_h.merge(pot_life_h);
+    scene.cans.merge(cans);
     scene.warnings.insert(scene.warnings.begin(), notes.begin(), notes.end());
     return scene;
 }

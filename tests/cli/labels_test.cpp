@@ -10,7 +10,7 @@ using namespace foretone::test;
 
 namespace {
 
-const std::string stool = FORETONE_SCENES "/stool-maple.toml";
+const std::string stool_scene = FORETONE_SCENES "/stool-maple.toml";
 const std::string dyed = " --finish 'dye, shellac, waterborne' ";
 
 bool holds(const std::string& text, const std::string& due) { return text.find(due) != std::string::npos; }
@@ -19,7 +19,7 @@ bool holds(const std::string& text, const std::string& due) { return text.find(d
 
 TEST_CASE("the code on a label that plan prints says to correct which finish is on the board") {
     fresh_folder();
-    const auto plan = run("plan " + stool + dyed + "--area 12ft2 --labels --json plan.json");
+    const auto plan = run("plan " + stool_scene + dyed + "--area 12ft2 --labels --json plan.json");
     INFO(plan.err);
     REQUIRE(plan.status == 0);
     CHECK(exists("out/stool-maple-dye-shellac-waterborne-labels.html"));
@@ -28,7 +28,8 @@ TEST_CASE("the code on a label that plan prints says to correct which finish is 
     const std::string code = nlohmann::json::parse(in)["code"];
     CHECK(holds(plan.out, "code: " + code));
 
-    const std::string measured = "correct " + stool + " --measured " FORETONE_SCENES "/readings/stool-first-board.txt ";
+    const std::string measured =
+        "correct " + stool_scene + " --measured " FORETONE_SCENES "/readings/stool-first-board.txt ";
     const auto by_code = run(measured + "--code " + code);
     CHECK(by_code.status == 0);
     CHECK(by_code.out == run(measured + dyed).out);

@@ -30,7 +30,7 @@ std::string kept() {
     return text.str();
 }
 
-bool says(const std::string& text, const std::string& due) { return text.find(due) != std::string::npos; }
+bool spoke(const std::string& text, const std::string& due) { return text.find(due) != std::string::npos; }
 
 const std::string three = "--name bare --name dyed --name 'one coat'";
 
@@ -41,12 +41,12 @@ TEST_CASE("boards are read one after another, each under its name, after the ins
     const auto r = sitting(three, "\n\n\n\n");
     INFO(r.out << r.err);
     REQUIRE(r.status == 0);
-    CHECK(says(r.out,
-               "The instrument asks: Place the instrument on its reflective white reference S/N 12345. Then press"));
-    CHECK(says(r.out, "1 of 3: bare"));
-    CHECK(says(r.out, "3 of 3: one coat"));
-    CHECK_FALSE(says(r.out, "ESC"));  // spotread's keys are not the person's
-    CHECK(says(r.out, "3 readings kept in boards.txt"));
+    CHECK(spoke(r.out,
+                "The instrument asks: Place the instrument on its reflective white reference S/N 12345. Then press"));
+    CHECK(spoke(r.out, "1 of 3: bare"));
+    CHECK(spoke(r.out, "3 of 3: one coat"));
+    CHECK_FALSE(spoke(r.out, "ESC"));  // spotread's keys are not the person's
+    CHECK(spoke(r.out, "3 readings kept in boards.txt"));
     // The stand-in's second reading.
     const auto color = run("color boards.txt --sample dyed --json -");
     INFO(color.err);
@@ -59,7 +59,7 @@ TEST_CASE("a reading by the instrument's own button needs no key") {
     const auto r = sitting("--name bare", "\n", "button");
     INFO(r.out << r.err);
     CHECK(r.status == 0);
-    CHECK(says(kept(), "name: bare\nSpectrum from 400"));
+    CHECK(spoke(kept(), "name: bare\nSpectrum from 400"));
 }
 
 TEST_CASE("a spot that was not read is told in plain words and read again") {
@@ -67,8 +67,8 @@ TEST_CASE("a spot that was not read is told in plain words and read again") {
     const auto r = sitting(three, "\n\n\n\n\n\n", "misread");
     INFO(r.out << r.err);
     CHECK(r.status == 0);
-    CHECK(says(r.out, "Not read: Spot read failed due to misread (Measurement is inconsistent). Set it flat"));
-    CHECK(says(r.out, "3 readings kept"));
+    CHECK(spoke(r.out, "Not read: Spot read failed due to misread (Measurement is inconsistent). Set it flat"));
+    CHECK(spoke(r.out, "3 readings kept"));
 }
 
 TEST_CASE("b reads the one before again, l leaves one out, q ends; what was read stays") {
@@ -76,12 +76,12 @@ TEST_CASE("b reads the one before again, l leaves one out, q ends; what was read
     const auto r = sitting(three, "\n\nb\n\nl\nq\n");
     INFO(r.out << r.err);
     CHECK(r.status == 0);
-    CHECK(says(r.out, "1 reading kept"));
+    CHECK(spoke(r.out, "1 reading kept"));
     // The second spot of the stand-in, in place of the first.
-    CHECK(says(kept(), "name: bare\n"));
-    CHECK(says(kept(), "D50 Lab: 59.35 8.60 16.93"));
-    CHECK_FALSE(says(kept(), "81.38"));
-    CHECK_FALSE(says(kept(), "dyed"));
+    CHECK(spoke(kept(), "name: bare\n"));
+    CHECK(spoke(kept(), "D50 Lab: 59.35 8.60 16.93"));
+    CHECK_FALSE(spoke(kept(), "81.38"));
+    CHECK_FALSE(spoke(kept(), "dyed"));
 }
 
 TEST_CASE("a later sitting adds to the file, and a name that is there is refused") {
@@ -89,40 +89,40 @@ TEST_CASE("a later sitting adds to the file, and a name that is there is refused
     REQUIRE(sitting("--name bare", "\n\n").status == 0);
     const auto twice = sitting("--name bare", "\n\n");
     CHECK(twice.status == 1);
-    CHECK(says(twice.err, "[reading-known]"));
+    CHECK(spoke(twice.err, "[reading-known]"));
     const auto more = sitting("--name dyed", "\n\n", "", "--json read.json");
     REQUIRE(more.status == 0);
-    CHECK(says(kept(), "name: bare\n"));
-    CHECK(says(kept(), "name: dyed\n"));
+    CHECK(spoke(kept(), "name: bare\n"));
+    CHECK(spoke(kept(), "name: dyed\n"));
     std::ifstream in(folder() + "/read.json");
-    const auto json = nlohmann::json::parse(in);
-    CHECK(json["readings"].size() == 1);
-    CHECK(json["readings"][0]["light"] == "D50");
-    CHECK(json["readings"][0]["Lab"][0] == 81.38);                                         // the stand-in's first spot
-    CHECK(json["readings"][0]["reflectance"]["values"][0].get<double>() == Approx(0.20));  // 20.00 %
+    const auto told = nlohmann::json::parse(in);
+    CHECK(told["readings"].size() == 1);
+    CHECK(told["readings"][0]["light"] == "D50");
+    CHECK(told["readings"][0]["Lab"][0] == 81.38);                                         // the stand-in's first spot
+    CHECK(told["readings"][0]["reflectance"]["values"][0].get<double>() == Approx(0.20));  // 20.00 %
 }
 
 TEST_CASE("an instrument that is not there, or leaves, is told; what was read before stays") {
     fresh_folder();
     const auto none = sitting("--name bare", "\n\n", "none");
     CHECK(none.status == 1);
-    CHECK(says(none.err, "no instrument detected"));
+    CHECK(spoke(none.err, "no instrument detected"));
     CHECK_FALSE(exists("boards.txt"));
     const auto cut = sitting(three, "\n\n\n\n", "cut");
     CHECK(cut.status == 1);
-    CHECK(says(cut.err, "communication problem. [instrument-ended]"));
-    CHECK(says(cut.out, "1 reading kept in boards.txt"));
+    CHECK(spoke(cut.err, "communication problem. [instrument-ended]"));
+    CHECK(spoke(cut.out, "1 reading kept in boards.txt"));
     const auto missing = run("read x.txt --name bare --program ./no-such-program");
     CHECK(missing.status == 1);
-    CHECK(says(missing.err, "[instrument-missing]"));
-    CHECK(says(missing.err, "argyll"));
+    CHECK(spoke(missing.err, "[instrument-missing]"));
+    CHECK(spoke(missing.err, "argyll"));
 }
 
 TEST_CASE("a file of other readings, and a name twice, are refused before the instrument is asked") {
     fresh_folder();
     write("boards.txt", "wavelength_nm,reflectance\n400,0.1\n420,0.1\n");
-    CHECK(says(sitting("--name bare", "\n\n").err, "[readings-other]"));
+    CHECK(spoke(sitting("--name bare", "\n\n").err, "[readings-other]"));
     write("boards.txt", "");
     CHECK(sitting("--name ''", "\n\n").status != 0);
-    CHECK(says(run("read new.txt --name a --name a --program true").err, "named twice"));
+    CHECK(spoke(run("read new.txt --name a --name a --program true").err, "named twice"));
 }

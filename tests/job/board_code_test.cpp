@@ -14,7 +14,9 @@ namespace {
 
 const std::string code_signs = "23456789ABCDEFGHJKMNPQRSTUVWXYZ";
 
-scene::Scene stool() { return scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library()); }
+scene::Scene coded_stool() {
+    return scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library());
+}
 
 std::string code_fault(const scene::Scene& s, const std::string& code) {
     try {
@@ -28,7 +30,7 @@ std::string code_fault(const scene::Scene& s, const std::string& code) {
 }  // namespace
 
 TEST_CASE("a code is read back in any case, with blanks or without its hyphen") {
-    const auto s = stool();
+    const auto s = coded_stool();
     std::set<std::string> all;
     for (std::size_t i = 0; i < s.finishes.size(); ++i) {
         const auto code = board_code(s.finishes[i]);
@@ -41,7 +43,7 @@ TEST_CASE("a code is read back in any case, with blanks or without its hyphen") 
 }
 
 TEST_CASE("every sign misread and every two signs exchanged are noticed") {
-    const auto s = stool();
+    const auto s = coded_stool();
     const auto code = board_code(s.finishes[0]);
     std::string five = code.substr(0, 4) + code.substr(5);
     int slips = 0;
@@ -64,7 +66,7 @@ TEST_CASE("every sign misread and every two signs exchanged are noticed") {
 }
 
 TEST_CASE("a recipe changed in any figure has another code, and the old one is told to be of another recipe") {
-    auto s = stool();
+    auto s = coded_stool();
     const auto before = board_code(s.finishes[0]);
     const auto changed = [&](auto edit) {
         auto f = s.finishes[0];
@@ -85,7 +87,7 @@ TEST_CASE("a recipe changed in any figure has another code, and the old one is t
 }
 
 TEST_CASE("what is no code is told what one is") {
-    const auto s = stool();
+    const auto s = coded_stool();
     for (const char* no : {"", "K7QM", "K7QM-44", "K7QM-O", "K1QM-4", "K7QM_4"}) {
         INFO(no);
         CHECK(code_fault(s, no) == "code-syntax");

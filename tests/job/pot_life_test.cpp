@@ -8,6 +8,7 @@
 #include "foretone/job/plan.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/report/plan_labels.hpp"
+#include "foretone/report/plan_words.hpp"
 #include "support/demo.hpp"
 
 namespace foretone::job {
@@ -71,6 +72,28 @@ TEST_CASE("a pot life is a number of hours") {
         CHECK(e.problems.at(0).id == "value-range");
         CHECK(e.problems.at(0).place.line == 8);
     }
+}
+
+TEST_CASE("what evaporates is summed where cans say their VOC, and named where they do not") {
+    PlanRequest r;
+    r.area_m2 = 2;
+    const auto p = plan(with_can("voc_g_per_l = 400"), r);
+    REQUIRE(p.purchases.size() == 1);
+    CHECK(p.can_voc_g == Approx(p.purchases[0].amount * 0.4));
+    CHECK(has_text(report::solvent_text(p), "by the cans' labels; local rules say how much may"));
+    // 3.3 lb/gal = 3.3 x 119.826 g/L (NIST SP 811)
+    const auto us = plan(with_can("voc_lb_per_gal = 3.3"), r);
+    CHECK(us.can_voc_g == Approx(us.purchases[0].amount * 3.3 * 119.8264 / 1000).epsilon(1e-6));
+    CHECK(report::solvent_text(plan(with_can(""), r)).empty());
+    const auto ladder =
+        plan(scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library()), [] {
+            PlanRequest dyed;
+            dyed.finish = 2;
+            return dyed;
+        }());
+    if (ladder.solvent_g > 0)
+        CHECK(has_text(report::solvent_text(ladder), "of alcohol and thinners evaporate, beside"));
+    CHECK_THROWS_AS(with_can("voc_g_per_l = 400\nvoc_lb_per_gal = 3"), scene::InputError);
 }
 
 TEST_CASE("a sheet of stickers holds a jar for each mix and boards' backs to its end, each with the code") {

@@ -7,14 +7,14 @@
 namespace foretone::job {
 namespace {
 
-const std::string prompt =
+const std::string spot_prompt =
     "\nPlace instrument on spot to be measured,\nand hit [A-Z] to read white and setup FWA compensation (keyed to "
     "letter)\nHit ESC or Q to exit, instrument switch or any other key to take a reading: ";
-const std::string result =
+const std::string spot_result =
     "\nSpectrum from 400.000 to 700.000 nm in 4 steps\n1.00, 2.00,\n3.00, 4.00\n\n Result is XYZ: "
     "1.0 2.0 3.0, D50 Lab: 50.0 1.0 2.0\n";
 
-std::vector<Heard> all(SpotreadEar& ear, const std::string& text, std::size_t piece) {
+std::vector<Heard> heard_in(SpotreadEar& ear, const std::string& text, std::size_t piece) {
     std::vector<Heard> out;
     for (std::size_t at = 0; at < text.size(); at += piece)
         for (auto& h : ear.hear(text.substr(at, piece))) out.push_back(std::move(h));
@@ -24,12 +24,12 @@ std::vector<Heard> all(SpotreadEar& ear, const std::string& text, std::size_t pi
 }  // namespace
 
 TEST_CASE("prompts, readings and misreads are heard in order, whatever pieces they come in") {
-    const std::string text = prompt + result + prompt +
+    const std::string text = spot_prompt + spot_result + spot_prompt +
                              "\nSpot read failed due to the sensor being in the wrong position\n(Attached)\nHit Esc or "
                              "Q to give up, any other key to retry:";
     for (const std::size_t piece : {1, 7, 4096}) {
         SpotreadEar ear;
-        const auto heard = all(ear, text, piece);
+        const auto heard = heard_in(ear, text, piece);
         REQUIRE(heard.size() == 4);
         CHECK(heard[0].kind == Heard::Kind::ready);
         CHECK(heard[1].kind == Heard::Kind::reading);

@@ -65,6 +65,8 @@ struct Plan {
     std::vector<Purchase> purchases;
     double cost = 0;       ///< of what has a price
     double solvent_g = 0;  ///< alcohol and thinners mixed in, which all evaporate; not what the cans themselves hold
+    double can_voc_g = 0;  ///< what evaporates of cans that say their VOC
+    std::vector<std::string> voc_unsaid;  ///< names of ready coats whose VOC is not said
     std::vector<std::string> notes, label;
     std::vector<schedule::Finding> findings;
     std::vector<std::string> cautions;

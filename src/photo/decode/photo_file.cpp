@@ -70,7 +70,7 @@ void check_size(const PhotoHead& head, const PhotoLimits& limits) {
                                              " are read. Make it smaller: 12 megapixels show all there is to see");
     }
     const double together = double(head.width) * double(head.height) * double(limits.pictures) / 1e6;
-    if (together > limits.megapixels_together) {
+    if (limits.pictures > 1 && together > limits.megapixels_together) {
         throw PhotoFault("picture-sum", std::to_string(limits.pictures) + " pictures of " + sides(head) +
                                             " pixels are " + base::fixed(together, 0) +
                                             " million pixels in all; at most " +
