@@ -62,6 +62,7 @@ job::Verdict judged(const VerifyOptions& options, const scene::Library& lib) {
 
 int run_verify(const VerifyOptions& options) {
     const auto lib = library(options);
+    job::require_compared(lib);  // all that is lacking is told at once, before minutes go into it
     const Stoppable by_hand;
     const auto verdict = judged(options, lib);
 

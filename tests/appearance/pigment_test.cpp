@@ -124,3 +124,11 @@ TEST_CASE("sanding over less and less film comes to sanding bare wood") {
             }
         }
 }
+
+TEST_CASE("a spot is a share of pores from 0 to 1 and an uptake of 0 or more") {
+    const Board board = stained("ash", {wiped_stain(10)});
+    for (const double pore : {-0.1, 1.5, std::nan("")}) CHECK_THROWS_AS(at_spot(board, 1, pore), std::invalid_argument);
+    for (const double uptake : {-0.1, std::nan(""), HUGE_VAL})
+        CHECK_THROWS_AS(at_spot(board, uptake, 0), std::invalid_argument);
+    CHECK_NOTHROW(at_spot(board, 0, 1));
+}

@@ -118,6 +118,8 @@ TEST_CASE("halves and quarters are numbers, and a comma is asked about") {
     CHECK(spelling_fault("1,5 L", WD::volume)
               .find("amount-comma: '1,5 L' has a comma in its number: write 1.5, not 1,5") == 0);
     CHECK(spelling_fault("1,500 mL", WD::volume).find("amount-comma") == 0);
+    CHECK(spelling_fault("1,05 L", WD::volume).find("amount-comma") == 0);
+    CHECK(spelling_fault("1,9 L", WD::volume).find("amount-comma") == 0);
     CHECK(spelling_fault("1/0 gal", WD::volume).find("unit-unknown") == 0);
 }
 

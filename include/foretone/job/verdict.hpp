@@ -48,6 +48,9 @@ struct Verdict {
 /// The fixed set of finishes that the solvers are compared over: 8 colors × 5 seals × 5 topcoats.
 std::vector<schedule::Finish> compared_finishes();
 
+/// All that `compared_finishes` name is in the library. Throws scene::InputError `material-unknown` for all it lacks.
+void require_compared(const scene::Library& library);
+
 /// Both solvers against the tables.
 std::vector<TableError> check_tables(int streams);
 
