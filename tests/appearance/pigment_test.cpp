@@ -132,3 +132,15 @@ TEST_CASE("a spot is a share of pores from 0 to 1 and an uptake of 0 or more") {
         CHECK_THROWS_AS(at_spot(board, uptake, 0), std::invalid_argument);
     CHECK_NOTHROW(at_spot(board, 0, 1));
 }
+
+TEST_CASE("paper scratches no more than the whole of a film, and nothing where there is none") {
+    auto sanded = coat_step("waterborne-acrylic", 1);
+    sanded.scuff = true;
+    const auto bare = stained("ash", {sanded});
+    CHECK(bare.scratched == 0);
+    auto thin = coat_step("waterborne-acrylic", 1);
+    thin.wet_um = sanded.wet_um = 2;  // it covers little of the wood
+    const auto over = stained("ash", {thin, sanded});
+    CHECK(over.scratched > 0);
+    CHECK(over.scratched < 0.5);
+}
