@@ -144,3 +144,15 @@ TEST_CASE("paper scratches no more than the whole of a film, and nothing where t
     CHECK(over.scratched > 0);
     CHECK(over.scratched < 0.5);
 }
+
+TEST_CASE("what changes the wood goes in as the root of a spot's uptake, as liquids do") {
+    auto bleach = coat_step("two-part-bleach", 1);
+    bleach.method = Method::wipe;
+    const Board board = stained("hard-maple", {bleach});
+    REQUIRE_FALSE(board.zone.empty());
+    const double mean = board.zone.back().depth_um;
+    REQUIRE(mean > 0);
+    // Washburn 1921: depth as the root of what is taken up.
+    CHECK_THAT(at_uptake(board, 4).zone.back().depth_um, Near(2 * mean, 1e-9 * mean));
+    CHECK_THAT(at_uptake(board, 0.25).zone.back().depth_um, Near(mean / 2, 1e-9 * mean));
+}

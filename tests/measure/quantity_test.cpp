@@ -136,3 +136,10 @@ TEST_CASE("a wavelength within a bracket is one from 200 to 2500 nm") {
     CHECK(with_far("2500 nm") == "read");
     CHECK(with_far("200 nm") == "read");
 }
+
+TEST_CASE("a spectrum of two values as spotread prints it is too few, but its line is read") {
+    const std::string one = "Spectrum from 400.0 to 700.0 nm in ", values = " steps\n1.0, 2.0\n",
+                      result = "Result is XYZ: 1 1 1, D50 Lab: 9 0 0\n";
+    CHECK(quantity_fault(one + "2" + values + result).find("argyll-result") == std::string::npos);
+    CHECK(quantity_fault(one + "1" + values + result).find("argyll-result") == 0);
+}

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Does the suite notice? Changes the model in many places, one at a time, and runs the tests that come by each.
 
-    tests/mutation/run.py [--mutants 300] [--seed 20] [--folder build-mutation] [--cpu 60] [--minutes M] [ROOM ...]
+    tests/mutation/run.py [--mutants 300] [--seed 20] [--folder build-mutation] [--cpu 60] [--jobs N] [--minutes M]
+                          [ROOM ...]
 
 Places (operators, constants, bounds, conditions, statements) are drawn with a fixed seed from the sources of the rooms.
 One instrumented copy holds all of them (marks.hpp); a place that does not compile is left out, counted and replaced by
@@ -84,7 +85,8 @@ def build(options, source):
     environment = dict(os.environ, CCACHE_BASEDIR=str(source))
     if not (build_folder / "build.ninja").exists():
         subprocess.run(["cmake", "-S", source, "-B", build_folder, "-G", "Ninja", "-DCMAKE_UNITY_BUILD=ON",
-                        "-DCMAKE_UNITY_BUILD_BATCH_SIZE=100", "-DFORETONE_WERROR=OFF", "-DCMAKE_CXX_FLAGS_RELEASE=-O2 -DNDEBUG"], check=True, env=environment,
+                        "-DCMAKE_UNITY_BUILD_BATCH_SIZE=100", "-DFORETONE_WERROR=OFF",
+                        "-DCMAKE_CXX_FLAGS_RELEASE=-O2 -DNDEBUG"], check=True, env=environment,
                        stdout=subprocess.DEVNULL)
     suites = ["test_" + room for room in suites_of(options.rooms)]
     done = subprocess.run(["cmake", "--build", build_folder, "-j", str(options.jobs), "--", "-k", "0", *suites],
