@@ -374,6 +374,17 @@ TEST_CASE("a picture too large is refused from its header, before memory is take
     CHECK(claimed.id == "picture-truncated");
 }
 
+TEST_CASE("a second header of a PNG, cut off or short, is not read as one") {
+    // As the fuzzer found it: a header of 13 bytes, then one that says as much and has four.
+    auto cut = png_that_says(2, 119040);
+    cut.resize(33);
+    for (const char c : std::string("\0\0\0\x0dIHDR\0\1\x84\x30", 12)) cut.push_back(static_cast<std::uint8_t>(c));
+    CHECK_FALSE(refusal(cut).id.empty());
+    cut.resize(33);
+    for (const char c : std::string("\0\0\0\0IHDR\0\0\0\0", 12)) cut.push_back(static_cast<std::uint8_t>(c));
+    CHECK_FALSE(refusal(cut).id.empty());
+}
+
 TEST_CASE("a JPEG of endless passes is refused, one of many passes is read") {
     const auto codes = example(64, 48);
     const auto many = refusal(jpeg_of(codes, {.scans = 150}));
