@@ -52,10 +52,13 @@ std::string sentence(const Change& change, const schedule::Finish& before, const
         case Change::Kind::cut:
             return at + change.material + " at a " + base::shortest(change.amount) + "-lb cut" +
                    (was.cut_lb ? " instead of " + base::shortest(*was.cut_lb) : "");
-        case Change::Kind::film:
+        case Change::Kind::film: {
+            const double now = *change.finish.steps[change.step].wet_um,
+                         before_um = std::round(schedule::deposit(was, materials).wet_um);
             return at + "lay " + change.material + (change.amount < 1 ? " thinner: " : " heavier: ") +
-                   film_text(*change.finish.steps[change.step].wet_um, units) + " wet instead of " +
-                   film_text(std::round(schedule::deposit(was, materials).wet_um), units);
+                   film_text(now, units) + " wet instead of " +
+                   (units == schedule::UnitSystem::us ? film_text(before_um, units) : base::shortest(before_um));
+        }
         case Change::Kind::touch:
             return at + "a touch of " + change.material + ", " + drops_text(change, materials) + ": " + line;
         case Change::Kind::sheen:
