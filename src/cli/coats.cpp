@@ -8,6 +8,7 @@
 #include "foretone/layout/coats_chart.hpp"
 #include "foretone/format/sheet_png.hpp"
 #include "foretone/scene/output.hpp"
+#include "foretone/search/words.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
 
@@ -55,9 +56,9 @@ layout::CoatsChart chart(const scene::Scene& scene, const job::Coats& c) {
     return out;
 }
 
-void print_table(const job::Coats& c) {
+void print_table(const job::Coats& c, schedule::UnitSystem units) {
     const Chips how = chips();
-    std::vector<std::vector<std::string>> rows = {{"coats", "film um"}};
+    std::vector<std::vector<std::string>> rows = {{"coats", film_head(units)}};
     std::vector<bool> numeric = {true, true};
     for (const auto& light : c.lights) {
         rows[0].insert(rows[0].end(), {"", light + "  L*     a*     b*", "±dE00", "coat adds"});
@@ -76,7 +77,7 @@ void print_table(const job::Coats& c) {
         numeric.insert(numeric.end(), {true, true, false});
     }
     for (const auto& r : c.counts) {
-        std::vector<std::string> row = {std::to_string(r.coats), r.film_um > 0 ? fixed(r.film_um, 0) : ""};
+        std::vector<std::string> row = {std::to_string(r.coats), film_cell(r.film_um, units)};
         for (std::size_t l = 0; l < r.colors.size(); ++l) {
             const auto& seen = r.colors[l];
             row.insert(row.end(), {chip(seen.screen.code, how), lab_text(seen.lab), fixed(seen.spread_de00, 1),
@@ -94,13 +95,13 @@ void print_table(const job::Coats& c) {
     std::cout << table(rows, numeric);
 }
 
-void print(const scene::Scene& scene, const job::Coats& c) {
+void print(const scene::Scene& scene, const job::Coats& c, schedule::UnitSystem units) {
     std::cout << scene.title << "\n"
               << scene.materials.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry)
               << " · finish \"" << c.finish << "\", step " << c.step << ": " << c.what << "\n";
     if (c.target) std::cout << "target: " << c.target->name << "\n";
     std::cout << "\n";
-    print_table(c);
+    print_table(c, units);
     const int last = c.counts.back().coats;
     std::cout << "\n";
     if (c.target) {
@@ -123,10 +124,21 @@ void print(const scene::Scene& scene, const job::Coats& c) {
     std::cout << "rests on: " << rests_on(weakest(c)) << "\n";
 }
 
+// The step as it is printed.
+std::string what_in(schedule::UnitSystem units, const scene::Scene& scene, const job::Coats& c) {
+    for (const auto& f : scene.finishes)
+        if (f.name == c.finish) {
+            auto step = f.steps.at(static_cast<std::size_t>(c.step) - 1);
+            step.coats = 1;
+            return search::mixing_line({"", {step}}, units);
+        }
+    return c.what;
+}
+
 int run_coats(const CoatsOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
-    const auto c = job::coats(scene, lib, appearance::two_flux_solver(), options.question);
+    auto c = job::coats(scene, lib, appearance::two_flux_solver(), options.question);
     std::vector<scene::OutputFile> files;
     const auto stem = scene::file_stem(options.scene);
     const auto picture = std::filesystem::path(options.out) / (stem + "-coats.png");
@@ -135,7 +147,8 @@ int run_coats(const CoatsOptions& options) {
     deliver(options, std::move(files), json);
     print_warnings(options, c.warnings);
     if (options.speaks()) {
-        print(scene, c);
+        c.what = what_in(units_for(options, scene), scene, c);
+        print(scene, c, units_for(options, scene));
         if (!options.no_pictures) std::cout << "open:\n  " << picture.string() << "\n";
     }
     return 0;

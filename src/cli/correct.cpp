@@ -1,20 +1,23 @@
 #include "foretone/job/correct.hpp"
 #include "foretone/report/json.hpp"
 
+#include <algorithm>
 #include <iostream>
 #include <memory>
 
 #include "common.hpp"
+#include "foretone/job/board_code.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/scene/notebook.hpp"
 #include "foretone/scene/output.hpp"
+#include "foretone/search/words.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
 namespace {
 
 struct CorrectOptions : Common {
-    std::string scene, measured, keep;
+    std::string scene, measured, keep, code;
     job::CorrectQuestion question;
 };
 
@@ -96,13 +99,36 @@ scene::NotebookEntry entry_of(const scene::Scene& scene, const job::Correction& 
     return e;
 }
 
+// The finish whose code is on the board.
+std::string finish_asked(const CorrectOptions& options, const scene::Scene& scene) {
+    const auto& name = scene.finishes[job::finish_of_code(scene, options.code)].name;
+    if (!options.question.finish.empty() && options.question.finish != name)
+        throw scene::InputError("code-contradicts", {"--code"},
+                                options.code + " is \"" + name + "\", but --finish says \"" + options.question.finish +
+                                    "\"; one of the two is wrong");
+    return name;
+}
+
+// As it is printed, not kept: a notebook compares recipes by their metric line.
+job::Correction in_us_units(job::Correction c, const scene::Scene& scene) {
+    constexpr auto us = schedule::UnitSystem::us;
+    const auto before = std::find_if(scene.finishes.begin(), scene.finishes.end(),
+                                     [&](const schedule::Finish& f) { return f.name == c.finish; });
+    if (before == scene.finishes.end()) return c;
+    c.recipe = search::mixing_line(*before, us);
+    for (auto& p : c.proposals) p.text = search::sentence(p.change, *before, scene.materials, us);
+    return c;
+}
+
 int run_correct(const CorrectOptions& options) {
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     auto question = options.question;
     question.measured = options.measured;
+    if (!options.code.empty()) question.finish = finish_asked(options, scene);
     const auto c = job::correct(scene, lib, question);
     const std::string json = report::correct_json(scene, c);
+    const auto units = units_for(options, scene);
     auto warnings = c.warnings;
     std::optional<scene::KeptEntry> kept;
     if (!options.keep.empty()) {
@@ -116,7 +142,7 @@ int run_correct(const CorrectOptions& options) {
     if (kept && options.json_to_stdout()) std::cout << json;
     if (options.speaks()) {
         std::cout << scene.title << "\n";
-        print(c);
+        print(units == schedule::UnitSystem::us ? in_us_units(c, scene) : c);
         if (kept) std::cout << "kept in " << kept->file.generic_string() << " as entry " << kept->id << "\n";
     }
     print_cautions(options, job::cautions_of(scene));
@@ -136,6 +162,8 @@ void add_correct(CLI::App& app, Verb& chosen) {
     verb->add_option("--finish", options->question.finish,
                      "Finish that was put on (default: the first that is not the target)")
         ->type_name("NAME");
+    verb->add_option("--code", options->code, "The code on the board's back, as K7QM-4: says which finish it is")
+        ->type_name("CODE");
     verb->add_option("--sample", options->question.sample, "Name of the reading, if the file holds several")
         ->type_name("NAME");
     verb->add_flag("--buy", options->question.buy,

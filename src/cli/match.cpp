@@ -15,6 +15,7 @@
 #include "foretone/layout/candidates.hpp"
 #include "foretone/format/sheet_png.hpp"
 #include "foretone/scene/output.hpp"
+#include "foretone/search/words.hpp"
 #include "pictures.hpp"
 #include "terminal.hpp"
 #include "watch.hpp"
@@ -178,11 +179,12 @@ int run_match(const MatchOptions& options) {
     if (!outcome.stopped.empty() && !match.not_examined.empty())
         match.not_examined = outcome.stopped + ": " + match.not_examined;
 
+    const std::string json = options.json.empty() ? "" : report::match_json(scene, match);
+    for (auto& c : match.candidates) c.line = search::mixing_line(c.finish, units_for(options, scene));
     std::vector<scene::OutputFile> files;
     const auto picture = std::filesystem::path(options.out) / (scene::file_stem(options.scene) + "-match.png");
     const bool pictured = !options.no_pictures && !match.candidates.empty();
     if (pictured) files.push_back({picture, format::sheet_png(layout::lay_out(candidates(scene, match)))});
-    const std::string json = options.json.empty() ? "" : report::match_json(scene, match);
     deliver(options, std::move(files), json);
     print_warnings(options, match.warnings);
     if (options.speaks()) {

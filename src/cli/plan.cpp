@@ -3,6 +3,7 @@
 #include "foretone/job/plan_rounding.hpp"
 #include "foretone/report/plan_calendar.hpp"
 #include "foretone/report/plan_card.hpp"
+#include "foretone/report/plan_labels.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "foretone/report/json.hpp"
 
@@ -22,7 +23,7 @@ using schedule::Dimension;
 
 struct PlanOptions : Common {
     std::string scene, finish, area, temp = "20C", humidity = "50%", start, scale, syringe, paper, hours;
-    bool weekdays = false;
+    bool weekdays = false, labels = false;
 };
 
 std::string first_finish(const scene::Scene& s) {
@@ -147,12 +148,17 @@ int run_plan(const PlanOptions& o) {
     auto calendar = card;
     calendar.replace_extension(".ics");
     if (!o.start.empty()) files.push_back(scene::OutputFile::text(calendar, report::plan_calendar(p)));
+    auto labels = card;
+    labels.replace_filename(scene::file_stem(o.scene) + "-" + scene::finish_words(s).at(p.finish) + "-labels.html");
+    if (o.labels)
+        files.push_back(scene::OutputFile::text(labels, report::plan_labels(p, paper_for(o.paper, request.units))));
     deliver(o, std::move(files), report::plan_json(p));
     print_warnings(o, s.warnings);
     if (o.speaks()) {
         print(p);
         std::cout << "\nopen:\n  " << card.string() << "\n";
         if (!o.start.empty()) std::cout << "  " << calendar.string() << " (a calendar's)\n";
+        if (o.labels) std::cout << "  " << labels.string() << " (stickers: print at 100 %)\n";
     }
     print_cautions(o, p.cautions);
     return 0;
@@ -173,7 +179,9 @@ void add_plan(CLI::App& app, Verb& chosen) {
     verb->add_option("--start", o.start, "When the first coat goes on, as '2026-03-02 08:00' or '3/2/2026 8:00 AM'");
     verb->add_option("--hours", o.hours, "When the shop is open, as '8-17' or '8am-5pm' (default: day and night)");
     verb->add_flag("--weekdays", o.weekdays, "No coat goes on on a Saturday or Sunday");
-    verb->add_option("--paper", o.paper, "Of the card: a4 or letter (default: letter where units are US)")
+    verb->add_flag("--labels", o.labels, "Also a sheet of stickers for jars and the backs of boards");
+    verb->add_option("--paper", o.paper,
+                     "Of the card and the stickers: a4 or letter (default: letter where units are US)")
         ->type_name("PAPER:{a4,letter}");
     add_tools(*verb, o.scale, o.syringe);
     add_common(*verb, *options);

@@ -34,10 +34,10 @@ std::string footing_text(const job::PublishedFooting& footing) {
     return "no published board of this kind was found: " + kinds + "; the spread is wider for it\n";
 }
 
-void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
+void print_finish(const job::SeenFinish& finish, const scene::Look& look, schedule::UnitSystem units) {
     std::cout << "\n" << finish.name << "\n";
     std::vector<std::vector<std::string>> rows(1);
-    rows[0] = {"stage", "what", "film um", "evenness", "dE00"};
+    rows[0] = {"stage", "what", film_head(units), "evenness", "dE00"};
     std::vector<bool> numeric = {false, false, true, false, true};
     const Chips how = chips();
     for (const auto& light : look.lights) {
@@ -52,7 +52,7 @@ void print_finish(const job::SeenFinish& finish, const scene::Look& look) {
         if (s.stage.coat > 0) what += ", coat " + std::to_string(s.stage.coat);
         std::vector<std::string> row = {std::string(appearance::word(s.stage.kind)),
                                         columns_of(what) > 44 ? left(what, 44) : what,
-                                        s.stage.film_um > 0 ? fixed(s.stage.film_um, 0) : "",
+                                        film_cell(s.stage.film_um, units),
                                         std::string(appearance::uneven_word(s.uneven_de00)), fixed(s.uneven_de00, 1)};
         for (const auto& c : s.colors) {
             row.push_back(chip(c.screen.code, how));
@@ -141,13 +141,13 @@ void print_earlier(const std::vector<job::EarlierReading>& earlier) {
     std::cout << table(rows, {false, false, false, true, true, true, false});
 }
 
-void print(const job::Preview& p, const scene::Notebook& notebook) {
+void print(const job::Preview& p, const scene::Notebook& notebook, schedule::UnitSystem units) {
     const auto& look = p.scene.look;
     std::cout << p.scene.title << "\n"
               << p.wood_name << " · " << scene::geometry_text(look.geometry) << " · observer " << look.observer
               << " · solver " << p.solver << "\n";
     for (std::size_t i = 0; i < p.finishes.size(); ++i) {
-        print_finish(p.finishes[i], look);
+        print_finish(p.finishes[i], look, units);
         print_earlier(job::earlier_readings(notebook, p, i));
     }
     print_differences(p);
@@ -188,7 +188,7 @@ int run_preview(const PreviewOptions& options) {
     for (const auto& f : p.finishes) warnings.insert(warnings.end(), f.warnings.begin(), f.warnings.end());
     print_warnings(options, warnings);
     if (options.speaks()) {
-        print(p, notebook);
+        print(p, notebook, units_for(options, scene));
         std::cout
             << "\n± is one standard deviation. Screens and prints are not the sample: make one board before the job.\n";
         if (!opened.empty()) {

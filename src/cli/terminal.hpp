@@ -8,6 +8,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/color/lab.hpp"
+#include "foretone/schedule/system.hpp"
 
 namespace foretone::cli {
 
@@ -29,6 +30,10 @@ using base::fixed;
 
 /// L*, a*, b* in columns of fixed width.
 std::string lab_text(const color::Lab& c);
+
+/// A dry film in a table's column: its head, with the unit, and a cell, empty where there is no film.
+std::string film_head(schedule::UnitSystem units);
+std::string film_cell(double um, schedule::UnitSystem units);
 
 /// The largest of some numbers, 0 of none.
 double largest(const std::vector<double>& values);

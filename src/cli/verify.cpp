@@ -7,6 +7,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/scene/output.hpp"
 #include "foretone/scene/version.hpp"
+#include "foretone/job/stoppable.hpp"
 #include "foretone/job/verdict.hpp"
 #include "watch.hpp"
 
@@ -18,23 +19,52 @@ struct VerifyOptions : Common {
     std::size_t worlds = 10;
 };
 
+// Says how far a part is; where the run is stopped, ends the part.
 std::function<void(double)> told(const std::string& what) {
-    return [what](double share) { tell(what + ": " + std::to_string(static_cast<int>(100 * share)) + " %"); };
+    return [what](double share) {
+        if (stop_asked()) throw job::Stopped{};
+        tell(what + ": " + std::to_string(static_cast<int>(100 * share)) + " %");
+    };
+}
+
+// The verdict part by part, the short ones first: a run that is stopped keeps the parts that are done.
+job::Verdict judged(const VerifyOptions& options, const scene::Library& lib) {
+    job::Verdict out;
+    out.streams = options.streams;
+    struct Part {
+        const char* what;
+        std::function<void()> judge;
+    };
+    std::vector<Part> parts = {
+        {"published tables", [&] { out.tables = job::check_tables(options.streams); }},
+        {"published orders", [&] { out.rankings = job::check_rankings(lib); }},
+        {"published changes by light", [&] { out.ageing = job::check_ageing(lib); }},
+        {"published boards", [&] { out.calibration = job::calibrate(lib); }},
+        {"the solvers against each other",
+         [&] { out.agreement = job::compare_solvers(lib, options.streams, 1, 0, told("boards judged")); }}};
+    if (options.worlds > 0)
+        parts.push_back({"learning from step boards", [&] {
+                             out.learning = job::check_learning(lib, options.worlds, 0, told("hidden worlds judged"));
+                         }});
+    for (const auto& part : parts) {
+        tell(part.what);
+        try {
+            if (!stop_asked()) {
+                part.judge();
+                continue;
+            }
+        } catch (const job::Stopped&) {}
+        out.left_out.emplace_back(part.what);
+    }
+    if (out.left_out.size() == parts.size()) throw job::Stopped{};
+    return out;
 }
 
 int run_verify(const VerifyOptions& options) {
     const auto lib = library(options);
-    job::Verdict verdict;
-    verdict.streams = options.streams;
-    verdict.agreement = job::compare_solvers(lib, options.streams, 1, 0, told("boards judged"));
-    tell("published boards");
-    verdict.calibration = job::calibrate(lib);
-    verdict.rankings = job::check_rankings(lib);
-    verdict.ageing = job::check_ageing(lib);
-    if (options.worlds > 0)
-        verdict.learning = job::check_learning(lib, options.worlds, 0, told("hidden worlds judged"));
-    tell("published tables");
-    verdict.tables = job::check_tables(options.streams);
+    job::require_compared(lib);  // all that is lacking is told at once, before minutes go into it
+    const Stoppable by_hand;
+    const auto verdict = judged(options, lib);
 
     const std::string json = report::verdict_json(verdict), markdown = report::verdict_markdown(verdict);
     const auto file =

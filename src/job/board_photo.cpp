@@ -131,20 +131,6 @@ void warn(BoardPhoto& out, const std::string& file) {
     }
 }
 
-// All pictures are held, packed, until they are written.
-constexpr double most_photo_pixels = 1000e6;
-
-void check_all_pictures(const BoardPhotoQuestion& question, const photo::PhotoHead& head, std::size_t pictures) {
-    const double pixels = 1.0 * head.width * head.height * static_cast<double>(pictures);
-    if (pixels <= most_photo_pixels) return;
-    throw scene::InputError("picture-sum", {question.photo},
-                            std::to_string(pictures) + " pictures of " + std::to_string(head.width) + " × " +
-                                std::to_string(head.height) + " pixels are " +
-                                std::to_string(std::lround(pixels / 1e6)) + " million pixels in all; at most " +
-                                std::to_string(std::lround(most_photo_pixels / 1e6)) +
-                                " million: fewer finishes with --finish, or a smaller photograph");
-}
-
 }  // namespace
 
 std::vector<std::uint8_t> read_picture(const std::string& file) {
@@ -206,9 +192,11 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     }
     const schedule::Finish nothing{"bare", {}};
     const auto bare = worker.table(nothing, lamp);
-    const auto photo = in_photo(question.photo, [&] { return photo::read_photo(read_picture(question.photo)); });
+    photo::PhotoLimits limits;
+    limits.pictures = list.size() + 1;  // all are held, packed, until they are written
+    const auto photo =
+        in_photo(question.photo, [&] { return photo::read_photo(read_picture(question.photo), limits); });
     out.head = photo.head;
-    check_all_pictures(question, photo.head, list.size() + 1);
     for (const auto& note : photo.notes) out.warnings.push_back({note.id, {question.photo}, note.text});
     out.correction = in_photo(question.photo, [&] {
         if (!question.cards.empty()) return photo::by_card(photo.pixels, question.cards.front());

@@ -64,6 +64,22 @@ std::string step_text(const NewStep& step, const scene::Library& library, schedu
     return out;
 }
 
+// The id of what is said as people say it: "Garnet shellac", "tung oil". As it stands, if there is none.
+std::string id_of(const scene::Library& library, const std::string& said) {
+    const auto word = base::replaced(base::lower(said), " ", "-");
+    if (library.find(word)) return word;
+    for (const std::string_view end : {"-oil", "-dye", "-finish"})
+        if (word.ends_with(end) && library.find(word.substr(0, word.size() - end.size())))
+            return word.substr(0, word.size() - end.size());
+    std::string only;
+    for (const auto& id : library.ids())
+        if (id.ends_with("-" + word)) {
+            if (!only.empty()) return said;  // there are several: which one is asked
+            only = id;
+        }
+    return only.empty() ? said : only;
+}
+
 std::string finish_name(const std::vector<NewStep>& steps, std::size_t number) {
     std::vector<std::string> words;
     for (const auto& s : steps) words.push_back(base::replaced(s.use, "-", " "));
@@ -109,6 +125,7 @@ std::vector<NewStep> read_steps(const std::string& text, const scene::Library& l
             throw scene::InputError(
                 "steps-syntax", {"--finish"},
                 "'" + text.substr(0, 60) + "' is no list of coats: write orange-shellac x2, waterborne-acrylic x3");
+        word = id_of(library, word);
         step.use = word;
         material::Material m;
         if (!found(library, word, m)) unknown(word, "--finish", finishing_ids(library), "material");
@@ -119,7 +136,9 @@ std::vector<NewStep> read_steps(const std::string& text, const scene::Library& l
     return out;
 }
 
-std::string new_scene_text(const NewScene& s, const scene::Library& library) {
+std::string new_scene_text(const NewScene& said, const scene::Library& library) {
+    NewScene s = said;
+    s.wood = id_of(library, s.wood);
     material::Material wood;
     if (!found(library, s.wood, wood)) unknown(s.wood, "--wood", library.ids(Kind::wood), "wood");
     if (wood.kind != Kind::wood)

@@ -8,6 +8,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/appearance/stages.hpp"
+#include "foretone/job/board_code.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/deposit.hpp"
@@ -65,6 +66,15 @@ void purchases(const scene::Scene& scene, Plan& out) {
     for (const auto& p : out.purchases)
         if (const auto* liquid = std::get_if<material::Liquid>(&scene.materials.at(p.id).data); liquid && !p.weighed)
             out.solvent_g += p.amount * liquid->density_g_per_ml.value;
+    for (const auto& p : out.purchases) {
+        const auto& m = scene.materials.at(p.id);
+        if (std::holds_alternative<material::Liquid>(m.data) || facts(m.kind).powder) continue;
+        const auto can = scene.cans.find(p.id);
+        if (can != scene.cans.end() && can->second.voc_g_per_l && !p.weighed)
+            out.can_voc_g += p.amount / 1000 * *can->second.voc_g_per_l;
+        else if (!p.weighed)
+            out.voc_unsaid.push_back(p.name);
+    }
     for (auto& p : out.purchases) {
         const auto pack = scene.prices.packs.find(p.id);
         if (pack == scene.prices.packs.end()) continue;
@@ -95,7 +105,7 @@ void write_label(Plan& out) {
         if (s.sheen_gu60) line += ", " + base::at_most(*s.sheen_gu60, 0) + " GU at 60 degrees";
         out.label.push_back(std::move(line));
     }
-    out.label.emplace_back("board: ________  date: ________  by: ________");
+    out.label.emplace_back("code: " + out.code + "  board: ________  date: ________  by: ________");
 }
 
 }  // namespace
@@ -128,6 +138,8 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     out.done = moment(request.start, out.timeline.elapsed_h, request.units);
     purchases(scene, out);
     for (auto& lead : leads_of(finish, scene.materials)) out.notes.push_back(std::move(lead));
+    for (auto& note : pot_lives(scene, finish, out)) out.notes.push_back(std::move(note));
+    out.code = board_code(finish);
     write_label(out);
     out.cautions = cautions_of(scene.materials, finish);
     return out;

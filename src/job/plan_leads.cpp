@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "foretone/base/number.hpp"
 #include "foretone/schedule/mixture.hpp"
+#include "foretone/schedule/printed.hpp"
 
 namespace foretone::job {
 namespace {
@@ -52,6 +54,46 @@ std::vector<std::string> leads_of(const schedule::Finish& finish, const material
             add(s,
                 "the day before: wet the wood, let it dry and sand the raised grain back with the last paper, or "
                 "the color will raise it");
+    }
+    return out;
+}
+
+std::vector<std::string> pot_lives(const scene::Scene& scene, const schedule::Finish& finish, Plan& plan) {
+    std::vector<std::string> out;
+    for (std::size_t s = 0; s < finish.steps.size(); ++s) {
+        auto& step = plan.steps.at(s);
+        std::string of;
+        bool hardens = false;
+        for (const auto& part : finish.steps[s].mix) {
+            const auto& cautions = scene.materials.at(part.use).order.cautions;
+            hardens = hardens || std::find(cautions.begin(), cautions.end(), "isocyanate") != cautions.end();
+            const auto can = scene.cans.find(part.use);
+            if (can == scene.cans.end() || !can->second.pot_life_h) continue;
+            const double life = *can->second.pot_life_h;
+            if (step.pot_life_h && *step.pot_life_h <= life) continue;
+            step.pot_life_h = life;
+            of = scene.materials.at(part.use).name;
+        }
+        const std::string at = "step " + std::to_string(s + 1) + ": ";
+        if (!step.pot_life_h) {
+            if (hardens)
+                out.push_back(at +
+                              "its pot life stands on the can; with pot_life_hours under [material.NAME] it is "
+                              "reckoned with");
+            continue;
+        }
+        std::vector<double> times;
+        for (const auto& c : plan.timeline.coats)
+            if (c.step == static_cast<int>(s)) times.push_back(c.at_h);
+        const double life = *step.pot_life_h, apart = times.empty() ? 0 : times.back() - times.front();
+        std::string text = at + "once mixed, " + of + " keeps " + base::at_most(life, 1) +
+                           " h, as its can says (less in "
+                           "a warm shop): mix it when all else is ready";
+        if (apart > life)
+            text += "; its coats go on over " + base::at_most(apart, 0) + " h, so mix each coat's share fresh, " +
+                    schedule::printed(step.ml / step.coats, schedule::Dimension::volume, plan.request.units) +
+                    " at a time";
+        out.push_back(std::move(text));
     }
     return out;
 }

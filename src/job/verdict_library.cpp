@@ -108,11 +108,15 @@ std::vector<Finish> compared_finishes() {
     return out;
 }
 
+void require_compared(const scene::Library& library) {
+    require_materials(library, named_by(compared_finishes()), "the verdict");
+}
+
 Agreement compare_solvers(const scene::Library& library, int streams, std::size_t stride, unsigned threads,
                           const std::function<void(double)>& progress) {
     const auto woods = library.ids(material::Kind::wood);
     const auto finishes = compared_finishes();
-    require_materials(library, named_by(finishes), "the verdict");
+    require_compared(library);
     if (woods.empty())
         throw scene::InputError("material-unknown", {"library"}, "there is no wood, which the verdict is about");
     const material::Materials materials = library.materials();

@@ -32,7 +32,7 @@ std::vector<std::string> tag_columns(const std::set<std::string>& tags) {
         std::string word = column_word(t);
         const bool keyword =
             word.starts_with("BEGIN_DATA") || word.starts_with("END_DATA") || word.starts_with("NUMBER_OF_");
-        if (word.empty() || keyword || column_of(word, false).kind != Column::Kind::tag)
+        if (word.empty() || keyword || column_of(word, false).kind != Column::Kind::tag || nearly_wavelength(word))
             word = word.empty() ? "TAG" : "TAG_" + word;
         const std::string first = word;
         for (int n = 2; !taken.insert(word).second; ++n) word = first + "_" + std::to_string(n);

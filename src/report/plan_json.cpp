@@ -22,6 +22,7 @@ Json step_json(const job::PlanStep& s) {
               {"coats", s.coats},   {"wet_um", s.wet_um},
               {"dry_um", s.dry_um}, {"coverage_m2_per_l", s.coverage_m2_per_l},
               {"loss", s.loss},     {"mix_ml", s.ml}};
+    if (s.pot_life_h) j["pot_life_h"] = *s.pot_life_h;
     if (s.sheen_gu60) j["sheen_gu60"] = *s.sheen_gu60;
     j["accounts"] = Json::array();
     for (const auto& a : s.accounts) j["accounts"].push_back(account_json(a));
@@ -67,6 +68,8 @@ std::string plan_json(const job::Plan& p) {
     }
     if (p.cost > 0) j["cost"] = {{"sum", p.cost}, {"currency", p.currency}};
     if (p.solvent_g > 0) j["solvent_g"] = p.solvent_g;
+    if (p.can_voc_g > 0) j["can_voc_g"] = p.can_voc_g;
+    j["code"] = p.code;
     j["label"] = p.label;
     j["notes"] = p.notes;
     j["findings"] = findings_json(p.findings);

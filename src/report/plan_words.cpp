@@ -1,6 +1,7 @@
 #include "foretone/report/plan_words.hpp"
 
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/schedule/printed.hpp"
 
@@ -18,9 +19,21 @@ std::string purchase_text(const job::Purchase& b, schedule::UnitSystem units) {
 }
 
 std::string solvent_text(const job::Plan& plan) {
-    if (!(plan.solvent_g > 0)) return "";
-    return schedule::printed(plan.solvent_g, schedule::Dimension::mass, plan.request.units) +
-           " of alcohol and thinners evaporate, beside the VOC on the cans' own labels; local rules say how much may";
+    const auto mass = [&](double g) { return schedule::printed(g, schedule::Dimension::mass, plan.request.units); };
+    const double solvent = plan.solvent_g, cans = plan.can_voc_g;
+    if (!(solvent > 0) && !(cans > 0)) return "";
+    std::string out;
+    if (cans > 0 && solvent > 0)
+        out = "VOC: " + mass(solvent + cans) + " evaporate (" + mass(solvent) + " of alcohol and thinners, " +
+              mass(cans) + " by the cans' labels)";
+    else if (cans > 0)
+        out = "VOC: " + mass(cans) + " evaporate, by the cans' labels";
+    else
+        out = mass(solvent) + " of alcohol and thinners evaporate";
+    if (!plan.voc_unsaid.empty())
+        out += ", beside what the " + std::string(plan.voc_unsaid.size() == 1 ? "can" : "cans") + " of " +
+               base::joined(plan.voc_unsaid, ", ", " and ") + " " + (plan.voc_unsaid.size() == 1 ? "holds" : "hold");
+    return out + "; local rules say how much may";
 }
 
 std::string rounding_text(const job::PlanStep& step, schedule::UnitSystem units) {

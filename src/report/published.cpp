@@ -78,7 +78,9 @@ std::string rankings(const std::vector<job::Ranking>& all) {
 }  // namespace
 
 std::string published_markdown(const job::Verdict& v) {
-    return boards(v.calibration) + coverage(v.calibration) + figures(v.calibration) + rankings(v.rankings);
+    const auto& c = v.calibration;
+    return (c.boards.empty() ? "" : boards(c) + coverage(c) + figures(c)) +
+           (v.rankings.empty() ? "" : rankings(v.rankings));
 }
 
 void add_published(nlohmann::ordered_json& to, const job::Verdict& v) {

@@ -3,6 +3,7 @@
 
 #include "foretone/report/tool_json.hpp"
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
 #include "ageing_verdict.hpp"
@@ -32,19 +33,23 @@ std::string learning_markdown(const job::Learning& l) {
 }  // namespace
 
 std::string verdict_markdown(const job::Verdict& v) {
-    std::string out =
+    std::string out;
+    if (!v.left_out.empty()) out += "Stopped by hand. Not judged: " + base::joined(v.left_out, ", ", " and ") + ".\n\n";
+    out +=
         "| table (source) | quantity | rows | solver | median error | worst error | worst row "
         "|\n|---|---|---|---|---|---|---|\n";
     for (const auto& t : v.tables)
         out += fmt::format("| `{}` ({}) | {} | {} | {} | {} | {} | {} |\n", t.table, t.source, t.quantity, t.rows,
                            t.solver, tiny(t.median), tiny(t.worst), t.worst_row);
     const auto& a = v.agreement;
-    out += fmt::format(
-        "\nAngular solver: {} streams. The two solvers over {} woods × {} finishes (45/0, D65, 2°): ΔE00 median {}, "
-        "95th "
-        "percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
-        v.streams, a.woods, a.finishes, difference(a.median), difference(a.p95), difference(a.worst), a.worst_board,
-        difference(a.worst_without_haze), difference(a.worst_without_dye));
+    if (a.woods > 0)
+        out += fmt::format(
+            "\nAngular solver: {} streams. The two solvers over {} woods × {} finishes (45/0, D65, 2°): ΔE00 median "
+            "{}, "
+            "95th "
+            "percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
+            v.streams, a.woods, a.finishes, difference(a.median), difference(a.p95), difference(a.worst), a.worst_board,
+            difference(a.worst_without_haze), difference(a.worst_without_dye));
     return out + published_markdown(v) + ageing_markdown(v.ageing) + learning_markdown(v.learning);
 }
 
@@ -85,6 +90,7 @@ std::string verdict_json(const job::Verdict& v) {
                                  {"median_error_dE00", r.median_error}});
     j["learning_worlds"] = v.learning.worlds;
     j["learning_refused"] = v.learning.refused;
+    if (!v.left_out.empty()) j["stopped_before"] = v.left_out;
     return j.dump(2) + "\n";
 }
 

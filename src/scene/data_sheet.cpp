@@ -32,31 +32,31 @@ struct Kept {
     const char* key;
     const char* why;
 };
-constexpr std::array<Kept, 14> kept = {
+constexpr std::array<Kept, 11> kept = {
     {{"solids_weight_percent", "films are worked out from volume solids: look for solids_volume_percent on the sheet"},
      {"apha", "pale colors are not read from APHA or Hazen yet; gardner is"},
      {"hazen", "pale colors are not read from APHA or Hazen yet; gardner is"},
-     {"voc_g_per_l", "plan does not add up what the cans hold"},
-     {"voc_lb_per_gal", "plan does not add up what the cans hold"},
      {"viscosity_cup_seconds", "flow is not modelled"},
      {"viscosity_cup", "flow is not modelled"},
      {"viscosity_cps", "flow is not modelled"},
      {"flash_point_c", "it changes no color"},
      {"flash_point_f", "it changes no color"},
      {"shelf_life_months", "it changes no color"},
-     {"pot_life_hours", "plan mixes fresh for each step"},
      {"recoat_hours", "waits go by recoat_early_h and recoat_late_h under [material.NAME.order]"},
      {"dry_to_touch_hours", "waits go by recoat_early_h and recoat_late_h under [material.NAME.order]"}}};
 
 class Sheet {
 public:
     Sheet(toml::table& table, const std::string& name, const std::string& file, Problems& problems,
-          std::vector<Problem>& notes)
-        : table_(table), name_(name), file_(file), problems_(problems), notes_(notes) {}
+          std::vector<Problem>& notes, Can& can)
+        : table_(table), name_(name), file_(file), problems_(problems), notes_(notes), can_(can) {}
 
     void run() {
         for (const auto& c : convertible) convert(c);
         for (const auto& k : kept) keep(k);
+        take("pot_life_hours", 0.1, 1000, "hours", 1, can_.pot_life_h);
+        take("voc_g_per_l", 0, 1000, "g/L", 1, can_.voc_g_per_l);
+        take("voc_lb_per_gal", 0, 8.4, "lb/gal", 1000 * 453.59237 / 3785.411784, can_.voc_g_per_l);
     }
 
 private:
@@ -87,23 +87,34 @@ private:
         table_.erase(k.key);
     }
 
+    void take(const char* key, double low, double high, const char* unit, double factor, std::optional<double>& into) {
+        if (!table_.contains(key)) return;
+        const auto value = Keys(table_, file_, name_, problems_).number(key, low, high, unit);
+        if (value && into)
+            problems_.add("key-conflict", place_of(key), std::string(key) + " says VOC once more: keep one of the two");
+        else if (value)
+            into = *value * factor;
+        table_.erase(key);
+    }
+
     toml::table& table_;
     const std::string& name_;
     const std::string& file_;
     Problems& problems_;
     std::vector<Problem>& notes_;
+    Can& can_;
 };
 
 }  // namespace
 
-std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems) {
+std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems, Cans& cans) {
     std::vector<Problem> notes;
     auto* materials = root["material"].as_table();
     if (!materials) return notes;
     for (auto&& [key, node] : *materials)
         if (auto* table = node.as_table()) {
             const std::string name = "[material." + std::string(key.str()) + "]";
-            Sheet(*table, name, file, problems, notes).run();
+            Sheet(*table, name, file, problems, notes, cans[std::string(key.str())]).run();
         }
     return notes;
 }

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "foretone/scene/cans.hpp"
 #include "toml_keys.hpp"
 
 namespace foretone::scene {
@@ -11,6 +12,7 @@ namespace foretone::scene {
 /// coverage_ft2_per_gal_1_mil_dry becomes solids_volume_percent, each unless that key is there too; what is known and
 /// not used (VOC, weight solids, APHA, cup seconds, shelf life ...) is taken out. Returns what is to be said of it.
 /// Faults: value-type, value-range, key-conflict.
-std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems);
+/// pot_life_hours and VOC go into `cans`, by the material's name.
+std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& file, Problems& problems, Cans& cans);
 
 }  // namespace foretone::scene

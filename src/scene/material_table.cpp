@@ -51,7 +51,7 @@ public:
 
     Material read() {
         const auto kind = keys_.choice("kind", kind_words());
-        if (!keys_.has("kind")) keys_.fault("key-missing", keys_.here(), "kind is missing: " + either(kind_words()));
+        if (!keys_.has("kind")) keys_.fault("key-missing", keys_.here(), "kind is missing" + meant_as_kind());
         if (!kind) return std::move(m_);
         m_.kind = *material::kind_from(*kind);
         m_.data = material::blank(m_.kind);
@@ -68,6 +68,14 @@ public:
     }
 
 private:
+    std::string meant_as_kind() const {
+        for (const auto& [key, node] : keys_.table())
+            if (!nearest("kind", {std::string(key.str())}, 1).empty() && !keys_.table()[key].is_table() &&
+                key.str() != "like")
+                return "; '" + std::string(key.str()).substr(0, 60) + "' stands there: write kind";
+        return ": " + either(kind_words());
+    }
+
     std::string usual_one() const {
         const std::string usual(facts(m_.kind).like);
         return usual.empty() ? "" : " The usual one is '" + usual + "'; 'foretone materials' lists all.";
@@ -78,11 +86,14 @@ private:
         if (like.empty()) return;
         const auto* entry = library_->find(like);
         if (!entry || entry->kind != m_.kind) {
-            if (keys_.has("like"))
-                keys_.fault("material-unknown", keys_.place_of(*keys_.table().get("like")),
-                            "there is no " + std::string(word(m_.kind)) + " '" + like + "' to be like." +
-                                suggestion(like, library_->ids(m_.kind)) + usual_one());
-            return;
+            if (!keys_.has("like")) return;
+            keys_.fault("material-unknown", keys_.place_of(*keys_.table().get("like")),
+                        "there is no " + std::string(word(m_.kind)) + " '" + like + "' to be like." +
+                            suggestion(like, library_->ids(m_.kind)) + usual_one());
+            const auto near = nearest(like, library_->ids(m_.kind), 1);  // read on: one fault, not one for each figure
+            like = near.empty() ? std::string(facts(m_.kind).like) : near.front();
+            entry = library_->find(like);
+            if (!entry || entry->kind != m_.kind) return;
         }
         const std::string id = m_.id;
         m_ = library_->material(like);

@@ -21,12 +21,10 @@ void guarded(Problems& problems, const Place& asked, F&& f) {
     }
 }
 
-void read_tables(const Keys& root, const std::filesystem::path& folder, const Library& library,
-                 material::Materials& materials, const std::function<void(Problem)>& warn,
+void read_tables(const toml::table& table, const Keys& root, const std::filesystem::path& folder,
+                 const Library& library, material::Materials& materials, const std::function<void(Problem)>& warn,
                  std::map<std::string, Place>& places) {
-    const auto* table = root.sub("material");
-    if (!table) return;
-    for (const auto& [key, node] : *table) {
+    for (const auto& [key, node] : table) {
         const std::string id(key.str());
         const auto* own = node.as_table();
         const Place place = root.place_of(node);
@@ -51,14 +49,21 @@ void read_tables(const Keys& root, const std::filesystem::path& folder, const Li
 std::map<std::string, Place> read_own_materials(const Keys& root, const std::filesystem::path& folder,
                                                 const Library& library, material::Materials& materials,
                                                 std::vector<appearance::JointTable>& fits,
-                                                const std::function<void(Problem)>& warn) {
+                                                const std::function<void(Problem)>& warn, Cans* cans) {
+    Cans unasked;
     std::map<std::string, Place> places;
-    if (const auto files = root.texts("materials"))
+    const auto* listed = root.table().get("materials");
+    if (const auto* meant = listed ? listed->as_table() : nullptr) {
+        root.fault("value-type", root.place_of("materials"),
+                   "materials = [\"own.toml\"] names files; a material of this scene is [material.NAME], without s");
+        read_tables(*meant, root, folder, library, materials, warn, places);
+    } else if (const auto files = root.texts("materials"))
         for (const auto& name : *files)
             guarded(root.problems(), root.place_of("materials"), [&] {
                 const auto path = folder / name;
                 auto table = parse_toml(read_text(path), path.string());
-                for (auto& note : apply_data_sheets(table, path.string(), root.problems())) warn(std::move(note));
+                for (auto& note : apply_data_sheets(table, path.string(), root.problems(), cans ? *cans : unasked))
+                    warn(std::move(note));
                 const Keys keys(table, path.string(), "a file of materials", root.problems());
                 keys.only({"format", "title", "material", "joint"});
                 if (!keys.has("format"))
@@ -67,12 +72,14 @@ std::map<std::string, Place> read_own_materials(const Keys& root, const std::fil
                     keys.integer("format", 1, 1);
                 if (!keys.has("material"))
                     keys.fault("key-missing", {keys.file(), 1, 1}, "there is no [material.NAME] in this file");
-                read_tables(keys, path.parent_path(), library, materials, warn, places);
+                if (const auto* own = keys.sub("material"))
+                    read_tables(*own, keys, path.parent_path(), library, materials, warn, places);
                 if (const auto* joint = keys.sub("joint"))
                     if (auto fit = read_joint(Keys(*joint, keys.file(), "[joint]", keys.problems()), warn))
                         fits.push_back(std::move(*fit));
             });
-    read_tables(root, folder, library, materials, warn, places);
+    if (const auto* in_scene = root.sub("material"))
+        read_tables(*in_scene, root, folder, library, materials, warn, places);
     const auto own = materials;  // what they draw on
     for (const auto& [id, place] : places) take_parts(own.at(id), place, library, materials, root.problems());
     for (auto& fit : fits) {

@@ -32,6 +32,21 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     return row.back();
 }
 
+// Is a word of the text, of three letters and more, at most two letters from what was read?
+bool near_a_word(const std::string& read, std::string_view text) {
+    std::string word;
+    for (std::size_t i = 0; i <= text.size() && i < 400; ++i) {
+        const char c = i < text.size() ? text[i] : ' ';
+        if ((c >= 'a' && c <= 'z') || c == '_') {
+            word += c;
+            continue;
+        }
+        if (word.size() > 2 && edit_distance(read.substr(0, 64), word) <= 2) return true;
+        word.clear();
+    }
+    return false;
+}
+
 }  // namespace
 
 std::string Place::text() const {
@@ -44,8 +59,41 @@ InputError::InputError(std::vector<Problem> found) : std::runtime_error(joined(f
 InputError::InputError(std::string id, Place place, std::string text)
     : InputError(std::vector<Problem>{{std::move(id), std::move(place), std::move(text)}}) {}
 
+// A table that lacks a key, and holds one that is nearly it, has one fault.
+bool Problems::follows(const Problem& problem) const {
+    if (!problem.id.ends_with("-missing") && !problem.id.ends_with("-empty")) return false;
+    return std::any_of(misspelt_.begin(), misspelt_.end(), [&](const Misspelt& m) {
+        if (m.table.file != problem.place.file) return false;
+        const bool whole_file = m.table.line <= 1 && problem.id == "finish-empty";
+        return whole_file || (m.table.line == problem.place.line && near_a_word(m.read, problem.text));
+    });
+}
+
+std::vector<Problem> Problems::causes() const {
+    std::vector<Problem> out;
+    std::vector<std::vector<std::string>> also;
+    for (const auto& p : list_) {
+        if (follows(p)) continue;
+        const auto same = std::find_if(out.begin(), out.end(), [&](const Problem& o) {
+            return o.id == p.id && o.text == p.text && o.place.file == p.place.file;
+        });
+        if (same == out.end()) {
+            out.push_back(p);
+            also.emplace_back();
+        } else if (p.place.line != same->place.line) {
+            also[static_cast<std::size_t>(same - out.begin())].push_back(std::to_string(p.place.line));
+        }
+    }
+    for (std::size_t i = 0; i < out.size(); ++i) {
+        if (also[i].empty()) continue;
+        if (also[i].size() > 6) also[i] = {also[i][0], also[i][1], std::to_string(also[i].size() - 2) + " more places"};
+        out[i].text += " (so in line " + base::joined(also[i], ", ", " and ") + ")";
+    }
+    return out;
+}
+
 void Problems::raise() const {
-    if (!list_.empty()) throw InputError(list_);
+    if (!list_.empty()) throw InputError(causes());
 }
 
 std::vector<std::string> nearest(std::string_view read, const std::vector<std::string>& choices, std::size_t most) {

@@ -65,8 +65,7 @@ private:
         scene_.warnings.push_back({std::move(id), std::move(place), std::move(text)});
     }
 
-    // Runs something that throws InputError; its problems join the others, placed where the scene asked for it if they
-    // have no place of their own.
+    // What it throws joins the problems, placed where the scene asked for it if it has no place of its own.
     template <class F>
     void guarded(const Place& asked, F&& f) {
         try {
@@ -76,8 +75,7 @@ private:
         }
     }
 
-    // The id of a light as the library finds it: a lamp's own file lies beside the scene. Empty, and told, if there is
-    // none.
+    // The light as the library finds it: a lamp's file lies beside the scene. Empty, and told, if there is none.
     std::string known_light(const std::string& id, const Place& place) {
         const std::string found = id.ends_with(".csv") ? (folder_ / id).string() : id;
         std::string out;
@@ -125,8 +123,9 @@ private:
     }
 
     void read_materials() {
-        read_own_materials(root_, folder_, library_, scene_.materials, scene_.fits,
-                           [&](Problem p) { scene_.warnings.push_back(std::move(p)); });
+        read_own_materials(
+            root_, folder_, library_, scene_.materials, scene_.fits,
+            [&](Problem p) { scene_.warnings.push_back(std::move(p)); }, &scene_.cans);
     }
 
     // Puts a library material, and what it is made of, among the materials.
@@ -484,9 +483,11 @@ Scene read_scene_text(const std::string& text, const std::string& file, const st
                       const Library& library) {
     auto root = parse_toml(text, file);
     Problems faults;
-    const auto notes = apply_data_sheets(root, file, faults);
+    Cans cans;
+    const auto notes = apply_data_sheets(root, file, faults, cans);
     faults.raise();
     auto scene = SceneReader(root, file, folder, library).read();
+    scene.cans.merge(cans);
     scene.warnings.insert(scene.warnings.begin(), notes.begin(), notes.end());
     return scene;
 }

@@ -64,6 +64,7 @@ void Keys::only(const std::vector<std::string>& allowed) const {
         const std::string read(key.str());
         if (std::find(allowed.begin(), allowed.end(), read) != allowed.end()) continue;
         const Place place{file_, key.source().begin.line, key.source().begin.column};
+        problems_.misspelt(here(), read);
         const auto units = same_quantity(read, allowed);
         if (!units.empty())
             fault("unit-unknown", place,
@@ -182,7 +183,10 @@ const toml::table* Keys::sub(std::string_view key) const {
     const auto* node = table_.get(key);
     if (!node) return nullptr;
     if (const auto* t = node->as_table()) return t;
-    wrong_type(key, *node, "a table");
+    const std::string name(key);
+    fault("value-type", place_of(*node),
+          name + " is " + std::string(type_word(*node)) + "; a table is due: write [" + name +
+              "], and its keys in the lines below");
     return nullptr;
 }
 

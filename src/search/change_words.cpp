@@ -4,6 +4,7 @@
 #include "change_kinds.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/schedule/deposit.hpp"
+#include "foretone/schedule/printed.hpp"
 #include "foretone/search/correct.hpp"
 #include "foretone/search/words.hpp"
 
@@ -11,6 +12,11 @@ namespace foretone::search {
 namespace {
 
 std::string coats_text(int n) { return std::to_string(n) + (n == 1 ? " coat" : " coats"); }
+
+std::string film_text(double um, schedule::UnitSystem units) {
+    return units == schedule::UnitSystem::us ? schedule::printed(um, schedule::Dimension::film, units)
+                                             : base::shortest(um) + " um";
+}
 
 // A touch by the drop, 20 a millilitre, for a pot of 100 mL.
 std::string drops_text(const Change& change, const material::Materials& materials) {
@@ -29,11 +35,12 @@ std::string_view word(Change::Kind kind) {
     return words[static_cast<std::size_t>(kind)];
 }
 
-std::string sentence(const Change& change, const schedule::Finish& before, const material::Materials& materials) {
+std::string sentence(const Change& change, const schedule::Finish& before, const material::Materials& materials,
+                     schedule::UnitSystem units) {
     const auto& was = before.steps.at(change.step);
     const std::string at = "step " + std::to_string(change.step + 1) + ": ";
     const bool gone = change.finish.steps.size() < before.steps.size();
-    const std::string line = gone ? "" : mixing_line({"", {change.finish.steps[change.step]}});
+    const std::string line = gone ? "" : mixing_line({"", {change.finish.steps[change.step]}}, units);
     switch (change.kind) {
         case Change::Kind::strength:
             return at + (change.amount < 1 ? "dilute the dye to " : "strengthen the dye to ") +
@@ -45,10 +52,13 @@ std::string sentence(const Change& change, const schedule::Finish& before, const
         case Change::Kind::cut:
             return at + change.material + " at a " + base::shortest(change.amount) + "-lb cut" +
                    (was.cut_lb ? " instead of " + base::shortest(*was.cut_lb) : "");
-        case Change::Kind::film:
+        case Change::Kind::film: {
+            const double now = *change.finish.steps[change.step].wet_um,
+                         before_um = std::round(schedule::deposit(was, materials).wet_um);
             return at + "lay " + change.material + (change.amount < 1 ? " thinner: " : " heavier: ") +
-                   base::shortest(*change.finish.steps[change.step].wet_um) + " um wet instead of " +
-                   base::shortest(std::round(schedule::deposit(was, materials).wet_um));
+                   film_text(now, units) + " wet instead of " +
+                   (units == schedule::UnitSystem::us ? film_text(before_um, units) : base::shortest(before_um));
+        }
         case Change::Kind::touch:
             return at + "a touch of " + change.material + ", " + drops_text(change, materials) + ": " + line;
         case Change::Kind::sheen:

@@ -7,6 +7,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
+#include "foretone/schedule/printed.hpp"
 
 namespace foretone::search {
 namespace {
@@ -38,7 +39,7 @@ std::string part_text(const schedule::Part& part) {
     return part.use;
 }
 
-std::string step_line(const schedule::Step& step) {
+std::string step_line(const schedule::Step& step, schedule::UnitSystem units) {
     constexpr std::array<const char*, 4> done = {"wiped", "brushed", "sprayed", "rolled"};
     std::string text;
     if (step.mix.size() == 1)
@@ -48,9 +49,16 @@ std::string step_line(const schedule::Step& step) {
     if (step.cut_lb) text += (step.mix.size() > 1 ? ", " : " ") + base::shortest(*step.cut_lb) + "-lb";
     if (step.coats > 1) text += " ×" + std::to_string(step.coats);
     if (step.method) text += std::string(" ") + done[static_cast<std::size_t>(*step.method)];
-    if (step.wet_um) text += ", " + base::shortest(*step.wet_um) + " um wet";
+    const bool us = units == schedule::UnitSystem::us;
+    if (step.wet_um)
+        text += ", " +
+                (us ? schedule::printed(*step.wet_um, schedule::Dimension::film, units)
+                    : base::shortest(*step.wet_um) + " um") +
+                " wet";
     if (step.wet_g_per_m2) text += ", " + base::shortest(*step.wet_g_per_m2) + " g/m2";
-    if (step.coverage_m2_per_l) text += ", " + base::shortest(*step.coverage_m2_per_l) + " m2/L";
+    if (step.coverage_m2_per_l)
+        text += ", " + (us ? schedule::printed(*step.coverage_m2_per_l, schedule::Dimension::coverage, units)
+                           : base::shortest(*step.coverage_m2_per_l) + " m2/L");
     if (step.sheen_gu60) text += ", " + base::shortest(*step.sheen_gu60) + " GU";
     return text;
 }
@@ -59,9 +67,9 @@ double hue_degrees(const color::Lab& c) { return std::atan2(c.b, c.a) * 180 / st
 
 }  // namespace
 
-std::string mixing_line(const schedule::Finish& finish) {
+std::string mixing_line(const schedule::Finish& finish, schedule::UnitSystem units) {
     std::string text;
-    for (const auto& step : finish.steps) text += (text.empty() ? "" : "; ") + step_line(step);
+    for (const auto& step : finish.steps) text += (text.empty() ? "" : "; ") + step_line(step, units);
     return text.empty() ? "bare wood" : text;
 }
 

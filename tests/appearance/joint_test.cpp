@@ -133,3 +133,18 @@ TEST_CASE("the checksum changes with every number and name, and not with the sev
     other.another_board_de.emplace_back("wood", 2);
     CHECK(checksum(other) != sum);
 }
+
+TEST_CASE("a checksum holds every figure and every entry of the factor") {
+    const auto before = checksum(three_figures());
+    CHECK(before.size() == 16);
+    for (std::size_t i = 0; i < 3; ++i) {
+        auto value = three_figures(), factor = three_figures(), name = three_figures();
+        value.figures[i].value *= 1.01;
+        factor.factor[i].back() *= 1.01;
+        name.figures[i].material += "x";
+        for (const auto& changed : {value, factor, name}) CHECK(checksum(changed) != before);
+    }
+    auto board = three_figures();
+    board.another_board_de.emplace_back("wood", 2.0);
+    CHECK(checksum(board) != before);
+}

@@ -124,3 +124,35 @@ TEST_CASE("sanding over less and less film comes to sanding bare wood") {
             }
         }
 }
+
+TEST_CASE("a spot is a share of pores from 0 to 1 and an uptake of 0 or more") {
+    const Board board = stained("ash", {wiped_stain(10)});
+    for (const double pore : {-0.1, 1.5, std::nan("")}) CHECK_THROWS_AS(at_spot(board, 1, pore), std::invalid_argument);
+    for (const double uptake : {-0.1, std::nan(""), HUGE_VAL})
+        CHECK_THROWS_AS(at_spot(board, uptake, 0), std::invalid_argument);
+    CHECK_NOTHROW(at_spot(board, 0, 1));
+}
+
+TEST_CASE("paper scratches no more than the whole of a film, and nothing where there is none") {
+    auto sanded = coat_step("waterborne-acrylic", 1);
+    sanded.scuff = true;
+    const auto bare = stained("ash", {sanded});
+    CHECK(bare.scratched == 0);
+    auto thin = coat_step("waterborne-acrylic", 1);
+    thin.wet_um = sanded.wet_um = 2;  // it covers little of the wood
+    const auto over = stained("ash", {thin, sanded});
+    CHECK(over.scratched > 0);
+    CHECK(over.scratched < 0.5);
+}
+
+TEST_CASE("what changes the wood goes in as the root of a spot's uptake, as liquids do") {
+    auto bleach = coat_step("two-part-bleach", 1);
+    bleach.method = Method::wipe;
+    const Board board = stained("hard-maple", {bleach});
+    REQUIRE_FALSE(board.zone.empty());
+    const double mean = board.zone.back().depth_um;
+    REQUIRE(mean > 0);
+    // Washburn 1921: depth as the root of what is taken up.
+    CHECK_THAT(at_uptake(board, 4).zone.back().depth_um, Near(2 * mean, 1e-9 * mean));
+    CHECK_THAT(at_uptake(board, 0.25).zone.back().depth_um, Near(mean / 2, 1e-9 * mean));
+}

@@ -1,6 +1,7 @@
 #include "cli/program.hpp"
 
 #include <sys/wait.h>
+#include <unistd.h>
 
 #include <cstdlib>
 #include <filesystem>
@@ -20,7 +21,19 @@ std::string slurp(const fs::path& p) {
 
 }  // namespace
 
-std::string folder() { return (fs::temp_directory_path() / "foretone-cli-test").string(); }
+std::string folder() {
+    // Its own, so that two runs of the tests beside each other do not meet; a child of a fork keeps its parent's.
+    struct Own {
+        pid_t maker = getpid();
+        fs::path path = fs::temp_directory_path() / ("foretone-cli-test-" + std::to_string(maker));
+        ~Own() {
+            std::error_code left;
+            if (getpid() == maker) fs::remove_all(path, left);
+        }
+    };
+    static const Own own;
+    return own.path.string();
+}
 
 void fresh_folder() {
     fs::remove_all(folder());

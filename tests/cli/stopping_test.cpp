@@ -130,6 +130,16 @@ TEST_CASE("Ctrl-C ends boards, exports and searches with status 130, and leaves 
     }
 }
 
+TEST_CASE("A verdict that is stopped ends with status 130; what it keeps says what was not judged", "[cli]") {
+    CHECK(interrupted({"verify", "--worlds", "0"}) == 130);
+    for (const auto& name : files_in("out")) {
+        CHECK(name == "verify.md");
+        std::stringstream text;
+        text << std::ifstream(fs::path(folder()) / "out/verify.md").rdbuf();
+        CHECK(text.str().find("Stopped by hand. Not judged: ") != std::string::npos);
+    }
+}
+
 TEST_CASE("A result that waits for a reader is given up at Ctrl-C, and leaves nothing beside its place", "[cli]") {
     fresh_folder();
     REQUIRE(mkfifo((fs::path(folder()) / "pipe").c_str(), 0600) == 0);

@@ -140,3 +140,25 @@ TEST_CASE("every color has a finite appearance, and a light that is none is refu
     view.background_y = std::numeric_limits<double>::quiet_NaN();
     CHECK_THROWS_AS(appearance({20, 20, 20}, view), std::invalid_argument);
 }
+
+TEST_CASE("beyond the compression's curve a color's response runs on along the tangent") {
+    // Greys under a light that the eye has adapted to: each cone's signal is q = s, and lightness is
+    // J = 100 (f(s)/f(100))^(c z) (CIE 248:2022); z = 1.48 + sqrt(0.2). Of f = 400 x/(x + 27.13), x ~ q^0.42, two
+    // slopes 3/1000 of q apart differ by under 0.3 %.
+    auto view = seen_under(d65_of_4, 318.31);
+    view.adapts_wholly = true;
+    const double power = 1 / (view.c * (1.48 + std::sqrt(0.2)));
+    const auto response = [&](double s) {
+        const Xyz c{d65_of_4.x * s / 100, s, d65_of_4.z * s / 100};
+        return std::pow(appearance(c, view).lightness / 100, power);
+    };
+    for (const double end : {150.0, 0.26}) {
+        const double h = end / 1000;
+        const double below = (response(end - h) - response(end - 2 * h)) / h,
+                     above = (response(end + 2 * h) - response(end + h)) / h;
+        INFO(end << ": " << below << ", " << above);
+        if (end > 1) CHECK(std::abs(above / below - 1) < 0.01);
+        CHECK(above > 0);
+        CHECK(below > 0);
+    }
+}

@@ -56,6 +56,19 @@ TEST_CASE("the error table in out/tour/verify.md is the one that verify prints")
     CHECK(published().find(table) != std::string::npos);
 }
 
+TEST_CASE("a verdict that was stopped says what was not judged, and shows no table of it") {
+    job::Verdict verdict;
+    verdict.tables = usual_tables();
+    verdict.left_out = {"published boards", "learning from step boards"};
+    const std::string page = report::verdict_markdown(verdict);
+    CHECK(page.starts_with("Stopped by hand. Not judged: published boards and learning from step boards.\n\n| table"));
+    CHECK(page.find("woods ×") == std::string::npos);
+    CHECK(page.find("Boards whose difference") == std::string::npos);
+    CHECK(report::verdict_json(verdict).find("\"stopped_before\": [") != std::string::npos);
+    verdict.left_out.clear();
+    CHECK(report::verdict_json(verdict).find("stopped_before") == std::string::npos);
+}
+
 TEST_CASE("the solvers agree over a sample of the library, whatever the number of threads") {
     // Every 61st of the boards (under the sanitizers every 305th); the whole set is what `foretone verify` judges and
     // that page prints.

@@ -89,6 +89,17 @@ TEST_CASE("a written file declares what the standard does not know, and says onl
     CHECK(holds_text(measure::write_cgats({"", {}, {a, b}, {}}, {}), "\"-\" \"hard maple\""));
 }
 
+TEST_CASE("a tag that is nearly a wavelength once its letters are capitals is written so that it is none") {
+    std::mt19937_64 random(7);
+    auto r = seeded_reading(random, 1);
+    r.tags["spectral_nm080\xC3\x83"] = "x";  // as the fuzzer found it
+    const auto written = measure::write_cgats({"CGATS", {}, {r}, {}}, {});
+    CHECK(holds_text(written, "TAG_SPECTRAL_NM080"));
+    measure::Options fraction;
+    fraction.percent = false;
+    CHECK(measure::read_cgats(written, fraction).readings.size() == 1);
+}
+
 TEST_CASE("quotes and control characters do not break a written file") {
     std::mt19937_64 random(63);
     auto r = seeded_reading(random, 0);

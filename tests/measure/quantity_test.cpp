@@ -110,3 +110,36 @@ TEST_CASE("comments that state a scale, a quantity or a filter are heard") {
     CHECK_FALSE(measure::states_more("# Oak, planed\nwavelength_nm,reflectance\n400,0.2\n"));
     CHECK_FALSE(measure::states_more(""));
 }
+
+TEST_CASE("one column of a difference or a color alone is a column like any other") {
+    for (const char* lone : {"dL*", "da*", "db*", "L*", "X"}) {
+        INFO(lone);
+        auto text = quantity_across("R");
+        text.insert(text.find('\n'), std::string(",") + lone);
+        text.insert(text.size() - 1, ",7");
+        const auto readings = measure::read(text).readings;
+        REQUIRE(readings.size() == 1);
+        CHECK(readings[0].reflectance);
+        CHECK_FALSE(readings[0].delta);
+        CHECK_FALSE(readings[0].lab);
+        CHECK_FALSE(readings[0].xyz);
+    }
+}
+
+TEST_CASE("a wavelength within a bracket is one from 200 to 2500 nm") {
+    const auto with_far = [](const std::string& far) {
+        auto text = quantity_across("R");
+        text.insert(text.find('\n'), ",R(" + far + ")");
+        text.insert(text.size() - 1, ",0.3");
+        return quantity_fault(text);
+    };
+    CHECK(with_far("2500 nm") == "read");
+    CHECK(with_far("200 nm") == "read");
+}
+
+TEST_CASE("a spectrum of two values as spotread prints it is too few, but its line is read") {
+    const std::string one = "Spectrum from 400.0 to 700.0 nm in ", values = " steps\n1.0, 2.0\n",
+                      result = "Result is XYZ: 1 1 1, D50 Lab: 9 0 0\n";
+    CHECK(quantity_fault(one + "2" + values + result).find("argyll-result") == std::string::npos);
+    CHECK(quantity_fault(one + "1" + values + result).find("argyll-result") == 0);
+}

@@ -72,3 +72,18 @@ TEST_CASE("readings that differ in a tag, a light or what they hold are no repea
     CHECK(out.readings.size() == 4);
     CHECK(out.notes.empty());
 }
+
+TEST_CASE("every component of a color is the mean of its repeats") {
+    auto first = lab("x", {50, 2, -4}), second = lab("x", {54, 6, 8});
+    first.xyz = color::Xyz{10, 20, 30};
+    second.xyz = color::Xyz{14, 26, 38};
+    const auto out = average_repeats({"CSV", {}, {first, second}, {}}, d65());
+    REQUIRE(out.readings.size() == 1);
+    const auto& mean = out.readings[0];
+    CHECK_THAT(mean.lab->l, Near(52, identity));
+    CHECK_THAT(mean.lab->a, Near(4, identity));
+    CHECK_THAT(mean.lab->b, Near(2, identity));
+    CHECK_THAT(mean.xyz->x, Near(12, identity));
+    CHECK_THAT(mean.xyz->y, Near(23, identity));
+    CHECK_THAT(mean.xyz->z, Near(34, identity));
+}

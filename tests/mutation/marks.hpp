@@ -14,7 +14,11 @@ namespace foretone_mutation {
 
 inline constexpr int most = 4096;
 inline unsigned char reached[most] = {};
-inline int active = std::getenv("FORETONE_MUTANT") ? std::atoi(std::getenv("FORETONE_MUTANT")) : 0;
+/// Asked for when first needed: tables that are filled before main have marks too.
+inline int active() {
+    static const int number = std::getenv("FORETONE_MUTANT") ? std::atoi(std::getenv("FORETONE_MUTANT")) : 0;
+    return number;
+}
 
 struct Teller {
     ~Teller() {
@@ -30,7 +34,7 @@ inline Teller teller;
 
 inline bool on(int n) {
     reached[n] = 1;
-    return active == n;
+    return active() == n;
 }
 
 template <class Mark, class A>

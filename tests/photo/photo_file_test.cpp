@@ -357,6 +357,13 @@ TEST_CASE("a picture too large is refused from its header, before memory is take
     CHECK(memory.id == "picture-size");
     CHECK(memory.text.find("MB of memory") != std::string::npos);
 
+    // Eleven pictures of 100 megapixels: each may be read, all together may not be held.
+    const auto together = refusal(png_that_says(10000, 10000), {.pictures = 11});
+    CHECK(together.id == "picture-sum");
+    CHECK(together.text.find("11 pictures of 10000 × 10000 pixels are 1100 million pixels in all; at most 1000") !=
+          std::string::npos);
+    CHECK(refusal(png_that_says(10000, 10000), {.pictures = 10}).id == "picture-damaged");
+
     auto jpeg = jpeg_of(example(64, 48));
     for (std::size_t i = 0; i + 9 < jpeg.size(); ++i) {
         if (jpeg[i] != 0xFF || jpeg[i + 1] != 0xC0) continue;
@@ -366,6 +373,17 @@ TEST_CASE("a picture too large is refused from its header, before memory is take
     CHECK(refusal(jpeg).id == "picture-size");
     const auto claimed = refusal(jpeg, {.megapixels = 1e5, .memory = std::size_t(1) << 40});
     CHECK(claimed.id == "picture-truncated");
+}
+
+TEST_CASE("a second header of a PNG, cut off or short, is not read as one") {
+    // As the fuzzer found it: a header of 13 bytes, then one that says as much and has four.
+    auto cut = png_that_says(2, 119040);
+    cut.resize(33);
+    for (const char c : std::string("\0\0\0\x0dIHDR\0\1\x84\x30", 12)) cut.push_back(static_cast<std::uint8_t>(c));
+    CHECK_FALSE(refusal(cut).id.empty());
+    cut.resize(33);
+    for (const char c : std::string("\0\0\0\0IHDR\0\0\0\0", 12)) cut.push_back(static_cast<std::uint8_t>(c));
+    CHECK_FALSE(refusal(cut).id.empty());
 }
 
 TEST_CASE("a JPEG of endless passes is refused, one of many passes is read") {

@@ -47,7 +47,7 @@ TEST_CASE("weight of a gallon, specific gravity and coverage at a mil are read a
 
 TEST_CASE("what is known and cannot be used is kept and said, never unknown") {
     const auto s = scene_with_can(
-        "voc_g_per_l = 450\napha = 60\nviscosity_cup_seconds = 22\nshelf_life_months = 24\n"
+        "dry_to_touch_hours = 4\napha = 60\nviscosity_cup_seconds = 22\nshelf_life_months = 24\n"
         "solids_weight_percent = 48\n");
     int told = 0;
     for (const auto& w : s.warnings)

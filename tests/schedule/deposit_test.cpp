@@ -73,3 +73,10 @@ TEST_CASE("a coat thinner than 1 or thicker than 500 um is refused") {
         CHECK(std::string(f.what()).find("666.667 um") != std::string::npos);
     }
 }
+
+TEST_CASE("a neat oil wets the wood as what it is") {
+    const auto d = deposit(use("oil"), small_materials());
+    CHECK(d.liquid_depth_um == d.binder_depth_um);
+    CHECK(d.liquid_n == d.binder_n);
+    CHECK(d.liquid_fill == 1);
+}

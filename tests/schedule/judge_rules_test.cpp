@@ -227,3 +227,18 @@ TEST_CASE("a mend changes one thing: what it says, where it says") {
     finding.step = 2;
     CHECK_THROWS_AS(after(Mend::Kind::scuff), std::invalid_argument);
 }
+
+TEST_CASE("only a mend that waits has days") {
+    const auto materials = ruled_shelf();
+    int waits = 0, others = 0;
+    for (const auto& steps : {std::vector{laid("stock", Method::wipe), laid("varnish")},
+                              std::vector{laid("oil"), laid_after("varnish", 0.5)},
+                              std::vector{laid("varnish"), laid_after("varnish", 0.01)}})
+        for (const auto& f : check_order({"x", steps, false}, materials))
+            for (const auto& m : f.mends) {
+                CHECK((m.kind == Mend::Kind::wait) == (m.days > 0));
+                (m.kind == Mend::Kind::wait ? waits : others) += 1;
+            }
+    CHECK(waits > 0);
+    CHECK(others > 0);
+}

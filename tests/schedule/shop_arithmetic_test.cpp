@@ -19,6 +19,7 @@ TEST_CASE("every row of the pound-cut table comes out to its digits") {
     for (const auto& row : table("shellac_pound_cut.csv")) {
         const Cut c = cut_of(row.number("lb_per_USgal_solvent"), {1.15, 0.8});
         INFO(c.lb_per_gal);
+        CHECK(c.lb_per_gal == row.number("lb_per_USgal_solvent"));
         const std::pair<const char*, double> columns[] = {{"g_per_L_solvent", c.g_per_l_alcohol},
                                                           {"g_per_L_solution", c.g_per_l_solution},
                                                           {"wt_pct", c.weight_percent},

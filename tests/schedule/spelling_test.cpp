@@ -69,6 +69,7 @@ std::string spelling_fault(const std::string& text, Dimension d) {
     try {
         read_amount(text, d);
     } catch (const Fault& f) {
+        CHECK(f.part == -1);  // of no part of a mix
         return f.id + ": " + f.what();
     }
     return "";
@@ -118,6 +119,11 @@ TEST_CASE("halves and quarters are numbers, and a comma is asked about") {
     CHECK(spelling_fault("1,5 L", WD::volume)
               .find("amount-comma: '1,5 L' has a comma in its number: write 1.5, not 1,5") == 0);
     CHECK(spelling_fault("1,500 mL", WD::volume).find("amount-comma") == 0);
+    CHECK(spelling_fault("1,05 L", WD::volume).find("amount-comma") == 0);
+    CHECK(spelling_fault("many L", WD::volume).find("amount-syntax") == 0);
+    CHECK(printed(0.5, WD::volume, UnitSystem::metric) == "0.5 mL");  // less than one of the smallest unit
+    CHECK(printed(0.5, WD::mass, UnitSystem::metric) == "0.5 g");
+    CHECK(spelling_fault("1,9 L", WD::volume).find("amount-comma") == 0);
     CHECK(spelling_fault("1/0 gal", WD::volume).find("unit-unknown") == 0);
 }
 

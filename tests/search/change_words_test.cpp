@@ -128,3 +128,20 @@ TEST_CASE("what is missing is told from half a unit on, and hue only where there
     CHECK(told({70.5, 8, 24}, {70, 8, 24}).find("the wood itself") == std::string::npos);
     CHECK(told({71, 8, 24}, {70, 8, 24}).find("the wood itself is 1.0 darker in L* than the target") == 0);
 }
+
+TEST_CASE("in US units films are said in mil and coverages in ft²/gal; the usual line is metric") {
+    static const auto materials = materials_for("hard-maple");
+    constexpr auto us = schedule::UnitSystem::us;
+    auto before = three_steps();
+    search::Change c;
+    c.kind = Kind::film, c.step = 2, c.material = "waterborne-acrylic", c.amount = 0.762;
+    c.finish = before;
+    c.finish.steps[2].wet_um = 76.2;  // 3 mil
+    CHECK(search::sentence(c, before, materials, us) ==
+          "step 3: lay waterborne-acrylic thinner: 3 mil wet instead of 3.94 mil");
+    CHECK(search::mixing_line(c.finish, us).find(", 3 mil wet") != std::string::npos);
+    CHECK(search::mixing_line(c.finish).find(", 76.2 um wet") != std::string::npos);
+    before.steps[2].wet_um.reset();
+    before.steps[2].coverage_m2_per_l = 10;
+    CHECK(search::mixing_line(before, us).find(", 407 ft²/gal") != std::string::npos);  // 10 · 3.785412/0.09290304
+}

@@ -174,3 +174,18 @@ TEST_CASE("an engine refuses an aim without lights and node counts it cannot use
                                    search::aim_at(spectral::Spectrum::constant(0.25), {"D65"}, weights({"D65"})), {1}),
                     std::invalid_argument);
 }
+
+TEST_CASE("an engine has 2 to 64 nodes") {
+    const auto materials = materials_for("hard-maple");
+    const auto space = search::make_space(small_choices(), materials);
+    const auto solver = appearance::two_flux_solver();
+    const auto with_nodes = [&](int nodes) {
+        search::EngineOptions options;
+        options.nodes = nodes;
+        const search::Engine engine(space, {materials, "hard-maple", optics::Geometry::g45_0, solver},
+                                    search::aim_at(spectral::Spectrum::constant(0.3), lights, weights(lights)),
+                                    options);
+    };
+    for (const int none : {1, 65, -1}) CHECK_THROWS_AS(with_nodes(none), std::invalid_argument);
+    CHECK_NOTHROW(with_nodes(2));
+}

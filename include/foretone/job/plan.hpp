@@ -40,6 +40,7 @@ struct PlanStep {
     double loss = 0;  ///< share
     double ml = 0;    ///< all coats, loss included
     std::optional<double> sheen_gu60;
+    std::optional<double> pot_life_h;  ///< how long what is mixed stays usable, as its can says
     schedule::Pot pot;
     std::optional<PlanRounding> rounding;
     std::vector<schedule::Account> accounts;  ///< of each coat, g/m², on the mean spot
@@ -55,7 +56,7 @@ struct Purchase {
 };
 
 struct Plan {
-    std::string title, wood, finish, currency;
+    std::string title, wood, finish, currency, code;  ///< `code`: see board_code.hpp
     PlanRequest request;
     std::vector<PlanStep> steps;
     schedule::Timeline timeline;
@@ -64,6 +65,8 @@ struct Plan {
     std::vector<Purchase> purchases;
     double cost = 0;       ///< of what has a price
     double solvent_g = 0;  ///< alcohol and thinners mixed in, which all evaporate; not what the cans themselves hold
+    double can_voc_g = 0;  ///< what evaporates of cans that say their VOC
+    std::vector<std::string> voc_unsaid;  ///< names of ready coats whose VOC is not said
     std::vector<std::string> notes, label;
     std::vector<schedule::Finding> findings;
     std::vector<std::string> cautions;

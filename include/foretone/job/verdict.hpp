@@ -38,14 +38,18 @@ struct Verdict {
     int streams = 0;
     std::vector<TableError> tables;
     Agreement agreement;
-    Calibration calibration;        ///< published boards, each predicted without its paper
-    std::vector<Ranking> rankings;  ///< published orders
-    AgeingVerdict ageing;           ///< published changes by light, each predicted without its paper
-    Learning learning;              ///< no worlds: it was not asked for
+    Calibration calibration;            ///< published boards, each predicted without its paper
+    std::vector<Ranking> rankings;      ///< published orders
+    AgeingVerdict ageing;               ///< published changes by light, each predicted without its paper
+    Learning learning;                  ///< no worlds: it was not asked for
+    std::vector<std::string> left_out;  ///< what was not judged because the run was stopped, in words
 };
 
 /// The fixed set of finishes that the solvers are compared over: 8 colors × 5 seals × 5 topcoats.
 std::vector<schedule::Finish> compared_finishes();
+
+/// All that `compared_finishes` name is in the library. Throws scene::InputError `material-unknown` for all it lacks.
+void require_compared(const scene::Library& library);
 
 /// Both solvers against the tables.
 std::vector<TableError> check_tables(int streams);

@@ -16,6 +16,8 @@ namespace foretone::photo {
 struct PhotoLimits {
     double megapixels = 120;                    ///< most pixels
     std::size_t memory = std::size_t(1) << 30;  ///< most bytes for pixels while decoding
+    std::size_t pictures = 1;                   ///< pictures of this size that the run will hold
+    double megapixels_together = 1000;          ///< most pixels in all of them
     int scans = 64;                             ///< most passes of a progressive JPEG; ordinary ones have about ten
 };
 
@@ -38,8 +40,9 @@ struct Photo {
 
 /// The picture in `file`. Color profiles are honored (without one the codes are taken as sRGB), EXIF orientation is
 /// applied, transparent pixels are laid over white in linear light. Throws PhotoFault: `picture-empty`, `picture-kind`
-/// (neither JPEG nor PNG), `picture-size` (beyond the limits, before memory is taken), `picture-truncated`,
-/// `picture-damaged`, `picture-cmyk`, `picture-grey`, `picture-bits` (12-bit or lossless JPEG), `picture-scans`.
+/// (neither JPEG nor PNG), `picture-size` and `picture-sum` (beyond the limits, before memory is taken),
+/// `picture-truncated`, `picture-damaged`, `picture-cmyk`, `picture-grey`, `picture-bits` (12-bit or lossless JPEG),
+/// `picture-scans`.
 Photo read_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits = {});
 
 /// EXIF orientation in a TIFF block (what follows "Exif\0\0" in a JPEG, the eXIf chunk of a PNG): 1–8, 1 if there is

@@ -38,11 +38,22 @@ public:
     }
     bool empty() const { return list_.empty(); }
     const std::vector<Problem>& list() const { return list_; }
-    /// Throws InputError with what was collected; returns if nothing was.
+    /// The table that begins at `table` holds the unknown key `read`: what it lacks may be what that was meant to be.
+    void misspelt(const Place& table, std::string read) { misspelt_.push_back({table, std::move(read)}); }
+    /// Throws InputError with what was collected, one message a cause (see `causes`); returns if nothing was.
     void raise() const;
 
 private:
+    struct Misspelt {
+        Place table;
+        std::string read;
+    };
+    /// Without what only follows from a misspelt key, and the same message once, with the other places in it.
+    std::vector<Problem> causes() const;
+    bool follows(const Problem& problem) const;
+
     std::vector<Problem> list_;
+    std::vector<Misspelt> misspelt_;
 };
 
 /// The (at most `most`) choices nearest to `read`, nearest first: by edit distance, containing words before others.

@@ -10,6 +10,7 @@
 #include "foretone/color/lab.hpp"
 #include "foretone/material/exposure.hpp"
 #include "foretone/material/material.hpp"
+#include "foretone/scene/cans.hpp"
 #include "foretone/scene/duration.hpp"
 #include "foretone/scene/library.hpp"
 #include "foretone/scene/prices.hpp"
@@ -63,6 +64,7 @@ struct Scene {
     std::optional<Target> target;
     std::optional<SearchTable> search;
     Prices prices;
+    Cans cans;                                 ///< what labels say beside the figures of materials
     std::vector<appearance::JointTable> fits;  ///< what step boards taught of the materials together
     bool same_board = false;                   ///< the job is cut from the board whose wood was read
     std::vector<Problem> warnings;

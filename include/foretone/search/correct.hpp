@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "foretone/schedule/system.hpp"
 #include "foretone/search/aim.hpp"
 #include "foretone/search/finished.hpp"
 
@@ -36,7 +37,8 @@ std::string_view word(Change::Kind kind);
 
 /// What to do, in words: "step 1: dilute the dye to 78 % of its strength: honey-dye 4 + water 48". `materials` is the
 /// one that the recipe was written with.
-std::string sentence(const Change& change, const schedule::Finish& before, const material::Materials& materials);
+std::string sentence(const Change& change, const schedule::Finish& before, const material::Materials& materials,
+                     schedule::UnitSystem units = schedule::UnitSystem::metric);
 
 struct ChangeQuestion {
     Setting setting;

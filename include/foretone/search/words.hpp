@@ -5,12 +5,13 @@
 
 #include "foretone/color/lab.hpp"
 #include "foretone/schedule/step.hpp"
+#include "foretone/schedule/system.hpp"
 
 namespace foretone::search {
 
 /// "honey-dye 3 + russet-dye 1 + water 36, 70 g/m2; orange-shellac 1.5-lb ×2 sprayed; waterborne-acrylic ×2 brushed, 25
-/// GU". No steps: "bare wood".
-std::string mixing_line(const schedule::Finish& finish);
+/// GU". No steps: "bare wood". Films and coverages are said in `units`; the metric line is what notebooks compare by.
+std::string mixing_line(const schedule::Finish& finish, schedule::UnitSystem units = schedule::UnitSystem::metric);
 
 /// What stands between the nearest recipe and the target: lightness, chroma and hue that are missing, in words with
 /// figures: "the target is 4.2 lighter and 3.0 more saturated than any of these recipes". `bare` is the wood before

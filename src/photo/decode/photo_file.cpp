@@ -77,6 +77,14 @@ void check_size(const PhotoHead& head, const PhotoLimits& limits) {
                                              " megapixels; up to " + base::fixed(limits.megapixels, 0) +
                                              " are read. Make it smaller: 12 megapixels show all there is to see");
     }
+    const double together = double(head.width) * double(head.height) * double(limits.pictures) / 1e6;
+    if (limits.pictures > 1 && together > limits.megapixels_together) {
+        throw PhotoFault("picture-sum", std::to_string(limits.pictures) + " pictures of " + sides(head) +
+                                            " pixels are " + base::fixed(together, 0) +
+                                            " million pixels in all; at most " +
+                                            base::fixed(limits.megapixels_together, 0) +
+                                            " million: fewer finishes with --finish, or a smaller photograph");
+    }
     if (head.memory > limits.memory) {
         throw PhotoFault(
             "picture-size",

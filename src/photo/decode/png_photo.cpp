@@ -53,7 +53,7 @@ Outline outline(std::span<const std::uint8_t> file, const PhotoHead& head) {
             if (!whole && type == "IHDR") break;
             refuse_damaged(head, "it does not begin with its header");
         }
-        if (type == "IHDR") {
+        if (at == 8) {  // the header, whole; what else calls itself one may be of any length
             out.width = u32(&data[0]);
             out.height = u32(&data[4]);
             out.bits = data[8];

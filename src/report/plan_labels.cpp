@@ -1,0 +1,87 @@
+// Sheets of stickers in the two layouts that every stationer has (common practice). Printed at 100 %, they meet their
+// stickers; on plain paper the fine lines are for scissors.
+
+#include "foretone/report/plan_labels.hpp"
+
+#include <fmt/core.h>
+
+#include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
+#include "foretone/format/sheet_html.hpp"
+#include "foretone/report/plan_words.hpp"
+#include "foretone/schedule/printed.hpp"
+
+namespace foretone::report {
+namespace {
+using schedule::Dimension;
+using schedule::printed;
+
+struct StickerSheet {
+    double top_mm, left_mm, width_mm, height_mm, gap_mm;
+    int rows;
+    const char* font;
+};
+
+StickerSheet sheet_of(layout::Paper paper) {
+    if (paper == layout::Paper::letter) return {12.7, 3.97, 101.6, 50.8, 4.76, 5, "9pt"};
+    return {15.15, 4.65, 99.1, 38.1, 2.5, 7, "7.5pt"};
+}
+
+constexpr const char* sticker_style =
+    "*{box-sizing:border-box}body{margin:0;color:#111}.s{position:absolute;overflow:hidden;"
+    "padding:2mm 3mm;border:.1mm solid #ccc}.s b{font-size:1.2em}.c{float:right;font:bold 13pt monospace;"
+    "margin-left:2mm}.w{position:absolute;left:3mm;right:3mm;bottom:1.5mm;background:#fff}";
+
+std::string line(const std::string& text) { return base::xml_escaped(text) + "<br>"; }
+
+std::string first_of(const std::string& text, std::size_t most) {
+    if (text.size() <= most) return text;
+    std::size_t end = most;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // whole letters of UTF-8
+    return text.substr(0, end) + " …";
+}
+
+std::string jar(const job::Plan& p, std::size_t step) {
+    const auto& s = p.steps[step];
+    const auto units = p.request.units;
+    std::string out =
+        "<span class=\"c\">" + p.code + "</span><b>Step " + std::to_string(step + 1) + "</b><br>" +
+        line(first_of(s.action, 110)) +
+        line(first_of(printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units), 150)) +
+        line(first_of(p.title, 60));
+    out += "<div class=\"w\">mixed ____________ by ______ use by ____________";
+    if (s.pot_life_h) out += "<br>keeps " + base::at_most(*s.pot_life_h, 1) + " h once mixed";
+    return out + "<br>Dangers: as on the cans' labels</div>";
+}
+
+std::string back(const job::Plan& p) {
+    std::string out = "<span class=\"c\">" + p.code + "</span><b>" + base::xml_escaped(first_of(p.finish, 60)) +
+                      "</b><br>" + line(first_of(p.title + " · " + p.wood, 80));
+    for (std::size_t i = 3; i + 1 < p.label.size() && i < 7; ++i) out += line(first_of(p.label[i], 95));
+    return out + "<div class=\"w\">board ______ date ____________ by ______</div>";
+}
+
+}  // namespace
+
+std::string plan_labels(const job::Plan& p, layout::Paper paper) {
+    const auto sheet = sheet_of(paper);
+    const std::string page = "@page{size:" + std::string(layout::size_of(paper).css) +
+                             ";margin:0}body{font:" + sheet.font + "/1.2 sans-serif}";
+    std::string out = format::html_head(p.title + ": labels", page + sticker_style) + "<body>\n";
+    std::vector<std::string> stickers;
+    for (std::size_t i = 0; i < p.steps.size(); ++i)
+        if (p.steps[i].pot.measures.size() > 1) stickers.push_back(jar(p, i));
+    const auto room = static_cast<std::size_t>(2 * sheet.rows);
+    if (stickers.size() >= room) stickers.resize(room - 1);
+    while (stickers.size() < room) stickers.push_back(back(p));
+    for (std::size_t i = 0; i < stickers.size(); ++i) {
+        const double left = sheet.left_mm + static_cast<double>(i % 2) * (sheet.width_mm + sheet.gap_mm),
+                     top = sheet.top_mm + static_cast<double>(i / 2) * sheet.height_mm;
+        out += fmt::format("<div class=\"s\" style=\"left:{}mm;top:{}mm;width:{}mm;height:{}mm\">{}</div>\n",
+                           base::at_most(left, 2), base::at_most(top, 2), base::at_most(sheet.width_mm, 2),
+                           base::at_most(sheet.height_mm, 2), stickers[i]);
+    }
+    return out + "</body></html>\n";
+}
+
+}  // namespace foretone::report
