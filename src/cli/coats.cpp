@@ -1,3 +1,4 @@
+#include "foretone/job/aged.hpp"
 #include "foretone/job/coats.hpp"
 #include "foretone/report/json.hpp"
 
@@ -100,6 +101,8 @@ void print(const scene::Scene& scene, const job::Coats& c, schedule::UnitSystem 
               << scene.materials.at(scene.wood).name << " · " << scene::geometry_text(scene.look.geometry)
               << " · finish \"" << c.finish << "\", step " << c.step << ": " << c.what << "\n";
     if (c.target) std::cout << "target: " << c.target->name << "\n";
+    if (scene.target && scene.target->judge_at)
+        std::cout << "colors: " << job::after_text(*scene.target->judge_at, scene.look.exposure) << "\n";
     std::cout << "\n";
     print_table(c, units);
     const int last = c.counts.back().coats;

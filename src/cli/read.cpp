@@ -108,6 +108,8 @@ public:
     }
 
     const std::vector<measure::Reading>& readings() const { return readings_; }
+    /// Did the program end by itself before all was read?
+    bool died() const { return died_; }
     bool complete() const { return next_ >= options_.names.size() && !cut_short_; }
     const std::string& ended_with() const { return ended_with_; }
 
@@ -139,7 +141,7 @@ private:
             const auto got = ::read(instrument_.output(), bytes, sizeof bytes);
             if (got <= 0) {
                 if (got < 0 && errno == EINTR) return;
-                over_ = cut_short_ = true;
+                over_ = cut_short_ = died_ = true;
                 ended_with_ = ear_.last_words();
                 return;
             }
@@ -240,7 +242,7 @@ private:
     std::string typed_, ended_with_;
     std::size_t next_ = 0;
     Waits waits_ = Waits::nothing;
-    bool over_ = false, input_over_ = false, cut_short_ = false, dropped_ = false;
+    bool over_ = false, input_over_ = false, cut_short_ = false, died_ = false, dropped_ = false;
 };
 
 int run_read(const ReadOptions& o) {
@@ -256,7 +258,7 @@ int run_read(const ReadOptions& o) {
     Sitting sitting(o, kept);
     sitting.run();
     const auto& all = sitting.readings();
-    if (!sitting.ended_with().empty() || (all.empty() && !sitting.complete()))
+    if (sitting.died())
         std::cerr << "error: " << o.program << " ended" << (sitting.ended_with().empty() ? "" : ": ")
                   << sitting.ended_with() << " [instrument-ended]\n";
     put_json(o, report::readings_json(o.file, all));
@@ -267,7 +269,7 @@ int run_read(const ReadOptions& o) {
         if (!all.empty())
             std::cout << "now:     foretone color " << o.file << " --sample \"" << all.front().name << "\"\n";
     }
-    return sitting.ended_with().empty() && !(all.empty() && !sitting.complete()) ? 0 : 1;
+    return sitting.died() ? 1 : 0;
 }
 
 }  // namespace

@@ -14,7 +14,8 @@ constexpr double nearly_all = 0.8;   // of what all parts do, each alone
 }  // namespace
 
 std::string aged_spread_words(const job::SeenAge& aged, std::size_t light) {
-    return "boards may differ " + how_much(aged.colors.at(light).region.de00_90);
+    const auto much = how_much(aged.colors.at(light).region.de00_90);
+    return much == "hardly" ? "boards hardly differ" : "boards may differ " + much;
 }
 
 std::string aged_parts_words(const job::AgedParts& parts) {

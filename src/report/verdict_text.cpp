@@ -68,14 +68,16 @@ std::string verdict_json(const job::Verdict& v) {
                                {"worst", t.worst},
                                {"worst_row", t.worst_row}});
     const auto& a = v.agreement;
-    j["agreement"] = {{"woods", a.woods},
-                      {"finishes", a.finishes},
-                      {"median_dE00", a.median},
-                      {"p95_dE00", a.p95},
-                      {"worst_dE00", a.worst},
-                      {"worst_board", a.worst_board},
-                      {"worst_without_haze_dE00", a.worst_without_haze},
-                      {"worst_without_dye_dE00", a.worst_without_dye}};
+    j["agreement"] = nullptr;
+    if (a.woods > 0)
+        j["agreement"] = {{"woods", a.woods},
+                          {"finishes", a.finishes},
+                          {"median_dE00", a.median},
+                          {"p95_dE00", a.p95},
+                          {"worst_dE00", a.worst},
+                          {"worst_board", a.worst_board},
+                          {"worst_without_haze_dE00", a.worst_without_haze},
+                          {"worst_without_dye_dE00", a.worst_without_dye}};
     add_published(j, v);
     add_ageing(j, v.ageing);
     j["learning"] = nlohmann::ordered_json::array();

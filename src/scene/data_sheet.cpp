@@ -48,16 +48,21 @@ constexpr std::array<Kept, 11> kept = {
 class Sheet {
 public:
     Sheet(toml::table& table, const std::string& name, const std::string& file, Problems& problems,
-          std::vector<Problem>& notes, Can& can)
-        : table_(table), name_(name), file_(file), problems_(problems), notes_(notes), can_(can) {}
+          std::vector<Problem>& notes)
+        : table_(table), name_(name), file_(file), problems_(problems), notes_(notes) {}
 
     void run() {
         for (const auto& c : convertible) convert(c);
         for (const auto& k : kept) keep(k);
         take("pot_life_hours", 0.1, 1000, "hours", 1, can_.pot_life_h);
+        if (table_.contains("voc_g_per_l") && table_.contains("voc_lb_per_gal"))
+            problems_.add("key-conflict", place_of("voc_lb_per_gal"),
+                          "voc_lb_per_gal and voc_g_per_l say the same: keep one of the two");
         take("voc_g_per_l", 0, 1000, "g/L", 1, can_.voc_g_per_l);
         take("voc_lb_per_gal", 0, 8.4, "lb/gal", 1000 * 453.59237 / 3785.411784, can_.voc_g_per_l);
     }
+
+    const Can& can() const { return can_; }
 
 private:
     Place place_of(const char* key) const { return Keys(table_, file_, name_, problems_).place_of(key); }
@@ -89,10 +94,7 @@ private:
 
     void take(const char* key, double low, double high, const char* unit, double factor, std::optional<double>& into) {
         if (!table_.contains(key)) return;
-        const auto value = Keys(table_, file_, name_, problems_).number(key, low, high, unit);
-        if (value && into)
-            problems_.add("key-conflict", place_of(key), std::string(key) + " says VOC once more: keep one of the two");
-        else if (value)
+        if (const auto value = Keys(table_, file_, name_, problems_).number(key, low, high, unit))
             into = *value * factor;
         table_.erase(key);
     }
@@ -102,7 +104,7 @@ private:
     const std::string& file_;
     Problems& problems_;
     std::vector<Problem>& notes_;
-    Can& can_;
+    Can can_;
 };
 
 }  // namespace
@@ -114,7 +116,9 @@ std::vector<Problem> apply_data_sheets(toml::table& root, const std::string& fil
     for (auto&& [key, node] : *materials)
         if (auto* table = node.as_table()) {
             const std::string name = "[material." + std::string(key.str()) + "]";
-            Sheet(*table, name, file, problems, notes, cans[std::string(key.str())]).run();
+            Sheet sheet(*table, name, file, problems, notes);
+            sheet.run();
+            cans[std::string(key.str())] = sheet.can();
         }
     return notes;
 }

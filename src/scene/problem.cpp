@@ -32,7 +32,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     return row.back();
 }
 
-// Is a word of the text, of three letters and more, at most two letters from what was read?
+// Is a word of the text, of three letters and more, a letter or two from what was read?
 bool near_a_word(const std::string& read, std::string_view text) {
     std::string word;
     for (std::size_t i = 0; i <= text.size() && i < 400; ++i) {
@@ -41,7 +41,9 @@ bool near_a_word(const std::string& read, std::string_view text) {
             word += c;
             continue;
         }
-        if (word.size() > 2 && edit_distance(read.substr(0, 64), word) <= 2) return true;
+        // Of short words two letters are nearly all: one is allowed.
+        const std::size_t allowed = std::min(read.size(), word.size()) < 5 ? 1 : 2;
+        if (word.size() > 2 && edit_distance(read.substr(0, 64), word) <= allowed) return true;
         word.clear();
     }
     return false;
@@ -87,7 +89,8 @@ std::vector<Problem> Problems::causes() const {
     for (std::size_t i = 0; i < out.size(); ++i) {
         if (also[i].empty()) continue;
         if (also[i].size() > 6) also[i] = {also[i][0], also[i][1], std::to_string(also[i].size() - 2) + " more places"};
-        out[i].text += " (so in line " + base::joined(also[i], ", ", " and ") + ")";
+        out[i].text +=
+            (also[i].size() > 1 ? " (also in lines " : " (also in line ") + base::joined(also[i], ", ", " and ") + ")";
     }
     return out;
 }

@@ -46,10 +46,11 @@ public:
         read_look();
         read_materials();
         read_wood();
-        if (const auto text = will_darken(scene_.materials); !text.empty())
-            warn("wood-fresh", root_.place_of("wood"), text);
         read_finishes();
         read_target();
+        const bool judged_old = scene_.target && scene_.target->judge_at;
+        if (const auto text = will_darken(scene_.materials); !text.empty() && !judged_old)
+            warn("wood-fresh", root_.place_of("wood"), text);
         read_search();
         if (const auto* prices = root_.sub("prices")) scene_.prices = read_prices(keys(*prices, "[prices]"));
         problems_.raise();
@@ -487,7 +488,7 @@ Scene read_scene_text(const std::string& text, const std::string& file, const st
     const auto notes = apply_data_sheets(root, file, faults, cans);
     faults.raise();
     auto scene = SceneReader(root, file, folder, library).read();
-    scene.cans.merge(cans);
+    for (auto& [id, can] : cans) scene.cans[id] = can;  // a material of the scene takes the place of a file's
     scene.warnings.insert(scene.warnings.begin(), notes.begin(), notes.end());
     return scene;
 }

@@ -10,6 +10,7 @@
 #include "foretone/report/plan_labels.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "support/demo.hpp"
+#include "support/folder.hpp"
 
 namespace foretone::job {
 namespace {
@@ -40,6 +41,24 @@ std::size_t count_of(const std::string& text, const std::string& word) {
 }
 
 }  // namespace
+
+TEST_CASE(
+    "what the scene says of a can takes the place of what a file says, whole; two figures in one table are refused") {
+    const test::Folder f("cans");
+    const std::string house = "[material.house]\nkind = \"film\"\nlike = \"two-component-urethane\"\n";
+    f.write("own.toml", "format = 1\n" + house + "pot_life_hours = 4\nvoc_g_per_l = 500\n");
+    const auto cans = [&](const std::string& own) {
+        const auto path = f.write("bar.toml", "format = 1\nmaterials = [\"own.toml\"]\n[wood]\nuse = \"ash\"\n" + own +
+                                                  "[[finish]]\nname = \"f\"\n[[finish.step]]\nuse = \"house\"\n");
+        return scene::read_scene(path, test::library()).cans.at("house");
+    };
+    CHECK(cans("").pot_life_h == 4);
+    CHECK(cans("").voc_g_per_l == 500);
+    const auto own = cans(house + "pot_life_hours = 0.5\n");
+    CHECK(own.pot_life_h == 0.5);
+    CHECK_FALSE(own.voc_g_per_l);
+    CHECK_THROWS_AS(cans(house + "voc_g_per_l = 500\nvoc_lb_per_gal = 4\n"), scene::InputError);
+}
 
 TEST_CASE("coats further apart than the pot life are mixed fresh, each its share") {
     const auto s = with_can("pot_life_hours = 0.1");
@@ -91,8 +110,8 @@ TEST_CASE("what evaporates is summed where cans say their VOC, and named where t
             dyed.finish = 2;
             return dyed;
         }());
-    if (ladder.solvent_g > 0)
-        CHECK(has_text(report::solvent_text(ladder), "of alcohol and thinners evaporate, beside"));
+    REQUIRE(ladder.solvent_g > 0);
+    CHECK(has_text(report::solvent_text(ladder), "of alcohol and thinners evaporate, beside"));
     CHECK_THROWS_AS(with_can("voc_g_per_l = 400\nvoc_lb_per_gal = 3"), scene::InputError);
 }
 

@@ -19,7 +19,7 @@ TEST_CASE("how far pieces may differ is said by the 90 % region of its light") {
         a.colors.emplace_back();
         a.colors.back().region.de00_90 = de00;
     }
-    CHECK(report::aged_spread_words(a, 0) == "boards may differ hardly");
+    CHECK(report::aged_spread_words(a, 0) == "boards hardly differ");
     CHECK(report::aged_spread_words(a, 1) == "boards may differ a little");
     CHECK(report::aged_spread_words(a, 2) == "boards may differ plainly");
     CHECK(report::aged_spread_words(a, 3) == "boards may differ a lot");

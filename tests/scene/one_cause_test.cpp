@@ -67,7 +67,7 @@ TEST_CASE("the same slip in several places is told once, with the other lines") 
                                 "use = \"tug\"\n[[finish.step]]\nuse = \"tug\"\n");
     REQUIRE(found.size() == 1);
     CHECK(found[0].place.line == 8);
-    CHECK(found[0].text.find("(so in line 10 and 12)") != std::string::npos);
+    CHECK(found[0].text.find("(also in lines 10 and 12)") != std::string::npos);
 }
 
 TEST_CASE("two slips are two messages") {

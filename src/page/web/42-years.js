@@ -1,6 +1,6 @@
 // Years: the finished boards as light will have made them, where the piece stands. A range, and never one color.
 
-const years = { age: '', known: null, timer: 0 };
+const years = { age: '', known: null, failed: '', timer: 0 };
 
 // Only finished boards age: a stage on the way is the bench's and is over in a day.
 const agedPlace = (finish) => (years.age && job.stage === 'finished' && !job.pinned.has(finish)
@@ -71,19 +71,23 @@ function yearsLine(finish) {
 // Asked of the slow core when nothing moves, after how sure the new board is.
 async function askYears() {
   clearTimeout(years.timer);
-  if (!years.age || !job.seen || (years.known && years.known.key === yearsKey())) return;
   const key = yearsKey();
+  if (!years.age || !job.seen || years.failed === key || (years.known && years.known.key === key)) return;
   if (!slow.busy) {
+    const { text } = job;
     try {
       slow.busy = 'sure';
       const out = await slow.ask({ do: 'years', text: job.text, file: job.file, after: years.age, light: job.light },
         60000);
-      if (!out.problems && key === yearsKey()) {
+      if (out.problems) years.failed = key;
+      else if (key === yearsKey()) {
         years.known = { ...out, key };
         drawAll();
       }
-    } catch (error) { /* the next change asks again */ }
+    } catch (error) { years.failed = key; }  // the next change asks again
     if (slow.busy === 'sure') slow.busy = '';
+    if (text !== job.text) return later();
   }
-  if (key !== yearsKey() || !years.known || years.known.key !== key) years.timer = setTimeout(askYears, 700);
+  if (key !== yearsKey() || ((!years.known || years.known.key !== key) && years.failed !== key))
+    years.timer = setTimeout(askYears, 700);
 }
