@@ -136,6 +136,11 @@ TEST_CASE("board --photo takes out uneven light and says so; marked parts alone 
     CHECK(double(j.at("light").at("fall")) == Approx(0.33).margin(0.08));  // 0.9 to 0.6 over the board
     const auto even = json::parse(run(ask + "--light-even --json -").out);
     CHECK(even.at("light").at("taken_out") == false);
+    CHECK(even.at("light").at("judged") == false);
+    CHECK(even.at("light").at("fall").is_null());
+    CHECK(j.at("light").at("judged") == true);
+    CHECK(run(ask + "--light-even --card 90000,90000,40,40").err.find("[card-outside]") != std::string::npos);
+    CHECK(told.err.find("more cards (--card again) would make it surer [light-uneven]") != std::string::npos);
     CHECK(even.at("before").at("dE00_to_prediction") > j.at("before").at("dE00_to_prediction"));
 
     const auto part = json::parse(run(ask + "--board 80,60,100,60 --board '30,120 70,120 70,150' --json -").out);
