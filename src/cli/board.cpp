@@ -118,16 +118,17 @@ std::vector<scene::OutputFile> files_of(const job::Boards& b, const scene::Scene
 
 // How the grain stands out, and against the bare wood's if that is shown: "1.56 -> 2.02 bolder".
 std::string grain_text(const job::Boards& b, const job::SeenBoard& s) {
-    const auto own = fixed(s.contrast.ratio, 2);
+    if (!s.contrast) return "";
+    const auto own = fixed(s.contrast->ratio, 2);
     for (const auto& other : b.boards) {
-        if (other.finish != "bare" || other.light != s.light || s.finish == "bare") continue;
-        const double times = s.contrast.ratio / other.contrast.ratio;
+        if (other.finish != "bare" || other.light != s.light || s.finish == "bare" || !other.contrast) continue;
+        const double times = s.contrast->ratio / other.contrast->ratio;
         const auto* word = times > 1.3    ? "much bolder"
                            : times > 1.08 ? "bolder"
                            : times < 0.77 ? "much quieter"
                            : times < 0.93 ? "quieter"
                                           : "as bare";
-        return fixed(other.contrast.ratio, 2) + " -> " + own + " " + word;
+        return fixed(other.contrast->ratio, 2) + " -> " + own + " " + word;
     }
     return own;
 }

@@ -117,7 +117,8 @@ public:
                   "what sets this board apart from it."
                 : "Colors are relative: the middle of the photograph was taken to be the library's bare wood.");
         for (const auto& w : b.warnings)
-            if (w.id == "light-uneven" || w.id == "light-or-wood" || w.id == "photo-blotches")
+            if (w.id == "light-uneven" || w.id == "light-or-wood" || w.id == "light-not-judged" ||
+                w.id == "photo-blotches")
                 page.notes.push_back(w.text);
         page.notes.emplace_back(not_the_sample);
         if (!b.correction.promise) page.alarm = no_promise;

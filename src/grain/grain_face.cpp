@@ -53,8 +53,7 @@ BoardFace::BoardFace(const material::Wood& wood, const material::Grain& grain, C
       mix_{{seed + 211, 160, 60}, {seed + 212, 160, 60}},
       contrast_(seed + 213, 75, 19),
       drift_{{seed + 221, 290, 55}, {seed + 222, 150, 17}},
-      blotch_{{seed + 231, 2.3 * grain.blotch_mm.value, grain.blotch_mm.value},
-              {seed + 232, 0.8 * grain.blotch_mm.value, 0.3 * grain.blotch_mm.value}},
+      blotches_(grain, seed + 231),
       curl_{{seed + 241, 0.27 * grain.curl_mm.value, 24}, {seed + 242, 0.4 * grain.curl_mm.value, 9}},
       curl_shift_(seed + 243, 19) {
     drift_px_.resize(size(width)), v_.resize(size(width + 1)), turn_.resize(size(width)), rise_.resize(size(width));
@@ -178,9 +177,9 @@ void BoardFace::layers(Work& w, double y) const {
     constexpr double two_share[] = {0.85, 0.53};  // coarse and fine
     for (std::size_t n = 0; n < 2; ++n) {
         add(drift_[n], w.shade, two_share[n] * grain_.drift_shade.value, 0);
-        add(blotch_[n], w.drink, two_share[n] * grain_.blotch.value, step_);
         add(mix_[n], w.mix[n], grain_.streak_shade.value, 0);
     }
+    blotches_.add_row(w.drink.data(), width_, step_, q);
     add(contrast_, w.contrast, 0.22, 0);
     const double curl = grain_.curl_deg.value * degree, shift = 0.3 * grain_.curl_mm.value * curl_shift_(y);
     add(curl_[0], w.curl, 0.8 * curl, step_, shift);

@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "foretone/grain/blotch.hpp"
 #include "grain_log.hpp"
 #include "grain_pores.hpp"
 #include "grain_rays.hpp"
@@ -42,7 +43,9 @@ private:
     float middle_shade_ = 0;
     std::unique_ptr<Rings> rings_;
     std::unique_ptr<Rays> rays_;
-    Noise fibre_[5], mix_[2], contrast_, drift_[2], blotch_[2], curl_[2];
+    Noise fibre_[5], mix_[2], contrast_, drift_[2];
+    Blotches blotches_;
+    Noise curl_[2];
     LineNoise curl_shift_;
 };
 

@@ -155,12 +155,15 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
         grain::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
+    std::vector<color::Weights> weights_of_all;
+    for (const auto& id : out.request.lights)
+        weights_of_all.push_back(color::make_weights(library.illuminant(id), observer));
     for (const auto& name : names) {
         const auto finish = finish_of(scene, name, out);
         const bool shaded = request.shade_edges && holds_toner(finish, scene.materials);
-        const auto levels = shaded ? shaded_boards(scene, finish, request, maps, solver)
+        const auto levels = shaded ? shaded_boards(scene, finish, request, maps, solver, weights_of_all)
                                    : std::vector{settled_board(scene, finish, request, maps, solver)};
-        const auto& [board, own, settled, mean] = levels.back();
+        const auto& [board, own, settled, mean, toned] = levels.back();
         for (const auto& id : out.request.lights) {
             if (going.leave("boards drawn", out.boards.size(), all)) {
                 out.warnings.push_back({"stopped",

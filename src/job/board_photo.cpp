@@ -10,6 +10,7 @@
 #include "foretone/base/text.hpp"
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/words.hpp"
+#include "foretone/schedule/soaks_in.hpp"
 #include "foretone/scene/text_file.hpp"
 
 namespace foretone::job {
@@ -63,7 +64,7 @@ struct Worker {
 
     appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
         const auto boards = appearance::boards(scene.materials, scene.wood, finish);
-        return {appearance::ToneSpectra(boards.back(), wood, scene.look.geometry, solver), light};
+        return {appearance::ToneSpectra(boards.back(), wood, scene.look.geometry, solver, photo::photo_range), light};
     }
 };
 
@@ -78,32 +79,30 @@ PhotoFinish finish_of(const std::string& name, const photo::FinishedPhoto& photo
     return out;
 }
 
+// What the room of photographs says of one, with the options that mend it.
+std::string with_options(const std::string& id, const std::string& text, std::size_t cards) {
+    if (id == "light-edge") return text + " with --light-even";
+    if (id == "light-uneven" && cards < 2) return text + "; more cards (--card again) would make it surer";
+    if (id == "light-or-wood")
+        return text +
+               ". If it is the light, photograph with two or three cards and say where they lie (--card again); if the "
+               "light was even, --light-even says so";
+    if (id == "photo-scale") return text + ". Say how much of the board a pixel shows with --mm-per-px";
+    return text;
+}
+
 template <class F>
 auto in_photo(const std::string& file, const F& f) {
     try {
         return f();
     } catch (const photo::PhotoFault& fault) {
-        throw scene::InputError(fault.id, {file}, fault.what());
+        throw scene::InputError(fault.id, {file}, with_options(fault.id, fault.what(), 0));
     }
-}
-
-// A dye, a stain or an oil that no film holds together.
-bool soaks_in(const schedule::Step& step, const material::Materials& materials) {
-    bool soaks = false;
-    for (const auto& part : step.mix) {
-        const auto& kind = facts(materials.at(part.use).kind);
-        if (kind.closes) return false;
-        soaks = soaks || kind.sinks;
-    }
-    return soaks;
 }
 
 bool any_soaks_in(const scene::Scene& scene, const std::vector<std::size_t>& shown) {
-    return std::any_of(shown.begin(), shown.end(), [&](std::size_t i) {
-        const auto& steps = scene.finishes[i].steps;
-        return std::any_of(steps.begin(), steps.end(),
-                           [&](const auto& step) { return soaks_in(step, scene.materials); });
-    });
+    return std::any_of(shown.begin(), shown.end(),
+                       [&](std::size_t i) { return schedule::soaks_in(scene.finishes[i], scene.materials); });
 }
 
 void warn(BoardPhoto& out, const std::string& file) {
@@ -209,7 +208,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     out.found_light = board.light();
     out.mm_per_px = board.mm_per_px();
     for (const auto& note : board.notes(any_soaks_in(scene, list)))
-        out.warnings.push_back({note.id, {question.photo}, note.text});
+        out.warnings.push_back({note.id, {question.photo}, with_options(note.id, note.text, question.cards.size())});
     out.shade = board.shade();
     out.chroma_offset = board.chroma_offset();
     out.wood_share = board.wood_share();

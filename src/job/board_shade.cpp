@@ -3,10 +3,12 @@
 //   one edge    e(d) = (1 + cos(π d/r))/2 for d < r, else 0
 //   a point     s = 1 − (1 − e(d_x))(1 − e(d_y))
 //
-// Every share is a board of its own by the same account (toner_strength times s), solved at `shade_levels` shares from
-// none to all. A pixel lies between two of them, some ΔE00 three apart at most, and its codes are mixed in proportion:
-// over so small a step codes are as good as straight in light. Film is laid alike all over: a gun that is held back
-// leaves less color where it is thinned, and the topcoats level it.
+// Every share is a board of its own by the same account (toner_strength times s), solved at `first_shades` even shares
+// from none to all; where the readings of two neighbours lie further apart than ΔE00 `shade_gap` under any of the
+// lights, one between them is solved too, the widest gap first, up to `most_shades` in all (strong toners: the first
+// color counts most). A pixel lies between two, and its codes are mixed in proportion: over so small a step codes are
+// as good as straight in light. Film is laid alike all over: a gun that is held back leaves less color where it is
+// thinned, and the topcoats level it.
 
 #include "board_shade.hpp"
 
@@ -20,7 +22,7 @@
 namespace foretone::job {
 namespace {
 
-constexpr std::size_t shade_levels = 9;
+constexpr std::size_t first_shades = 9;
 
 bool is_toner(const material::Materials& materials, const std::string& id) {
     const auto it = materials.find(id);
@@ -50,12 +52,21 @@ std::vector<double> shares_of(const grain::Maps& maps) {
 }
 
 // How much of level k there is in a share: a hat over its two neighbours.
-double hat(double share, std::size_t k) {
-    return std::max(0.0, 1 - std::abs(share * static_cast<double>(shade_levels - 1) - static_cast<double>(k)));
+double hat(double share, const std::vector<SettledBoard>& levels, std::size_t k) {
+    const double at = levels[k].toned;
+    if (share < at) return k == 0 ? 1 : std::max(0.0, 1 - (at - share) / (at - levels[k - 1].toned));
+    return k + 1 == levels.size() ? 1 : std::max(0.0, 1 - (share - at) / (levels[k + 1].toned - at));
 }
 
 color::Lab lab_of(const spectral::Spectrum& reflectance, const color::Weights& weights) {
     return color::to_lab(color::xyz(reflectance, weights), weights.white);
+}
+
+double gap(const SettledBoard& a, const SettledBoard& b, const std::vector<color::Weights>& lights) {
+    double out = 0;
+    for (const auto& light : lights)
+        out = std::max(out, color::delta_e_00(lab_of(a.settled.due, light), lab_of(b.settled.due, light)));
+    return out;
 }
 
 }  // namespace
@@ -70,7 +81,7 @@ SettledBoard settled_board(const scene::Scene& scene, const schedule::Finish& fi
         appearance::mean_matched_spectra(board, wood, appearance::centred(wood, maps.shade), optics::Geometry::g45_0,
                                          solver, maps.shade, maps.uptake, maps.pore);
     const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
-    return {std::move(board), wood, std::move(settled), mean};
+    return {std::move(board), wood, std::move(settled), mean, 1};
 }
 
 bool holds_toner(const schedule::Finish& finish, const material::Materials& materials) {
@@ -83,14 +94,31 @@ double edge_share(double x, double y, double width, double height) {
     return 1 - (1 - along_edge(std::min(x, width - x), reach)) * (1 - along_edge(std::min(y, height - y), reach));
 }
 
+double widest_gap(const std::vector<SettledBoard>& levels, const std::vector<color::Weights>& lights) {
+    double out = 0;
+    for (std::size_t k = 1; k < levels.size(); ++k) out = std::max(out, gap(levels[k - 1], levels[k], lights));
+    return out;
+}
+
 std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedule::Finish& finish,
                                         const BoardRequest& request, const grain::Maps& maps,
-                                        const appearance::Solver& solver) {
+                                        const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
+    const auto at = [&](double share) {
+        auto board = settled_board(scene, toned(finish, scene.materials, share), request, maps, solver);
+        board.toned = share;
+        return board;
+    };
     std::vector<SettledBoard> out;
-    for (std::size_t k = 0; k < shade_levels; ++k)
-        out.push_back(settled_board(
-            scene, toned(finish, scene.materials, static_cast<double>(k) / static_cast<double>(shade_levels - 1)),
-            request, maps, solver));
+    for (std::size_t k = 0; k < first_shades; ++k)
+        out.push_back(at(static_cast<double>(k) / static_cast<double>(first_shades - 1)));
+    while (out.size() < most_shades) {
+        std::size_t widest = 1;
+        for (std::size_t k = 2; k < out.size(); ++k)
+            if (gap(out[k - 1], out[k], lights) > gap(out[widest - 1], out[widest], lights)) widest = k;
+        if (gap(out[widest - 1], out[widest], lights) <= shade_gap) break;
+        auto between = at(0.5 * (out[widest - 1].toned + out[widest].toned));
+        out.insert(out.begin() + static_cast<std::ptrdiff_t>(widest), std::move(between));
+    }
     return out;
 }
 
@@ -99,6 +127,10 @@ void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const
     const auto shares = shares_of(maps);
     std::vector<float> mixed(3 * shares.size(), 0);
     spectral::Spectrum mean{}, due{};
+    // Of the board toned all over, as is what was settled on it.
+    seen.reduced_share = seen.white_share = 0;
+    seen.contrast.reset();
+    seen.uneven_de00.reset();
     for (std::size_t k = 0; k < levels.size(); ++k) {
         const auto& level = levels[k];
         const appearance::ToneTable tones(level.settled.spectra, weights);
@@ -106,7 +138,7 @@ void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const
             maps, {tones, light::sheen_of(level.board, level.wood), light::fibres_of(level.wood)}, {view, 0});
         double all = 0;
         for (std::size_t i = 0; i < shares.size(); ++i) {
-            const double w = hat(shares[i], k);
+            const double w = hat(shares[i], levels, k);
             all += w;
             for (std::size_t c = 0; c < 3 && w > 0; ++c)
                 mixed[3 * i + c] += static_cast<float>(w) * static_cast<float>(lit.image.rgb[3 * i + c]);
@@ -116,8 +148,8 @@ void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const
             mean[i] += all * level.mean[i];
             due[i] += all * level.settled.due[i];
         }
-        seen.reduced_share = std::max(seen.reduced_share, lit.reduced_share());
-        seen.white_share = std::max(seen.white_share, lit.white_share());
+        seen.reduced_share += all * lit.reduced_share();
+        seen.white_share += all * lit.white_share();
     }
     for (std::size_t i = 0; i < mixed.size(); ++i) seen.image.rgb[i] = static_cast<std::uint8_t>(std::lround(mixed[i]));
     seen.mean = lab_of(mean, weights);

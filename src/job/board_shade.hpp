@@ -13,6 +13,7 @@ struct SettledBoard {
     material::Wood wood;
     appearance::MeanMatchedSpectra settled;
     spectral::Spectrum mean;  ///< reading of all pixels
+    double toned = 1;         ///< share of its toners' color
 };
 
 /// The finish as old as asked, on the maps.
@@ -26,11 +27,17 @@ bool holds_toner(const schedule::Finish& finish, const material::Materials& mate
 double edge_share(double x, double y, double width, double height);
 inline constexpr double shade_reach = 0.35;
 
-/// The finish with so much of its toners' color, evenly spaced from none to all, each worked out by the account of its
-/// own coats.
+/// The finish with so much of its toners' color, from none to all, each worked out by the account of its own coats:
+/// readings of neighbours lie at most `shade_gap` apart (ΔE00) in every one of the lights, but there are no more than
+/// `most_shades`.
+inline constexpr double shade_gap = 3;
+inline constexpr std::size_t most_shades = 32;
 std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedule::Finish& finish,
                                         const BoardRequest& request, const grain::Maps& maps,
-                                        const appearance::Solver& solver);
+                                        const appearance::Solver& solver, const std::vector<color::Weights>& lights);
+
+/// The widest step between neighbours, ΔE00 of their readings.
+double widest_gap(const std::vector<SettledBoard>& levels, const std::vector<color::Weights>& lights);
 
 /// Puts the board with toned edges in the place of `seen`, which is the last of `levels`.
 void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const grain::Maps& maps,

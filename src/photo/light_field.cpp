@@ -28,8 +28,8 @@ constexpr std::size_t fields = 4;                                        // brig
 constexpr std::size_t unknowns = fields * terms + 3;
 constexpr double bend[] = {1.0, 0.05, 0.05};  // prior deviations of second differences, at the loosest
 constexpr double slope[] = {1.0, 0.2, 0.2};   // and of first ones
-// Of these, times as much as the first is tried first: light of one color before light of two, and light that bends
-// little before light that bends.
+// Fits are tried in this order, each with so many times the deviations above, of brightness and of color: light of one
+// color before light of two, and of each light that bends little before light that bends.
 struct Loose {
     double bright, color;
 };

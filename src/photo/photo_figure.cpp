@@ -19,8 +19,8 @@
 #include <cmath>
 
 #include "foretone/base/parallel.hpp"
+#include "foretone/grain/blotch.hpp"
 #include "foretone/grain/grain.hpp"
-#include "foretone/grain/noise.hpp"
 
 namespace foretone::photo {
 namespace {
@@ -192,14 +192,10 @@ std::vector<float> blotches(const material::Wood& wood, int columns, int rows, d
     std::vector<float> out(std::size_t(columns) * std::size_t(rows), 0.0F);
     const material::Grain grain = wood.grain ? *wood.grain : material::plain_grain();
     if (!(grain.blotch.value > 0 && grain.blotch_mm.value > 0)) return out;
-    // As on a drawn board (grain_face.cpp): coarse and fine, longer along the grain.
-    const grain::Noise coarse(blotch_seed, 2.3 * grain.blotch_mm.value, grain.blotch_mm.value),
-        fine(blotch_seed + 1, 0.8 * grain.blotch_mm.value, 0.3 * grain.blotch_mm.value);
+    const grain::Blotches drawn(grain, blotch_seed);
     for (int y = 0; y < rows; ++y) {
-        float* row = &out[std::size_t(y) * std::size_t(columns)];
         const double down = (y + 0.5) * cell_mm;
-        coarse.add_row(row, columns, 0.5, cell_mm, 0.85 * grain.blotch.value, cell_mm, [&](double) { return down; });
-        fine.add_row(row, columns, 0.5, cell_mm, 0.53 * grain.blotch.value, cell_mm, [&](double) { return down; });
+        drawn.add_row(&out[std::size_t(y) * std::size_t(columns)], columns, cell_mm, [&](double) { return down; });
     }
     return out;
 }

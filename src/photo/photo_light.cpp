@@ -1,6 +1,6 @@
 // The light over the board: patches of wood and cards into a field of light, which is taken out of the blocks.
 //
-// Wood is looked for three times, each time in a picture more even than before and among colors nearer to each other:
+// Wood is looked for five times, each time in a picture more even than before and among colors nearer to each other:
 // light that falls off makes wood seem darker wood of another color. What the fit says is held against what a
 // photograph can bear: light that changes more than fivefold leaves no wood to see at its dark end; light that changes
 // faster than the field bends, the edge of a shadow, would leave an edge in the finish.
@@ -75,6 +75,16 @@ std::array<float, 3> PhotoBoard::with_light(const std::array<float, 3>& xyz, con
     auto cones = product(to_cones_, xyz);
     for (std::size_t k = 0; k < 3; ++k) cones[k] *= gain[k];
     return product(from_cones_, cones);
+}
+
+void PhotoBoard::read_cards(const Placing& placing) {
+    for (const auto& card : placing.cards) {
+        const auto read = by_card(pixels_, card);
+        card_readings_.push_back(read.card);
+        if (card_readings_.size() == 1) continue;  // its notes are the correction's
+        for (const auto& note : read.notes)
+            card_notes_.push_back({note.id, fmt::format("card {}: {}", card_readings_.size(), note.text)});
+    }
 }
 
 void PhotoBoard::cover_boards(const Placing& placing) {
@@ -155,7 +165,7 @@ std::vector<LightSample> PhotoBoard::card_patches(const Placing& placing) const 
                       (card.box.y + 0.5 * card.box.height) / pixels_.height,
                       {}};
         if (placing.cards.size() > 1) {
-            const auto rgb = by_card(pixels_, card).card.rgb;
+            const auto& rgb = card_readings_[out.size()].rgb;
             std::array<float, 3> xyz{};
             for (std::size_t k = 0; k < 3; ++k)
                 for (std::size_t c = 0; c < 3; ++c) xyz[k] += m_[k][c] * float(65535 * rgb[c] / card.reflectance);
@@ -224,9 +234,11 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         field_ = fit.field;
         take_out_light();
     }
+    if (std::none_of(fit.trust.begin(), fit.trust.end(), [](double t) { return t > 0; })) return none();
     // Light that leaves less of the wood to be seen as wood than before is none.
     if (double(likely_blocks(looks[0].window, 1).blocks.size()) < still_wood * double(at_first)) return none();
     const double wood_slope = std::abs(varies.along[0] + varies.along[1] + varies.along[2]) / 3;
+    light_.judged = true;
     light_.fall = 1 - std::exp(fit.darkest - fit.brightest);
     light_.color_change = fit.color_range;
     light_.cards = cards.size();
@@ -246,7 +258,7 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
             fmt::format("the edge of a shadow or of a patch of light seems to cross the board: in one patch of twenty "
                         "brightness is {} % off what slowly changing light would give, and the wood's own color does "
                         "not tell it. Photograph again without anything between lamp or window and board; if the light "
-                        "was even and the wood is like that, say so with --light-even",
+                        "was even and the wood is like that, say so",
                         std::lround(100 * fit.sharp)));
     }
     // What the wood may do by itself is left to it, unless several cards tell.

@@ -148,30 +148,32 @@ std::vector<PhotoNote> PhotoBoard::notes(bool soaks_in) const {
     std::vector<PhotoNote> out;
     const auto percent = [](double share) { return std::to_string(std::lround(100 * share)) + " %"; };
     if (light_.taken_out) {
-        out.push_back({"light-uneven",
-                       "the light on the board is uneven: its darkest part has " + percent(light_.fall) +
-                           " less than its brightest" + (light_.color_change > 0.1 ? ", and its color changes" : "") +
-                           ". It was judged from the wood itself and " +
-                           (light_.cards > 1    ? std::to_string(light_.cards) + " cards"
-                            : light_.cards == 1 ? "the card"
-                                                : "the middle of the picture") +
-                           ", taken out before the finish and put back after" +
-                           (light_.cards > 1 ? "" : "; more cards (--card again) would make it surer")});
+        out.push_back({"light-uneven", "the light on the board is uneven: its darkest part has " +
+                                           percent(light_.fall) + " less than its brightest" +
+                                           (light_.color_change > 0.1 ? ", and its color changes" : "") +
+                                           ". It was judged from the wood itself and " +
+                                           (light_.cards > 1    ? std::to_string(light_.cards) + " cards"
+                                            : light_.cards == 1 ? "the card"
+                                                                : "the middle of the picture") +
+                                           ", taken out before the finish and put back after"});
     }
     if (light_.left_to_wood) {
         out.push_back(
             {"light-or-wood",
              "brightness changes by " + percent(light_.fall) +
                  " over the board: this wood may do so by itself, and one picture cannot tell. It was left to "
-                 "the wood. If it is the light, photograph with two or three cards and say where they lie "
-                 "(--card again); if the light was even, --light-even says so"});
+                 "the wood"});
     }
+    if (!light_.judged && !said_even_) {
+        out.push_back({"light-not-judged",
+                       "how even the light is could not be judged: too little of the picture shows the wood plainly. "
+                       "It was taken to be even"});
+    }
+    for (const auto& note : card_notes_)
+        if (note.id != "card-gradient" || !light_.taken_out) out.push_back(note);
     if (soaks_in && scale_assumed_) {
-        out.push_back(
-            {"photo-scale",
-             "the picture was taken for one of " + std::to_string(std::lround(usual_mm)) +
-                 " mm along its longer side: by that its rings and pores are known. Say how much of the board "
-                 "a pixel shows with --mm-per-px"});
+        out.push_back({"photo-scale", "the picture was taken for one of " + std::to_string(std::lround(usual_mm)) +
+                                          " mm along its longer side: by that its rings and pores are known"});
     }
     if (soaks_in && blotch_sd_ >= least_blotch) {
         out.push_back({"photo-blotches",

@@ -140,12 +140,13 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const Placing& placing)
-    : pixels_(pixels), threads_(placing.threads) {
+    : pixels_(pixels), threads_(placing.threads), said_even_(placing.even_light) {
     const std::size_t count = 3 * std::size_t(std::max(pixels.width, 0)) * std::size_t(std::max(pixels.height, 0));
     if (count == 0 || pixels.rgb.size() != count)
         throw std::invalid_argument("photo::PhotoBoard: sides and pixels disagree");
     for (std::size_t r = 0; r < 3; ++r)
         for (std::size_t c = 0; c < 3; ++c) m_[r][c] = static_cast<float>(correction.to_xyz[r][c] / 65535);
+    read_cards(placing);
     block_ = std::max(2, (std::max(pixels.width, pixels.height) + 500) / 1000);
     columns_ = (pixels.width + block_ - 1) / block_;
     rows_ = (pixels.height + block_ - 1) / block_;

@@ -5,6 +5,17 @@
 #include "json_values.hpp"
 
 namespace foretone::report {
+namespace {
+
+Json contrast_json(const grain::Contrast& c) {
+    return {{"pale_tenth_Lab", lab_json(c.pale)},
+            {"dark_tenth_Lab", lab_json(c.dark)},
+            {"dL", c.lightness},
+            {"ratio", c.ratio}};
+}
+
+}  // namespace
+
 std::string boards_json(const job::Boards& b) {
     constexpr const char* cuts[] = {"flat", "quarter", "rift"};
     Json j;
@@ -29,12 +40,8 @@ std::string boards_json(const job::Boards& b) {
                                {"mean_Lab", lab_json(s.mean)},
                                {"predicted_Lab", lab_json(s.predicted)},
                                {"dE00_mean_to_predicted", s.de00},
-                               {"dE00_by_unevenness", s.uneven_de00},
-                               {"contrast",
-                                {{"pale_tenth_Lab", lab_json(s.contrast.pale)},
-                                 {"dark_tenth_Lab", lab_json(s.contrast.dark)},
-                                 {"dL", s.contrast.lightness},
-                                 {"ratio", s.contrast.ratio}}},
+                               {"dE00_by_unevenness", s.uneven_de00 ? Json(*s.uneven_de00) : Json(nullptr)},
+                               {"contrast", s.contrast ? contrast_json(*s.contrast) : Json(nullptr)},
                                {"share_chroma_reduced", s.reduced_share},
                                {"share_white", s.white_share}});
         if (s.shade)

@@ -64,10 +64,12 @@ std::string board_photo_json(const job::BoardPhoto& b, const std::vector<std::st
         j["card"] = nullptr;
     }
     j["cards"] = b.question.cards.size();
-    j["light"] = {{"taken_out", b.found_light.taken_out},
-                  {"left_to_wood", b.found_light.left_to_wood},
-                  {"fall", b.found_light.fall},
-                  {"color_change", b.found_light.color_change}};
+    const auto& light = b.found_light;
+    j["light"] = {{"judged", light.judged},
+                  {"taken_out", light.taken_out},
+                  {"left_to_wood", light.left_to_wood},
+                  {"fall", light.judged ? Json(light.fall) : Json(nullptr)},
+                  {"color_change", light.judged ? Json(light.color_change) : Json(nullptr)}};
     j["mm_per_px"] = b.mm_per_px;
     j["shares"] = {{"wood", b.wood_share},
                    {"constrained", b.wood_share * (1 - b.highlight_share)},

@@ -136,6 +136,11 @@ TEST_CASE("board --photo takes out uneven light and says so; marked parts alone 
     CHECK(double(j.at("light").at("fall")) == Approx(0.33).margin(0.08));  // 0.9 to 0.6 over the board
     const auto even = json::parse(run(ask + "--light-even --json -").out);
     CHECK(even.at("light").at("taken_out") == false);
+    CHECK(even.at("light").at("judged") == false);
+    CHECK(even.at("light").at("fall").is_null());
+    CHECK(j.at("light").at("judged") == true);
+    CHECK(run(ask + "--light-even --card 90000,90000,40,40").err.find("[card-outside]") != std::string::npos);
+    CHECK(told.err.find("more cards (--card again) would make it surer [light-uneven]") != std::string::npos);
     CHECK(even.at("before").at("dE00_to_prediction") > j.at("before").at("dE00_to_prediction"));
 
     const auto part = json::parse(run(ask + "--board 80,60,100,60 --board '30,120 70,120 70,150' --json -").out);
@@ -144,6 +149,32 @@ TEST_CASE("board --photo takes out uneven light and says so; marked parts alone 
     CHECK(run(ask + "--board '80,60 90,60'").status == 2);
     CHECK(run(ask + "--board 80,60,1000,60").err.find("[board-outside]") != std::string::npos);
     CHECK(run(ask + "--card 12,12,20,20").err.find("judged from the wood itself and 2 cards") != std::string::npos);
+}
+
+TEST_CASE("board --photo refuses a shadow's edge and names the option for wood that is like that") {
+    fresh_folder();
+    auto codes = photograph();
+    for (int y = 0; y < 180; ++y)
+        for (int x = 0; x < 240; ++x)
+            for (int c = 0; c < 3 && x + 0.2 * y > 150; ++c)
+                codes.at(x, y, c) = std::uint16_t(codes.at(x, y, c) * std::pow(0.55, 1 / 2.2));
+    write("shadow.png", text_of(png_of(codes)));
+    const std::string ask = "board " + stool + "--photo shadow.png --card 10,10,40,40 --finish 'clear only' ";
+    const auto r = run(ask);
+    CHECK(r.status == 1);
+    CHECK(r.err.find("say so with --light-even [light-edge]") != std::string::npos);
+    CHECK(run(ask + "--light-even").status == 0);
+}
+
+TEST_CASE("board --photo does not call light even that it could not judge") {
+    fresh_folder();
+    write("board.png", text_of(png_of(photograph())));
+    const std::string ask = "board " + stool + "--photo board.png --card 10,10,40,40 --finish 'clear only' ";
+    const auto j = json::parse(run(ask + "--board 80,60,36,24 --json -").out);
+    CHECK(j.at("light").at("judged") == false);
+    CHECK(j.at("light").at("fall").is_null());
+    CHECK(j.at("light").at("color_change").is_null());
+    CHECK(j.at("warnings").dump().find("\"light-not-judged\"") != std::string::npos);
 }
 
 TEST_CASE("board --photo leads with a doubt where what it found is far from the wood") {

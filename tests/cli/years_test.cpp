@@ -118,6 +118,8 @@ TEST_CASE("toned edges are an option of board") {
     const std::string oak = "board " FORETONE_SCENES "/table-oak-toned.toml " + few_pixels;
     const auto j = json_answer(oak + "--finish 'seal, toner, lacquer' --shade edges");
     CHECK(j.at("board").at("shade") == "edges");
+    CHECK(j.at("boards").at(0).at("contrast").is_null());
+    CHECK(j.at("boards").at(0).at("dE00_by_unevenness").is_null());
     const auto& shade = j.at("boards").at(0).at("shade");
     CHECK(shade.at("edge_Lab").at(0) < shade.at("middle_Lab").at(0));
     CHECK(exists("out/table-oak-toned-board-seal-toner-lacquer-flat-edges.png"));

@@ -1,7 +1,9 @@
 /// Toned edges: a toner sprayed towards the edges of a board, by the account of its own coats.
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "../../src/job/board_shade.hpp"
 #include "foretone/job/board.hpp"
 #include "support/demo.hpp"
 #include "support/tolerance.hpp"
@@ -52,6 +54,10 @@ TEST_CASE("toned edges are the schedule's color at the edge and its clear coats 
     CHECK(color::delta_e_00(shaded.shade->edge, even.predicted) < 1e-9);
     CHECK(shaded.shade->edge.l < shaded.shade->middle.l - 5);
     CHECK_THAT(shaded.shade->de00, Near(color::delta_e_00(shaded.shade->middle, shaded.shade->edge), identity));
+    CHECK(even.contrast);
+    CHECK(even.uneven_de00);
+    CHECK_FALSE(shaded.contrast);
+    CHECK_FALSE(shaded.uneven_de00);
     CHECK(shaded.mean.l > shaded.shade->edge.l);
     CHECK(shaded.mean.l < shaded.shade->middle.l);
     // What the pictures are settled on: their mean is the reading of the mean wood.
@@ -84,4 +90,29 @@ TEST_CASE("toned edges without a toner are refused, and beside one a plain finis
     const auto b = drawn_shaded(both);
     CHECK(b.boards.at(0).shade);
     CHECK_FALSE(b.boards.at(1).shade);
+}
+
+// Three passes of a black toner: the first of nine even steps would be over ΔE00 7 wide.
+TEST_CASE("between two boards of a toned edge lies at most dE00 3, under every light, even of a black toner") {
+    auto text = toned_scene;
+    text.replace(text.find("brown-toner"), 11, "black-toner");
+    text.replace(text.find("passes = 2"), 10, "passes = 3");
+    const auto scene = scene::read_scene_text(text, "t.toml", ".", library());
+    const auto request = wide_48("toned");
+    const auto maps = grain::grain(scene.wood_data(), request.cut, request.width(), request.height(), 2, 1, 1);
+    std::vector<color::Weights> lights;
+    for (const auto* id : {"D65", "A"})
+        lights.push_back(color::make_weights(library().illuminant(id), library().observer(scene.look.observer)));
+    const auto levels =
+        job::shaded_boards(scene, scene.finishes.at(0), request, maps, appearance::two_flux_solver(), lights);
+    CAPTURE(levels.size());
+    CHECK(levels.size() > 9);
+    CHECK(levels.size() < job::most_shades);
+    CHECK(job::widest_gap(levels, lights) <= job::shade_gap);
+    const auto eighth = std::find_if(levels.begin(), levels.end(), [](const auto& l) { return l.toned == 0.125; });
+    REQUIRE(eighth != levels.end());
+    CHECK(job::widest_gap({levels.front(), *eighth}, lights) > 7);  // one of nine even steps
+    CHECK(levels.front().toned == 0);
+    CHECK(levels.back().toned == 1);
+    for (std::size_t k = 1; k < levels.size(); ++k) CHECK(levels[k].toned > levels[k - 1].toned);
 }

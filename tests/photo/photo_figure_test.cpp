@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "../../src/photo/photo_curve.hpp"
 #include "../../src/photo/photo_figure.hpp"
 #include "appearance/finishes.hpp"
 #include "foretone/color/srgb.hpp"
@@ -110,6 +111,11 @@ TEST_CASE("latewood takes less and pores more, as the wood's figures have it") {
     CHECK(ash.ln_uptake(-0.6F * late, 0.8F) > ash.ln_uptake(-0.6F * late, 0) + 0.2F);
     CHECK(ash.ln_uptake(1e3F, 1e3F) < 2.1F);  // ln 8: beyond the table the nearest inside
     CHECK(ash.ln_uptake(-1e3F, -1e3F) > -3.0F);
+}
+
+TEST_CASE("the range asked of finished tables holds every uptake that is looked up in them") {
+    const double highest = double(photo::ln_uptake_low) + double(photo::ln_uptake_step) * (photo::uptake_entries - 1);
+    CHECK(photo::photo_range.uptake_high >= std::exp(highest));
 }
 
 TEST_CASE("blotches are as strong as the wood has them, and none where it has none") {

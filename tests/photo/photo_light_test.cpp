@@ -192,7 +192,9 @@ TEST_CASE("even light is left alone; a shadow's edge is refused with how to phot
             CHECK(f.id == "light-edge");
             CHECK(std::string(f.what()).find("Photograph again without anything between lamp or window and board") !=
                   std::string::npos);
-            CHECK(std::string(f.what()).find("--light-even") != std::string::npos);
+            CHECK(std::string(f.what()).find("if the light was even and the wood is like that, say so") !=
+                  std::string::npos);
+            CHECK(std::string(f.what()).find("--") == std::string::npos);  // this room knows no options
         }
         CHECK_NOTHROW(PhotoBoard(dark.pixels, photo::by_card(dark.pixels, {dark.card, dark.as.card}), bare,
                                  wood_of(wood), placing_of(dark, true)));
@@ -272,4 +274,49 @@ TEST_CASE("a board of the bench's own color is finished where it is marked, and 
     CHECK(fault({{10, 10}, {50, 10}, {50, 1000}}) == "board-outside");
     CHECK(fault({{10, 10}, {50, 10}}) == "board-outside");
     CHECK(fault({{2, 170}, {30, 170}, {30, 178}}) == "photo-no-wood");  // the bench
+}
+
+TEST_CASE("every card is checked, whether the light is judged or said to be even") {
+    const auto s = staged({.wood = "cherry", .width = 240, .height = 180});
+    const auto correction = photo::by_card(s.pixels, {s.card, s.as.card});
+    const auto bare = tones("cherry", {"bare", {}}, "D65");
+    const auto fault = [&](const light::Box& second, bool even) {
+        auto placing = placing_of(s, even);
+        placing.cards.push_back({second, s.as.card});
+        try {
+            const PhotoBoard board(s.pixels, correction, bare, wood_of("cherry"), placing);
+        } catch (const photo::PhotoFault& f) {
+            return f.id;
+        }
+        return std::string("none");
+    };
+    for (const bool even : {false, true}) {
+        CHECK(fault({90000, 90000, 40, 40}, even) == "card-outside");
+        CHECK(fault({2147483647, 10, 2147483647, 40}, even) == "card-outside");
+        CHECK(fault({s.card.x, s.card.y, 11, 40}, even) == "card-small");
+        CHECK(fault({s.card.x, s.card.y, s.board.x + 60 - s.card.x, s.card.height}, even) == "card-uneven");
+    }
+}
+
+TEST_CASE("light that cannot be judged, or need not be, is not called even by the figures") {
+    const auto s = staged({.wood = "cherry", .width = 240, .height = 180});
+    const auto correction = photo::by_card(s.pixels, {s.card, s.as.card});
+    const auto bare = tones("cherry", {"bare", {}}, "D65");
+    const auto ids = [](const PhotoBoard& board) {
+        std::string out;
+        for (const auto& n : board.notes(false)) out += n.id + " ";
+        return out;
+    };
+    auto placing = placing_of(s, false);
+    CHECK(PhotoBoard(s.pixels, correction, bare, wood_of("cherry"), placing).light().judged);
+    // 36 x 24 pixels of wood: under the thirty patches of 6 x 6 that are wanted.
+    const double x = s.board.x + 60, y = s.board.y + 50;
+    placing.boards = {{{x, y}, {x + 36, y}, {x + 36, y + 24}, {x, y + 24}}};
+    const PhotoBoard small(s.pixels, correction, bare, wood_of("cherry"), placing);
+    CHECK_FALSE(small.light().judged);
+    CHECK(ids(small) == "light-not-judged ");
+    placing.even_light = true;
+    const PhotoBoard said(s.pixels, correction, bare, wood_of("cherry"), placing);
+    CHECK_FALSE(said.light().judged);
+    CHECK(ids(said).empty());
 }

@@ -2,6 +2,7 @@
 /// A scene's finishes on a board with grain, lit.
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -52,9 +53,10 @@ struct SeenBoard {
     color::Lab mean;       ///< reading (45/0) of the whole board
     color::Lab predicted;  ///< reading of the mean wood at mean uptake: what `preview` says in that geometry
     double de00 = 0;       ///< between the two
-    double uneven_de00 =
-        0;  ///< what was settled (appearance/mean_matched.hpp): the mean of unsettled spots from `predicted`
-    grain::Contrast contrast;
+    /// What was settled (appearance/mean_matched.hpp): the mean of unsettled spots from `predicted`. None with toned
+    /// edges, nor a contrast: they would be those of the board toned all over.
+    std::optional<double> uneven_de00;
+    std::optional<grain::Contrast> contrast;
     double reduced_share = 0;  ///< of pixels, chroma reduced to fit the screen
     double white_share = 0;    ///< of pixels, lighter than the screen's white
     std::optional<Shade> shade;

@@ -55,6 +55,9 @@ Correction by_card(const Pixels& pixels, const Card& card);
 /// differences mean anything then. Throws PhotoFault `photo-dark` if there is next to no light in the middle.
 Correction by_wood(const Pixels& pixels, const color::Xyz& bare);
 
+/// What the finished tables of a `PhotoBoard` should span: its figure takes up as much as a drawn board's does.
+inline constexpr appearance::ToneRange photo_range{-2, 3, 8};
+
 class FigureUptake;
 
 /// Corners in pixels from the upper left of the picture as seen, in order around; the last joins the first.
@@ -71,6 +74,7 @@ struct Placing {
 
 /// How uneven the light over the board was found to be.
 struct FoundLight {
+    bool judged = false;        ///< false: it was said to be even, or could not be judged; nothing below holds then
     bool taken_out = false;     ///< before a finish, and put back after
     bool left_to_wood = false;  ///< brightness changes, but no more than this wood may by itself: left to the wood
     double fall = 0;            ///< darkest light on the board less than the brightest, as a share of that, 0–1
@@ -93,7 +97,7 @@ public:
     /// has made its white neutral, but not its spectrum another); `wood` its figures. Pixels are kept by reference:
     /// they must outlive this. Throws PhotoFault: `photo-no-wood` if hardly anything in the picture (in its boards)
     /// could be this wood, `light-range` and `light-edge` where light and wood cannot be told apart, `board-outside`
-    /// for a polygon that is not in the picture, `board-many`, and of more than one card what `by_card` says of each.
+    /// for a polygon that is not in the picture, `board-many`, and what `by_card` says of each card.
     PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                const material::Wood& wood, const Placing& placing);
     /// With one card or none.
@@ -107,8 +111,9 @@ public:
     FinishedPhoto finished(const appearance::ToneTable& finished) const;
 
     const FoundLight& light() const { return light_; }
-    /// What is worth knowing of light and figure: `light-uneven`, `light-or-wood`; for a finish that soaks in also
-    /// `photo-scale` where the scale was assumed, `photo-blotches` for a wood that has them.
+    /// What is worth knowing of light and figure: `light-uneven`, `light-or-wood`, `light-not-judged`, what `by_card`
+    /// notes of the cards after the first; for a finish that soaks in also `photo-scale` where the scale was assumed,
+    /// `photo-blotches` for a wood that has them.
     std::vector<PhotoNote> notes(bool soaks_in) const;
     double shade() const { return shade_; }  ///< median of the board against the library's wood
     double chroma_offset() const {
@@ -161,6 +166,7 @@ private:
     void average_blocks();
     int looked_at_step() const;
     void sample_tones(const appearance::ToneTable& bare);
+    void read_cards(const Placing& placing);
     void cover_boards(const Placing& placing);
     Likely likely_blocks(double window, double out_from_middle) const;
     void find_light(const material::Wood& wood, const Placing& placing);
@@ -204,8 +210,11 @@ private:
     std::vector<std::uint8_t> board_of_;       // the number of its board, from 1
     LightField field_;
     FoundLight light_;
-    std::vector<float> sure_, maybe_;  // weights inside the board's edge, and as far out as it may lie
-    std::vector<int> edge_;            // for each block: its place in edges_, −1 if it has none
+    bool said_even_ = false;
+    std::vector<CardReading> card_readings_;
+    std::vector<PhotoNote> card_notes_;  // of the cards after the first
+    std::vector<float> sure_, maybe_;    // weights inside the board's edge, and as far out as it may lie
+    std::vector<int> edge_;              // for each block: its place in edges_, −1 if it has none
     std::vector<Edge> edges_;
     Curve own_;                                          // this board, bare
     std::vector<std::array<double, 3>> tones_, slopes_;  // bare wood over shade: XYZ (Y = 1, D65) and d ln/d shade

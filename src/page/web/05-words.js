@@ -68,6 +68,7 @@ const english = {
   'picture.wall': 'the wall', 'picture.board': 'the chosen board', 'picture.done': '{name} is among your downloads.',
   'picture.small': 'Computed colors: screens and prints are not the sample.',
   'open.missing': 'Choose {names}',
+  'photo.even': 'The light was even: what changes over the board is the wood’s own',
   'starting': 'The first boards are being worked out …',
   'differ': '{words}.',
 };

@@ -86,25 +86,26 @@ async function finishPhotos(picture, asked, looks, words, photos) {
   const copy = await createImageBitmap(picture);
   const held = await slow.run('photo', { picture: copy }, 60000, [copy]);
   if (held.problems) return held;
-  const all = [{}, ...looks];
+  const all = [{}, ...looks], notes = new Set();
   for (let i = 0; i < all.length; ++i) {
     const one = await slow.run('finishPhoto', { request: { ...asked, ...all[i] } }, 120000);
     if (one.problems) return one;
+    one.notes.forEach((n) => notes.add(n));
     const canvas = drawn(one.bitmap, 'Your board: ' + words[i]);
     photos.append(make('figure', {}, canvas, make('figcaption', { text: words[i] }),
       make('button', { type: 'button', text: 'Save in full size', 'aria-label': 'Save in full size: ' + words[i],
         onclick: () => savePhoto(canvas, words[i]) })));
     slow.onprogress({ progress: (i + 1) / all.length });
-    if (i === all.length - 1) return one;
+    if (i === all.length - 1) return { ...one, notes: [...notes] };
   }
 }
 
-function photoTools(place, card, shot, go) {
+function photoTools(place, card, even, shot, go) {
   return make('div', { class: 'list' },
     make('p', { text: 'Draw a frame over the card with a finger or the mouse, or type where it is.' }), shot,
     make('div', { class: 'row' }, make('span', { text: 'The card, in pixels:' }),
       ...['left', 'top', 'wide', 'high'].map((w, i) => make('label', { class: 'pick' }, w, place.numbers[i])), card),
-    go);
+    make('label', {}, even, ' ' + t('photo.even')), go);
 }
 
 // Opens a photograph, wherever it came from.
@@ -128,7 +129,8 @@ function buildPhoto() {
     make('option', { value: '0.18', text: 'grey card, 18 %' }));
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: 'Finish it' });
-  const tools = photoTools(place, card, shot, go);
+  const even = make('input', { type: 'checkbox' });
+  const tools = photoTools(place, card, even, shot, go);
   tools.hidden = true;
   const p = panel('p-photo', 'Your own board',
     make('p', { text: 'Lay a white or grey card beside the bare board, in even daylight, and photograph both. ' +
@@ -161,11 +163,12 @@ function buildPhoto() {
     tools.hidden = false;
     tell(file.name + ': ' + next.width + ' × ' + next.height + ' pixels. Now show where the card is.');
   };
-  go.addEventListener('click', () => finishBoard(p, out, place, Number(card.value), tell));
+  go.addEventListener('click', () => finishBoard(p, out, place,
+    { reflectance: Number(card.value), light_even: even.checked }, tell));
   return p;
 }
 
-async function finishBoard(p, out, place, reflectance, tell) {
+async function finishBoard(p, out, place, taken, tell) {
   if (!place.picture) { tell('Choose a photograph first.'); return; }
   await allIn();
   const wrong = place.wrong();
@@ -176,7 +179,7 @@ async function finishBoard(p, out, place, reflectance, tell) {
   }
   // One job in one light for all of them, whatever is turned meanwhile.
   const basis = () => JSON.stringify([wholeJob(), job.light, job.shown, job.shown.map(stageOf)]);
-  const was = basis(), asked = request('photo', { card: place.box(), reflectance, light: job.light });
+  const was = basis(), asked = request('photo', { card: place.box(), ...taken, light: job.light });
   const looks = job.shown.map((finish) => ({ finish, stage: stageOf(finish) }));
   const words = ['bare, as photographed', ...looks.map(({ finish, stage }) => {
     const f = job.seen.finishes[finish];
@@ -187,5 +190,6 @@ async function finishBoard(p, out, place, reflectance, tell) {
     () => finishPhotos(place.picture, asked, looks, words, photos));
   if (!answer) return;
   const share = Math.round(100 * answer.wood_share) + ' % of the picture is taken for the board. ';
-  out.replaceChildren(result(basis, was, make('p', { text: share + answer.notes.join(' ') }), photos));
+  const notes = answer.notes.map((n) => n[0].toUpperCase() + n.slice(1) + '.');
+  out.replaceChildren(result(basis, was, make('p', { text: share + notes.join(' ') }), photos));
 }
