@@ -173,9 +173,11 @@ void print(const job::Boards& b) {
 }
 
 int run(const BoardOptions& o) {
-    if (!o.photo.photo.empty() && !(o.shade + o.after).empty())
-        throw UsageError("board-photo-new", {"board"}, "--shade and --after are for drawn boards, not for --photo");
-    if (!o.photo.photo.empty()) return board_photo(o, o.scene, o.finishes, o.lights, o.photo, o.mm_per_px);
+    if (!o.photo.photo.empty()) {
+        if (!o.shade.empty() || !o.after.empty())
+            throw UsageError("board-photo-new", {"board"}, "--shade and --after are for drawn boards, not for --photo");
+        return board_photo(o, o.scene, o.finishes, o.lights, o.photo, o.mm_per_px);
+    }
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
     const Stoppable by_hand;

@@ -103,14 +103,12 @@ public:
             if (take_line()) continue;
             listen();
         }
-        if (over_ || !stop_asked()) return;
-        say("\nstopped by hand\n");
+        if (!over_) say("\nstopped by hand\n");
     }
 
     const std::vector<measure::Reading>& readings() const { return readings_; }
     /// Did the program end by itself before all was read?
     bool died() const { return died_; }
-    bool complete() const { return next_ >= options_.names.size() && !cut_short_; }
     const std::string& ended_with() const { return ended_with_; }
 
 private:
@@ -141,7 +139,7 @@ private:
             const auto got = ::read(instrument_.output(), bytes, sizeof bytes);
             if (got <= 0) {
                 if (got < 0 && errno == EINTR) return;
-                over_ = cut_short_ = died_ = true;
+                over_ = died_ = true;
                 ended_with_ = ear_.last_words();
                 return;
             }
@@ -206,7 +204,7 @@ private:
         const auto line = base::lower(lines_.front());
         lines_.pop_front();
         if (line == "q") {
-            over_ = cut_short_ = true;
+            over_ = true;
         } else if (waits_ == Waits::spot && line == "l") {
             if (++next_ == options_.names.size())
                 over_ = true;
@@ -242,7 +240,7 @@ private:
     std::string typed_, ended_with_;
     std::size_t next_ = 0;
     Waits waits_ = Waits::nothing;
-    bool over_ = false, input_over_ = false, cut_short_ = false, died_ = false, dropped_ = false;
+    bool over_ = false, input_over_ = false, died_ = false, dropped_ = false;
 };
 
 int run_read(const ReadOptions& o) {
