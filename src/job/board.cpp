@@ -98,6 +98,27 @@ void check_shade(const scene::Scene& scene, const BoardRequest& r) {
                                                 : "; in this scene: " + scene::either(toners)));
 }
 
+// A board in one light, alike all over.
+SeenBoard seen_board(const SettledBoard& one, const grain::Maps& maps, const color::Weights& weights,
+                     const BoardRequest& request) {
+    const auto& [board, wood, settled, mean, toned] = one;
+    const appearance::ToneTable tones(settled.spectra, weights);
+    const light::Finished finished{tones, light::sheen_of(board, wood), light::fibres_of(wood)};
+    auto lit = light::light_board(maps, finished, {request.view, 0});
+    SeenBoard seen;
+    seen.reduced_share = lit.reduced_share();
+    seen.white_share = lit.white_share();
+    seen.image = std::move(lit.image);
+    if (request.tilt) seen.strip = layout::tilt_strip(maps, finished);
+    seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
+    seen.predicted = color::to_lab(color::xyz(settled.due, weights), weights.white);
+    seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
+    seen.uneven_de00 =
+        color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
+    seen.contrast = grain::contrast(maps, tones);
+    return seen;
+}
+
 std::string percent(double share) { return base::shortest(std::round(share * 1000) / 10) + " %"; }
 
 void warn_of_screen(const SeenBoard& b, const scene::Scene& scene, std::vector<scene::Problem>& warnings) {
@@ -163,8 +184,7 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
         const bool shaded = request.shade_edges && holds_toner(finish, scene.materials);
         const auto levels = shaded ? shaded_boards(scene, finish, request, maps, solver, weights_of_all)
                                    : std::vector{settled_board(scene, finish, request, maps, solver)};
-        const auto& [board, own, settled, mean, toned] = levels.back();
-        for (const auto& id : out.request.lights) {
+        for (std::size_t l = 0; l < weights_of_all.size(); ++l) {
             if (going.leave("boards drawn", out.boards.size(), all)) {
                 out.warnings.push_back({"stopped",
                                         {scene.file},
@@ -173,24 +193,10 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
                 check_finishes(scene, out);
                 return out;
             }
-            const auto weights = color::make_weights(library.illuminant(id), observer);
-            const appearance::ToneTable tones(settled.spectra, weights);
-            const light::Finished finished{tones, light::sheen_of(board, own), light::fibres_of(own)};
-            auto lit = light::light_board(maps, finished, {request.view, 0});
-            SeenBoard seen;
+            auto seen = shaded ? shaded_board(levels, maps, weights_of_all[l], request.view)
+                               : seen_board(levels.front(), maps, weights_of_all[l], request);
             seen.finish = name;
-            seen.light = id;
-            seen.reduced_share = lit.reduced_share();
-            seen.white_share = lit.white_share();
-            seen.image = std::move(lit.image);
-            if (request.tilt) seen.strip = layout::tilt_strip(maps, finished);
-            seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
-            seen.predicted = color::to_lab(color::xyz(settled.due, weights), weights.white);
-            seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
-            seen.uneven_de00 =
-                color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
-            seen.contrast = grain::contrast(maps, tones);
-            if (shaded) shade_edges(seen, levels, maps, weights, request.view);
+            seen.light = out.request.lights[l];
             warn_of_screen(seen, scene, out.warnings);
             out.boards.push_back(std::move(seen));
         }

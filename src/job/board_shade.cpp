@@ -69,6 +69,19 @@ double gap(const SettledBoard& a, const SettledBoard& b, const std::vector<color
     return out;
 }
 
+// The widest step between neighbours, and the upper one of them.
+struct WidestStep {
+    std::size_t upper = 0;
+    double gap = 0;
+};
+
+WidestStep widest_step(const std::vector<SettledBoard>& levels, const std::vector<color::Weights>& lights) {
+    WidestStep out;
+    for (std::size_t k = 1; k < levels.size(); ++k)
+        if (const double one = gap(levels[k - 1], levels[k], lights); one > out.gap) out = {k, one};
+    return out;
+}
+
 }  // namespace
 
 SettledBoard settled_board(const scene::Scene& scene, const schedule::Finish& finish, const BoardRequest& request,
@@ -95,9 +108,7 @@ double edge_share(double x, double y, double width, double height) {
 }
 
 double widest_gap(const std::vector<SettledBoard>& levels, const std::vector<color::Weights>& lights) {
-    double out = 0;
-    for (std::size_t k = 1; k < levels.size(); ++k) out = std::max(out, gap(levels[k - 1], levels[k], lights));
-    return out;
+    return widest_step(levels, lights).gap;
 }
 
 std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedule::Finish& finish,
@@ -112,25 +123,20 @@ std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedul
     for (std::size_t k = 0; k < first_shades; ++k)
         out.push_back(at(static_cast<double>(k) / static_cast<double>(first_shades - 1)));
     while (out.size() < most_shades) {
-        std::size_t widest = 1;
-        for (std::size_t k = 2; k < out.size(); ++k)
-            if (gap(out[k - 1], out[k], lights) > gap(out[widest - 1], out[widest], lights)) widest = k;
-        if (gap(out[widest - 1], out[widest], lights) <= shade_gap) break;
-        auto between = at(0.5 * (out[widest - 1].toned + out[widest].toned));
-        out.insert(out.begin() + static_cast<std::ptrdiff_t>(widest), std::move(between));
+        const auto [upper, wide] = widest_step(out, lights);
+        if (wide <= shade_gap) break;
+        auto between = at(0.5 * (out[upper - 1].toned + out[upper].toned));
+        out.insert(out.begin() + static_cast<std::ptrdiff_t>(upper), std::move(between));
     }
     return out;
 }
 
-void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const grain::Maps& maps,
-                 const color::Weights& weights, light::View view) {
+SeenBoard shaded_board(const std::vector<SettledBoard>& levels, const grain::Maps& maps, const color::Weights& weights,
+                       light::View view) {
+    SeenBoard seen;
     const auto shares = shares_of(maps);
     std::vector<float> mixed(3 * shares.size(), 0);
     spectral::Spectrum mean{}, due{};
-    // Of the board toned all over, as is what was settled on it.
-    seen.reduced_share = seen.white_share = 0;
-    seen.contrast.reset();
-    seen.uneven_de00.reset();
     for (std::size_t k = 0; k < levels.size(); ++k) {
         const auto& level = levels[k];
         const appearance::ToneTable tones(level.settled.spectra, weights);
@@ -151,12 +157,15 @@ void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const
         seen.reduced_share += all * lit.reduced_share();
         seen.white_share += all * lit.white_share();
     }
-    for (std::size_t i = 0; i < mixed.size(); ++i) seen.image.rgb[i] = static_cast<std::uint8_t>(std::lround(mixed[i]));
+    seen.image.width = maps.width;
+    seen.image.height = maps.height;
+    for (const float code : mixed) seen.image.rgb.push_back(static_cast<std::uint8_t>(std::lround(code)));
     seen.mean = lab_of(mean, weights);
     seen.predicted = lab_of(due, weights);
     seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
     const auto middle = lab_of(levels.front().settled.due, weights), edge = lab_of(levels.back().settled.due, weights);
     seen.shade = Shade{middle, edge, color::delta_e_00(middle, edge)};
+    return seen;
 }
 
 }  // namespace foretone::job

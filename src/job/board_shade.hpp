@@ -39,8 +39,8 @@ std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedul
 /// The widest step between neighbours, ΔE00 of their readings.
 double widest_gap(const std::vector<SettledBoard>& levels, const std::vector<color::Weights>& lights);
 
-/// Puts the board with toned edges in the place of `seen`, which is the last of `levels`.
-void shade_edges(SeenBoard& seen, const std::vector<SettledBoard>& levels, const grain::Maps& maps,
-                 const color::Weights& weights, light::View view);
+/// The board with toned edges in one light, of the levels that `shaded_boards` gives.
+SeenBoard shaded_board(const std::vector<SettledBoard>& levels, const grain::Maps& maps, const color::Weights& weights,
+                       light::View view);
 
 }  // namespace foretone::job
