@@ -24,8 +24,7 @@ std::pair<std::string, std::string> shown(const job::MixFigure& v, schedule::Uni
 }  // namespace
 
 int give(const job::MixAnswer& a, const Common& common) {
-    using Json = nlohmann::ordered_json;
-    put_json(common, report::mix_json(a).dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
+    put_json(common, report::mix_json(a));
     if (common.speaks()) {
         std::cout << a.title << "\n";
         std::size_t width = 0;

@@ -10,7 +10,6 @@
 
 namespace foretone::job {
 namespace {
-using schedule::Amounted;
 using schedule::Dimension;
 using schedule::read_amount;
 
@@ -33,10 +32,16 @@ double density_of(const MixQuestion& q) {
     return q.density;
 }
 
-MixAnswer with_units(MixAnswer& a, const MixQuestion& q) {
+// What one part is.
+double part_ml(const MixQuestion& q, double density) {
+    const auto part = read_amount(q.part, {Dimension::volume, Dimension::mass});
+    return part.stored() / (part.unit->dimension == Dimension::mass ? density : 1);
+}
+
+MixAnswer with_units(MixAnswer a, const MixQuestion& q) {
     for (const auto* amount : {&q.volume, &q.have, &q.part, &q.amount, &q.to})
         if (!a.units_written) a.units_written = schedule::units_written(*amount);
-    return std::move(a);
+    return a;
 }
 
 }  // namespace
@@ -64,7 +69,7 @@ MixAnswer mix_cut(const MixQuestion& q) {
         a.figures.push_back({"alcohol_ml", "alcohol for " + q.volume, recipe.alcohol_ml, "mL", 1});
     }
     a.cautions = {"flammable", "vapor"};
-    return with_units(a, q);
+    return with_units(std::move(a), q);
 }
 
 MixAnswer mix_thin(const MixQuestion& q) {
@@ -99,7 +104,7 @@ MixAnswer mix_thin(const MixQuestion& q) {
         a.figures.push_back({"alcohol_ml", "alcohol for " + q.volume, make * parts / (1 + parts), "mL", 1});
     }
     a.cautions = {"flammable", "vapor"};
-    return with_units(a, q);
+    return with_units(std::move(a), q);
 }
 
 MixAnswer mix_powder(const MixQuestion& q) {
@@ -122,7 +127,7 @@ MixAnswer mix_powder(const MixQuestion& q) {
         a.figures.push_back(
             {"powder_g", "powder for " + q.volume + " of liquid", g * volume_of(q.volume) / 1000, "g", 2});
     a.cautions = {"dust", "colorant"};
-    return with_units(a, q);
+    return with_units(std::move(a), q);
 }
 
 MixAnswer mix_weigh(const MixQuestion& q) {
@@ -135,8 +140,7 @@ MixAnswer mix_weigh(const MixQuestion& q) {
         if (q.part.empty())
             throw schedule::Fault("part-missing", -1,
                                   "parts have no size of their own: say what one part is, --part 10mL or --part 5g");
-        const auto part = read_amount(q.part, {Dimension::volume, Dimension::mass});
-        ml = said.value * part.stored() / (part.unit->dimension == Dimension::mass ? density : 1);
+        ml = said.value * part_ml(q, density);
     } else {
         ml = said.stored();
     }
@@ -147,14 +151,13 @@ MixAnswer mix_weigh(const MixQuestion& q) {
                  {"ml", "by volume", ml, "mL", 3},
                  {"drops", "in drops", ml / schedule::ml_per_drop, "drops", 1}};
     if (!q.part.empty()) {
-        const auto part = read_amount(q.part, {Dimension::volume, Dimension::mass});
-        const double part_ml = part.stored() / (part.unit->dimension == Dimension::mass ? density : 1);
-        if (!(part_ml > 0)) throw schedule::Fault("amount-range", -1, "a part of nothing: --part " + q.part);
-        a.figures.push_back({"parts", "in parts of " + q.part, ml / part_ml, "parts", 3});
+        const double one = part_ml(q, density);
+        if (!(one > 0)) throw schedule::Fault("amount-range", -1, "a part of nothing: --part " + q.part);
+        a.figures.push_back({"parts", "in parts of " + q.part, ml / one, "parts", 3});
     }
     a.formulas = {"g = mL x density, " + figures(density) + " g/mL",
                   "20 drops of water a mL (practice; thin liquids drop smaller, count your own)"};
-    return with_units(a, q);
+    return with_units(std::move(a), q);
 }
 
 MixAnswer mix_ladder(const MixQuestion& q) {
@@ -175,7 +178,7 @@ MixAnswer mix_ladder(const MixQuestion& q) {
     a.formulas = {
         "strength of a rung = full x ratio^(n - 1); full-strength stock = volume x strength, the rest is plain liquid"};
     a.cautions = {"colorant"};
-    return with_units(a, q);
+    return with_units(std::move(a), q);
 }
 
 MixAnswer mix_tint(const MixQuestion& q) {
@@ -188,7 +191,7 @@ MixAnswer mix_tint(const MixQuestion& q) {
     a.formulas = {"tint = total x % / 100 = " + figures(total) + " x " + figures(percent) +
                   "/100; finish = total - tint"};
     a.cautions = {"colorant"};
-    return with_units(a, q);
+    return with_units(std::move(a), q);
 }
 
 MixAnswer mix_film(const MixQuestion& q) {
@@ -216,7 +219,7 @@ MixAnswer mix_film(const MixQuestion& q) {
             "dry = wet x volume solids (weight solids are not the same: up to 20 points off for solvent-borne "
             "finishes)");
     }
-    return with_units(a, q);
+    return with_units(std::move(a), q);
 }
 
 }  // namespace foretone::job

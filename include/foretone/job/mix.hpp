@@ -28,7 +28,7 @@ struct MixAnswer {
     std::vector<std::string> formulas;
     std::vector<std::string> notes;
     std::vector<std::string> cautions;  ///< words of material::caution_words, beside the standing ones
-    std::optional<schedule::UnitSystem> units_written{};  ///< of the first amount that has one
+    std::optional<schedule::UnitSystem> units_written{};  ///< of the first amount that has one; of a pot: asked for
 };
 
 /// What is asked; amounts as written ("2lb/gal", "1 pint"), those that are not needed empty.

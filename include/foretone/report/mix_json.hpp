@@ -1,7 +1,7 @@
 #pragma once
 /// What `mix` answers, as JSON.
 
-#include <nlohmann/json.hpp>
+#include <string>
 
 #include "foretone/job/mix.hpp"
 
@@ -9,6 +9,6 @@ namespace foretone::report {
 
 /// {tool, title, values: [{key, value, unit}], formulas, notes, cautions: [{id, text}]}; the standing cautions are
 /// among them.
-nlohmann::ordered_json mix_json(const job::MixAnswer& answer);
+std::string mix_json(const job::MixAnswer& answer);
 
 }  // namespace foretone::report
