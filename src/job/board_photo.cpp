@@ -113,8 +113,7 @@ void warn(BoardPhoto& out, const std::string& file) {
                                     " as the library has it. Colors are relative and no promise"});
     }
     for (const auto& note : out.correction.notes)
-        if (note.id != "card-gradient" || !out.found_light.taken_out)
-            out.warnings.push_back({note.id, {file}, note.text});
+        if (photo::worth_telling(note, out.found_light)) out.warnings.push_back({note.id, {file}, note.text});
     if (out.correction.promise && out.bare.to_prediction > other_wood) {
         const auto rounded = base::shortest(std::round(10 * out.bare.to_prediction) / 10);
         const auto at = out.doubtful() ? out.warnings.begin() : out.warnings.end();

@@ -51,7 +51,7 @@ Json Session::photo(const Json& request) {
               {"stops", correction.stops}, {"wood_share", board.wood_share()}, {"chroma_offset", board.chroma_offset()},
               {"notes", Json::array()}};
     for (const auto& n : correction.notes)
-        if (n.id != "card-gradient" || !board.light().taken_out) j["notes"].push_back(n.text);
+        if (photo::worth_telling(n, board.light())) j["notes"].push_back(n.text);
     for (const auto& n : board.notes(soaks)) j["notes"].push_back(n.text);
     return j;
 }

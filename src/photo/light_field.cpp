@@ -18,6 +18,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "median.hpp"
+
 namespace foretone::photo {
 namespace {
 
@@ -245,12 +247,6 @@ Solution solved(std::span<const LightSample> wood, const std::vector<Splines>& p
     return {std::move(s.y)};
 }
 
-double median_of(std::vector<double> v) {
-    const auto half = v.begin() + std::ptrdiff_t(v.size() / 2);
-    std::nth_element(v.begin(), half, v.end());
-    return *half;
-}
-
 // How far the wood's way of darkening is from that of light, 0–1: the square of the sine between them.
 double apart_of(const Three& b) {
     const double bb = dot(b, b), nb = (b[0] + b[1] + b[2]) / root3;
@@ -340,7 +336,7 @@ LightFit fit_light(std::span<const LightSample> wood, std::span<const LightSampl
                 std::sqrt(std::max(0.0, dot(r, r) - rb * rb / std::max(dot(varies.along, varies.along), 1e-9))));
         }
         // Two deviates make up what lies across: their length's median is 1.177 σ (Rayleigh).
-        sigma = std::max(least_spread, median_of(across) / 1.1774);
+        sigma = std::max(least_spread, median(across) / 1.1774);
         for (std::size_t k = 0; k < wood.size(); ++k) {
             const double up = (out.rest[k][0] + out.rest[k][1] + out.rest[k][2]) / 3;
             out.trust[k] = up > glint ? 0 : 1 / (1 + distance(k) / far_off);

@@ -46,12 +46,12 @@ std::vector<std::array<double, 3>> log_slopes(const std::vector<std::array<doubl
 }
 
 // B falls with s: bisection over the sampled tones, straight between two.
-PhotoBoard::Spot PhotoBoard::spot(double luminance) const {
-    const double place = std::max(0.0, (palest_ - first_shade_) / shade_step_);
+PhotoBoard::Spot PhotoBoard::spot(double luminance, double palest) const {
+    const double place = std::max(0.0, (palest - first_shade_) / shade_step_);
     const auto first = std::min(static_cast<std::size_t>(place), tones_.size() - 2);
     const double share = place - double(first);
     const double brightest = tones_[first][1] + share * (tones_[first + 1][1] - tones_[first][1]);
-    if (luminance >= brightest) return {palest_, luminance - brightest, 1};
+    if (luminance >= brightest) return {palest, luminance - brightest, 1};
     if (luminance <= tones_.back()[1]) {
         return {first_shade_ + shade_step_ * double(tones_.size() - 1), 0, std::max(0.0, luminance) / tones_.back()[1]};
     }
@@ -64,16 +64,19 @@ PhotoBoard::Spot PhotoBoard::spot(double luminance) const {
     return {first_shade_ + shade_step_ * (double(low) + f), 0, 1};
 }
 
+double PhotoBoard::bare_color(const Spot& at, std::size_t c) const {
+    const double place = (at.shade - first_shade_) / shade_step_;
+    return at.shadow * between(tones_, place, c) * std::exp(between(slopes_, place, c) * offset_[c]) +
+           at.surface * double(d65_white[c]);
+}
+
 PhotoBoard::Curve PhotoBoard::curve() const {
     Curve out(curve_entries);
     for (std::size_t i = 0; i < curve_entries; ++i) {
         const double luminance = luminance_of(i, curve_entries);
         const Spot at = spot(luminance);
-        const double place = (at.shade - first_shade_) / shade_step_;
         std::array<double, 3> p{};
-        for (std::size_t c = 0; c < 3; ++c)
-            p[c] = at.shadow * between(tones_, place, c) * std::exp(between(slopes_, place, c) * offset_[c]) +
-                   at.surface * double(d65_white[c]);
+        for (std::size_t c = 0; c < 3; ++c) p[c] = bare_color(at, c);
         out[i] = {static_cast<float>(p[0]),
                   static_cast<float>(p[2]),
                   1,
@@ -107,9 +110,8 @@ PhotoBoard::Finish PhotoBoard::finish_of(const appearance::ToneTable& finished) 
         for (std::size_t c = 0; c < 3; ++c) {
             const double b = between(slopes_, place, c), f = between(slopes, place, c);
             white[c] = at.surface * double(d65_white[c]);
-            const double p = at.shadow * between(tones_, place, c) * std::exp(b * offset_[c]) + white[c];
             // Surface light has no finish below it: what differs there stays as it is.
-            g[c] = 1 + (1 - white[c] / p) * (std::clamp(f / b, 0.0, 4.0) - 1);
+            g[c] = 1 + (1 - white[c] / bare_color(at, c)) * (std::clamp(f / b, 0.0, 4.0) - 1);
             times[c] = at.shadow * std::exp(f * offset_[c]);
         }
         out.curve[i].gx = static_cast<float>(g[0]);

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include <fmt/core.h>
 #include <glm/matrix.hpp>
@@ -15,6 +14,7 @@
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/cones.hpp"
 #include "foretone/photo/photo.hpp"
+#include "median.hpp"
 
 namespace foretone::photo {
 namespace {
@@ -216,9 +216,8 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         // The wood's own direction, where most of it lies.
         std::vector<double> shades;
         for (const auto k : likely.blocks) shades.push_back(spot(double(even_[k][1])).shade);
-        std::nth_element(shades.begin(), shades.begin() + std::ptrdiff_t(shades.size() / 2), shades.end());
         const auto at = std::clamp<std::size_t>(
-            std::size_t(std::max(0.0, (shades[shades.size() / 2] - first_shade_) / shade_step_)), 1, tones_.size() - 2);
+            std::size_t(std::max(0.0, (median(shades) - first_shade_) / shade_step_)), 1, tones_.size() - 2);
         const auto cones_of = [&](std::size_t i) {
             return product(to_cones_, {float(tones_[i][0]), float(tones_[i][1]), float(tones_[i][2])});
         };

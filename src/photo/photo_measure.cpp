@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
-#include <utility>
 
 #include "foretone/base/parallel.hpp"
 #include "foretone/photo/photo.hpp"
@@ -45,6 +43,15 @@ void carry_on(std::vector<float>& values, std::vector<std::uint8_t> known, int c
 
 }  // namespace
 
+bool worth_telling(const PhotoNote& of_card, const FoundLight& light) {
+    return of_card.id != "card-gradient" || !light.taken_out;
+}
+
+// Pixels from one that is looked at to the next.
+int PhotoBoard::sampled_step() const {
+    return std::max(1, static_cast<int>(std::sqrt(double(pixels_.width) * pixels_.height / most_sampled)));
+}
+
 void PhotoBoard::read_figure(const material::Wood& wood, const Placing& placing) {
     ShadeGrid grid{columns_, rows_, std::vector<float>(even_.size()), std::vector<std::uint8_t>(even_.size())};
     base::parallel_rows(rows_, static_cast<unsigned>(threads_), [&](int first, int end) {
@@ -62,10 +69,8 @@ void PhotoBoard::read_figure(const material::Wood& wood, const Placing& placing)
         const auto i = static_cast<std::size_t>(p);
         return tones_[i][1] + (p - double(i)) * (tones_[i + 1][1] - tones_[i][1]);
     };
-    const double palest = std::exchange(palest_, first_shade_);
-    figure_ = std::make_shared<const FigureUptake>(wood, mm_per_px_, block_, light,
-                                                   [&](double luminance) { return spot(luminance).shade; });
-    palest_ = palest;
+    figure_ = std::make_shared<const FigureUptake>(
+        wood, mm_per_px_, block_, light, [&](double luminance) { return spot(luminance, first_shade_).shade; });
 
     // Each board has its own grain's direction; that of the first turns the blotches.
     ring_.assign(even_.size(), 0.0F);
@@ -81,7 +86,7 @@ void PhotoBoard::read_figure(const material::Wood& wood, const Placing& placing)
     for (std::size_t k = 0; k < ring_.size(); k += 3)
         if (grid.wood[k]) rings.push_back(ring_[k]);
     carry_on(ring_, grid.wood, columns_, rows_);
-    const int step = std::max(1, static_cast<int>(std::sqrt(double(pixels_.width) * pixels_.height / most_sampled)));
+    const int step = sampled_step();
     for (int y = step / 2; y < pixels_.height; y += step) {
         for (int x = step / 2; x < pixels_.width; x += step) {
             const auto k = std::size_t(y / block_) * std::size_t(columns_) + std::size_t(x / block_);
@@ -109,7 +114,7 @@ void PhotoBoard::read_figure(const material::Wood& wood, const Placing& placing)
 
 // Shares and the mean uptake, over a regular sample of pixels.
 void PhotoBoard::measure() {
-    const int step = std::max(1, static_cast<int>(std::sqrt(double(pixels_.width) * pixels_.height / most_sampled)));
+    const int step = sampled_step();
     double n = 0, sum = 0, above = 0, limited = 0, uptake = 0;
     MaskRow row;
     for (int y = step / 2; y < pixels_.height; y += step) {
@@ -170,7 +175,7 @@ std::vector<PhotoNote> PhotoBoard::notes(bool soaks_in) const {
                        "It was taken to be even"});
     }
     for (const auto& note : card_notes_)
-        if (note.id != "card-gradient" || !light_.taken_out) out.push_back(note);
+        if (worth_telling(note, light_)) out.push_back(note);
     if (soaks_in && scale_assumed_) {
         out.push_back({"photo-scale", "the picture was taken for one of " + std::to_string(std::lround(usual_mm)) +
                                           " mm along its longer side: by that its rings and pores are known"});

@@ -15,8 +15,8 @@
 #include "foretone/color/adaptation.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo.hpp"
+#include "median.hpp"
 #include "photo_curve.hpp"
-#include "photo_figure.hpp"
 
 namespace foretone::photo {
 namespace {
@@ -123,12 +123,6 @@ Point mode(const std::vector<Point>& points) {
         if (sum.weight > 0) at = {sum.a / sum.weight, sum.b / sum.weight, sum.weight};
     }
     return at;
-}
-
-double median(std::vector<double> v) {
-    const auto half = v.begin() + std::ptrdiff_t(v.size() / 2);
-    std::nth_element(v.begin(), half, v.end());
-    return *half;
 }
 
 }  // namespace

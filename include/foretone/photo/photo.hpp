@@ -83,6 +83,10 @@ struct FoundLight {
     double sharp = 0;           ///< light that changes faster than what is taken out: 95 of 100 patches lie below (ln)
 };
 
+/// Is it worth telling of a card? What it says of its own gradient is said of the whole board where light was taken
+/// out.
+bool worth_telling(const PhotoNote& of_card, const FoundLight& light);
+
 /// One look of the board in the photograph.
 struct FinishedPhoto {
     light::Image image;       ///< sRGB, corrected; chroma reduced at constant hue and lightness where the screen ends
@@ -177,7 +181,9 @@ private:
     void mask(const Curve& bare);
     void find_edges(const std::vector<float>& inside, const std::vector<float>& within);
     void measure();
-    Spot spot(double luminance) const;
+    Spot spot(double luminance) const { return spot(luminance, palest_); }
+    Spot spot(double luminance, double palest) const;  // brighter than wood of that shade: light from the surface
+    double bare_color(const Spot& at, std::size_t channel) const;
     Curve curve() const;
     float likeness(const Curve& bare, const std::array<float, 3>& xyz) const;
     void mask_row(int y, MaskRow& row) const;
@@ -189,6 +195,7 @@ private:
     }
     WoodShare share_of_wood(const MaskRow& row, int x, int y, const std::array<float, 3>& xyz) const;
     Finish finish_of(const appearance::ToneTable& finished) const;
+    int sampled_step() const;
     void read_figure(const material::Wood& wood, const Placing& placing);
     void figure_row(int y, std::vector<float>& ring, std::vector<float>& blotch) const;
     FinishedPhoto paint(const Finish* finish) const;
