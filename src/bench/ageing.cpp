@@ -18,8 +18,7 @@ struct Job {
 
     Job() {
         const scene::Library library;
-        for (const char* id : {"cherry", "honey-dye", "acid-orange-7", "acid-yellow-3", "water", "alcohol",
-                               "orange-shellac", "waterborne-acrylic"})
+        for (const char* id : {"cherry", "water", "alcohol", "orange-shellac", "waterborne-acrylic"})
             materials[id] = library.material(id);
         for (const auto& id : library.ids(material::Kind::dye)) materials[id] = library.material(id);
         const auto add = [&](std::vector<schedule::Part> mix, int coats) {

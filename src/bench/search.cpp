@@ -13,8 +13,7 @@ using namespace foretone;
 
 void examining(benchmark::State& state) {
     const scene::Library library;
-    material::Materials materials;
-    for (const auto& id : library.ids()) materials[id] = library.material(id);
+    const material::Materials materials = library.materials();
     search::Choices c;
     c.dye = search::DyeChoices{{"honey-dye", "russet-dye", "umber-dye", "raven-dye"}, 3,  6,
                                {20, 40, 60, 80, 100, 120, 140, 160, 180, 200},        70, false};

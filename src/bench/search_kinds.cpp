@@ -37,8 +37,7 @@ search::Choices all_kinds(bool dyes) {
 /// Argument: 1 with dyes, 0 without.
 void examining_all_kinds(benchmark::State& state) {
     const scene::Library library;
-    material::Materials materials;
-    for (const auto& id : library.ids()) materials[id] = library.material(id);
+    const material::Materials materials = library.materials();
     const auto space = search::make_space(all_kinds(state.range(0) == 1), materials);
     const auto solver = appearance::two_flux_solver();
     std::vector<color::Weights> weights;

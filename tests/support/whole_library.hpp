@@ -11,11 +11,7 @@ inline const scene::Library& library() {
 }
 
 inline const material::Materials& whole_library() {
-    static const material::Materials materials = [] {
-        material::Materials s;
-        for (const auto& id : library().ids()) s[id] = library().material(id);
-        return s;
-    }();
+    static const material::Materials materials = library().materials();
     return materials;
 }
 
