@@ -68,11 +68,11 @@ void purchases(const scene::Scene& scene, Plan& out) {
             out.solvent_g += p.amount * liquid->density_g_per_ml.value;
     for (const auto& p : out.purchases) {
         const auto& m = scene.materials.at(p.id);
-        if (std::holds_alternative<material::Liquid>(m.data) || facts(m.kind).powder) continue;
+        if (p.weighed || std::holds_alternative<material::Liquid>(m.data) || facts(m.kind).powder) continue;
         const auto can = scene.cans.find(p.id);
-        if (can != scene.cans.end() && can->second.voc_g_per_l && !p.weighed)
+        if (can != scene.cans.end() && can->second.voc_g_per_l)
             out.can_voc_g += p.amount / 1000 * *can->second.voc_g_per_l;
-        else if (!p.weighed)
+        else
             out.voc_unsaid.push_back(p.name);
     }
     for (auto& p : out.purchases) {

@@ -45,9 +45,7 @@ std::string verdict_markdown(const job::Verdict& v) {
     if (a.woods > 0)
         out += fmt::format(
             "\nAngular solver: {} streams. The two solvers over {} woods × {} finishes (45/0, D65, 2°): ΔE00 median "
-            "{}, "
-            "95th "
-            "percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
+            "{}, 95th percentile {}, worst {} on {} ({} without its haze, {} without its dye).\n",
             v.streams, a.woods, a.finishes, difference(a.median), difference(a.p95), difference(a.worst), a.worst_board,
             difference(a.worst_without_haze), difference(a.worst_without_dye));
     return out + published_markdown(v) + ageing_markdown(v.ageing) + learning_markdown(v.learning);

@@ -12,6 +12,7 @@ const english = {
   'look.hold': 'Hold a board to see its bare wood.', 'look.slide': 'Where the divider stands, percent',
   'look.bare': 'bare wood',
   'years.age': 'Age', 'years.where': 'Where it stands', 'years.new': 'new', 'years.in': 'in {time}',
+  'years.target': 'New: ',
   'years.after': 'after {time} {where}', 'years.hold': 'Hold a board to see it new.',
   'years.range': 'What such pieces may be then, pale to dark: nine of ten lie between',
   'years.wait': 'how far pieces may differ is being worked out …',

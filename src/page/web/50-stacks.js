@@ -88,7 +88,7 @@ function column(finish) {
 
 function showTarget(p, f, finish) {
   p.removeAttribute('title');
-  const when = agedOf(finish) ? 'New: ' : '';
+  const when = agedOf(finish) ? t('years.target') : '';
   if (!f.to_target) { put(p, 'No target chosen'); return; }
   if (job.seen.target.finish === f.name) { put(p, 'This is the target'); return; }
   const worst = f.to_target[f.worst], words = worst.closeness +
