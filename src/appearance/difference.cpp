@@ -21,20 +21,6 @@ void require_pairs(const Draws& from, const Draws& to) {
 
 }  // namespace
 
-double quantile_error(const std::vector<double>& values, double share, std::size_t set) {
-    std::vector<double> of_sets;
-    for (std::size_t from = 0; set > 0 && from + set <= values.size(); from += set) {
-        const auto begin = values.begin() + static_cast<std::ptrdiff_t>(from);
-        of_sets.push_back(quantile({begin, begin + static_cast<std::ptrdiff_t>(set)}, share));
-    }
-    const auto n = static_cast<double>(of_sets.size());
-    if (n < 2) return 0;
-    double sum = 0, squares = 0;
-    for (const double q : of_sets) sum += q / n;
-    for (const double q : of_sets) squares += (q - sum) * (q - sum);
-    return std::sqrt(squares / (n - 1) / n);
-}
-
 DifferenceSpread difference_spread(const Draws& from, const Draws& to) {
     require_pairs(from, to);
     const auto n = static_cast<double>(from.size());
@@ -52,12 +38,7 @@ DifferenceSpread difference_spread(const Draws& from, const Draws& to) {
         squares += off * off;
     }
     constexpr double side = (1 - region_share) / 2;
-    DifferenceSpread out{std::sqrt(squares / n), quantile(de, side), quantile(de, 1 - side)};
-    if (out.high_de00 > 0)
-        out.sampling_error =
-            std::max(quantile_error(de, side, draws_of_a_set), quantile_error(de, 1 - side, draws_of_a_set)) /
-            out.high_de00;
-    return out;
+    return {std::sqrt(squares / n), quantile(de, side), quantile(de, 1 - side)};
 }
 
 Draws on_the_other_board(Draws draws) {

@@ -5,24 +5,28 @@
 
 namespace foretone::appearance {
 
-/// The colors of one stage under one light with what is needed to judge them.
-struct Sample {
-    std::vector<Draws> sets;
-    std::vector<std::vector<const World*>> worlds;  // of the same
-
-    Draws all() const;
+/// Worlds drawn, as columns, set by set: of the first board, of the other one, and of both in turn.
+struct Worlds {
+    Worlds(const std::vector<Set>& sets, std::size_t coordinates);
+    Eigen::MatrixXd first, second, both;
+    std::vector<std::size_t> sizes, double_sizes;  ///< of the sets; of them with both boards
 };
 
-/// Of the first boards, or of both boards of each world in turn.
-Sample sampled(const std::vector<Set>& sets, std::size_t finish, std::size_t stage, std::size_t light, bool both);
+/// Colors of one stage under one light, of the first boards or of both boards of each world in turn.
+Draws drawn(const std::vector<Set>& sets, std::size_t finish, std::size_t stage, std::size_t light, bool both);
 
-/// The region of a sample; `slopes` of these colors, 3 × coordinates.
-Region region_of(const Sample& sample, const Eigen::MatrixXd& slopes, const std::vector<Coordinate>& coordinates);
+/// The region of such draws; `slopes` of these colors, 3 × coordinates.
+Region region_of(const Draws& draws, const Worlds& worlds, bool both, const Eigen::MatrixXd& slopes,
+                 const std::vector<Coordinate>& coordinates);
 
 /// What boards do, from pairs of boards of one world.
 void set_boards_share(Region& region, const Draws& draws);
 
 /// If the materials were known: the mean and, about it, what two boards of a world differ by, over √2, to both sides.
-Region boards_alone(const Draws& draws, const color::Lab& mean);
+Region boards_alone(const Draws& draws, const color::Lab& mean, const Worlds& worlds, const Eigen::MatrixXd& slopes,
+                    const std::vector<Coordinate>& coordinates);
+
+/// How two finishes may differ on one board; `slopes` of the difference of their colors.
+DifferenceSpread difference_of(const Draws& from, const Draws& to, const Worlds& worlds, const Eigen::MatrixXd& slopes);
 
 }  // namespace foretone::appearance

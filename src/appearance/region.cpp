@@ -110,7 +110,7 @@ double quantile(std::vector<double> values, double share) {
     return low + (rank - std::floor(rank)) * (high - low);
 }
 
-Region region(const std::vector<Lab>& colors) {
+Region region(const std::vector<Lab>& colors, std::vector<double>* off) {
     if (colors.size() < 2)
         throw std::invalid_argument("region: " + std::to_string(colors.size()) + " colors, not two or more");
     const double count = static_cast<double>(colors.size());
@@ -132,6 +132,7 @@ Region region(const std::vector<Lab>& colors) {
         sum += de.back() * de.back();
     }
     out.rms_de00 = std::sqrt(sum / count);
+    if (off) *off = de;
     out.de00_90 = quantile(std::move(de), region_share);
     out.axes = half_axes(out.covariance);
     return out;

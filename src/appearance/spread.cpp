@@ -40,29 +40,52 @@ void weakest_marks(const material::Materials& used, const std::vector<std::strin
     }
 }
 
+// Calls job(i) for every i, at once where the question says how.
+void for_each(const SpreadQuestion& q, std::size_t count, const std::function<void(std::size_t)>& job) {
+    if (q.for_each) return q.for_each(count, job);
+    for (std::size_t i = 0; i < count; ++i) job(i);
+}
+
 // What the worlds of `sets` make of every stage.
 void look_at(const std::vector<Set>& sets, const SpreadQuestion& q, const Slopes& slopes,
              const UncertainFigures& figures, std::vector<Spread>& out) {
+    struct Place {
+        std::size_t finish, stage, light;
+    };
+    const Worlds worlds(sets, figures.coordinates().size());
+    const std::size_t lights = q.lights.size();
+    std::vector<Place> places;
     for (std::size_t f = 0; f < out.size(); ++f) {
         auto& spread = out[f];
-        spread.regions.clear(), spread.stages.clear(), spread.finished.clear(), spread.boards.clear();
         const std::size_t stages = slopes.lab[f].size();
-        for (std::size_t s = 0; s < stages; ++s) {
-            const bool finished = s + 1 == stages;
-            spread.regions.emplace_back();
-            for (std::size_t l = 0; l < q.lights.size(); ++l) {
-                const Sample sample = sampled(sets, f, s, l, finished);
-                spread.regions.back().push_back(region_of(sample, slopes.lab[f][s][l], figures.coordinates()));
-                if (finished) {
-                    auto& region = spread.regions.back().back();
-                    spread.finished.push_back(sample.all());
-                    set_boards_share(region, spread.finished.back());
-                    spread.boards.push_back(boards_alone(spread.finished.back(), region.mean));
-                }
-                if (l == 0) spread.stages.push_back(finished ? sampled(sets, f, s, l, false).all() : sample.all());
-            }
-        }
+        spread.regions.assign(stages, std::vector<Region>(lights));
+        spread.stages.assign(stages, {});
+        spread.finished.assign(lights, {});
+        spread.boards.assign(lights, {});
+        for (std::size_t s = 0; s < stages; ++s)
+            for (std::size_t l = 0; l < lights; ++l) places.push_back({f, s, l});
     }
+    for_each(q, places.size(), [&](std::size_t i) {
+        const auto [f, s, l] = places[i];
+        auto& spread = out[f];
+        const bool finished = s + 1 == slopes.lab[f].size();
+        const auto& slope = slopes.lab[f][s][l];
+        Draws draws = drawn(sets, f, s, l, finished);
+        auto& region = spread.regions[s][l];
+        region = region_of(draws, worlds, finished, slope, figures.coordinates());
+        if (l == 0) spread.stages[s] = finished ? drawn(sets, f, s, l, false) : draws;
+        if (!finished) return;
+        set_boards_share(region, draws);
+        spread.boards[l] = boards_alone(draws, region.mean, worlds, slope, figures.coordinates());
+        spread.finished[l] = std::move(draws);
+    });
+    for_each(q, out.size(), [&](std::size_t f) {
+        out[f].from_earlier.assign(f, {});
+        for (std::size_t a = 0; a < f; ++a)
+            for (std::size_t l = 0; l < lights; ++l)
+                out[f].from_earlier[a].push_back(difference_of(out[a].finished[l], out[f].finished[l], worlds,
+                                                               slopes.lab[f].back()[l] - slopes.lab[a].back()[l]));
+    });
 }
 
 // Whether a quantile is off by more than is meant, of what is read of colors and of their differences side by side.
@@ -79,13 +102,10 @@ bool too_rough(const std::vector<Spread>& spreads) {
                 if (too_rough(region)) return true;
         for (const auto& region : spread.boards)
             if (too_rough(region)) return true;
-    }
-    for (std::size_t a = 0; a < spreads.size(); ++a)
-        for (std::size_t b = a + 1; b < spreads.size(); ++b)
-            for (std::size_t l = 0; l < spreads[a].finished.size(); ++l) {
-                const auto d = difference_spread(spreads[a].finished[l], spreads[b].finished[l]);
+        for (const auto& from : spread.from_earlier)
+            for (const auto& d : from)
                 if (too_rough(d.high_de00, d.sampling_error)) return true;
-            }
+    }
     return false;
 }
 
@@ -111,11 +131,8 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
     do {
         const std::size_t from = sets.size();
         sets.resize(from == 0 ? q.drawing.sets : from + further_sets);
-        const auto draw = [&](std::size_t i) { sets[from + i] = draw_set(q, plan, mixed(seed, from + i)); };
-        if (q.for_each)
-            q.for_each(sets.size() - from, draw);
-        else
-            for (std::size_t i = 0; from + i < sets.size(); ++i) draw(i);
+        for_each(q, sets.size() - from,
+                 [&](std::size_t i) { sets[from + i] = draw_set(q, plan, mixed(seed, from + i)); });
         look_at(sets, q, slopes, figures, out);
     } while (sets.size() + further_sets <= q.drawing.most_sets && too_rough(out));
     for (auto& spread : out)

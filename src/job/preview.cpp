@@ -124,7 +124,7 @@ Difference difference(const Preview& p, std::size_t from, std::size_t to, std::s
             b.name,
             p.scene.look.lights[light],
             color::delta_e_00(ca, cb),
-            appearance::difference_spread(da, db),
+            b.spread.from_earlier[from][light],
             appearance::chance_beyond(search::client_sees_de00, da, db),
             appearance::chance_beyond(search::client_sees_de00, da, appearance::on_the_other_board(db)),
             color::describe(ca, cb),

@@ -151,7 +151,7 @@ void score(const std::vector<appearance::Spread>& predicted, const std::vector<L
     }
     if (same_board) return;
     for (std::size_t a = 0; a + 1 < truth.size(); ++a) {
-        const auto d = appearance::difference_spread(predicted[a].finished.front(), predicted[a + 1].finished.front());
+        const auto& d = predicted[a + 1].from_earlier[a].front();
         const double de = color::delta_e_00(truth[a], truth[a + 1]);
         out.differences.push_back({a, a + 1, std::abs(de - (d.low_de00 + d.high_de00) / 2),
                                    (d.high_de00 - d.low_de00) / 2, de >= d.low_de00 && de <= d.high_de00});

@@ -42,13 +42,6 @@ schedule::Step laid_coats(const std::string& id, int coats) {
 
 }  // namespace
 
-TEST_CASE("sets of draws that agree state no error, and the error of a mean of known sets is the textbook's") {
-    CHECK(quantile_error({1, 2, 3, 1, 2, 3}, 0.5, 3) == 0);
-    CHECK(quantile_error({1, 2, 3}, 0.5, 3) == 0);  // one set tells nothing
-    // Medians 1, 2, 3, 4: standard deviation √(5/3), over √4.
-    CHECK_THAT(quantile_error({1, 1, 2, 2, 3, 3, 4, 4}, 0.5, 2), Near(std::sqrt(5.0 / 3) / 2, identity));
-}
-
 #ifndef FORETONE_SANITIZED  // minutes there; the same draws are made there by other tests
 TEST_CASE("the stated sampling error is what drawing again finds, and drawing many times finds the same middle") {
     constexpr int again = 12;

@@ -37,8 +37,9 @@ struct Region {
         axes;  ///< longest first; the ellipsoid holds 90 % of a normal distribution of this covariance
 };
 
-/// The region of `colors`, equally likely. Throws std::invalid_argument for fewer than two.
-Region region(const std::vector<color::Lab>& colors);
+/// The region of `colors`, equally likely; `off`, if asked for, is set to each one's ΔE00 from the mean. Throws
+/// std::invalid_argument for fewer than two.
+Region region(const std::vector<color::Lab>& colors, std::vector<double>* off = nullptr);
 
 /// Share `share` (0–1) of `values` lies below this (linear between ranks). Throws std::invalid_argument for none.
 double quantile(std::vector<double> values, double share);

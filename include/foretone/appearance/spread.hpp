@@ -19,13 +19,13 @@ namespace foretone::appearance {
 inline constexpr std::size_t draw_sets = 4;  ///< the same code on fewer worlds
 inline constexpr std::size_t most_draw_sets = 4;
 #else
-inline constexpr std::size_t draw_sets = 10;
-inline constexpr std::size_t most_draw_sets = 40;
+inline constexpr std::size_t draw_sets = 6;
+inline constexpr std::size_t most_draw_sets = 42;
 #endif
 
 /// so many more at a time, up to `most_draw_sets`, as long as one standard error of some quantile is above this share
 /// of it and above this ΔE00, which rounding to one decimal hides,
-inline constexpr std::size_t further_sets = 5;
+inline constexpr std::size_t further_sets = 3;
 inline constexpr double sampling_error_meant = 0.03;
 inline constexpr double unseen_error_de00 = 0.05;
 
@@ -46,12 +46,21 @@ struct Contribution {
 /// Colors of all draws under one light. Draws 2k and 2k + 1 are two boards of the same materials.
 using Draws = std::vector<color::Lab>;
 
+/// How a difference of two finishes may turn out.
+struct DifferenceSpread {
+    double spread_de00 = 0;              ///< root mean square of what it is off its mean difference
+    double low_de00 = 0, high_de00 = 0;  ///< 90 % of the differences lie between
+    double sampling_error = 0;  ///< one standard error of either, the larger, as a share of `high_de00`; 0: not told
+};
+
 struct Spread {
     std::vector<std::vector<Region>> regions;  ///< [stage][light], boards and materials together
     std::vector<Region> boards;                ///< [light]: the finished color if the materials were known
     std::vector<Draws> finished;               ///< [light]
-    std::vector<Draws> stages;                 ///< [stage], under the first light: the first board of each world
-    std::vector<Contribution> contributions;   ///< largest first
+    /// [finish before this one][light]: from that finish to this one, finished, on one board.
+    std::vector<std::vector<DifferenceSpread>> from_earlier;
+    std::vector<Draws> stages;                ///< [stage], under the first light: the first board of each world
+    std::vector<Contribution> contributions;  ///< largest first
     std::size_t redrawn = 0;  ///< worlds in which some schedule could not be worked out and that were drawn again
     material::Mark rests_on = material::Mark::measured;  ///< weakest mark among the figures used
     std::vector<std::string> weakest;                    ///< ids of the materials with such a figure
@@ -100,18 +109,8 @@ Spread spread(const material::Materials& materials, const std::string& wood, con
               optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights,
               const Knowledge& knowledge = {});
 
-/// How a difference of two finishes may turn out.
-struct DifferenceSpread {
-    double spread_de00 = 0;              ///< root mean square of what it is off its mean difference
-    double low_de00 = 0, high_de00 = 0;  ///< 90 % of the differences lie between
-    double sampling_error = 0;           ///< one standard error of either, the larger, as a share of `high_de00`
-};
-
-/// One standard error of a quantile of `values` (sets of draws one after the other, `set` values each), from how far
-/// sets differ; 0 for fewer than two sets.
-double quantile_error(const std::vector<double>& values, double share, std::size_t set);
-
-/// Of the same worlds, draw by draw. Throws std::invalid_argument for draws of unequal number or none.
+/// Of the same worlds, draw by draw, by the draws' own quantiles. Throws std::invalid_argument for draws of unequal
+/// number or none.
 DifferenceSpread difference_spread(const Draws& from, const Draws& to);
 
 /// The draws of the other board of each world: a new piece, the same materials.
