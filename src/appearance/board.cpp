@@ -187,8 +187,8 @@ double pores_open(const Step& s) {
 }
 
 // One coat on one spot, before it dries and after.
-Step laid_on(const Board& before, const Deposit& d, const Uptake* mean) {
-    Step s{before, {}, {}};
+Step laid_on(Board before, const Deposit& d, const Uptake* mean) {
+    Step s{std::move(before), {}, {}};
     s.board.under_liquid = false;
     ready(s.board, d);
     s.ground = ground(s.board, d);
@@ -209,9 +209,9 @@ Step laid_on(const Board& before, const Deposit& d, const Uptake* mean) {
     return s;
 }
 
-Board dampened(const Step& s, const Deposit& d) {
-    Board board = s.board;
-    Ground now = s.ground;  // what was there and what this coat's binder has filled
+Board dampened(Step s, const Deposit& d) {
+    Board board = std::move(s.board);
+    Ground now = std::move(s.ground);  // what was there and what this coat's binder has filled
     if (s.uptake.binder_in_um > 0) now.filled.push_back({s.uptake.binder_depth_um, board.last_fill});
     const double depth =
         d.liquid_depth_um * now.absorbency * std::sqrt(now.uptake * schedule::taking(board.law, now.ready));
@@ -242,15 +242,13 @@ double Board::level_um(const Wood& w) const {
 }
 
 Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood) {
-    Board board = with_wood(before, wood);
-    Board after = laid_on(board, deposit, nullptr).board;
+    Board after = laid_on(with_wood(before, wood), deposit, nullptr).board;
     after.past.push_back({std::make_shared<const Deposit>(deposit), false});
     return after;
 }
 
 Board while_wet(const Board& before, const Deposit& deposit, const Wood& wood) {
-    Board board = with_wood(before, wood);
-    Board after = dampened(laid_on(board, deposit, nullptr), deposit);
+    Board after = dampened(laid_on(with_wood(before, wood), deposit, nullptr), deposit);
     after.past.push_back({std::make_shared<const Deposit>(deposit), true});
     return after;
 }

@@ -20,6 +20,8 @@
 #include <iterator>
 #include <limits>
 
+#include "every_fourth.hpp"
+
 #include "foretone/appearance/surface_state.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/angular.hpp"
@@ -33,11 +35,22 @@ using material::Wood;
 using optics::Layer;
 using spectral::Spectrum;
 
-std::vector<double> to_vector(const Spectrum& s) { return {s.begin(), s.end()}; }
-
-bool is_zero(const Spectrum& s) {
+bool is_zero(const std::vector<double>& s) {
     return std::all_of(s.begin(), s.end(), [](double v) { return v == 0; });
 }
+
+// A reading at a solver's nodes.
+struct Split {
+    std::vector<double> body, surface;
+
+    explicit Split(std::size_t wavelengths) : body(wavelengths), surface(wavelengths) {}
+    void add(double share, const Split& part) {
+        for (std::size_t i = 0; i < body.size(); ++i) {
+            body[i] += share * part.body[i];
+            surface[i] += share * part.surface[i];
+        }
+    }
+};
 
 // Share of the wood's scattering that is left where the pores hold the given fills: a filled pore scatters as the
 // square of its index step against the cell wall, relative to an empty one.
@@ -61,8 +74,9 @@ double absorption_left(const std::vector<const Soaked*>& here) {
 
 // A layer of the wood itself: dry, `left` of its scattering, no colorant yet. It absorbs what makes a half-space of it
 // reflect as the wood does. (A file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
-Layer wood_layer(const Spectrum& absorption, const Spectrum& scattering, double left, double n, double thickness_mm) {
-    Layer layer{n, thickness_mm, to_vector(absorption), std::vector<double>(scattering.size()), 0};
+Layer wood_layer(const std::vector<double>& absorption, const std::vector<double>& scattering, double left, double n,
+                 double thickness_mm) {
+    Layer layer{n, thickness_mm, absorption, std::vector<double>(scattering.size()), 0};
     for (std::size_t i = 0; i < scattering.size(); ++i) layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
     return layer;
 }
@@ -70,7 +84,7 @@ Layer wood_layer(const Spectrum& absorption, const Spectrum& scattering, double 
 // The wood from the surface down: the wetted zone as slabs, between two neighbouring depths everything that reaches
 // deeper adds up, and below it the same wood without end. A zone that holds nothing is therefore no zone at all, in any
 // light.
-std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spectrum& body, double n) {
+std::vector<Layer> wood_layers(const Board& board, const Wood& wood, double n, std::size_t every) {
     std::vector<double> depths;
     for (const auto& s : board.zone)
         if (s.depth_um > 0) depths.push_back(s.depth_um);
@@ -78,10 +92,10 @@ std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spect
     depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
 
     std::vector<Layer> layers;
-    const Spectrum scattering = material::scattering_per_mm(wood);
-    Spectrum absorption;
-    for (std::size_t i = 0; i < body.size(); ++i)
-        absorption[i] = optics::absorption_over_scattering(body[i]) * (scattering[i] * 4 / 3);
+    const auto scattering = material::scattering_per_mm(wood, every);
+    auto absorption = material::body_reflectance(wood, every);
+    for (std::size_t i = 0; i < absorption.size(); ++i)
+        absorption[i] = optics::absorption_over_scattering(absorption[i]) * (scattering[i] * 4 / 3);
     double top = 0;
     for (const double bottom : depths) {
         std::vector<const Soaked*> here;
@@ -92,9 +106,9 @@ std::vector<Layer> wood_layers(const Board& board, const Wood& wood, const Spect
             for (double& a : layer.absorption_per_mm) a *= kept;
         for (const auto* s : here) {
             const double per_mm = 1000 / s->depth_um;
-            for (std::size_t i = 0; i < body.size(); ++i) {
-                layer.absorption_per_mm[i] += s->absorbance[i] * per_mm;
-                layer.scattering_per_mm[i] += s->scattering[i] * per_mm;
+            for (std::size_t i = 0; i < absorption.size(); ++i) {
+                layer.absorption_per_mm[i] += s->absorbance[i * every] * per_mm;
+                layer.scattering_per_mm[i] += s->scattering[i * every] * per_mm;
             }
         }
         layers.push_back(std::move(layer));
@@ -136,14 +150,14 @@ double layer_index(const std::vector<Coat>& coats, std::size_t i) {
 // Index at the boundary of wood and coats.
 double boundary_index(const std::vector<Coat>& coats) { return layer_index(coats, 0); }
 
-SplitReflectance covered_reading(const Board& board, const Wood& wood, const optics::Stack& stack,
-                                 optics::Geometry geometry, const Solver& solver) {
+Split covered_reading(const Board& board, const Wood& wood, const optics::Stack& stack, optics::Geometry geometry,
+                      const Solver& solver) {
     const auto seen = solver.radiance(stack, geometry);
     const double n_top = layer_index(board.coats, board.coats.size() - 1);
     const double alpha = film_roughness(board, wood, n_top);
     const double lobe = optics::surface_radiance(alpha, n_top, geometry);
     const double smooth = optics::surface_radiance(0, n_top, optics::Geometry::d8_included);
-    SplitReflectance out;
+    Split out(stack.wavelengths);
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] = seen.body[i];
         // d/8-included reads every regular reflection, those between coats too; else the lobe of the first surface
@@ -155,15 +169,14 @@ SplitReflectance covered_reading(const Board& board, const Wood& wood, const opt
 }
 
 // Wood that no film touches, to diffuse light, its outer reflection included.
-Spectrum open_reflectance(const SurfacePair& surface, const std::vector<double>& inside) {
-    Spectrum out;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] = material::dry_surface(surface.k1, surface.k2, inside[i]);
-    return out;
+std::vector<double> open_reflectance(const SurfacePair& surface, std::vector<double> inside) {
+    for (double& r : inside) r = material::dry_surface(surface.k1, surface.k2, r);
+    return inside;
 }
 
-SplitReflectance open_reading(const Board& board, const Wood& wood, const Spectrum& open, optics::Geometry geometry) {
+Split open_reading(const Board& board, const Wood& wood, const std::vector<double>& open, optics::Geometry geometry) {
     const double k1 = wood.surface_k1.value, first = open_first_surface(board, wood, geometry);
-    SplitReflectance out;
+    Split out(open.size());
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.surface[i] = first;
         out.body[i] = open[i] - k1;
@@ -175,8 +188,8 @@ SplitReflectance open_reading(const Board& board, const Wood& wood, const Spectr
 // answers as a dull base of its own reflectance. What little such a film scatters is taken as scattered at its lower
 // face, by a slab that absorbs nothing, R = Sd/(1 + Sd) (Kubelka 1948), S ¾ of the reduced scattering: so the film is
 // clear, and exact in both solvers.
-SplitReflectance bridged_reading(const Board& board, const Wood& wood, std::vector<Layer> coats, Spectrum below,
-                                 optics::Geometry geometry, const Solver& solver) {
+Split bridged_reading(const Board& board, const Wood& wood, std::vector<Layer> coats, std::vector<double> below,
+                      optics::Geometry geometry, const Solver& solver) {
     for (std::size_t i = 0; i < below.size(); ++i) {
         double depth = 0;
         for (const auto& c : coats)
@@ -187,7 +200,7 @@ SplitReflectance bridged_reading(const Board& board, const Wood& wood, std::vect
     for (auto& c : coats) c.scattering_per_mm.clear();
     constexpr double any_mm = 0.01;  // air takes nothing away, however deep
     coats.push_back({1, any_mm, std::vector<double>(below.size()), {}, 0});
-    const optics::Stack stack{below.size(), std::move(coats), {optics::Base::Kind::lambertian, to_vector(below)}};
+    const optics::Stack stack{below.size(), std::move(coats), {optics::Base::Kind::lambertian, below}};
     return covered_reading(board, wood, stack, geometry, solver);
 }
 
@@ -209,13 +222,13 @@ Spectrum SplitReflectance::total() const {
 
 Solver two_flux_solver() {
     return {"two-flux", [](const optics::Stack& s, optics::Geometry g) { return optics::two_flux(s, g); },
-            [](const optics::Stack& s) { return optics::two_flux_inside(s); }};
+            [](const optics::Stack& s) { return optics::two_flux_inside(s); }, 1};
 }
 
 Solver angular_solver(int streams) {
     const optics::AngularOptions options{streams, false};
     return {"angular", [options](const optics::Stack& s, optics::Geometry g) { return optics::angular(s, g, options); },
-            [options](const optics::Stack& s) { return optics::angular_inside(s, options); }};
+            [options](const optics::Stack& s) { return optics::angular_inside(s, options); }, 1};
 }
 
 void SplitReflectance::add(double share, const SplitReflectance& part) {
@@ -225,10 +238,9 @@ void SplitReflectance::add(double share, const SplitReflectance& part) {
     }
 }
 
-optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
-    const Spectrum body = material::body_reflectance(wood);
+optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats, std::size_t every) {
     optics::Stack stack;
-    stack.wavelengths = body.size();
+    stack.wavelengths = nodes_of(every);
     stack.base.kind = optics::Base::Kind::black;
     stack.layers.reserve(board.coats.size() + 4);
     double n = wood.n.value;
@@ -236,13 +248,13 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats) {
         n = boundary_index(board.coats);
         for (auto coat = board.coats.rbegin(); coat != board.coats.rend(); ++coat) {
             const auto i = static_cast<std::size_t>(board.coats.rend() - coat - 1);
-            Layer layer{
-                layer_index(board.coats, i), coat->thickness_um / 1000, to_vector(coat->absorption_per_mm), {}, 0};
-            if (!is_zero(coat->haze_per_mm)) layer.scattering_per_mm = to_vector(coat->haze_per_mm);
+            Layer layer{layer_index(board.coats, i), coat->thickness_um / 1000, thinned(coat->absorption_per_mm, every),
+                        thinned(coat->haze_per_mm, every), 0};
+            if (is_zero(layer.scattering_per_mm)) layer.scattering_per_mm.clear();
             stack.layers.push_back(std::move(layer));
         }
     }
-    for (auto& layer : wood_layers(board, wood, body, n)) stack.layers.push_back(std::move(layer));
+    for (auto& layer : wood_layers(board, wood, n, every)) stack.layers.push_back(std::move(layer));
     return stack;
 }
 
@@ -256,16 +268,16 @@ Board only(const Board& board, Where where) {
 }
 
 // One spot, all of it alike.
-SplitReflectance render_alike(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+Split render_alike(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const auto shares = surface_shares(board, wood);
     const bool film = shares.film > 0;
-    const auto stack = stack_of(board, wood, film);
+    const auto stack = stack_of(board, wood, film, solver.every);
     const auto touching = [&] { return covered_reading(board, wood, stack, geometry, solver); };
     if (film && shares.touched >= 1) return touching();
     const auto bare = film ? uncoated(stack, board.coats.size(), wood.n.value) : stack;
     const auto open = open_reflectance(open_surface(board, wood), solver.inside(bare));
     if (!film) return open_reading(board, wood, open, geometry);
-    SplitReflectance out;
+    Split out(stack.wavelengths);
     out.add(shares.touched, touching());
     out.add(1 - shares.film, open_reading(board, wood, open, geometry));
     if (const double bridged = shares.film - shares.touched; bridged > 0) {
@@ -276,21 +288,27 @@ SplitReflectance render_alike(const Board& board, const Wood& wood, optics::Geom
     return out;
 }
 
-}  // namespace
-
-SplitReflectance render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+// Flats and pores side by side, where they differ.
+Split render_spot(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const bool apart =
         std::any_of(board.zone.begin(), board.zone.end(), [](const Soaked& s) { return s.where != Where::all; });
     if (!apart) return render_alike(board, wood, geometry, solver);
     if (board.pore <= 0) return render_alike(only(board, Where::flats), wood, geometry, solver);
     if (board.pore >= 1) return render_alike(only(board, Where::pores), wood, geometry, solver);
-    SplitReflectance out = render_alike(only(board, Where::flats), wood, geometry, solver);
-    const SplitReflectance pores = render_alike(only(board, Where::pores), wood, geometry, solver);
+    Split out = render_alike(only(board, Where::flats), wood, geometry, solver);
+    const Split pores = render_alike(only(board, Where::pores), wood, geometry, solver);
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] += board.pore * (pores.body[i] - out.body[i]);
         out.surface[i] += board.pore * (pores.surface[i] - out.surface[i]);
     }
     return out;
+}
+
+}  // namespace
+
+SplitReflectance render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+    const Split seen = render_spot(board, wood, geometry, solver);
+    return {filled(seen.body, solver.every), filled(seen.surface, solver.every)};
 }
 
 }  // namespace foretone::appearance

@@ -75,11 +75,46 @@ Eigen::MatrixXd Slopes::finished() const {
     return out;
 }
 
-Slopes one_at_a_time(UncertainFigures& figures, Eye& eye) {
-    const std::size_t count = figures.coordinates().size();
-    World world(count, 0.0);
+namespace {
+
+// What the colors of one coordinate's world are, each as `base` has it, moved by `sigmas`; nothing if that world's
+// schedules cannot be laid.
+bool move_one(UncertainFigures& figures, Eye& eye, const std::vector<Colors>& base, std::size_t c, double sigmas,
+              Slopes& out) {
+    World world(figures.coordinates().size(), 0.0);
+    world[c] = sigmas;
     figures.set(world);
-    const auto base = eye.look(false);
+    const auto moved = eye.try_all();
+    if (!moved) return false;
+    for (std::size_t f = 0; f < base.size(); ++f) {
+        for (std::size_t s = 0; s < base[f].size(); ++s)
+            for (std::size_t l = 0; l < base[f][s].size(); ++l) {
+                const Lab &p = base[f][s][l], &q = (*moved)[f][s][l];
+                out.lab[f][s][l].col(static_cast<Eigen::Index>(c)) =
+                    sigmas * Eigen::Vector3d(q.l - p.l, q.a - p.a, q.b - p.b);
+            }
+        out.de00[f][c] = color::delta_e_00(base[f].back().front(), (*moved)[f].back().front());
+    }
+    return true;
+}
+
+}  // namespace
+
+void for_each(const SpreadQuestion& q, std::size_t count, const std::function<void(std::size_t)>& job) {
+    if (q.for_each) return q.for_each(count, job);
+    for (std::size_t i = 0; i < count; ++i) job(i);
+}
+
+Slopes one_at_a_time(const SpreadQuestion& q, std::size_t count) {
+    struct Own {
+        explicit Own(const SpreadQuestion& question)
+            : figures(question.materials, question.wood, question.finishes, question.lights.front(),
+                      question.knowledge),
+              eye(question, figures) {}
+        UncertainFigures figures;
+        Eye eye;
+    };
+    const auto base = Own(q).eye.look(false);
     Slopes out;
     for (const auto& finish : base) {
         out.lab.emplace_back();
@@ -87,26 +122,13 @@ Slopes one_at_a_time(UncertainFigures& figures, Eye& eye) {
         for (const auto& stage : finish)
             out.lab.back().emplace_back(stage.size(), Eigen::MatrixXd::Zero(3, static_cast<Eigen::Index>(count)));
     }
-    for (std::size_t c = 0; c < count; ++c) {
-        for (const double sigmas : {1.0, -1.0}) {
-            world[c] = sigmas;
-            figures.set(world);
-            const auto moved = eye.try_all();
-            if (!moved) continue;
-            for (std::size_t f = 0; f < base.size(); ++f) {
-                for (std::size_t s = 0; s < base[f].size(); ++s)
-                    for (std::size_t l = 0; l < base[f][s].size(); ++l) {
-                        const Lab &p = base[f][s][l], &q = (*moved)[f][s][l];
-                        out.lab[f][s][l].col(static_cast<Eigen::Index>(c)) =
-                            sigmas * Eigen::Vector3d(q.l - p.l, q.a - p.a, q.b - p.b);
-                    }
-                out.de00[f][c] = color::delta_e_00(base[f].back().front(), (*moved)[f].back().front());
-            }
-            break;
-        }
-        world[c] = 0;
-    }
-    figures.set(world);
+    constexpr std::size_t most_shares = 8;
+    const std::size_t shares = std::min(count, most_shares);
+    for_each(q, shares, [&](std::size_t share) {
+        Own own(q);
+        for (std::size_t c = share; c < count; c += shares)
+            if (!move_one(own.figures, own.eye, base, c, 1, out)) move_one(own.figures, own.eye, base, c, -1, out);
+    });
     return out;
 }
 

@@ -42,6 +42,10 @@ struct Slopes {
     Eigen::MatrixXd finished() const;
 };
 
-Slopes one_at_a_time(UncertainFigures& figures, Eye& eye);
+/// `coordinates`: of the account that the question makes.
+Slopes one_at_a_time(const SpreadQuestion& question, std::size_t coordinates);
+
+/// Calls job(i) for i = 0 … count − 1, at once where the question says how.
+void for_each(const SpreadQuestion& question, std::size_t count, const std::function<void(std::size_t)>& job);
 
 }  // namespace foretone::appearance

@@ -40,12 +40,6 @@ void weakest_marks(const material::Materials& used, const std::vector<std::strin
     }
 }
 
-// Calls job(i) for every i, at once where the question says how.
-void for_each(const SpreadQuestion& q, std::size_t count, const std::function<void(std::size_t)>& job) {
-    if (q.for_each) return q.for_each(count, job);
-    for (std::size_t i = 0; i < count; ++i) job(i);
-}
-
 // What the worlds of `sets` make of every stage.
 void look_at(const std::vector<Set>& sets, const SpreadQuestion& q, const Slopes& slopes,
              const UncertainFigures& figures, std::vector<Spread>& out) {
@@ -114,9 +108,8 @@ bool too_rough(const std::vector<Spread>& spreads) {
 std::vector<Spread> spreads(const SpreadQuestion& q) {
     if (q.lights.empty()) throw std::invalid_argument("spreads: no light");
     if (q.finishes.empty()) return {};
-    UncertainFigures figures(q.materials, q.wood, q.finishes, q.lights.front(), q.knowledge);
-    Eye eye(q, figures);
-    const auto slopes = one_at_a_time(figures, eye);
+    const UncertainFigures figures(q.materials, q.wood, q.finishes, q.lights.front(), q.knowledge);
+    const auto slopes = one_at_a_time(q, figures.coordinates().size());
     const Plan plan(figures, slopes.finished());
     const std::uint64_t seed = q.drawing.seed ? mixed(seed_of(figures), q.drawing.seed) : seed_of(figures);
 

@@ -68,14 +68,31 @@ Spectrum scattering_per_mm(const Wood& wood) {
     return power_law(wood.scattering_per_mm.value, wood.scattering_exponent.value);
 }
 
-Spectrum body_reflectance(const Wood& wood) {
+std::vector<double> scattering_per_mm(const Wood& wood, std::size_t every) {
+    std::vector<double> out;
+    out.reserve((spectral::grid_size - 1) / every + 1);
+    const double at_550 = wood.scattering_per_mm.value, exponent = wood.scattering_exponent.value;
+    for (std::size_t i = 0; i < spectral::grid_size; i += every)
+        out.push_back(at_550 * std::exp(-exponent * log_ratio()[i]));
+    return out;
+}
+
+std::vector<double> body_reflectance(const Wood& wood, std::size_t every) {
     const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
-    Spectrum body;
-    for (std::size_t i = 0; i < body.size(); ++i) {
+    std::vector<double> body;
+    body.reserve((spectral::grid_size - 1) / every + 1);
+    for (std::size_t i = 0; i < spectral::grid_size; i += every) {
         // u = Rb/(1 − k2 Rb); the surface cannot have sent back more than was read.
         const double u = (wood.reflectance.values[i] - k1) / ((1 - k1) * (1 - k2));
-        body[i] = std::clamp(u / (1 + k2 * u), 1e-4, 0.9999);
+        body.push_back(std::clamp(u / (1 + k2 * u), 1e-4, 0.9999));
     }
+    return body;
+}
+
+Spectrum body_reflectance(const Wood& wood) {
+    Spectrum body;
+    const auto values = body_reflectance(wood, 1);
+    std::copy(values.begin(), values.end(), body.begin());
     return body;
 }
 

@@ -192,6 +192,11 @@ void TwoFluxSolver::solve(const Stack& stack, Radiance& out) {
     check(stack);
     p.require_same_make(stack);
     if (!p.geometry) throw std::invalid_argument("TwoFluxSolver: prepared for fluxes, asked for a radiance");
+    solve_checked(stack, out);
+}
+
+void TwoFluxSolver::solve_checked(const Stack& stack, Radiance& out) {
+    Prepared& p = *prepared_;
     p.under.solve(stack, p.chain);
     const double* const* depths = p.depths.update(p.chain.top, stack);
     out.body.resize(p.wavelengths);
@@ -207,6 +212,11 @@ void TwoFluxSolver::solve(const Stack& stack, Fluxes& out) {
     check(stack);
     p.require_same_make(stack);
     if (p.geometry) throw std::invalid_argument("TwoFluxSolver: prepared for a radiance, asked for fluxes");
+    solve_checked(stack, out);
+}
+
+void TwoFluxSolver::solve_checked(const Stack& stack, Fluxes& out) {
+    Prepared& p = *prepared_;
     p.under.solve(stack, p.chain);
     const double* const* depths = p.depths.update(p.chain.top, stack);
     for (auto* row : {&out.reflectance, &out.surface, &out.transmittance}) row->resize(p.wavelengths);
@@ -218,13 +228,13 @@ void TwoFluxSolver::solve(const Stack& stack, Fluxes& out) {
 
 Fluxes two_flux(const Stack& stack, const Light& light) {
     Fluxes out;
-    TwoFluxSolver(stack, light).solve(stack, out);
+    TwoFluxSolver(stack, light).solve_checked(stack, out);
     return out;
 }
 
 Radiance two_flux(const Stack& stack, Geometry geometry) {
     Radiance out;
-    TwoFluxSolver(stack, geometry).solve(stack, out);
+    TwoFluxSolver(stack, geometry).solve_checked(stack, out);
     return out;
 }
 

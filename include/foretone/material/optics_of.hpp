@@ -1,6 +1,8 @@
 #pragma once
 /// From the materials' figures to the coefficients that the optics room computes with.
 
+#include <vector>
+
 #include "foretone/material/material.hpp"
 
 namespace foretone::material {
@@ -22,6 +24,10 @@ spectral::Spectrum scattering_per_mm(const Wood& wood);
 /// Reflectance of the wood's body: the reading with the dry surface taken off,
 /// R = k1 + (1−k1)(1−k2) Rb/(1−k2 Rb), solved for Rb and kept within 1e-4 … 0.9999.
 spectral::Spectrum body_reflectance(const Wood& wood);
+
+/// Both at every `every`-th wavelength of the grid alone, from 380 nm; `every` ≥ 1 divides 80.
+std::vector<double> scattering_per_mm(const Wood& wood, std::size_t every);
+std::vector<double> body_reflectance(const Wood& wood, std::size_t every);
 
 /// The forward form of the same: a dry, rough surface over a body.
 double dry_surface(double k1, double k2, double body);

@@ -63,6 +63,11 @@ public:
     void solve(const Stack& stack, Fluxes& out);
 
 private:
+    friend Fluxes two_flux(const Stack& stack, const Light& light);
+    friend Radiance two_flux(const Stack& stack, Geometry geometry);
+    void solve_checked(const Stack& stack, Radiance& out);  // of the make prepared for
+    void solve_checked(const Stack& stack, Fluxes& out);
+
     struct Prepared;
     std::unique_ptr<Prepared> prepared_;
 };
