@@ -2,7 +2,9 @@
 #include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/job/match.hpp"
+#include "foretone/job/match_part.hpp"
 #include "foretone/report/json.hpp"
+#include "foretone/report/match_part.hpp"
 
 #include <atomic>
 #include <chrono>
@@ -29,6 +31,8 @@ struct MatchOptions : Common {
     unsigned threads = 0;
     double budget_s = 0;
     bool no_pictures = false;
+    std::string part;                ///< "3/64": this share of the ways alone
+    std::vector<std::string> parts;  ///< files to join
 };
 
 struct Outcome {
@@ -36,8 +40,9 @@ struct Outcome {
     std::string stopped;  ///< why not all were: "the budget of 5 s was used up"
 };
 
-/// Every recipe, until the budget is used up or the user stops it.
-Outcome examine_all(const job::Search& search, const MatchOptions& options, unsigned threads, Clock::time_point start) {
+/// Every recipe, or those of a share, until the budget is used up or the user stops it.
+Outcome examine_all(const job::Search& search, const MatchOptions& options, unsigned threads, Clock::time_point start,
+                    const job::MatchPart& part) {
     std::atomic<int> why{0};
     const auto go_on = [&] {
         if (stop_asked())
@@ -46,13 +51,16 @@ Outcome examine_all(const job::Search& search, const MatchOptions& options, unsi
             why = 1;
         return why == 0;
     };
-    Outcome out{search.examine(threads, go_on,
-                               [&](double share) {
-                                   tell("recipes judged: " + std::to_string(static_cast<int>(100 * share)) + " % of " +
-                                        std::to_string(search.space().size()));
-                               }),
+    Outcome out{search.examine(
+                    threads, go_on,
+                    [&](double share) {
+                        tell("recipes judged: " + std::to_string(static_cast<int>(100 * share)) + " % of " +
+                             std::to_string(search.space().size()));
+                    },
+                    part.number - 1, part.of),
                 {}};
-    if (out.examined.ways == search.space().ways.size()) return out;
+    const std::size_t ways = search.space().ways.size();
+    if (out.examined.ways == (ways + part.of - part.number) / part.of) return out;
     if (why == 1) out.stopped = "the budget of " + fixed(options.budget_s, 1) + " s was used up";
     if (why == 2) out.stopped = "stopped by hand";
     return out;
@@ -164,15 +172,44 @@ void print(const scene::Scene& scene, const job::Match& m, double seconds) {
               << "\nrests on: " << rests_on(m.candidates.front().rests_on) << "\n";
 }
 
+/// One share, into a file that is joined with the others later.
+int run_part(const MatchOptions& options, const job::Search& search, unsigned threads, Clock::time_point start) {
+    auto part = job::part_asked(options.part);
+    part.problem = job::problem_of(search);
+    part.recipes = search.space().size();
+    const auto outcome = examine_all(search, options, threads, start, part);
+    if (!outcome.stopped.empty())
+        throw scene::InputError("part-stopped", {"--part"},
+                                outcome.stopped + ": a part is written whole or not at all");
+    part.kept = job::kept_of(outcome.examined.best);
+    deliver(options, {}, report::match_part_json(part));
+    if (options.speaks())
+        std::cout << "part " << part.number << " of " << part.of << ": the closest " << part.kept.size() << " of "
+                  << outcome.examined.ways << " ways' recipes are in " << options.json
+                  << "\nwhen all parts are there: foretone match " << options.scene << " --join FILES\n";
+    return 0;
+}
+
+job::Search::Examined join(const MatchOptions& options, const job::Search& search) {
+    const auto problem = job::problem_of(search);
+    std::vector<job::MatchPart> parts;
+    for (const auto& file : options.parts) parts.push_back(report::read_match_part(file));
+    return {job::joined(search, problem, parts), search.space().ways.size()};
+}
+
 int run_match(const MatchOptions& options) {
     const Stoppable by_hand;
+    if (!options.part.empty() && options.json.empty())
+        throw UsageError("part-without-file", {"--part"}, "say where the part goes: --json part.json");
     const auto start = Clock::now();
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     const auto solver = appearance::two_flux_solver();
     const unsigned threads = options.threads ? options.threads : base::machine_threads();
     const job::Search search(scene, lib, solver);
-    const auto outcome = examine_all(search, options, threads, start);
+    if (!options.part.empty()) return run_part(options, search, threads, start);
+    const auto outcome =
+        options.parts.empty() ? examine_all(search, options, threads, start, {}) : Outcome{join(options, search), {}};
     const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
     auto match = search.conclude(outcome.examined.best, outcome.examined.ways,
                                  [threads](std::size_t n, const auto& job) { base::parallel_for(n, threads, job); });
@@ -207,6 +244,12 @@ void add_match(CLI::App& app, Verb& chosen) {
     verb->add_option("--budget", options->budget_s, "Seconds for judging recipes (default: until all are judged)")
         ->check(CLI::PositiveNumber & finite());
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the recipes only");
+    auto* part = verb->add_option("--part", options->part,
+                                  "Judge one share of the recipes, such as 3/64, and write it to --json FILE");
+    auto* parts =
+        verb->add_option("--join", options->parts, "Files of all parts: the answer of one run, to the last byte");
+    part->excludes(parts)->excludes("--budget");
+    parts->excludes("--budget");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_match(*options); }; });
 }

@@ -193,17 +193,19 @@ void Search::solve_again(std::vector<search::Found>& found, std::vector<double>&
 }
 
 Search::Examined Search::examine(unsigned threads, const std::function<bool()>& go_on,
-                                 const std::function<void(double)>& progress) const {
-    const std::size_t count = space_.ways.size(), often = std::max<std::size_t>(1, count / 200);
+                                 const std::function<void(double)>& progress, std::size_t first,
+                                 std::size_t stride) const {
+    const std::size_t ways = space_.ways.size(), count = first < ways ? (ways - first - 1) / stride + 1 : 0,
+                      often = std::max<std::size_t>(1, count / 200);
     std::atomic<std::size_t> next{0}, done{0};
     std::mutex one_at_a_time;
     Examined out;
     base::parallel_for(threads, threads, [&](std::size_t) {
         search::Best own(keep);
         while (go_on()) {
-            const std::size_t way = next++;
-            if (way >= count) break;
-            engine_->examine(way, own);
+            const std::size_t n_th = next++;
+            if (n_th >= count) break;
+            engine_->examine(first + n_th * stride, own);
             const std::size_t n = ++done;
             if (n % often != 0) continue;
             const std::lock_guard lock(one_at_a_time);

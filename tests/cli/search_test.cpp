@@ -43,6 +43,41 @@ TEST_CASE("match gives the same bytes whatever the number of threads") {
 }
 #endif
 
+TEST_CASE("parts of a search, joined in any order, are the answer of one run to the last byte") {
+    fresh_folder();
+    const std::string command = "match " + chest + "--no-pictures ";
+#ifndef FORETONE_SANITIZED
+    constexpr int parts = 3;
+    std::string files;
+    for (int k = parts; k >= 1; --k) {
+        const std::string file = "part-" + std::to_string(k) + ".json";
+        REQUIRE(run(command + "--quiet --part " + std::to_string(k) + "/3 --json " + file).status == 0);
+        files += " " + file;
+    }
+    const auto whole = run(command + "--json -"), joined = run(command + "--json - --join" + files);
+    REQUIRE(joined.status == 0);
+    CHECK(joined.out == whole.out);
+#else
+    // One part of very many is as good a part.
+    REQUIRE(run(command + "--quiet --part 2/100000 --json part-2.json").status == 0);
+#endif
+    SECTION("what is missing is named") {
+        const auto r = run(command + "--join part-2.json");
+        CHECK(r.status == 1);
+        CHECK(r.err.find("[part-missing]") != std::string::npos);
+    }
+    SECTION("a part of another scene is refused by its name, a cut one too, and so are words that are no part") {
+        write("other.json", R"({"part": [1, 1], "problem": "0000000000000000", "recipes": 7, "kept": []})");
+        CHECK(run(command + "--join other.json").err.find("other.json: this part is of another scene") !=
+              std::string::npos);
+        write("cut.json", R"({"part": [1, 1], "problem": "00000)");
+        CHECK(run(command + "--join cut.json").err.find("[part-file]") != std::string::npos);
+        CHECK(run(command + "--part 4/3 --json x.json").err.find("[part-unknown]") != std::string::npos);
+        CHECK(run(command + "--part 1/3").status == 2);
+        CHECK(run(command + "--part 1/3 --join cut.json").status == 2);
+    }
+}
+
 TEST_CASE("a budget that is used up leaves the best so far and says what was not examined") {
     fresh_folder();
     const auto r = run("match " + chest + "--json - --no-pictures --budget 0.000001");

@@ -91,8 +91,9 @@ public:
         search::Best best{keep};
         std::size_t ways = 0;
     };
-    Examined examine(unsigned threads, const std::function<bool()>& go_on,
-                     const std::function<void(double)>& progress) const;
+    /// Of the ways first, first + stride, … alone, if so asked.
+    Examined examine(unsigned threads, const std::function<bool()>& go_on, const std::function<void(double)>& progress,
+                     std::size_t first = 0, std::size_t stride = 1) const;
 
     /// What was found, `examined_ways` ways having been judged, and the hundred closest solved again by the angular
     /// solver.
