@@ -130,7 +130,7 @@ private:
     void fill_figures(const std::string& id, material::Material& m) {
         auto at = material::figures(m);
         for (const auto& f : out_.figures) {
-            if (f.material != id) continue;
+            if (f.material != id || f.factor) continue;  // a factor is no figure of a file; filled in above
             for (auto& target : at) {
                 if (target.key != f.figure) continue;
                 if (target.figure)
