@@ -49,7 +49,7 @@ TEST_CASE("films are printed in mil where units are US, and in micrometres where
         INFO(verb);
         const auto us = run(verb + pine + "--units us").out, metric = run(verb + pine).out;
         CHECK(holds(us, "film mil"));
-        CHECK_FALSE(holds(us, "film um"));
-        CHECK(holds(metric, "film um"));
+        CHECK_FALSE(holds(us, "film µm"));
+        CHECK(holds(metric, "film µm"));
     }
 }
