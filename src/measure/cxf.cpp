@@ -217,8 +217,11 @@ private:
         while (true) {
             text = trimmed(text, " \t\r\n,");
             if (text.empty()) break;
+            if (list.size() >= 4000)
+                throw Refused("fields-too-many", line_of(v), 1, "",
+                              "the spectrum of '" + shortened(r.reading.name) + "' has more than 4000 values");
             const auto [value, length, bad] = base::leading_number(text);
-            if (length == 0 || bad || !std::isfinite(value) || list.size() >= 4000) {
+            if (length == 0 || bad || !std::isfinite(value)) {
                 const auto word = text.substr(0, text.find_first_of(" \t\r\n"));
                 throw Refused("cxf-number", line_of(v), 1, shortened(word),
                               "the spectrum of '" + shortened(r.reading.name) + "' holds '" + shortened(word) +

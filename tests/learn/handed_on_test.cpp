@@ -56,8 +56,8 @@ schedule::Finish shellacked(std::vector<schedule::Part> dye, int coats = 2) {
 
 using schedule::Amount;
 const schedule::Finish ready_dye = dyed(2);
-const schedule::Finish powder_dye =
-    shellacked({{"acid-orange-7", Amount::g_per_l, 1}, {"acid-black-1", Amount::g_per_l, 0.3}, {"water", Amount::rest, 1}});
+const schedule::Finish powder_dye = shellacked(
+    {{"acid-orange-7", Amount::g_per_l, 1}, {"acid-black-1", Amount::g_per_l, 0.3}, {"water", Amount::rest, 1}});
 
 // Amber varnish by brush: a can with solids, whose build the boards tell.
 schedule::Finish varnished(int coats = 2) {
@@ -74,8 +74,7 @@ double handed_off(const learn::Fit& fit, const learn::FitQuestion& q, const std:
         auto finish = q.boards.front().finish;
         finish.steps.resize(static_cast<std::size_t>(r.step));
         if (r.step > 0) finish.steps.back().coats = r.coat;
-        const auto seen =
-            lab_of(search::finished({fit.result().materials, wood, sphere, solver}, fit.as_laid(finish)));
+        const auto seen = lab_of(search::finished({fit.result().materials, wood, sphere, solver}, fit.as_laid(finish)));
         worst = worst_of(worst, color::delta_e_00(seen, lab_of(*r.reflectance)));
     }
     return worst;
@@ -110,8 +109,8 @@ TEST_CASE("the materials that a fit hands on show by themselves what was read") 
         const auto q = handed_question(otherwise(), "hard-maple", *finish);
         const learn::Fit fit(q);
         const double off = handed_off(fit, q, "hard-maple");
-        INFO((finish == &ready_dye ? "a ready dye: " : "powders: ") << off << ", by the fit itself "
-                                                                    << fit.result().rms_de00);
+        INFO((finish == &ready_dye ? "a ready dye: " : "powders: ")
+             << off << ", by the fit itself " << fit.result().rms_de00);
         CHECK(off < 0.1);  // an eye sees from about 1 on
         CHECK(off < fit.result().rms_de00 + 0.06);
     }
@@ -195,7 +194,8 @@ TEST_CASE("a film that was narrowed says an absorption for its color number, and
 TEST_CASE("a wet film that a step states is laid as the hand laid it; the amount's unit does not matter") {
     auto stated = varnished();
     stated.steps[0].wet_um = 40;
-    // The can is the library's; the hand lays more, or less. Color and solids are as unsure: the film takes a part of it.
+    // The can is the library's; the hand lays more, or less. Color and solids are as unsure: the film takes a part of
+    // it.
     const auto fitted = [&](double more) {
         auto laid = stated;
         laid.steps[0].wet_um = 40 * more;
@@ -236,8 +236,8 @@ TEST_CASE("every row of the table reads what the handed-on materials hold, and h
             INFO(row.name());
             CHECK(names.insert(row.name()).second);
             CHECK(t.factor[i].size() == i + 1);
-            const bool sure = row.figure == "purity" || row.figure == "molar_mass_g_per_mol" ||
-                              row.figure == "solids_volume_percent";
+            const bool sure =
+                row.figure == "purity" || row.figure == "molar_mass_g_per_mol" || row.figure == "solids_volume_percent";
             if (row.material == appearance::uptake_rows) continue;
             CHECK((t.sd(i) > 0) == !sure);  // these stand in another figure's spread
             auto m = result.materials.at(row.material);
@@ -277,8 +277,7 @@ TEST_CASE("what was learned is put on a job's materials: powders that a learned 
     CHECK(known.fits.front().figures.size() == result.joint.figures.size());
     CHECK_FALSE(known.same_board);
     const auto& stock = std::get<material::Stock>(job.at("honey-dye").data);
-    CHECK(stock.strength.value ==
-          std::get<material::Stock>(result.materials.at("honey-dye").data).strength.value);
+    CHECK(stock.strength.value == std::get<material::Stock>(result.materials.at("honey-dye").data).strength.value);
     std::set<std::string> carried;
     for (const auto& load : stock.mix) carried.insert(load.use);
     for (const auto& [id, m] : job)

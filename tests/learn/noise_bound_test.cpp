@@ -17,7 +17,8 @@ namespace {
 material::Materials grey() {
     auto m = whole_library();
     auto& wood = std::get<material::Wood>(m.at("hard-maple").data);
-    wood.reflectance.values = spectral::Spectrum::constant(std::pow(66.0 / 116.0, 3));  // CIE 15: L* = 116 (Y/Yn)^(1/3) − 16
+    wood.reflectance.values =
+        spectral::Spectrum::constant(std::pow(66.0 / 116.0, 3));  // CIE 15: L* = 116 (Y/Yn)^(1/3) − 16
     return m;
 }
 
