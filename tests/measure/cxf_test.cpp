@@ -29,8 +29,7 @@ std::string spectrum_of(const std::string& attributes, const std::string& values
 }
 
 std::string lab_of(const std::string& specification, const std::string& l) {
-    return "<ColorCIELab ColorSpecification=\"" + specification + "\"><L>" + l +
-           "</L><A>3</A><B>18</B></ColorCIELab>";
+    return "<ColorCIELab ColorSpecification=\"" + specification + "\"><L>" + l + "</L><A>3</A><B>18</B></ColorCIELab>";
 }
 
 std::string specification(const std::string& id, const std::string& light, const std::string& observer,
@@ -89,8 +88,8 @@ TEST_CASE("a CxF spectrum starts and steps as it says itself, else as its specif
 
 TEST_CASE("a CxF spectrum that does not say its step is taken every 10 nm, and that is said; one that says it is not") {
     const std::string start = "<WavelengthRange StartWL=\"400\"/>";
-    const auto text = cxf_of(object("Name=\"b\"", spectrum_of("", wood_values())),
-                             specification("S", "D50", "2_Degree", start));
+    const auto text =
+        cxf_of(object("Name=\"b\"", spectrum_of("", wood_values())), specification("S", "D50", "2_Degree", start));
     const auto r = read_cxf(text, {});
     CHECK(has_note(r, "cxf-step"));
     CHECK(worst_off(r.readings[0]) < 1e-5);
@@ -110,9 +109,9 @@ TEST_CASE("a CxF spectrum must begin, and end, where light is: from 200 to 2500 
     CHECK(from("StartWL=\"400\" Increment=\"70\"") != "3:1 cxf-range '2500'");
     CHECK(from("StartWL=\"400\" Increment=\"-7\"") == "3:1 cxf-range '190'");
     const auto told = refusal_text([&] {
-        read_cxf(cxf_of(object("Name=\"plank 3\"", spectrum_of("StartWL=\"400\" Increment=\"100\"", wood_values())),
-                        d50),
-                 {});
+        read_cxf(
+            cxf_of(object("Name=\"plank 3\"", spectrum_of("StartWL=\"400\" Increment=\"100\"", wood_values())), d50),
+            {});
     });
     CHECK(told.find("'plank 3' has 31 values in steps of 100 nm: it would end at 3400 nm") != std::string::npos);
 }
@@ -152,8 +151,9 @@ TEST_CASE("a CxF value's conditions are its own specification's, and what one va
     CHECK(r.light == "A");
     CHECK(r.lab->l == 60);
     CHECK(worst_off(r) < 1e-5);
-    r = only(cxf_of(object("Name=\"b\"", "<ColorCIEXYZ ColorSpecification=\"S\"><X>20</X><Y>21</Y><Z>10</Z>"
-                                         "</ColorCIEXYZ>"),
+    r = only(cxf_of(object("Name=\"b\"",
+                           "<ColorCIEXYZ ColorSpecification=\"S\"><X>20</X><Y>21</Y><Z>10</Z>"
+                           "</ColorCIEXYZ>"),
                     specs));
     REQUIRE(r.xyz);
     CHECK(r.xyz->x == 20);
@@ -186,17 +186,14 @@ TEST_CASE("CxF geometries: two angles, or a sphere with its gloss in or out, und
 }
 
 TEST_CASE("numbers of a CxF color are whole and finite, each part there; objects without values are passed over") {
-    const auto bad = [](const std::string& values) {
-        return refused_cxf(cxf_of(object("Name=\"b\"", values), d50));
-    };
+    const auto bad = [](const std::string& values) { return refused_cxf(cxf_of(object("Name=\"b\"", values), d50)); };
     CHECK(bad("<ColorCIELab ColorSpecification=\"S\"><L>5O</L><A>1</A><B>1</B></ColorCIELab>") ==
           "3:1 cxf-number '5O'");
     CHECK(bad("<ColorCIELab ColorSpecification=\"S\"><L>50</L><A>1</A></ColorCIELab>") == "1:1 cxf-number ''");
     CHECK(bad("<ColorCIELab ColorSpecification=\"S\"><L>50</L><A>inf</A><B>1</B></ColorCIELab>") ==
           "3:1 cxf-number 'inf'");
-    const auto r = only(cxf_of("<Object Name=\"empty\"></Object>\n<Note>none</Note>\n" +
-                                   object("Name=\"b\"", lab_of("S", " 50 ")),
-                               d50));
+    const auto r = only(cxf_of(
+        "<Object Name=\"empty\"></Object>\n<Note>none</Note>\n" + object("Name=\"b\"", lab_of("S", " 50 ")), d50));
     CHECK(r.name == "b");
     CHECK(r.line == 5);
     CHECK(r.lab->l == 50);

@@ -14,9 +14,9 @@ namespace {
 
 std::string told_by_scene(const std::string& wood, const std::string& use) {
     try {
-        scene::read_scene_text("format = 1\n[wood]\n" + wood + "\n[[finish]]\nname = \"f\"\n[[finish.step]]\nuse = \"" +
-                                   use + "\"\n",
-                               "s.toml", ".", library());
+        scene::read_scene_text(
+            "format = 1\n[wood]\n" + wood + "\n[[finish]]\nname = \"f\"\n[[finish.step]]\nuse = \"" + use + "\"\n",
+            "s.toml", ".", library());
     } catch (const scene::InputError& e) {
         std::string out;
         for (const auto& p : e.problems) out += p.id + ": " + p.text + "\n";
@@ -30,11 +30,41 @@ std::string told_by_scene(const std::string& wood, const std::string& use) {
 TEST_CASE("every entry that a trade word stands for is in the library, and no word is an entry itself") {
     const auto& ids = library().ids();
     std::size_t words = 0;
-    for (const char* word :
-         {"danish oil", "oil", "blo", "tung oil", "hardwax", "wax", "poly", "wiping varnish", "spar varnish", "lacquer",
-          "precat", "conversion varnish", "2k", "uv", "waterborne", "shellac", "sanding sealer", "wash coat",
-          "milk paint", "denatured alcohol", "white spirit", "thinner", "maple", "oak", "rock maple", "black walnut",
-          "fir", "scots pine", "fuming", "ebonizing", "bleach", "oxalic", "lye", "grain filler", "lime"}) {
+    for (const char* word : {"danish oil",
+                             "oil",
+                             "blo",
+                             "tung oil",
+                             "hardwax",
+                             "wax",
+                             "poly",
+                             "wiping varnish",
+                             "spar varnish",
+                             "lacquer",
+                             "precat",
+                             "conversion varnish",
+                             "2k",
+                             "uv",
+                             "waterborne",
+                             "shellac",
+                             "sanding sealer",
+                             "wash coat",
+                             "milk paint",
+                             "denatured alcohol",
+                             "white spirit",
+                             "thinner",
+                             "maple",
+                             "oak",
+                             "rock maple",
+                             "black walnut",
+                             "fir",
+                             "scots pine",
+                             "fuming",
+                             "ebonizing",
+                             "bleach",
+                             "oxalic",
+                             "lye",
+                             "grain filler",
+                             "lime"}) {
         INFO(word);
         const auto meant = scene::meant_by(word);
         CHECK_FALSE(meant.empty());
@@ -69,8 +99,9 @@ TEST_CASE("a scene that names a trade word is told what a shop means by it; a mi
 TEST_CASE("all that a Lab of the wood lacks is one message; what it has is not asked for again") {
     const std::string lab = "like = \"ash\"\nlab = [70, 5, 20]";
     const auto asked = [&](const std::string& more) { return told_by_scene(lab + more, "tung"); };
-    const std::string as_shown = ", as the instrument shows them: such as light = \"D65\", observer = \"10deg\", "
-                                 "geometry = \"d/8-included\"\n";
+    const std::string as_shown =
+        ", as the instrument shows them: such as light = \"D65\", observer = \"10deg\", "
+        "geometry = \"d/8-included\"\n";
     CHECK(asked("") == "key-missing: a Lab value needs its light, observer and geometry" + as_shown);
     CHECK(asked("\nlight = \"D65\"") == "key-missing: a Lab value needs its observer and geometry" + as_shown);
     CHECK(asked("\nlight = \"D65\"\ngeometry = \"45/0\"") == "key-missing: a Lab value needs its observer" + as_shown);
