@@ -117,7 +117,8 @@ TEST_CASE("the sampling error is what sets differ by, over the root of their num
 
 TEST_CASE("boards' part is their share of the slopes' squares, and both parts' squares are the whole") {
     const double size = 0.02;
-    const Drawn d(4, [&](unsigned, const World& z) { return grey_moved(size * z[0], 2 * size * z[1], 3 * size * z[2]); });
+    const Drawn d(4,
+                  [&](unsigned, const World& z) { return grey_moved(size * z[0], 2 * size * z[1], 3 * size * z[2]); });
     Eigen::MatrixXd j = even_slopes(size);
     j.col(1) *= 2;
     j.col(2) *= 3;

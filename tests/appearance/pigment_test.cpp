@@ -156,3 +156,46 @@ TEST_CASE("what changes the wood goes in as the root of a spot's uptake, as liqu
     CHECK_THAT(at_uptake(board, 4).zone.back().depth_um, Near(2 * mean, 1e-9 * mean));
     CHECK_THAT(at_uptake(board, 0.25).zone.back().depth_um, Near(mean / 2, 1e-9 * mean));
 }
+
+TEST_CASE("pigment without a binder lies loose: on bare wood by itself, its pores as open as they were") {
+    auto powder =
+        step_of({{"red-iron-oxide", schedule::Amount::percent_weight, 3}, {"water", schedule::Amount::rest, 0}}, 1,
+                Method::spray);
+    powder.wet_g_per_m2 = 70;
+    const auto bare = stained("hard-maple", {powder});
+    REQUIRE(bare.coats.empty());
+    REQUIRE_FALSE(bare.zone.empty());
+    double absorbs = 0, scatters = 0;
+    for (const auto& s : bare.zone) {
+        absorbs += s.absorbance[10], scatters += s.scattering[40];
+        CHECK(s.fill == 0);  // water is gone, grains fill nothing
+    }
+    CHECK(absorbs > 0);
+    CHECK(scatters > 0);
+    // Over a film it is a layer of its own, as thick as the grains are.
+    auto seal = coat_step("nitrocellulose-lacquer", 2);
+    seal.method = Method::spray;
+    const auto over = stained("hard-maple", {seal, powder});
+    REQUIRE(over.coats.size() > stained("hard-maple", {seal}).coats.size());
+    CHECK(over.coats.back().thickness_um > 0);
+    CHECK(over.coats.back().thickness_um < 5);
+    CHECK(over.coats.back().n == over.coats.front().n);
+}
+
+TEST_CASE("a bleach takes color and adds none; iron adds some where there is tannin") {
+    const auto treated = [](const std::string& wood, const std::string& id) {
+        return stained(wood, {step_of({{id, schedule::Amount::parts, 1}}, 1, Method::wipe)});
+    };
+    const auto bleached = treated("white-oak", "two-part-bleach");
+    REQUIRE_FALSE(bleached.zone.empty());
+    double keeps = 1;
+    for (const auto& s : bleached.zone) {
+        keeps = std::min(keeps, s.keeps);
+        for (const double a : s.absorbance) CHECK(a == 0);
+    }
+    CHECK(keeps < 1);
+    CHECK(bleached.zone.size() == 2);  // what soaked in, and what it takes; no color of its own
+    double black = 0;
+    for (const auto& s : treated("white-oak", "iron-solution").zone) black += s.absorbance[35];
+    CHECK(black > 0.1);
+}

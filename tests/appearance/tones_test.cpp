@@ -247,3 +247,15 @@ TEST_CASE("beyond its range a table holds the nearest spot, and bad ranges are r
     CHECK(range.shade_high > 2);
     CHECK(range.uptake_high > 3);
 }
+
+TEST_CASE("a map without uptakes is one of the usual uptake, in spectra and in tables") {
+    const std::vector<float> shade = {-0.7F, 0, 0.4F, 1.1F}, ones(4, 1.0F);
+    const auto board = boards(whole_library(), "pine", {"", {dye_step("raven-dye", 3)}}).back();
+    const ToneSpectra spectra(board, wood_of("pine"), Geometry::g45_0, two_flux_solver());
+    const auto a = spectra.mean(shade, {}).total(), b = spectra.mean(shade, ones).total();
+    CHECK(a == b);
+    std::vector<float> more(4, 1.3F);
+    CHECK(std::abs(spectra.mean(shade, more).total()[35] - a[35]) > 0.003);
+    const ToneTable table(spectra, color::make_weights(light("D65"), observer("2deg")));
+    CHECK(table.mean(shade, {}).y == table.mean(shade, ones).y);
+}

@@ -162,3 +162,12 @@ TEST_CASE("beyond the compression's curve a color's response runs on along the t
         CHECK(below > 0);
     }
 }
+
+TEST_CASE("in a room an eye is adapted to mid-grey under 500 lx") {
+    // CIE 248:2022: L_A = (E/π)(Y_b/100), here E 500 lx and Y_b 20.
+    const auto v = in_a_room(d65_of_4);
+    CHECK_THAT(v.adapting_cd_per_m2, Near(31.830989, 1e-6));
+    CHECK(v.background_y == 20);
+    CHECK(v.adapts_wholly);
+    CHECK(v.white.x == d65_of_4.x);
+}

@@ -197,3 +197,29 @@ TEST_CASE("an interval ends where its figure can go no further, and is said to b
     }
     CHECK(cut >= 2);
 }
+
+TEST_CASE("readings that are all a little too far off are refused, though none of them is by itself") {
+    // Noise of 0.05 and places of 0.05: a pattern of ±0.5 in b* from reading to reading is several times that in all,
+    // and no material makes it.
+    auto q = clean(whole_library(), "hard-maple", false);
+    q.leave_one_out = false;
+    double least = 1e9;
+    bool told = false;
+    for (double size = 0.1; size < 1.2; size += 0.05) {
+        auto off = q;
+        for (std::size_t i = 0; i < off.readings.size(); ++i) off.readings[i].lab->b += (i % 2 == 0 ? size : -size);
+        try {
+            const learn::Fit fit(off);
+        } catch (const learn::NoFit& e) {
+            const std::string text = e.what();
+            const auto leaves = text.find("leaves dE00 "), allows = text.find("allows ");
+            if (e.id != "fit-residual" || leaves == std::string::npos) continue;
+            const double times = std::stod(text.substr(leaves + 12)) / std::stod(text.substr(allows + 7));
+            least = std::min(least, times);
+            told = true;
+        }
+    }
+    REQUIRE(told);
+    INFO("refused from " << least << " times the noise of the worst reading on");
+    CHECK(least < 4);
+}

@@ -104,3 +104,12 @@ TEST_CASE("sources add as squares: the bound of all is between the largest's and
     CHECK(both > std::max(a, b));
     CHECK(both < a + b);
 }
+
+TEST_CASE("with one source alone 95 % of boards lie within 1.96 of what it does, in that direction") {
+    // The source moves L*, a* and b* together; a board is the prediction plus z times that move, z normal.
+    const auto m = whole_library();
+    for (const double h : {0.01, 0.02}) {
+        const auto n = noise_of(m, sprayed(1), 0, {0, 0, h});
+        CHECK(n.bound_de00 / n.hand_de00 == Approx(1.95996).epsilon(0.02));  // 31 shifted lattices
+    }
+}

@@ -242,3 +242,22 @@ TEST_CASE("the writer refuses readings that share nothing, and says which") {
     lab.name = "3/4\" board\n";
     CHECK(write_cgats({"", {}, {lab}, {}}, {}).find("\"3/4' board \"") != std::string::npos);
 }
+
+TEST_CASE("readings say which table of a file they stood in from the second one that was read on") {
+    const auto table = [](const std::string& name, const std::string& columns = "LAB_L LAB_A LAB_B",
+                          const std::string& values = "80 4 18") {
+        return "BEGIN_DATA_FORMAT\nSAMPLE_NAME " + columns + "\nEND_DATA_FORMAT\nBEGIN_DATA\n" + name + " " + values +
+               "\nEND_DATA\n";
+    };
+    const std::string head = "CGATS.17\nILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"2\"\n";
+    const auto said = [&](const std::string& tables) {
+        std::string out;
+        for (const auto& r : read_cgats(head + tables).readings)
+            out += r.name + ":" + (r.tags.count("table") ? r.tags.at("table") : "-") + " ";
+        return out;
+    };
+    CHECK(said(table("one")) == "one:- ");
+    CHECK(said(table("one") + table("two")) == "one:- two:2 ");
+    CHECK(said(table("one") + table("two") + table("three")) == "one:- two:2 three:3 ");
+    CHECK(said(table("none", "CMYK_C", "5") + table("one") + table("two")) == "one:- two:3 ");
+}
