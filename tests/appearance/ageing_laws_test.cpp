@@ -83,24 +83,24 @@ TEST_CASE("a result of age rests on the weakest figure of wood, films and dyes, 
 }
 
 TEST_CASE("a figure of age that is sure moves nothing; one that is not has a number of its own") {
-    const std::vector<material::AgeSpan> window = {{material::Stands::window, 365}}, now = {{material::Stands::window, 0}};
+    const std::vector<material::AgeSpan> window = {{material::Stands::window, 365}},
+                                         now = {{material::Stands::window, 0}};
     const Known k;
     const auto all = ageing_coordinates(k.laws, k.materials, window);
     auto names = names_of(all);
     std::sort(names.begin(), names.end());
     CHECK(std::adjacent_find(names.begin(), names.end()) == names.end());
     const std::vector<std::pair<const char*, Figure material::WoodAgeing::*>> of_wood = {
-        {"brown", &material::WoodAgeing::brown},       {"yellow", &material::WoodAgeing::yellow},
-        {"fast", &material::WoodAgeing::fast_wh},      {"bleached", &material::WoodAgeing::bleached},
-        {"bleach", &material::WoodAgeing::bleach_wh},  {"dark", &material::WoodAgeing::dark_yellow}};
+        {"brown", &material::WoodAgeing::brown},      {"yellow", &material::WoodAgeing::yellow},
+        {"fast", &material::WoodAgeing::fast_wh},     {"bleached", &material::WoodAgeing::bleached},
+        {"bleach", &material::WoodAgeing::bleach_wh}, {"dark", &material::WoodAgeing::dark_yellow}};
     for (const auto& [key, figure] : of_wood) {
         const std::string name = std::string("ageing/wood/") + key;
         INFO(name);
         for (const double sd : {0.0, 0.1}) {
             auto laws = k.laws;
             (laws.wood.*figure).sd = sd * (laws.wood.*figure).value;
-            CHECK(named(ageing_coordinates(laws, k.materials, window), name) ==
-                  ((laws.wood.*figure).sd > 0));
+            CHECK(named(ageing_coordinates(laws, k.materials, window), name) == ((laws.wood.*figure).sd > 0));
         }
     }
     CHECK(named(all, "ageing/light"));

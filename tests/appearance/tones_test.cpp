@@ -259,3 +259,21 @@ TEST_CASE("a map without uptakes is one of the usual uptake, in spectra and in t
     const ToneTable table(spectra, color::make_weights(light("D65"), observer("2deg")));
     CHECK(table.mean(shade, {}).y == table.mean(shade, ones).y);
 }
+
+TEST_CASE("a range covers 0, 1 and both maps with a margin of its span, and no wood that there is not") {
+    const auto range = [](std::vector<float> shade, std::vector<float> uptake, double margin = 0.02) {
+        return ToneRange::covering(shade, uptake, margin);
+    };
+    const auto usual = range({-1, 2}, {0.5F, 3});
+    CHECK_THAT(usual.shade_low, Near(-1 - 0.02 * 3, identity));
+    CHECK_THAT(usual.shade_high, Near(2 + 0.02 * 3, identity));
+    CHECK_THAT(usual.uptake_high, Near(3 * 1.02, identity));
+    CHECK(range({1, 2}, {}).shade_low < 0);
+    CHECK(range({-2, -1}, {}).shade_high > 0);
+    CHECK_THAT(range({}, {0.2F}).uptake_high, Near(1.02, identity));
+    const auto wild = range({-7, 7}, {50});
+    CHECK(wild.shade_low == -4);
+    CHECK(wild.shade_high == 5);
+    CHECK(wild.uptake_high == 9);
+    CHECK_THAT(range({}, {}, 0.5).shade_high, Near(0.05, identity));  // of a span of a tenth at least
+}

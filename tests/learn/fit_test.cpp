@@ -223,3 +223,27 @@ TEST_CASE("readings that are all a little too far off are refused, though none o
     INFO("refused from " << least << " times the noise of the worst reading on");
     CHECK(least < 4);
 }
+
+TEST_CASE("what would have to lie more than four and a half of its own standard deviations off is refused") {
+    double least_refused = 1e9;
+    for (double strength = 2; strength < 12; strength *= 1.12) {
+        auto hidden = whole_library();
+        std::get<material::Stock>(hidden.at("honey-dye").data).strength.value = strength;
+        auto q = clean(hidden, "hard-maple", false);
+        q.leave_one_out = false;
+        try {
+            const learn::Fit fit(q);
+            for (const auto& f : fit.result().figures)
+                if (f.figure == "strength") CHECK(f.value < 1e3);
+        } catch (const learn::NoFit& e) {
+            if (e.id != "fit-far") continue;
+            const std::string text = e.what();
+            const auto at = text.find("would have to lie ");
+            REQUIRE(at != std::string::npos);
+            least_refused = std::min(least_refused, std::stod(text.substr(at + 18)));
+        }
+    }
+    INFO("least refused " << least_refused);
+    CHECK(least_refused >= 4.5);
+    CHECK(least_refused < 5.5);  // steps of 12 % in strength are half a standard deviation or less
+}

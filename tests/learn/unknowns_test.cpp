@@ -226,3 +226,22 @@ TEST_CASE("a wood may lie off its file by its own spread and a shop's, an instru
     CHECK_THAT(s.all()[instrument + 1].curve[54],  // 650 nm: one unit of its tilt
                Near(reading.spread_de * std::sqrt(0.2) * 3 / (l + 16), closed_form));
 }
+
+TEST_CASE("with spectra a wood's curves have the covariance of their prior: level, tilt, bend and a shape over 40 nm") {
+    const auto question = asked(true);
+    const Unknowns u(question);
+    const auto& wood = std::get<material::Wood>(u.library().at(question.boards[0].wood).data).reflectance;
+    double slope = 0;
+    for (const double r : wood.values) slope += (1 + r) / (1 - r) / 81;
+    const double level = slope * std::hypot(wood.sd, 0.05);
+    const auto due = [&](double a, double b) {
+        const double s = (a - 560) / 180, t = (b - 560) / 180, apart = (a - b) / 40;
+        return level * level * (1 + 0.25 * s * t + 0.25 * s * s * t * t + 0.0625 * std::exp(-apart * apart / 2));
+    };
+    for (const auto& [i, j] : {std::pair{24u, 24u}, {24u, 32u}, {24u, 40u}, {4u, 64u}, {30u, 33u}}) {
+        double sum = 0;
+        for (const auto& one : u.all())
+            if (one.kind == Unknown::Kind::wood) sum += one.curve[i] * one.curve[j];
+        CHECK(sum == Approx(due(spectral::grid_nm(i), spectral::grid_nm(j))).epsilon(2e-4));  // small curves left out
+    }
+}

@@ -5,6 +5,8 @@
 #include "measure/texts.hpp"
 #include "support/tolerance.hpp"
 
+#include "measure/refusals.hpp"
+
 using namespace foretone;
 using namespace foretone::measure;
 using namespace foretone::test;
@@ -260,4 +262,15 @@ TEST_CASE("readings say which table of a file they stood in from the second one 
     CHECK(said(table("one") + table("two")) == "one:- two:2 ");
     CHECK(said(table("one") + table("two") + table("three")) == "one:- two:2 three:3 ");
     CHECK(said(table("none", "CMYK_C", "5") + table("one") + table("two")) == "one:- two:3 ");
+}
+
+TEST_CASE("a comment among the rows of a separated table is none of them, and a text without a table is told so") {
+    const auto separated = [](const std::string& row) {
+        return "CGATS.17;;\nILLUMINATION_NAME;D65;\nOBSERVER_ANGLE;2;\nBEGIN_DATA_FORMAT;;\n"
+               "SAMPLE_NAME;LAB_L;LAB_A;LAB_B\nEND_DATA_FORMAT;;\nBEGIN_DATA;;\none;80;4;18\n" +
+               row + "two;70;5;20\nEND_DATA;;\n";
+    };
+    REQUIRE(read_cgats(separated("")).readings.size() == 2);
+    CHECK(read_cgats(separated("# read;by;hand;twice\n")).readings.size() == 2);
+    CHECK(refused_as([] { read_cgats("CGATS.17\nORIGINATOR \"a test\"\n"); }) == "0:0 cgats-format-missing ''");
 }

@@ -9,7 +9,8 @@ One instrumented copy holds all of them (marks.hpp); a place that does not compi
 the next. Every test case is run once without a mutant to see what it comes by and how long it takes; then each mutant
 is judged by the cases that come by it, those of its own room and the quickest first, until one fails. A case that
 takes three times its time, or a crash, counts as noticed. Results stand in FOLDER/results.jsonl; a run that was stopped
-goes on where it was; --again takes tests that were written since and judges those that lived by the new cases alone.
+goes on where it was; --again takes tests that were written since and judges those that lived by the new cases, and by those that were
+left out for want of time (with a longer --cpu).
 --cpu bounds the seconds a mutant may take: what was not run because of it is told.
 Not part of continuous integration: it takes hours.
 """
@@ -246,21 +247,26 @@ def judge(number, place, cases, options, source):
 
 
 def judge_again(options, chosen, source):
-    """Judges those that lived by the cases that were not there before."""
+    """Judges those that lived by the cases that were not there before; then by those left out for want of time."""
     copy_sources(source, "tests")
     good, _ = build(options, source)
     if not good:
         sys.exit(f"the tests do not compile: {source}/build.log")
     before = {(c["suite"], c["name"]) for c in json.loads((source / "cases.json").read_text())}
-    new = [c for c in looked_at(options, source) if (c["suite"], c["name"]) not in before]
+    cases = looked_at(options, source)
+    new = [c for c in cases if (c["suite"], c["name"]) not in before]
     kept = source / "results.jsonl"
     results = [json.loads(line) for line in kept.read_text().splitlines()]
     for at, old in enumerate(results):
         if old["killed"]:
             continue
-        now = judge(old["mutant"], chosen[old["mutant"]], new, options, source)
-        now["run"] += old["run"]
-        now["cases"] += old["cases"]
+        place = chosen[old["mutant"]]
+        now = judge(old["mutant"], place, new, options, source)
+        if not now["killed"] and old["run"] < old["cases"]:  # not all were run for want of time
+            now = judge(old["mutant"], place, cases, options, source)
+        elif not now["killed"]:
+            now["run"] += old["run"]
+            now["cases"] += old["cases"]
         results[at] = now
         if now["killed"]:
             print(f"noticed: {now['mutant']} {now['place']} by {now['by']}", flush=True)
