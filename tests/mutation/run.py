@@ -257,20 +257,23 @@ def judge_again(options, chosen, source):
     new = [c for c in cases if (c["suite"], c["name"]) not in before]
     kept = source / "results.jsonl"
     results = [json.loads(line) for line in kept.read_text().splitlines()]
-    for at, old in enumerate(results):
-        if old["killed"]:
-            continue
-        place = chosen[old["mutant"]]
-        now = judge(old["mutant"], place, new, options, source)
-        if not now["killed"] and old["run"] < old["cases"]:  # not all were run for want of time
-            now = judge(old["mutant"], place, cases, options, source)
-        elif not now["killed"]:
-            now["run"] += old["run"]
-            now["cases"] += old["cases"]
-        results[at] = now
-        if now["killed"]:
-            print(f"noticed: {now['mutant']} {now['place']} by {now['by']}", flush=True)
-    kept.write_text("".join(json.dumps(r) + "\n" for r in results))
+    end = time.monotonic() + 60 * options.minutes if options.minutes else None
+
+    def those_alive(asked, these):
+        for at, old in enumerate(results):
+            if old["killed"] or not asked(old) or (end and time.monotonic() > end):
+                continue
+            now = judge(old["mutant"], chosen[old["mutant"]], these, options, source)
+            if these is new:
+                now["run"] += old["run"]
+                now["cases"] += old["cases"]
+            results[at] = now
+            if now["killed"]:
+                print(f"noticed: {now['mutant']} {now['place']} by {now['by']}", flush=True)
+            kept.write_text("".join(json.dumps(r) + "\n" for r in results))
+
+    those_alive(lambda old: True, new)
+    those_alive(lambda old: old["run"] < old["cases"], cases)  # not all were run for want of time
     return results
 
 
