@@ -9,7 +9,7 @@
 #include "foretone/scene/spectrum_file.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "foretone/spectral/temperature.hpp"
-#include "trade_words.hpp"
+#include "foretone/scene/trade_words.hpp"
 
 namespace foretone::scene {
 namespace {

@@ -6,7 +6,7 @@
 #include "data_sheet.hpp"
 #include "joint_table.hpp"
 #include "material_table.hpp"
-#include "trade_words.hpp"
+#include "foretone/scene/trade_words.hpp"
 
 namespace foretone::scene {
 namespace {

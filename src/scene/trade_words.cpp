@@ -2,7 +2,7 @@
 // wiped on, and a word's letters are nearer to entries that are something else (stain-oil). So they are looked up
 // before letters are compared. Usage is common practice; nothing is taken for what was read, it is only said.
 
-#include "trade_words.hpp"
+#include "foretone/scene/trade_words.hpp"
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 // What a shop calls a material is answered by the library's entries that it means; what a Lab lacks is told at once.
 
-#include "../../src/scene/trade_words.hpp"
+#include "foretone/scene/trade_words.hpp"
 
 #include <catch2/catch.hpp>
 
