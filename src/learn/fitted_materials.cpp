@@ -75,9 +75,8 @@ private:
         if (!f) return;
         for (auto& load : to.mix) {
             if (direct_.count(load.use)) continue;
-            double before = 0, now = 0;
-            before = whole_absorbance(model_.unknowns().library(), load.use);
-            now = whole_absorbance(model_.unknowns().materials(), load.use);
+            const double before = whole_absorbance(model_.unknowns().library(), load.use),
+                         now = whole_absorbance(model_.unknowns().materials(), load.use);
             if (before > 0) load.g_per_l *= now / before;
         }
         const double now = std::get<material::Stock>(model_.unknowns().materials().at(id).data).strength.value;

@@ -214,3 +214,19 @@ TEST_CASE("a sample takes the first boards, or both of each world in turn") {
     CHECK(both.all().size() == 12);
     CHECK(sampled(sets, 0, 0, 0, false).all()[1].l == 1);
 }
+
+TEST_CASE("a tail that is longer or shorter than a normal one is a slope, and does not move the quantile") {
+    // In one direction, |z| of share p stretched by e^(b (q(p) − q(0.9))), q the normal deviate: nothing at p = 0.9.
+    const double size = 0.02;
+    Eigen::MatrixXd j = even_slopes(size);
+    j(1, 1) = j(2, 2) = 0;
+    for (const double b : {-0.5, 0.5, 1.0}) {
+        const Drawn d(10, [&](unsigned, const World& z) {
+            const double far = std::abs(z[0]), share = std::erf(far / std::sqrt(2.0));
+            const double x = normal_quantile(std::clamp(share, 1e-9, 1 - 1e-9)) - normal_quantile(0.9);
+            return grey_moved(size * z[0] * std::exp(b * x), 0, 0);
+        });
+        INFO("slope " << b);
+        CHECK(region_of(d.sample, j, materials_only).de00_90 == Approx(one_90 * size).epsilon(0.02));
+    }
+}

@@ -177,3 +177,10 @@ TEST_CASE("of many spots every n-th is looked at, and the answer is the same wit
     CHECK(b.after < 0.1);
     CHECK(b.moved.uptake_factor == Approx(a.moved.uptake_factor).epsilon(0.02));
 }
+
+TEST_CASE("a board of one spot is settled on that spot") {
+    UnevenMaps maps(0, 0, 1);
+    maps.shade = {0.3F};
+    maps.uptake = {1.0F};
+    CHECK(settle("hard-maple", varnished_twice, maps).after < 0.1);
+}

@@ -157,28 +157,22 @@ TEST_CASE("what changes the wood goes in as the root of a spot's uptake, as liqu
     CHECK_THAT(at_uptake(board, 0.25).zone.back().depth_um, Near(mean / 2, 1e-9 * mean));
 }
 
-TEST_CASE("pigment without a binder lies loose: on bare wood by itself, its pores as open as they were") {
-    auto powder =
-        step_of({{"red-iron-oxide", schedule::Amount::percent_weight, 3}, {"water", schedule::Amount::rest, 0}}, 1,
-                Method::spray);
-    powder.wet_g_per_m2 = 70;
-    const auto bare = stained("hard-maple", {powder});
+TEST_CASE("color without a binder that finds no way in lies loose: its grains fill no pore") {
+    auto flood =
+        step_of({{"honey-dye", schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, 3}}, 1, Method::spray);
+    flood.wet_g_per_m2 = 250;  // more than bare maple draws in while it is wet
+    const auto bare = stained("hard-maple", {flood});
     REQUIRE(bare.coats.empty());
-    REQUIRE_FALSE(bare.zone.empty());
-    double absorbs = 0, scatters = 0;
-    for (const auto& s : bare.zone) {
-        absorbs += s.absorbance[10], scatters += s.scattering[40];
-        CHECK(s.fill == 0);  // water is gone, grains fill nothing
-    }
-    CHECK(absorbs > 0);
-    CHECK(scatters > 0);
-    // Over a film it is a layer of its own, as thick as the grains are.
+    REQUIRE(bare.zone.size() >= 2);  // what went in, and what dried on top in spots
+    CHECK(bare.zone.back().absorbance[10] > 0);
+    for (const auto& s : bare.zone) CHECK(s.fill == 0);  // the water is gone
+    // Over a film it is a layer of its own, of the film's index.
     auto seal = coat_step("nitrocellulose-lacquer", 2);
     seal.method = Method::spray;
-    const auto over = stained("hard-maple", {seal, powder});
+    const auto over = stained("hard-maple", {seal, flood});
     REQUIRE(over.coats.size() > stained("hard-maple", {seal}).coats.size());
     CHECK(over.coats.back().thickness_um > 0);
-    CHECK(over.coats.back().thickness_um < 5);
+    CHECK(over.coats.back().thickness_um < 20);
     CHECK(over.coats.back().n == over.coats.front().n);
 }
 

@@ -277,3 +277,19 @@ TEST_CASE("a range covers 0, 1 and both maps with a margin of its span, and no w
     CHECK(wild.uptake_high == 9);
     CHECK_THAT(range({}, {}, 0.5).shade_high, Near(0.05, identity));  // of a span of a tenth at least
 }
+
+TEST_CASE("at the ends of its range a table holds what was solved there, to single precision") {
+    const auto board = boards(whole_library(), "pine", {"", {dye_step("raven-dye", 3)}}).back();
+    const ToneSpectra spectra(board, wood_of("pine"), Geometry::g45_0, two_flux_solver());
+    const auto w = color::make_weights(light("D65"), observer("2deg"));
+    const ToneTable table(spectra, w);
+    const auto& r = spectra.range();
+    for (const double shade : {r.shade_low, r.shade_high})
+        for (const double uptake : {0.0, r.uptake_high}) {
+            const auto due = color::xyz(spectra.at(shade, uptake).total(), w), got = table.reading(shade, uptake);
+            INFO(shade << ", " << uptake);
+            CHECK(std::abs(got.y - due.y) < 2e-4);
+            CHECK(std::abs(got.x - due.x) < 2e-4);
+            CHECK(std::abs(got.z - due.z) < 2e-4);
+        }
+}
