@@ -8,6 +8,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/report/sureness.hpp"
 #include "foretone/scene/output.hpp"
+#include "foretone/schedule/units.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
@@ -39,13 +40,16 @@ void print_readings(const scene::BoardsFile& boards, const learn::FitResult& res
     std::cout << "\n\n";
 }
 
-void print_figures(const learn::FitResult& result, bool headlines) {
+// Films of headlines are said in mil where units are US; other figures as they stand in a file, whose keys say µm.
+void print_figures(const learn::FitResult& result, bool headlines, schedule::UnitSystem units) {
     std::vector<std::vector<std::string>> rows = {{"material", "figure", "library", "fitted", "95 % interval", ""}};
     for (const auto& f : result.figures) {
         if (f.headline != headlines) continue;
-        const std::string unit = f.unit.empty() ? "" : " " + f.unit;
-        rows.push_back({f.material, f.figure, three(f.library) + unit, three(f.value) + unit,
-                        three(f.low()) + " to " + three(f.high()) + (f.cut() ? " (cut)" : ""),
+        const bool mil = headlines && f.unit == "um" && units == schedule::UnitSystem::us;
+        const double one = mil ? schedule::um_per_mil : 1;
+        const std::string unit = mil ? " mil" : f.unit.empty() ? "" : " " + f.unit;
+        rows.push_back({f.material, f.figure, three(f.library / one) + unit, three(f.value / one) + unit,
+                        three(f.low() / one) + " to " + three(f.high() / one) + (f.cut() ? " (cut)" : ""),
                         f.resolved ? "from the readings" : "library figure kept"});
     }
     if (rows.size() > 1) std::cout << table(rows, {false, false, true, true, true, false});
@@ -68,9 +72,10 @@ int run_fit(const FitOptions& options) {
     std::cout << boards.title << "\n"
               << boards.by << " · " << boards.light << " · observer " << boards.observer << "\n\n";
     print_readings(boards, result);
-    print_figures(result, true);
+    const auto units = units_said(options).value_or(schedule::UnitSystem::metric);
+    print_figures(result, true, units);
     std::cout << "\nother figures that have an effect on the readings\n";
-    print_figures(result, false);
+    print_figures(result, false, units);
     if (std::any_of(result.figures.begin(), result.figures.end(), [](const auto& f) { return f.cut(); }))
         std::cout
             << "(cut): the interval is cut where the figure can go no further: a share ends at 1, an amount at 0\n";

@@ -13,6 +13,7 @@
 
 #include "findings.hpp"
 #include "foretone/schedule/printed.hpp"
+#include "foretone/schedule/units.hpp"
 #include "foretone/scene/output.hpp"
 #include "terminal.hpp"
 #include "tools.hpp"
@@ -77,9 +78,12 @@ void print_steps(const job::Plan& p) {
     }
 }
 
-// Where each coat goes, in grams a square metre of the board's mean.
+// Where each coat goes, on the board's mean: in grams a square metre, or ounces a hundred square feet.
 void print_accounts(const job::Plan& p) {
-    std::vector<std::vector<std::string>> rows = {{"step", "coat", "g/m2 of", "laid", "in", "on", "wiped", "gone"}};
+    const bool us = p.request.units == schedule::UnitSystem::us;
+    const double g_per_m2 = us ? schedule::g_per_oz / (100 * schedule::m2_per_ft2) : 1;
+    std::vector<std::vector<std::string>> rows = {
+        {"step", "coat", us ? "oz/100 ft² of" : "g/m2 of", "laid", "in", "on", "wiped", "gone"}};
     for (std::size_t i = 0; i < p.steps.size(); ++i)
         for (std::size_t c = 0; c < p.steps[i].accounts.size(); ++c) {
             const auto& a = p.steps[i].accounts[c];
@@ -87,10 +91,9 @@ void print_accounts(const job::Plan& p) {
                 {"liquid", &a.liquid}, {"binder", &a.binder}, {"dye", &a.dye}, {"pigment", &a.pigment}};
             for (const auto& [name, f] : parts) {
                 if (!(f->laid > 0)) continue;
-                const int digits = f->laid < 2 ? 3 : 1;
-                rows.push_back({std::to_string(i + 1), std::to_string(c + 1), name, fixed(f->laid, digits),
-                                fixed(f->in, digits), fixed(f->on, digits), fixed(f->wiped, digits),
-                                fixed(f->gone, digits)});
+                const auto cell = [&](double g) { return fixed(g / g_per_m2, f->laid / g_per_m2 < 2 ? 3 : 1); };
+                rows.push_back({std::to_string(i + 1), std::to_string(c + 1), name, cell(f->laid), cell(f->in),
+                                cell(f->on), cell(f->wiped), cell(f->gone)});
             }
         }
     std::cout << "\nwhere it goes\n" << table(rows, {true, true, false, true, true, true, true, true});

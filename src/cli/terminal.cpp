@@ -74,7 +74,7 @@ std::string lab_text(const color::Lab& c) {
     return right(fixed(c.l, 1), 4) + right(fixed(c.a, 1), 7) + right(fixed(c.b, 1), 7);
 }
 
-std::string film_head(schedule::UnitSystem units) { return units == schedule::UnitSystem::us ? "film mil" : "film um"; }
+std::string film_head(schedule::UnitSystem units) { return units == schedule::UnitSystem::us ? "film mil" : "film µm"; }
 
 std::string film_cell(double um, schedule::UnitSystem units) {
     if (!(um > 0)) return "";

@@ -32,7 +32,7 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
                          "there is no light \"" + id + "\"." + scene::suggestion(id, library.lights()));
     if (!(r.mm_per_px >= 0.02 && r.mm_per_px <= 2))
         problems.add("board-scale", {scene.file},
-                     "a pixel is between 0.02 and 2 mm wide, not " + base::shortest(r.mm_per_px) +
+                     "a pixel is between 0.02 and 2 mm wide, not " + base::significant(r.mm_per_px, 3) +
                          ": choose another --px, --size-mm or --mm-per-px");
     else if (!(r.width_mm / r.mm_per_px >= 32 && r.height_mm / r.mm_per_px >= 32 &&
                std::max(r.width(), r.height()) <= 20000 && 1.0 * r.width() * r.height() <= most_board_pixels))

@@ -59,7 +59,7 @@ void check(const ExportRequest& r, const scene::Scene& scene) {
         refuse("size-range", "a board is 5 to 3000 mm long and wide, got " + base::shortest(r.width_mm) + " by " +
                                  base::shortest(r.height_mm));
     if (r.mm_per_px && !(*r.mm_per_px >= 0.005 && *r.mm_per_px <= 5))
-        refuse("size-range", "a pixel is 0.005 to 5 mm wide, got " + base::shortest(*r.mm_per_px));
+        refuse("size-range", "a pixel is 0.005 to 5 mm wide, got " + base::significant(*r.mm_per_px, 3));
     const double scale = r.mm_per_px.value_or(1.0 / 3), pixels = r.width_mm * r.height_mm / (scale * scale);
     if (std::max(r.width_mm, r.height_mm) / scale > 20000 || pixels > most_pixels)
         refuse("export-large",

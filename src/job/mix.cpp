@@ -7,6 +7,7 @@
 #include "foretone/schedule/printed.hpp"
 #include "foretone/schedule/shop_arithmetic.hpp"
 #include "foretone/schedule/step.hpp"
+#include "foretone/schedule/units.hpp"
 
 namespace foretone::job {
 namespace {
@@ -202,7 +203,9 @@ MixAnswer mix_film(const MixQuestion& q) {
     const double wet = film ? v : schedule::wet_um_from_coverage(v);
     if (!(wet >= 0.1 && wet <= 5000))
         throw schedule::Fault("amount-range", -1,
-                              "'" + q.amount + "' is a film of " + figures(wet) + " um; here 0.1 to 5000 um");
+                              "'" + q.amount + "' is a film of " + figures(wet) + " µm (" +
+                                  figures(wet / schedule::um_per_mil) +
+                                  " mil); here 0.1 to 5000 µm (0.004 to 197 mil)");
     const double m2 = schedule::coverage_m2_per_l(wet);
     MixAnswer a;
     a.title = q.amount + " wet";

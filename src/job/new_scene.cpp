@@ -12,6 +12,7 @@
 #include "foretone/base/text.hpp"
 #include "foretone/material/material.hpp"
 #include "foretone/scene/problem.hpp"
+#include "foretone/scene/trade_words.hpp"
 
 namespace foretone::job {
 namespace {
@@ -28,7 +29,7 @@ const material::Material* found(const scene::Library& library, const std::string
                           const char* what) {
     throw scene::InputError("material-unknown", {option},
                             std::string("there is no ") + what + " '" + id.substr(0, 60) + "'." +
-                                scene::suggestion(id, choices) + " ('foretone materials' lists all)");
+                                scene::material_suggestion(id, choices) + " ('foretone materials' lists all)");
 }
 
 std::vector<std::string> finishing_ids(const scene::Library& library) {

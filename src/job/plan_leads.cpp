@@ -4,6 +4,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/schedule/mixture.hpp"
+#include "foretone/schedule/pot_life.hpp"
 #include "foretone/schedule/printed.hpp"
 
 namespace foretone::job {
@@ -85,10 +86,19 @@ std::vector<std::string> pot_lives(const scene::Scene& scene, const schedule::Fi
         std::vector<double> times;
         for (const auto& c : plan.timeline.coats)
             if (c.step == static_cast<int>(s)) times.push_back(c.at_h);
-        const double life = *step.pot_life_h, apart = times.empty() ? 0 : times.back() - times.front();
-        std::string text = at + "once mixed, " + of + " keeps " + base::at_most(life, 1) +
-                           " h, as its can says (less in "
-                           "a warm shop): mix it when all else is ready";
+        const auto& air = plan.request.air;
+        const double life = schedule::pot_life_h(*step.pot_life_h, air),
+                     apart = times.empty() ? 0 : times.back() - times.front();
+        step.pot_life_here_h = life;
+        std::string text = at + "once mixed, " + of + " keeps ";
+        if (air.celsius == 20)
+            text += base::significant(life, 2) + " h, as its can says (half as long each 10 °C, 18 °F, warmer)";
+        else
+            text += "about " + base::significant(life, 2) + " h at " +
+                    schedule::printed(air.celsius, schedule::Dimension::temperature, plan.request.units) +
+                    ": its can's " + base::at_most(*step.pot_life_h, 1) +
+                    " h taken as at 20 °C (68 °F), halved each 10 °C warmer (common practice)";
+        text += ": mix it when all else is ready";
         if (apart > life)
             text += "; its coats go on over " + base::at_most(apart, 0) + " h, so mix each coat's share fresh, " +
                     schedule::printed(step.ml / step.coats, schedule::Dimension::volume, plan.request.units) +

@@ -75,9 +75,8 @@ private:
         if (!f) return;
         for (auto& load : to.mix) {
             if (direct_.count(load.use)) continue;
-            double before = 0, now = 0;
-            before = whole_absorbance(model_.unknowns().library(), load.use);
-            now = whole_absorbance(model_.unknowns().materials(), load.use);
+            const double before = whole_absorbance(model_.unknowns().library(), load.use),
+                         now = whole_absorbance(model_.unknowns().materials(), load.use);
             if (before > 0) load.g_per_l *= now / before;
         }
         const double now = std::get<material::Stock>(model_.unknowns().materials().at(id).data).strength.value;
@@ -130,7 +129,7 @@ private:
     void fill_figures(const std::string& id, material::Material& m) {
         auto at = material::figures(m);
         for (const auto& f : out_.figures) {
-            if (f.material != id) continue;
+            if (f.material != id || f.factor) continue;  // a factor is no figure of a file; filled in above
             for (auto& target : at) {
                 if (target.key != f.figure) continue;
                 if (target.figure)

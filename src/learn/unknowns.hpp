@@ -32,7 +32,7 @@ struct Unknown {
     Kind kind = Kind::figure;
     std::string group;           ///< "hard-maple reflectance": unknowns of one group are told, or kept, together
     std::string material;        ///< id that it acts through; empty for noise
-    double sd = 0;               ///< of a logarithm
+    double sd = 0;               ///< of a logarithm; of a figure or a law: of itself; 1 where a curve carries it
     spectral::Spectrum curve{};  ///< of wood, film, board, place, instrument
     material::FigureAt at;       ///< of figure; points into the working copy
     double value = 0;            ///< of figure, before any move

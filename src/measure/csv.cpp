@@ -189,7 +189,7 @@ private:
                 throw Refused("wavelength-heading", rows_[first][0].line, rows_[first][0].column,
                               shortened(rows_[first][0].text),
                               "'" + shortened(rows_[first][0].text) + "' stands where a wavelength is due" +
-                                  (near->empty() ? " (200 to 2500 nm)" : "; is it " + *near + "?"));
+                                  (near->empty() ? " (200 to 2500 nm)." : "; is it " + *near + "?"));
             fit(rows_[first], length);
             labels_.push_back(std::move(rows_[first]));
         }

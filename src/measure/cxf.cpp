@@ -217,8 +217,11 @@ private:
         while (true) {
             text = trimmed(text, " \t\r\n,");
             if (text.empty()) break;
+            if (list.size() >= 4000)
+                throw Refused("fields-too-many", line_of(v), 1, "",
+                              "the spectrum of '" + shortened(r.reading.name) + "' has more than 4000 values");
             const auto [value, length, bad] = base::leading_number(text);
-            if (length == 0 || bad || !std::isfinite(value) || list.size() >= 4000) {
+            if (length == 0 || bad || !std::isfinite(value)) {
                 const auto word = text.substr(0, text.find_first_of(" \t\r\n"));
                 throw Refused("cxf-number", line_of(v), 1, shortened(word),
                               "the spectrum of '" + shortened(r.reading.name) + "' holds '" + shortened(word) +
@@ -231,6 +234,12 @@ private:
         if (!step)
             notes_.add("cxf-step", line_of(v), 1,
                        "the spectrum does not say its step (WavelengthRange Increment); 10 nm was taken");
+        const double last = *start + each * (static_cast<double>(list.size()) - 1);
+        if (!list.empty() && !(last >= 200 && last <= 2500))
+            throw Refused("cxf-range", line_of(v), 1, base::shortest(last),
+                          "the spectrum of '" + shortened(r.reading.name) + "' has " + std::to_string(list.size()) +
+                              " values in steps of " + base::shortest(each) + " nm: it would end at " +
+                              base::shortest(last) + " nm; wavelengths are from 200 to 2500 nm");
         for (std::size_t i = 0; i < list.size(); ++i)
             r.samples.push_back({*start + each * static_cast<double>(i), list[i], line_of(v), 1, false});
     }

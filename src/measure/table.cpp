@@ -77,7 +77,7 @@ private:
         if (const auto near = nearly_wavelength(h.text))
             throw Refused("wavelength-heading", h.line, h.column, shortened(h.text),
                           "the heading '" + shortened(h.text) + "' is nearly a wavelength" +
-                              (near->empty() ? " (200 to 2500 nm)" : "; is it " + *near + "?") +
+                              (near->empty() ? " (200 to 2500 nm)." : "; is it " + *near + "?") +
                               " Write the wavelength, or give the column another name");
     }
 

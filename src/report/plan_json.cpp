@@ -23,6 +23,7 @@ Json step_json(const job::PlanStep& s) {
               {"dry_um", s.dry_um}, {"coverage_m2_per_l", s.coverage_m2_per_l},
               {"loss", s.loss},     {"mix_ml", s.ml}};
     if (s.pot_life_h) j["pot_life_h"] = *s.pot_life_h;
+    if (s.pot_life_here_h) j["pot_life_here_h"] = *s.pot_life_here_h;
     if (s.sheen_gu60) j["sheen_gu60"] = *s.sheen_gu60;
     j["accounts"] = Json::array();
     for (const auto& a : s.accounts) j["accounts"].push_back(account_json(a));

@@ -50,7 +50,7 @@ std::string jar(const job::Plan& p, std::size_t step) {
         line(first_of(printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units), 150)) +
         line(first_of(p.title, 60));
     out += "<div class=\"w\">mixed ____________ by ______ use by ____________";
-    if (s.pot_life_h) out += "<br>keeps " + base::at_most(*s.pot_life_h, 1) + " h once mixed";
+    if (s.pot_life_here_h) out += "<br>keeps " + base::significant(*s.pot_life_here_h, 2) + " h once mixed";
     return out + "<br>Dangers: as on the cans' labels</div>";
 }
 
@@ -65,23 +65,27 @@ std::string back(const job::Plan& p) {
 
 std::string plan_labels(const job::Plan& p, layout::Paper paper) {
     const auto sheet = sheet_of(paper);
-    const std::string page = "@page{size:" + std::string(layout::size_of(paper).css) +
-                             ";margin:0}body{font:" + sheet.font + "/1.2 sans-serif}";
+    const auto size = layout::size_of(paper);
+    const std::string page = "@page{size:" + std::string(size.css) + ";margin:0}body{font:" + sheet.font +
+                             "/1.2 sans-serif}.p{position:relative;height:" + base::at_most(size.height_mm - 1, 1) +
+                             "mm}.p+.p{break-before:page}";
     std::string out = format::html_head(p.title + ": labels", page + sticker_style) + "<body>\n";
     std::vector<std::string> stickers;
     for (std::size_t i = 0; i < p.steps.size(); ++i)
         if (p.steps[i].pot.measures.size() > 1) stickers.push_back(jar(p, i));
     const auto room = static_cast<std::size_t>(2 * sheet.rows);
-    if (stickers.size() >= room) stickers.resize(room - 1);
-    while (stickers.size() < room) stickers.push_back(back(p));
+    do stickers.push_back(back(p));  // at least one board, and the last sheet is full
+    while (stickers.size() % room != 0);
     for (std::size_t i = 0; i < stickers.size(); ++i) {
-        const double left = sheet.left_mm + static_cast<double>(i % 2) * (sheet.width_mm + sheet.gap_mm),
-                     top = sheet.top_mm + static_cast<double>(i / 2) * sheet.height_mm;
+        const auto at = i % room;
+        const double left = sheet.left_mm + static_cast<double>(at % 2) * (sheet.width_mm + sheet.gap_mm),
+                     top = sheet.top_mm + static_cast<double>(at / 2) * sheet.height_mm;
+        if (at == 0) out += i == 0 ? "<div class=\"p\">\n" : "</div>\n<div class=\"p\">\n";
         out += fmt::format("<div class=\"s\" style=\"left:{}mm;top:{}mm;width:{}mm;height:{}mm\">{}</div>\n",
                            base::at_most(left, 2), base::at_most(top, 2), base::at_most(sheet.width_mm, 2),
                            base::at_most(sheet.height_mm, 2), stickers[i]);
     }
-    return out + "</body></html>\n";
+    return out + "</div></body></html>\n";
 }
 
 }  // namespace foretone::report

@@ -9,6 +9,7 @@
 #include "foretone/scene/spectrum_file.hpp"
 #include "foretone/scene/text_file.hpp"
 #include "foretone/spectral/temperature.hpp"
+#include "foretone/scene/trade_words.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -146,7 +147,8 @@ material::Materials Library::materials() const {
 material::Material Library::read(const std::string& id) const {
     const auto* entry = find(id);
     if (!entry || !entry->kind)
-        throw InputError("material-unknown", {"library"}, "there is no material '" + id + "'." + suggestion(id, ids()));
+        throw InputError("material-unknown", {"library"},
+                         "there is no material '" + id + "'." + material_suggestion(id, ids()));
     Problems problems;
     auto m = read_material_file(text(*entry), where(*entry), id, problems);
     if (m.kind != entry->kind)

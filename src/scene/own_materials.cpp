@@ -6,6 +6,7 @@
 #include "data_sheet.hpp"
 #include "joint_table.hpp"
 #include "material_table.hpp"
+#include "foretone/scene/trade_words.hpp"
 
 namespace foretone::scene {
 namespace {
@@ -102,7 +103,7 @@ void take_material(const std::string& id, const Place& place, const Library& lib
         auto choices = library.ids();
         for (const auto& [own, m] : materials) choices.push_back(own);
         problems.add("material-unknown", place,
-                     "there is no material '" + id.substr(0, 60) + "'." + suggestion(id, choices) +
+                     "there is no material '" + id.substr(0, 60) + "'." + material_suggestion(id, choices) +
                          " ('foretone materials' lists all)");
         return;
     }

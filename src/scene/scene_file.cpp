@@ -214,7 +214,7 @@ private:
         if (reading) level(wood, *data, *reading, like);
         if (geometry)
             data->geometry = *geometry;
-        else if (!wood.has("geometry"))
+        else if (!wood.has("geometry") && (reading || !by_lab))  // else said with what else a Lab lacks
             wood.fault("key-missing", wood.here(), "a reading needs its geometry: " + either(geometry_words()));
         scene_.materials["board"] = std::move(m);
         scene_.wood = "board";
@@ -236,7 +236,8 @@ private:
         return nearest;
     }
 
-    std::optional<color::Lab> read_lab(const Keys& from, std::string& light, std::string& observer) {
+    // What a Lab of the wood (`wood`) or of the target lacks is told at once.
+    std::optional<color::Lab> read_lab(const Keys& from, bool wood, std::string& light, std::string& observer) {
         const auto lab = from.numbers("lab");
         if (!lab) return std::nullopt;
         if (lab->size() != 3 || (*lab)[0] < 0 || (*lab)[0] > 100 || std::abs((*lab)[1]) > 150 ||
@@ -247,9 +248,17 @@ private:
         }
         const auto l = from.text("light");
         const auto o = from.choice("observer", library_.observers());
-        for (const char* key : {"light", "observer"})
-            if (!from.has(key)) from.fault("key-missing", from.here(), std::string("a Lab value needs its ") + key);
-        if (!l || !o) return std::nullopt;
+        std::vector<std::string> missing;
+        for (const char* key : {"light", "observer", "geometry"})
+            if (!from.has(key) && (key != std::string_view("geometry") || wood)) missing.emplace_back(key);
+        if (!l || !o) {
+            if (!missing.empty())
+                from.fault("key-missing", from.here(),
+                           "a Lab value needs its " + base::joined(missing, ", ", " and ") +
+                               ", as the instrument shows them: such as light = \"D65\", observer = \"10deg\"" +
+                               (wood ? ", geometry = \"d/8-included\"" : ""));
+            return std::nullopt;
+        }
         light = known_light(*l, from.place_of(*from.table().get("light")));
         if (light.empty()) return std::nullopt;
         observer = *o;
@@ -258,7 +267,7 @@ private:
 
     std::optional<BoardReading> reading_as_stated(const Keys& wood) {
         BoardReading out;
-        out.one.lab = read_lab(wood, out.one.light, out.one.observer);
+        out.one.lab = read_lab(wood, true, out.one.light, out.one.observer);
         if (!out.one.lab) return std::nullopt;
         out.place = wood.place_of(*wood.table().get("lab"));
         out.source = "Lab stated in the scene";
@@ -431,7 +440,7 @@ private:
                              std::string(key) +
                                  " goes with finish = \"...\": how a reading or a color will change is not "
                                  "known without knowing what it is of");
-        out.lab = read_lab(target, out.light, out.observer);
+        out.lab = read_lab(target, false, out.light, out.observer);
         if (target.has("srgb")) read_srgb(target, out);
         if (const auto name = target.text("reflectance"))
             guarded(target.place_of("reflectance"), [&] {

@@ -45,7 +45,7 @@ double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, con
         return colored ? colored->wet_um.value : std::get<material::Treatment>(ready->data).wet_um.value;
     }
     if (!binder) {
-        notes.push_back("no amount given: 70 g/m2 wet is taken (common practice)");
+        notes.push_back("no amount given: 70 g/m2 (0.23 oz/ft²) wet is taken (common practice)");
         return assumed_soak_g_per_m2 / m.density_g_per_ml;
     }
     const Method method = method_of(step, binder, nullptr);
@@ -59,8 +59,9 @@ double wet_film_um(const Step& step, const Mixture& m, const Binder* binder, con
 void check_film(double wet_um) {
     if (wet_um >= 1 && wet_um <= 500) return;
     throw Fault("wet-range", -1,
-                "one coat would be " + base::significant(wet_um, 6) +
-                    " um wet; a coat is between 1 and 500 um (0.04 to 20 mil)");
+                "one coat would be " + base::significant(wet_um, 6) + " µm (" +
+                    base::significant(wet_um / um_per_mil, 3) +
+                    " mil) wet; a coat is between 1 and 500 µm (0.04 to 20 mil)");
 }
 
 // √ of how much longer than usual a wiped coat is kept wet.

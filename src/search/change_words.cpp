@@ -15,7 +15,7 @@ std::string coats_text(int n) { return std::to_string(n) + (n == 1 ? " coat" : "
 
 std::string film_text(double um, schedule::UnitSystem units) {
     return units == schedule::UnitSystem::us ? schedule::printed(um, schedule::Dimension::film, units)
-                                             : base::shortest(um) + " um";
+                                             : base::shortest(um) + " µm";
 }
 
 // A touch by the drop, 20 a millilitre, for a pot of 100 mL.

@@ -8,6 +8,7 @@
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/schedule/printed.hpp"
+#include "foretone/schedule/units.hpp"
 
 namespace foretone::search {
 namespace {
@@ -53,9 +54,14 @@ std::string step_line(const schedule::Step& step, schedule::UnitSystem units) {
     if (step.wet_um)
         text += ", " +
                 (us ? schedule::printed(*step.wet_um, schedule::Dimension::film, units)
-                    : base::shortest(*step.wet_um) + " um") +
+                    : base::shortest(*step.wet_um) + " µm") +
                 " wet";
-    if (step.wet_g_per_m2) text += ", " + base::shortest(*step.wet_g_per_m2) + " g/m2";
+    if (step.wet_g_per_m2) {
+        text += ", " + base::shortest(*step.wet_g_per_m2) + " g/m2";
+        if (us)
+            text += " (" + schedule::figures(*step.wet_g_per_m2 * schedule::m2_per_ft2 / schedule::g_per_oz, 2) +
+                    " oz/ft²)";
+    }
     if (step.coverage_m2_per_l)
         text += ", " + (us ? schedule::printed(*step.coverage_m2_per_l, schedule::Dimension::coverage, units)
                            : base::shortest(*step.coverage_m2_per_l) + " m2/L");

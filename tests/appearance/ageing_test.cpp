@@ -240,3 +240,25 @@ TEST_CASE("what is not known of age widens the range, and nothing else draws it 
         light = light || (c.name == "ageing/light" && c.origin == Origin::boards);
     CHECK(light);
 }
+
+TEST_CASE("for a search all that lies ready ages alike, whether a recipe uses it or not; other woods do not") {
+    const schedule::Finish like{"like", {dye_step("honey-dye", 15), coat_step("oil-varnish", 2)}};
+    const std::vector<AgeSpan> years = {{Stands::window, 5 * days_a_year}};
+    const auto& fresh = whole_library();
+    const auto old_ones = aged_alike(fresh, "cherry", like, years);
+    CHECK(old_ones.size() == fresh.size());
+    const auto reflects = [](const material::Materials& m, const std::string& id) {
+        return std::get<material::Wood>(m.at(id).data).reflectance.values;
+    };
+    CHECK(reflects(old_ones, "ash") == reflects(fresh, "ash"));
+    CHECK(reflects(old_ones, "cherry") != reflects(fresh, "cherry"));
+    CHECK(reflects(old_ones, "cherry") == reflects(old("cherry", like, years, Ages::wood).materials, "cherry"));
+    // Linseed oil is in no step of `like`, and yellows or bleaches all the same; so does the varnish that is.
+    const auto absorbs = [](const material::Materials& m, const std::string& id) {
+        return material::absorption_per_mm(std::get<material::Binder>(m.at(id).data));
+    };
+    for (const char* id : {"boiled-linseed", "oil-varnish", "orange-shellac"})
+        CHECK(absorbs(old_ones, id) != absorbs(fresh, id));
+    CHECK(aged_alike(fresh, "cherry", like, {}).at("cherry").name == fresh.at("cherry").name);
+    CHECK(reflects(aged_alike(fresh, "cherry", like, {}), "cherry") == reflects(fresh, "cherry"));
+}

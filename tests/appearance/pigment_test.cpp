@@ -156,3 +156,40 @@ TEST_CASE("what changes the wood goes in as the root of a spot's uptake, as liqu
     CHECK_THAT(at_uptake(board, 4).zone.back().depth_um, Near(2 * mean, 1e-9 * mean));
     CHECK_THAT(at_uptake(board, 0.25).zone.back().depth_um, Near(mean / 2, 1e-9 * mean));
 }
+
+TEST_CASE("color without a binder that finds no way in lies loose: its grains fill no pore") {
+    auto flood =
+        step_of({{"honey-dye", schedule::Amount::parts, 1}, {"water", schedule::Amount::parts, 3}}, 1, Method::spray);
+    flood.wet_g_per_m2 = 250;  // more than bare maple draws in while it is wet
+    const auto bare = stained("hard-maple", {flood});
+    REQUIRE(bare.coats.empty());
+    REQUIRE(bare.zone.size() >= 2);  // what went in, and what dried on top in spots
+    CHECK(bare.zone.back().absorbance[10] > 0);
+    for (const auto& s : bare.zone) CHECK(s.fill == 0);  // the water is gone
+    // Over a film it is a layer of its own, of the film's index.
+    auto seal = coat_step("nitrocellulose-lacquer", 2);
+    seal.method = Method::spray;
+    const auto over = stained("hard-maple", {seal, flood});
+    REQUIRE(over.coats.size() > stained("hard-maple", {seal}).coats.size());
+    CHECK(over.coats.back().thickness_um > 0);
+    CHECK(over.coats.back().thickness_um < 20);
+    CHECK(over.coats.back().n == over.coats.front().n);
+}
+
+TEST_CASE("a bleach takes color and adds none; iron adds some where there is tannin") {
+    const auto treated = [](const std::string& wood, const std::string& id) {
+        return stained(wood, {step_of({{id, schedule::Amount::parts, 1}}, 1, Method::wipe)});
+    };
+    const auto bleached = treated("white-oak", "two-part-bleach");
+    REQUIRE_FALSE(bleached.zone.empty());
+    double keeps = 1;
+    for (const auto& s : bleached.zone) {
+        keeps = std::min(keeps, s.keeps);
+        for (const double a : s.absorbance) CHECK(a == 0);
+    }
+    CHECK(keeps < 1);
+    CHECK(bleached.zone.size() == 2);  // what soaked in, and what it takes; no color of its own
+    double black = 0;
+    for (const auto& s : treated("white-oak", "iron-solution").zone) black += s.absorbance[35];
+    CHECK(black > 0.1);
+}

@@ -125,3 +125,23 @@ TEST_CASE("axes too short to be seen are none, and the directions still make one
             CHECK_THAT(dot, Near(i == k ? 1 : 0, 1e-12));
         }
 }
+
+TEST_CASE("colors along one line have a second axis across it, near the coordinate that the line has least of") {
+    // Along (−3, 2, −1)/√14: least of b*, whatever its sign.
+    const double s = 1 / std::sqrt(14.0);
+    std::vector<color::Lab> line;
+    for (int i = -5; i <= 5; ++i) line.push_back({50 - 3 * s * i, 10 + 2 * s * i, 20 - s * i});
+    const auto r = region(line);
+    CHECK(r.axes[0].length > 1);
+    CHECK(r.axes[1].length == 0);
+    CHECK(r.axes[2].length == 0);
+    // b* less its part along the line: (0, 0, 1) + s (−3, 2, −1) s, over its length.
+    const double norm = std::sqrt(1 - s * s);
+    const std::array<double, 3> across = {-3 * s * s / norm, 2 * s * s / norm, (1 - s * s) / norm};
+    for (std::size_t k = 0; k < 3; ++k) CHECK_THAT(r.axes[1].direction[k], Near(across[k], 1e-9));
+    // Least of L*.
+    std::vector<color::Lab> other;
+    for (int i = -5; i <= 5; ++i) other.push_back({50 + s * i, 10 - 3 * s * i, 20 + 2 * s * i});
+    const auto q = region(other).axes[1].direction;
+    CHECK_THAT(q[0], Near((1 - s * s) / norm, 1e-9));
+}

@@ -247,3 +247,49 @@ TEST_CASE("beyond its range a table holds the nearest spot, and bad ranges are r
     CHECK(range.shade_high > 2);
     CHECK(range.uptake_high > 3);
 }
+
+TEST_CASE("a map without uptakes is one of the usual uptake, in spectra and in tables") {
+    const std::vector<float> shade = {-0.7F, 0, 0.4F, 1.1F}, ones(4, 1.0F);
+    const auto board = boards(whole_library(), "pine", {"", {dye_step("raven-dye", 3)}}).back();
+    const ToneSpectra spectra(board, wood_of("pine"), Geometry::g45_0, two_flux_solver());
+    const auto a = spectra.mean(shade, {}).total(), b = spectra.mean(shade, ones).total();
+    CHECK(a == b);
+    std::vector<float> more(4, 1.3F);
+    CHECK(std::abs(spectra.mean(shade, more).total()[35] - a[35]) > 0.003);
+    const ToneTable table(spectra, color::make_weights(light("D65"), observer("2deg")));
+    CHECK(table.mean(shade, {}).y == table.mean(shade, ones).y);
+}
+
+TEST_CASE("a range covers 0, 1 and both maps with a margin of its span, and no wood that there is not") {
+    const auto range = [](std::vector<float> shade, std::vector<float> uptake, double margin = 0.02) {
+        return ToneRange::covering(shade, uptake, margin);
+    };
+    const auto usual = range({-1, 2}, {0.5F, 3});
+    CHECK_THAT(usual.shade_low, Near(-1 - 0.02 * 3, identity));
+    CHECK_THAT(usual.shade_high, Near(2 + 0.02 * 3, identity));
+    CHECK_THAT(usual.uptake_high, Near(3 * 1.02, identity));
+    CHECK(range({1, 2}, {}).shade_low < 0);
+    CHECK(range({-2, -1}, {}).shade_high > 0);
+    CHECK_THAT(range({}, {0.2F}).uptake_high, Near(1.02, identity));
+    const auto wild = range({-7, 7}, {50});
+    CHECK(wild.shade_low == -4);
+    CHECK(wild.shade_high == 5);
+    CHECK(wild.uptake_high == 9);
+    CHECK_THAT(range({}, {}, 0.5).shade_high, Near(0.05, identity));  // of a span of a tenth at least
+}
+
+TEST_CASE("at the ends of its range a table holds what was solved there, to single precision") {
+    const auto board = boards(whole_library(), "pine", {"", {dye_step("raven-dye", 3)}}).back();
+    const ToneSpectra spectra(board, wood_of("pine"), Geometry::g45_0, two_flux_solver());
+    const auto w = color::make_weights(light("D65"), observer("2deg"));
+    const ToneTable table(spectra, w);
+    const auto& r = spectra.range();
+    for (const double shade : {r.shade_low, r.shade_high})
+        for (const double uptake : {0.0, r.uptake_high}) {
+            const auto due = color::xyz(spectra.at(shade, uptake).total(), w), got = table.reading(shade, uptake);
+            INFO(shade << ", " << uptake);
+            CHECK(std::abs(got.y - due.y) < 2e-4);
+            CHECK(std::abs(got.x - due.x) < 2e-4);
+            CHECK(std::abs(got.z - due.z) < 2e-4);
+        }
+}

@@ -176,3 +176,32 @@ TEST_CASE("all at nothing is the materials as they are, to the bit, and comes ba
         }
     }
 }
+
+TEST_CASE("every figure of how coats go in has a coordinate where it can tell, and none where it cannot") {
+    auto sanded = coat_step("waterborne-acrylic", 2);
+    sanded.sand = 320;
+    auto stain =
+        step_of({{"red-iron-oxide", schedule::Amount::percent_weight, 3}, {"oil-varnish", schedule::Amount::rest, 0}},
+                1, material::Method::wipe);
+    const auto w = color::make_weights(light("D65"), observer("2deg"));
+    const auto uptakes = [&](const std::vector<schedule::Finish>& all, const Knowledge& known) {
+        const UncertainFigures f(whole_library(), "hard-maple", all, w, known);
+        std::set<std::string> out;
+        for (const auto& c : f.coordinates())
+            if (c.name.rfind("uptake/", 0) == 0) out.insert(c.name.substr(7));
+        return out;
+    };
+    std::set<std::string> due, readied, always;
+    for (const auto& f : schedule::uptake_figures()) {
+        due.insert(f.name);
+        if (f.tells != schedule::Tells::pigment) readied.insert(f.name);
+        if (f.tells != schedule::Tells::pigment && f.tells != schedule::Tells::readied) always.insert(f.name);
+    }
+    CHECK(uptakes({{"a", {stain, sanded}}}, {}) == due);
+    CHECK(uptakes({{"a", {sanded}}}, {}) == readied);
+    auto oiled = step_of({{"boiled-linseed", schedule::Amount::parts, 1}}, 1, material::Method::wipe);
+    CHECK(uptakes({{"a", {oiled}}}, {}) == always);
+    Knowledge sure;
+    sure.uptake = 0;
+    CHECK(uptakes({{"a", {stain, sanded}}}, sure).empty());
+}

@@ -49,7 +49,16 @@ TEST_CASE("films are printed in mil where units are US, and in micrometres where
         INFO(verb);
         const auto us = run(verb + pine + "--units us").out, metric = run(verb + pine).out;
         CHECK(holds(us, "film mil"));
-        CHECK_FALSE(holds(us, "film um"));
-        CHECK(holds(metric, "film um"));
+        CHECK_FALSE(holds(us, "film µm"));
+        CHECK(holds(metric, "film µm"));
     }
+    // 25.4 µm a mil (NIST SP 811).
+    const std::string fit = "fit " FORETONE_SCENES "/boards/maple-plank.toml --replace ";
+    CHECK(holds(run(fit + "--units us").out, "0.319 mil"));  // the library's build of a sprayed coat, 8.11 um
+    CHECK(holds(run(fit).out, "8.11 um"));
+    // What is laid on is said both ways, and the books in ounces.
+    const auto books =
+        run("plan " FORETONE_SCENES "/stool-maple.toml --finish 'dye, shellac, waterborne' --area 12ft2").out;
+    CHECK(holds(books, "oz/100 ft² of"));
+    CHECK_FALSE(holds(books, "g/m2"));
 }

@@ -162,3 +162,24 @@ TEST_CASE("beyond the compression's curve a color's response runs on along the t
         CHECK(below > 0);
     }
 }
+
+TEST_CASE("in a room an eye is adapted to mid-grey under 500 lx") {
+    // CIE 248:2022: L_A = (E/π)(Y_b/100), here E 500 lx and Y_b 20.
+    const auto v = in_a_room(d65_of_4);
+    CHECK_THAT(v.adapting_cd_per_m2, Near(31.830989, 1e-6));
+    CHECK(v.background_y == 20);
+    CHECK(v.adapts_wholly);
+    CHECK(v.white.x == d65_of_4.x);
+}
+
+TEST_CASE("the uniform space is Li et al.'s two curves over lightness and colorfulness, along the hue") {
+    // J' = 1.7 J/(1 + 0.007 J), M' = ln(1 + 0.0228 M)/0.0228 (Li et al. 2017).
+    Appearance seen;
+    seen.lightness = 50, seen.colorfulness = 40, seen.hue_deg = 30;
+    const auto u = ucs(seen);
+    CHECK_THAT(u.j, Near(85 / 1.35, closed_form));
+    const double m = std::log(1.912) / 0.0228;
+    CHECK_THAT(u.a, Near(m * std::sqrt(3.0) / 2, closed_form));
+    CHECK_THAT(u.b, Near(m / 2, closed_form));
+    CHECK_THAT(delta_e_ucs(u, {u.j + 3, u.a, u.b - 4}), Near(5, closed_form));
+}

@@ -273,7 +273,7 @@ TEST_CASE("a change of the wet film is told against the recipe's, not against wh
         if (p.change.kind != search::Change::Kind::film) continue;
         film = true;
         INFO(p.text);
-        CHECK(p.text.find("um wet instead of " + std::to_string(std::lround(recipe))) != std::string::npos);
+        CHECK(p.text.find("µm wet instead of " + std::to_string(std::lround(recipe))) != std::string::npos);
         CHECK(p.change.amount == Approx(*p.change.finish.steps[0].wet_um / recipe));
     }
     CHECK(film);

@@ -68,6 +68,8 @@ TEST_CASE("what no scene can hold is refused with the nearest that it can") {
     CHECK(refused_new("chery", "tung").find("cherry") != std::string::npos);
     CHECK(refused_new("tung", "tung").find("not a wood") != std::string::npos);
     CHECK(refused_new("ash", "tong").find("tung") != std::string::npos);
+    CHECK(refused_new("ash", "danish oil x2").find("oil-varnish-blend") != std::string::npos);
+    CHECK(refused_new("oak", "tung").find("white-oak or red-oak") != std::string::npos);
     CHECK(refused_new("ash", "ash").find("it goes with --wood") != std::string::npos);
     CHECK(refused_new("ash", "tung,,").find("steps-syntax") != std::string::npos);
     CHECK(refused_new("ash", "tung x2, orange-shellac").empty());

@@ -3,12 +3,14 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 #include "foretone/job/board_code.hpp"
 #include "foretone/job/plan.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/report/plan_labels.hpp"
 #include "foretone/report/plan_words.hpp"
+#include "foretone/schedule/pot_life.hpp"
 #include "support/demo.hpp"
 #include "support/folder.hpp"
 
@@ -73,6 +75,29 @@ TEST_CASE("coats further apart than the pot life are mixed fresh, each its share
     CHECK(has_text(report::plan_json(p), "\"pot_life_h\": 0.1"));
 }
 
+TEST_CASE("a pot life halves with each 10 C more, in notes, JSON and on the jar; the can's own hours stay") {
+    // Common practice: each 10 C warmer halves it, from what the can says of 20 C.
+    const auto s = with_can("pot_life_hours = 4");
+    for (const auto& [celsius, hours] : {std::pair{20.0, 4.0}, {30.0, 2.0}, {10.0, 8.0}, {25.0, 4 / std::sqrt(2.0)}}) {
+        PlanRequest r;
+        r.air.celsius = celsius;
+        const auto p = plan(s, r);
+        CHECK(p.steps[0].pot_life_h == 4);
+        REQUIRE(p.steps[0].pot_life_here_h);
+        CHECK(*p.steps[0].pot_life_here_h == Approx(hours).epsilon(1e-12));
+        CHECK(has_text(report::plan_json(p), "\"pot_life_here_h\""));
+    }
+    CHECK(schedule::pot_life_h(4, {20, 90}) == 4);  // damp air is another matter
+    CHECK_THROWS_AS(schedule::pot_life_h(4, {60, 50}), schedule::Fault);
+    PlanRequest warm;
+    warm.air.celsius = 30;
+    warm.units = schedule::UnitSystem::us;
+    const auto notes = plan(s, warm).notes;
+    CHECK(std::any_of(notes.begin(), notes.end(), [](const auto& n) {
+        return has_text(n, "keeps about 2 h at 86 °F: its can's 4 h") && has_text(n, "common practice");
+    }));
+}
+
 TEST_CASE("coats within the pot life, or one coat, are mixed at once") {
     CHECK_FALSE(has_text(notes_of(with_can("pot_life_hours = 900")), "fresh"));
     CHECK_FALSE(has_text(notes_of(with_can("pot_life_hours = 0.1", "house", 1)), "fresh"));
@@ -130,6 +155,29 @@ TEST_CASE("a sheet of stickers holds a jar for each mix and boards' backs to its
             CHECK(count_of(html, "use by") == mixed);
             CHECK(count_of(html, "board ______") == static_cast<std::size_t>(room) - mixed);
             CHECK(has_text(html, paper == layout::Paper::a4 ? "size:A4" : "size:letter"));
+        }
+    }
+}
+
+TEST_CASE("more jars than a sheet has stickers get a further sheet, and a board's label is always among them") {
+    const auto s = scene::read_scene(std::string(FORETONE_SCENES) + "/stool-maple.toml", test::library());
+    auto p = plan(s, [] {
+        PlanRequest r;
+        r.finish = 2;
+        return r;
+    }());
+    const auto mixed =
+        *std::find_if(p.steps.begin(), p.steps.end(), [](const auto& step) { return step.pot.measures.size() > 1; });
+    for (const std::size_t jars : {9u, 10u, 13u, 14u, 15u, 30u}) {
+        p.steps.assign(jars, mixed);
+        for (const auto& [paper, room] : {std::pair{layout::Paper::a4, 14u}, std::pair{layout::Paper::letter, 10u}}) {
+            const auto html = report::plan_labels(p, paper);
+            const std::size_t sheets = jars / room + 1;  // one sticker at least is a board's
+            CAPTURE(jars, room);
+            CHECK(count_of(html, "use by") == jars);
+            CHECK(count_of(html, "class=\"p\"") == sheets);
+            CHECK(count_of(html, "class=\"s\"") == sheets * room);
+            CHECK(has_text(html, "<b>Step " + std::to_string(jars) + "</b>"));
         }
     }
 }

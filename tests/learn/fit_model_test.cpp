@@ -186,3 +186,25 @@ TEST_CASE("the absorbance of a stock is that of its powders at its strength; wha
     const double strength = std::get<material::Stock>(library.at("honey-dye").data).strength.value / 2;
     CHECK_THAT(learn::whole_absorbance(library, "honey-dye"), Near(sum * strength, closed_form * sum));
 }
+
+TEST_CASE("an instrument that is off moves a reading's whole spectrum, to both ends, and no other reading") {
+    const auto q = asked_by(3, true);
+    FitModel m(q);
+    m.set(zeros(m));
+    std::vector<spectral::Spectrum> before;
+    for (std::size_t r = 0; r < q.readings.size(); ++r) before.push_back(m.predicted(r, true));
+    for (std::size_t k = 0; k < m.unknowns().all().size(); ++k) {
+        const auto& u = m.unknowns().all()[k];
+        if (u.kind != Unknown::Kind::instrument || u.where != 2) continue;
+        auto p = zeros(m);
+        p(static_cast<Eigen::Index>(k)) = 1.5;
+        m.set(p);
+        const auto now = m.predicted(2, true);
+        double worst = 0;
+        for (std::size_t i = 0; i < now.size(); ++i)
+            worst = worst_of(worst, std::abs(std::log(now[i] / before[2][i]) - 1.5 * u.curve[i]));
+        CHECK(worst < closed_form);
+        CHECK(m.predicted(1, true) == before[1]);
+        CHECK(m.predicted(2, false) == before[2]);
+    }
+}

@@ -93,12 +93,14 @@ TEST_CASE("readings without noise show a weak dye, an amber film and a dark boar
     }
 }
 
-TEST_CASE("what no reading tells keeps the library's figure and mark") {
+TEST_CASE("what no reading tells keeps the library's figure and mark, and a film its color number") {
     auto q = clean(whole_library(), "hard-maple", false);
     q.readings.erase(q.readings.begin() + 2, q.readings.end());  // bare and dyed: no film was read
     for (auto& r : q.readings) r.lab->l -= 0.5, r.spread_de = 0.3;
     const learn::Fit fit(q);
     const auto& shellac = std::get<material::Binder>(fit.result().materials.at("orange-shellac").data);
+    REQUIRE(shellac.gardner);
+    CHECK_FALSE(shellac.absorption_per_mm);
     CHECK(shellac.gardner->value == 15.0);
     CHECK(shellac.gardner->from.mark == material::Mark::memory);
     for (const auto& f : fit.result().figures)
@@ -196,4 +198,55 @@ TEST_CASE("an interval ends where its figure can go no further, and is said to b
         CHECK(f.high() >= f.value);
     }
     CHECK(cut >= 2);
+}
+
+TEST_CASE("readings that are all too far off are refused by their sum, before any one of them is by itself") {
+    // A pattern of ± in L* or b* from reading to reading, which no material makes; noise of about 1, so that the
+    // printed tenths tell how many times the noise is left. One reading alone is refused at 4 times its noise.
+    auto q = clean(whole_library(), "hard-maple", false);
+    q.leave_one_out = false;
+    q.noise.place_de = 3;
+    for (auto& r : q.readings) r.spread_de = 3;
+    double least = 1e9;
+    for (int n = 0; n < 50; ++n) {
+        auto off = q;
+        const double size = 6 + 1.2 * (n / 2);
+        for (std::size_t i = 0; i < off.readings.size(); ++i)
+            (n % 2 ? off.readings[i].lab->b : off.readings[i].lab->l) += (i % 2 == 0 ? size : -size);
+        try {
+            const learn::Fit fit(off);
+        } catch (const learn::NoFit& e) {
+            const std::string text = e.what();
+            const auto leaves = text.find("leaves dE00 "), allows = text.find("allows ");
+            if (e.id != "fit-residual" || leaves == std::string::npos) continue;
+            least = std::min(least, std::stod(text.substr(leaves + 12)) / std::stod(text.substr(allows + 7)));
+        }
+    }
+    INFO("refused from " << least << " times the noise of the worst reading on");
+    CHECK(least < 3.8);
+    CHECK(least > 2.5);  // the root mean square of all is refused at 2.5
+}
+
+TEST_CASE("what would have to lie more than four and a half of its own standard deviations off is refused") {
+    double least_refused = 1e9;
+    for (double strength = 2; strength < 12; strength *= 1.12) {
+        auto hidden = whole_library();
+        std::get<material::Stock>(hidden.at("honey-dye").data).strength.value = strength;
+        auto q = clean(hidden, "hard-maple", false);
+        q.leave_one_out = false;
+        try {
+            const learn::Fit fit(q);
+            for (const auto& f : fit.result().figures)
+                if (f.figure == "strength") CHECK(f.value < 1e3);
+        } catch (const learn::NoFit& e) {
+            if (e.id != "fit-far") continue;
+            const std::string text = e.what();
+            const auto at = text.find("would have to lie ");
+            REQUIRE(at != std::string::npos);
+            least_refused = std::min(least_refused, std::stod(text.substr(at + 18)));
+        }
+    }
+    INFO("least refused " << least_refused);
+    CHECK(least_refused >= 4.5);
+    CHECK(least_refused < 5.5);  // steps of 12 % in strength are half a standard deviation or less
 }

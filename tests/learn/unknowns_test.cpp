@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "foretone/material/optics_of.hpp"
+#include "foretone/schedule/deposit.hpp"
 #include "learn/hidden.hpp"
 #include "support/tolerance.hpp"
 
@@ -188,4 +189,59 @@ TEST_CASE("a lone step that lays no binder has no material of its own, a film ha
     const auto library = whole_library();
     CHECK(learn::laid_material(dyed(1).steps[0], library).empty());
     CHECK(learn::laid_material(dyed(1).steps[1], library) == "orange-shellac");
+}
+
+TEST_CASE("each laid coat is one coat of its step, its amount left to be set") {
+    const auto question = asked(true);
+    const Unknowns u(question);
+    for (std::size_t b = 0; b < question.boards.size(); ++b)
+        for (const auto& laid : u.coats()[b]) {
+            const auto& step = question.boards[b].finish.steps[static_cast<std::size_t>(laid.number) - 1];
+            CHECK(laid.step.coats == 1);
+            CHECK_FALSE(laid.step.wet_um);
+            CHECK_FALSE(laid.step.wet_g_per_m2);
+            CHECK_FALSE(laid.step.coverage_m2_per_l);
+            CHECK(laid.said == (step.wet_um || step.wet_g_per_m2 || step.coverage_m2_per_l));
+            CHECK_THAT(laid.wet_um, Near(schedule::deposit(step, u.library()).wet_um, identity));
+        }
+}
+
+TEST_CASE("a wood may lie off its file by its own spread and a shop's, an instrument by its repeat, as stated") {
+    const auto question = asked(false);
+    const Unknowns u(question);
+    const auto& wood = std::get<material::Wood>(u.library().at(question.boards[0].wood).data).reflectance;
+    // d ln(K/S)/d ln R = −(1 + R)/(1 − R), averaged over the grid; 5 % is a shop's own stock (common practice).
+    double slope = 0;
+    for (const double r : wood.values) slope += (1 + r) / (1 - r) / 81;
+    const auto first = first_of(u, Unknown::Kind::wood);
+    for (const std::size_t i : {0u, 40u, 80u})
+        CHECK_THAT(u.all()[first].curve[i], Near(slope * std::hypot(wood.sd, 0.05), closed_form));
+    const auto spectra = asked(true);
+    const Unknowns s(spectra);
+    const auto instrument = first_of(s, Unknown::Kind::instrument);
+    const auto& reading = spectra.readings[s.all()[instrument].where];
+    const double l = lab_of(*reading.reflectance).l;
+    // L* = 116 Y^⅓ − 16: d L*/d ln Y = (L* + 16)/3; four fifths of the variance are a level.
+    CHECK_THAT(s.all()[instrument].curve[30], Near(reading.spread_de * std::sqrt(0.8) * 3 / (l + 16), closed_form));
+    CHECK_THAT(s.all()[instrument + 1].curve[54],  // 650 nm: one unit of its tilt
+               Near(reading.spread_de * std::sqrt(0.2) * 3 / (l + 16), closed_form));
+}
+
+TEST_CASE("with spectra a wood's curves have the covariance of their prior: level, tilt, bend and a shape over 40 nm") {
+    const auto question = asked(true);
+    const Unknowns u(question);
+    const auto& wood = std::get<material::Wood>(u.library().at(question.boards[0].wood).data).reflectance;
+    double slope = 0;
+    for (const double r : wood.values) slope += (1 + r) / (1 - r) / 81;
+    const double level = slope * std::hypot(wood.sd, 0.05);
+    const auto due = [&](double a, double b) {
+        const double s = (a - 560) / 180, t = (b - 560) / 180, apart = (a - b) / 40;
+        return level * level * (1 + 0.25 * s * t + 0.25 * s * s * t * t + 0.0625 * std::exp(-apart * apart / 2));
+    };
+    for (const auto& [i, j] : {std::pair{24u, 24u}, {24u, 32u}, {24u, 40u}, {4u, 64u}, {30u, 33u}}) {
+        double sum = 0;
+        for (const auto& one : u.all())
+            if (one.kind == Unknown::Kind::wood) sum += one.curve[i] * one.curve[j];
+        CHECK(sum == Approx(due(spectral::grid_nm(i), spectral::grid_nm(j))).epsilon(2e-4));  // small curves left out
+    }
 }

@@ -5,6 +5,8 @@
 #include "measure/texts.hpp"
 #include "support/tolerance.hpp"
 
+#include "measure/refusals.hpp"
+
 using namespace foretone;
 using namespace foretone::measure;
 using namespace foretone::test;
@@ -241,4 +243,34 @@ TEST_CASE("the writer refuses readings that share nothing, and says which") {
         CHECK(tagged.readings[0].tags.count(tag) == 1);
     lab.name = "3/4\" board\n";
     CHECK(write_cgats({"", {}, {lab}, {}}, {}).find("\"3/4' board \"") != std::string::npos);
+}
+
+TEST_CASE("readings say which table of a file they stood in from the second one that was read on") {
+    const auto table = [](const std::string& name, const std::string& columns = "LAB_L LAB_A LAB_B",
+                          const std::string& values = "80 4 18") {
+        return "BEGIN_DATA_FORMAT\nSAMPLE_NAME " + columns + "\nEND_DATA_FORMAT\nBEGIN_DATA\n" + name + " " + values +
+               "\nEND_DATA\n";
+    };
+    const std::string head = "CGATS.17\nILLUMINATION_NAME \"D65\"\nOBSERVER_ANGLE \"2\"\n";
+    const auto said = [&](const std::string& tables) {
+        std::string out;
+        for (const auto& r : read_cgats(head + tables).readings)
+            out += r.name + ":" + (r.tags.count("table") ? r.tags.at("table") : "-") + " ";
+        return out;
+    };
+    CHECK(said(table("one")) == "one:- ");
+    CHECK(said(table("one") + table("two")) == "one:- two:2 ");
+    CHECK(said(table("one") + table("two") + table("three")) == "one:- two:2 three:3 ");
+    CHECK(said(table("none", "CMYK_C", "5") + table("one") + table("two")) == "one:- two:3 ");
+}
+
+TEST_CASE("a comment among the rows of a separated table is none of them, and a text without a table is told so") {
+    const auto separated = [](const std::string& row) {
+        return "CGATS.17;;\nILLUMINATION_NAME;D65;\nOBSERVER_ANGLE;2;\nBEGIN_DATA_FORMAT;;\n"
+               "SAMPLE_NAME;LAB_L;LAB_A;LAB_B\nEND_DATA_FORMAT;;\nBEGIN_DATA;;\none;80;4;18\n" +
+               row + "two;70;5;20\nEND_DATA;;\n";
+    };
+    REQUIRE(read_cgats(separated("")).readings.size() == 2);
+    CHECK(read_cgats(separated("# read;by;hand;twice\n")).readings.size() == 2);
+    CHECK(refused_as([] { read_cgats("CGATS.17\nORIGINATOR \"a test\"\n"); }) == "0:0 cgats-format-missing ''");
 }

@@ -198,3 +198,20 @@ TEST_CASE("cleaning twice changes nothing, whatever bytes come") {
     }
     CHECK(read > 3000);
 }
+
+TEST_CASE("lines that end in two ways are told, if only one of them ends otherwise") {
+    const auto ends = [](const std::string& text) {
+        measure::Notes notes;
+        measure::Lines lines;
+        measure::clean(text, {}, notes, lines);
+        for (const auto& n : notes.list())
+            if (n.id == "line-ends") return n.text;
+        return std::string();
+    };
+    CHECK(ends("a\nb\nc\n").empty());
+    CHECK(ends("a\nb\rc\n").find("2 LF, 0 CR LF, 1 CR") != std::string::npos);
+    CHECK(ends("a\nb\r\nc\n").find("2 LF, 1 CR LF, 0 CR") != std::string::npos);
+    CHECK(ends("a\rb\rc\n").find("1 LF, 0 CR LF, 2 CR") != std::string::npos);
+    CHECK(ends("a\r\nb\r\n").find("CR LF, as on Windows") != std::string::npos);
+    CHECK(ends("a\rb\r").find("CR alone") != std::string::npos);
+}

@@ -204,3 +204,13 @@ TEST_CASE("a heading that is there twice, and a spread that cannot be, are refus
     CHECK(table_told({"name", "L", "a", "b", "sd"}, {{"x", "50", "1", "2", "-0.1"}}) == "6:5 spread-range '-0.1'");
     CHECK(table_told({"name", "L", "a", "b"}, {{"x", "50", "", "2"}}) == "6:3 value-missing ''");
 }
+
+TEST_CASE("one wavelength a row may move on by one nanometre, up or down") {
+    const std::vector<std::string> pair = {"name", "SPECTRAL_NM", "SPECTRAL_DEC"};
+    CHECK(table_told(pair, {{"a", "400", "0.1"}, {"a", "401", "0.2"}, {"a", "402", "0.3"}}) ==
+          "a: 400=0.100000 401=0.200000 402=0.300000\n");
+    CHECK(table_told(pair, {{"a", "402", "0.1"}, {"a", "401", "0.2"}, {"a", "400", "0.3"}}) ==
+          "a: 402=0.100000 401=0.200000 400=0.300000\n");
+    CHECK(table_told(pair, {{"a", "400", "0.1"}, {"a", "401", "0.2"}, {"a", "401", "0.3"}}) ==
+          "a: 400=0.100000 401=0.200000\na: 401=0.300000\n");
+}

@@ -149,3 +149,19 @@ TEST_CASE("the kind of a text is told from its lines") {
     CHECK(format_of("") == Format::unknown);
     CHECK(read("# light: D65\n# observer: 2deg\nbare 50 1 2\n").format == "Lab list");
 }
+
+TEST_CASE("a scale that a comment states is corrected where it stands") {
+    const auto told = [](const std::string& head) {
+        std::string text = head + "nm;R\n";
+        for (int nm = 400; nm <= 700; nm += 10) text += std::to_string(nm) + ";45\n";
+        try {
+            read_csv(text);
+        } catch (const Refused& e) {
+            return e.id + ": " + e.what();
+        }
+        return std::string("read");
+    };
+    CHECK(told("# made up\n# scale: fraction\n").find("correct what line 2 says") != std::string::npos);
+    CHECK(told("# scale: fraction\n").find("correct what line 1 says") != std::string::npos);
+    CHECK(told("") == "read");
+}

@@ -135,3 +135,15 @@ TEST_CASE("what is read is the patch over the card times the card's reflectance,
     p.values.pop_back();
     CHECK_THROWS_AS(p.read(), std::invalid_argument);
 }
+
+TEST_CASE("a card of three pixels a side is read where the rules ask for no more, one of two never is") {
+    const auto sized = [](int side, int least) {
+        BoundsPhoto p;
+        p.card = {0, 0, side, side};
+        p.rules.least_side = least;
+        return p.outcome();
+    };
+    CHECK(sized(3, 1) == sized(8, 8));  // nine fields of one pixel
+    CHECK(sized(2, 1) == sized(7, 8));  // refused as too small a card is
+    CHECK(sized(2, 1) != sized(3, 1));
+}

@@ -1,5 +1,7 @@
 /// What was read: reflectance, or something else that must not be taken for it.
 
+#include "../../src/measure/quantity.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -142,4 +144,18 @@ TEST_CASE("a spectrum of two values as spotread prints it is too few, but its li
                       result = "Result is XYZ: 1 1 1, D50 Lab: 9 0 0\n";
     CHECK(quantity_fault(one + "2" + values + result).find("argyll-result") == std::string::npos);
     CHECK(quantity_fault(one + "1" + values + result).find("argyll-result") == 0);
+}
+
+TEST_CASE("polarizing filters are looked for where a file tells of filters or of the kind of reading, nowhere else") {
+    const auto told = [](const std::string& key, const std::string& value) {
+        return refused_as([&] { refuse_other_readings(key, {value, 7, 1, false}); });
+    };
+    CHECK(told("DEVICE_FILTER", "Polarized") == "7:1 polarized 'Polarized'");
+    CHECK(told("POLARIZATION", "yes") == "7:1 polarized 'yes'");
+    CHECK(told("M_CONDITION", "M3") == "7:1 polarized 'M3'");
+    CHECK(told("MEASUREMENT_TYPE", "M3") == "7:1 polarized 'M3'");
+    CHECK(told("DEVICE_FILTER", "pol") == "7:1 polarized 'pol'");
+    for (const char* key : {"OPERATOR", "ORIGINATOR", "BOARD", "SERIAL"})
+        for (const char* value : {"Polarized", "M3", "pol", "polarity 3"}) CHECK(told(key, value) == "read");
+    for (const char* value : {"none", "No", "unpolarized", "off"}) CHECK(told("DEVICE_FILTER", value) == "read");
 }

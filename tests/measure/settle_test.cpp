@@ -224,3 +224,16 @@ TEST_CASE("a color without its light is refused alone, and left out beside a ref
         CHECK(beside.readings[0].reflectance);
     }
 }
+
+TEST_CASE("a gap of more than 15 nm within 400 to 700 nm is noted as 20 nm readings are, from its first nanometre on") {
+    const auto noted = [](double before, double after) {
+        std::string text = "# scale: fraction\nnm;R\n" + base::shortest(before) + ";0.3\n";
+        for (double nm = after; nm <= 711; nm += 10) text += base::shortest(nm) + ";0.3\n";
+        const auto r = measure::read_csv(text);
+        return std::any_of(r.notes.begin(), r.notes.end(), [](const auto& n) { return n.id == "spectrum-20nm"; });
+    };
+    CHECK_FALSE(noted(380, 400));  // below 400 nm hardly anything is seen
+    CHECK(noted(381, 401));
+    CHECK(noted(384, 400.5));
+    CHECK_FALSE(noted(391, 401));
+}

@@ -2,14 +2,16 @@
 """Does the suite notice? Changes the model in many places, one at a time, and runs the tests that come by each.
 
     tests/mutation/run.py [--mutants 300] [--seed 20] [--folder build-mutation] [--cpu 60] [--jobs N] [--minutes M]
-                          [ROOM ...]
+                          [--again] [ROOM ...]
 
 Places (operators, constants, bounds, conditions, statements) are drawn with a fixed seed from the sources of the rooms.
 One instrumented copy holds all of them (marks.hpp); a place that does not compile is left out, counted and replaced by
 the next. Every test case is run once without a mutant to see what it comes by and how long it takes; then each mutant
 is judged by the cases that come by it, those of its own room and the quickest first, until one fails. A case that
 takes three times its time, or a crash, counts as noticed. Results stand in FOLDER/results.jsonl; a run that was stopped
-goes on where it was. --cpu bounds the seconds a mutant may take: what was not run because of it is told.
+goes on where it was; --again takes tests that were written since and judges those that lived by the new cases, and by those that were
+left out for want of time (with a longer --cpu).
+--cpu bounds the seconds a mutant may take: what was not run because of it is told.
 Not part of continuous integration: it takes hours.
 """
 
@@ -42,18 +44,22 @@ def arguments():
     p.add_argument("--folder", default=str(HOME / "build-mutation"))
     p.add_argument("--cpu", type=float, default=60)
     p.add_argument("--jobs", type=int, default=os.cpu_count(), help="compilers at once")
+    p.add_argument("--again", action="store_true", help="judge those that lived by cases written since")
     p.add_argument("--minutes", type=float, default=0, help="stop after so many (0: when all is done)")
     return p.parse_args()
 
 
-def copy_sources(folder):
-    files = subprocess.run(["git", "ls-files", "-z"], cwd=HOME, check=True, capture_output=True).stdout
+def copy_sources(folder, under="."):
+    """The files of the tree that git knows, or those below one folder of it."""
+    files = subprocess.run(["git", "ls-files", "-z", under], cwd=HOME, check=True, capture_output=True).stdout
     for name in filter(None, files.decode().split("\0")):
         to = folder / name
         to.parent.mkdir(parents=True, exist_ok=True)
         if (HOME / name).is_file() and (not to.exists() or to.read_bytes() != (HOME / name).read_bytes()):
             shutil.copyfile(HOME / name, to)
             shutil.copymode(HOME / name, to)
+    if under != ".":
+        return
     shutil.copytree(folder / "src", folder / "unmarked/src", dirs_exist_ok=True)
     shutil.copyfile(HOME / "tests/mutation/marks.hpp", folder / "include/foretone/mutation_marks.hpp")
 
@@ -101,7 +107,7 @@ def suites_of(rooms):
 
 
 def faulty(log, chosen):
-    """Mutants in lines that the compiler names."""
+    """Mutants in lines that the compiler names, or in whose marks it finds the error."""
     named = set(re.findall(r"(src/[\w/]+\.[ch]pp):(\d+)", log))
     lines = {(file, int(line) - 1) for file, line in named}  # the include of the marks is one line more
     out = []
@@ -109,6 +115,12 @@ def faulty(log, chosen):
         last = place.line + place.text.count("\n")
         if any((place.file, line) in lines for line in range(place.line, last + 1)):
             out.append(number)
+    last = 0
+    for line in log.splitlines():
+        if "In instantiation of" in line and (number := re.search(r"int N = (\d+)", line)):
+            last = int(number.group(1))
+        if "mutation_marks.hpp" in line and "error:" in line and last in chosen and last not in out:
+            out.append(last)
     return out
 
 
@@ -135,7 +147,8 @@ def built(options, source):
         good, log = build(options, source)
         if good:
             break
-        errors = "\n".join(line for line in log.splitlines() if "error" in line or "required from" in line)
+        errors = "\n".join(line for line in log.splitlines()
+                           if "error" in line or "required from" in line or "In instantiation of" in line)
         bad = faulty(errors, chosen)
         if not bad:
             sys.exit(f"the copy does not compile, and no mutant is to blame: {source}/build.log")
@@ -233,6 +246,37 @@ def judge(number, place, cases, options, source):
     return out
 
 
+def judge_again(options, chosen, source):
+    """Judges those that lived by the cases that were not there before; then by those left out for want of time."""
+    copy_sources(source, "tests")
+    good, _ = build(options, source)
+    if not good:
+        sys.exit(f"the tests do not compile: {source}/build.log")
+    before = {(c["suite"], c["name"]) for c in json.loads((source / "cases.json").read_text())}
+    cases = looked_at(options, source)
+    new = [c for c in cases if (c["suite"], c["name"]) not in before]
+    kept = source / "results.jsonl"
+    results = [json.loads(line) for line in kept.read_text().splitlines()]
+    end = time.monotonic() + 60 * options.minutes if options.minutes else None
+
+    def those_alive(asked, these):
+        for at, old in enumerate(results):
+            if old["killed"] or not asked(old) or (end and time.monotonic() > end):
+                continue
+            now = judge(old["mutant"], chosen[old["mutant"]], these, options, source)
+            if these is new:
+                now["run"] += old["run"]
+                now["cases"] += old["cases"]
+            results[at] = now
+            if now["killed"]:
+                print(f"noticed: {now['mutant']} {now['place']} by {now['by']}", flush=True)
+            kept.write_text("".join(json.dumps(r) + "\n" for r in results))
+
+    those_alive(lambda old: True, new)
+    those_alive(lambda old: old["run"] < old["cases"], cases)  # not all were run for want of time
+    return results
+
+
 def report(options, chosen, left_out, results):
     killed = [r for r in results if r["killed"]]
     unseen = [r for r in results if not r["killed"] and r["cases"] == 0]
@@ -259,6 +303,9 @@ def main():
         copy_sources(source)
     chosen, left_out = built(options, source)
     print(f"{len(chosen)} mutants built, {left_out} places left out that do not compile", flush=True)
+    if options.again:
+        report(options, chosen, left_out, judge_again(options, chosen, source))
+        return
     cases = looked_at(options, source)
     kept = source / "results.jsonl"
     results = [json.loads(line) for line in kept.read_text().splitlines()] if kept.exists() else []

@@ -145,3 +145,10 @@ TEST_CASE("coefficients out of range are refused with their value") {
     CHECK_THROWS_AS(k_over_s(0), std::invalid_argument);
     CHECK_THROWS_AS(r_infinity(-1), std::invalid_argument);
 }
+
+TEST_CASE("a slab without end reflects by its ratio K/S alone, whatever the two are") {
+    for (const double ratio : {0.0, 0.003, 0.1, 2.0, 40.0})
+        for (const double s : {0.01, 1.0, 7.0, 300.0})
+            CHECK_THAT(slab(ratio * s, s, infinity).r_above, Near(r_infinity(ratio), closed_form));
+    CHECK(slab(3, 0, infinity).r_above == 0);
+}

@@ -76,3 +76,12 @@ TEST_CASE("each fault is named with its layer, place and value") {
                }),
                Equals("nothing"));
 }
+
+TEST_CASE("values of the base are from nothing to all, to the last bit, and a negative zero is nothing") {
+    for (const double v : {0.0, -0.0, 0.95, 1.0})
+        CHECK(complaint([&](Stack& s) { s.base.reflectance[1] = v; }) == "nothing");
+    for (const double v : {-0.05, -1e-300, 1 + 1e-15, 1.05})
+        CHECK(complaint([&](Stack& s) { s.base.reflectance[1] = v; }) != "nothing");
+    CHECK(complaint([](Stack& s) { s.layers[0].absorption_per_mm[0] = -0.05; }) != "nothing");
+    CHECK(complaint([](Stack& s) { s.layers[0].absorption_per_mm[0] = -0.0; }) == "nothing");
+}

@@ -70,7 +70,7 @@ TEST_CASE("a coat thinner than 1 or thicker than 500 um is refused") {
         FAIL("not refused");
     } catch (const Fault& f) {
         CHECK(f.id == "wet-range");
-        CHECK(std::string(f.what()).find("666.667 um") != std::string::npos);
+        CHECK(std::string(f.what()).find("666.667 µm (26.2 mil)") != std::string::npos);
     }
 }
 

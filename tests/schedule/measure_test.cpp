@@ -61,3 +61,20 @@ TEST_CASE("unit names are unique within a dimension and each is read") {
         CHECK(read_amount("1" + std::string(u.name), u.dimension).unit == &u);
     }
 }
+
+TEST_CASE("a unit of another dimension is named as what it is, whichever that is") {
+    for (const auto& u : units()) {
+        const auto other = u.dimension == Dimension::area ? Dimension::volume : Dimension::area;
+        bool both = false;  // a name may be a unit of two dimensions
+        for (const auto& v : units()) both = both || (v.name == u.name && v.dimension == other);
+        if (both) continue;
+        INFO(u.name);
+        // The first dimension that knows the name, in the order of the words.
+        std::string_view first;
+        for (std::size_t d = 0; d < dimension_words.size() && first.empty(); ++d)
+            for (const auto& v : units())
+                if (v.name == u.name && v.dimension == static_cast<Dimension>(d)) first = dimension_words[d];
+        CHECK_THROWS_WITH(read_amount("3 " + std::string(u.name), other),
+                          Catch::Contains("a unit of " + std::string(first)));
+    }
+}

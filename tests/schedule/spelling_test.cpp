@@ -185,3 +185,14 @@ TEST_CASE("a unit says whose it is, and what both use belongs to neither") {
     CHECK_FALSE(of("2lb", WD::cut));
     CHECK_FALSE(of("50%", WD::share));
 }
+
+TEST_CASE("waits are printed in minutes below an hour, in hours below two days, then in days") {
+    const auto hours = [](double h) { return printed(h, WD::time, UnitSystem::metric); };
+    CHECK(hours(0.25) == "15 min");
+    CHECK(hours(0.75) == "45 min");
+    CHECK(hours(1) == "1 h");
+    CHECK(hours(1.5) == "1.5 h");
+    CHECK(hours(47) == "47 h");
+    CHECK(hours(48) == "2 days");
+    CHECK(hours(36 * 24) == "36 days");
+}

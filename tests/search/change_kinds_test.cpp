@@ -152,3 +152,10 @@ TEST_CASE("rounding keeps so many significant digits, of any size and sign") {
     CHECK(std::isnan(search::rounded(NAN, 3)));
     for (double v = 1e-6; v < 1e6; v *= 3.7) CHECK(std::abs(search::rounded(v, 3) / v - 1) <= 0.00501);
 }
+
+TEST_CASE("percentages that fill the whole leave no room for the rest") {
+    const auto tinted =
+        mixed({{"waterborne-acrylic", Amount::rest, 1}, {"solvent-red-24", Amount::percent_weight, 50}});
+    CHECK_FALSE(search::at_strength(tinted, maple_shelf(), 2));
+    CHECK(search::at_strength(tinted, maple_shelf(), 1.99));
+}

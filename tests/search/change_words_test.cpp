@@ -57,9 +57,9 @@ TEST_CASE("a change is said as what to do, with the step, the figure as it becom
     CHECK(sentence_of(Kind::cut, 1, "orange-shellac", 1.25, none) ==
           "step 2: orange-shellac at a 1.25-lb cut instead of 2");
     CHECK(sentence_of(Kind::film, 2, "waterborne-acrylic", 0.8, [](auto& f) { f.steps[2].wet_um = 80; }) ==
-          "step 3: lay waterborne-acrylic thinner: 80 um wet instead of 100");
+          "step 3: lay waterborne-acrylic thinner: 80 µm wet instead of 100");
     CHECK(sentence_of(Kind::film, 2, "waterborne-acrylic", 1.2, [](auto& f) { f.steps[2].wet_um = 120; }) ==
-          "step 3: lay waterborne-acrylic heavier: 120 um wet instead of 100");
+          "step 3: lay waterborne-acrylic heavier: 120 µm wet instead of 100");
     CHECK(sentence_of(Kind::sheen, 2, "waterborne-acrylic", 10, none) == "step 3: 10 gloss units instead of 25");
 }
 
@@ -106,7 +106,7 @@ TEST_CASE("a mixing line says every unit as the scene does, and a step's amounts
     s.wet_um = 90;
     s.method = material::Method::roll;
     s.cut_lb = 1.5;
-    CHECK(search::mixing_line({"", {s}, false}) == "x 1.5-lb rolled, 90 um wet");
+    CHECK(search::mixing_line({"", {s}, false}) == "x 1.5-lb rolled, 90 µm wet");
     s.wet_um.reset(), s.coverage_m2_per_l = 12.5, s.method = material::Method::wipe, s.cut_lb.reset();
     CHECK(search::mixing_line({"", {s, s}, false}) == "x wiped, 12.5 m2/L; x wiped, 12.5 m2/L");
 }
@@ -140,7 +140,7 @@ TEST_CASE("in US units films are said in mil and coverages in ft²/gal; the usua
     CHECK(search::sentence(c, before, materials, us) ==
           "step 3: lay waterborne-acrylic thinner: 3 mil wet instead of 3.94 mil");
     CHECK(search::mixing_line(c.finish, us).find(", 3 mil wet") != std::string::npos);
-    CHECK(search::mixing_line(c.finish).find(", 76.2 um wet") != std::string::npos);
+    CHECK(search::mixing_line(c.finish).find(", 76.2 µm wet") != std::string::npos);
     before.steps[2].wet_um.reset();
     before.steps[2].coverage_m2_per_l = 10;
     CHECK(search::mixing_line(before, us).find(", 407 ft²/gal") != std::string::npos);  // 10 · 3.785412/0.09290304

@@ -118,3 +118,17 @@ TEST_CASE("why a target is out of reach is said from lightness, chroma and hue")
     CHECK(search::out_of_reach({50, 0, 40}, {50, 40, 0}, bare).find("90.0 degrees of hue to the yellow") !=
           std::string::npos);
 }
+
+TEST_CASE("a dye thinned with as much water again has that water in its recipe; undiluted it has none") {
+    const auto materials = materials_for("ash");
+    search::Choices c;
+    c.dye = search::DyeChoices{{"honey-dye"}, 1, 1, {0, 1, 2}, 70, true};
+    c.topcoat = search::CoatChoices{{"waterborne-acrylic"}, {}, {2}, material::Method::brush, {25}, {}, {}, false};
+    const auto space = search::make_space(c, materials);
+    std::set<std::string> lines;
+    for (std::uint64_t n = 0; n < space.size(); ++n) lines.insert(search::mixing_line(search::recipe(space, n)));
+    const std::string rest = ", 70 g/m2; waterborne-acrylic ×2 brushed, 25 GU";
+    CHECK(lines.count("honey-dye" + rest) == 1);
+    CHECK(lines.count("honey-dye 1 + water 1" + rest) == 1);
+    CHECK(lines.count("honey-dye 1 + water 2" + rest) == 1);
+}

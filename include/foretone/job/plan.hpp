@@ -40,7 +40,8 @@ struct PlanStep {
     double loss = 0;  ///< share
     double ml = 0;    ///< all coats, loss included
     std::optional<double> sheen_gu60;
-    std::optional<double> pot_life_h;  ///< how long what is mixed stays usable, as its can says
+    std::optional<double> pot_life_h;       ///< how long what is mixed stays usable, as its can says
+    std::optional<double> pot_life_here_h;  ///< at the shop's temperature
     schedule::Pot pot;
     std::optional<PlanRounding> rounding;
     std::vector<schedule::Account> accounts;  ///< of each coat, g/m², on the mean spot

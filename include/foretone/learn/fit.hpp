@@ -68,7 +68,7 @@ struct FittedFigure {
     double value = 0, error = 0;
     bool factor = false;    ///< positive by nature: the errors are of its logarithm
     bool resolved = false;  ///< the readings narrow it to under 0.95 of the library's spread
-    bool headline = false;  ///< a wood's lightness, a dye's strength, a film's absorption, tint or build
+    bool headline = false;  ///< a wood's color or surface, a dye's strength, a film's absorption, tint or build
     double lowest = -std::numeric_limits<double>::infinity();  ///< what the figure can be at all,
     double highest = std::numeric_limits<double>::infinity();
 

@@ -36,13 +36,13 @@ std::string boards_json(const job::Boards& boards);
 std::string board_photo_json(const job::BoardPhoto& board, const std::vector<std::string>& pictures,
                              const scene::Scene& scene);
 
-/// As JSON.
+/// The ladder of one step's coats: each count with its colors and what it is off by; the verdict.
 std::string coats_json(const scene::Scene& scene, const job::Coats& coats);
 
-/// As JSON.
+/// What was searched, the recipes found with their colors, and what keeps the target out of reach.
 std::string match_json(const scene::Scene& scene, const job::Match& match);
 
-/// As JSON.
+/// The board as read against prediction and target, and the changes that would mend it.
 std::string correct_json(const scene::Scene& scene, const job::Correction& correction);
 
 /// Files, materials with their losses, the finishes' findings, cautions, and warnings.
@@ -52,7 +52,7 @@ std::string plan_json(const job::Plan& plan);
 
 std::string verdict_json(const job::Verdict& verdict);
 
-/// As JSON; `next` as `measure_next`.
+/// Figures, readings and notes of a fit; `next` as `measure_next`.
 std::string fit_json(const scene::BoardsFile& boards, const learn::FitResult& result,
                      const std::vector<job::FitNext>& next, const std::string& material_file);
 

@@ -8,8 +8,8 @@
 
 namespace foretone::report {
 
-/// One page of stickers (A4: 14 of 99.1 × 38.1 mm; Letter: 10 of 4 × 2 in) as HTML: a jar for each step that is mixed,
-/// then boards, until the sheet is full.
+/// Sheets of stickers (A4: 14 of 99.1 × 38.1 mm; Letter: 10 of 4 × 2 in) as HTML, as many as it takes: a jar for each
+/// step that is mixed, then boards, at least one, until the last sheet is full.
 std::string plan_labels(const job::Plan& plan, layout::Paper paper);
 
 }  // namespace foretone::report

@@ -1,5 +1,5 @@
 #pragma once
-/// Will it hold together? Six general rules over what the materials say of themselves; no material is named in the
+/// Will it hold together? Seven general rules over what the materials say of themselves; no material is named in the
 /// rules.
 ///
 /// 1. Layers that share a solvent bleed: worse when wiped, brushed or rolled than when sprayed.
