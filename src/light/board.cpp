@@ -7,6 +7,10 @@
 // bright as predicted, and the same light only comes back in other directions. The highlight has the body's own color:
 // it is light that has crossed the same coats. A broad light widens the lobe: variances add.
 //
+// The even view leaves the light and the mirror out, and takes the highlight against level fibres, f_0 their value:
+//
+//   seen = reading(shade, uptake) + body (s (f/f_0 − 1)),   one direction of light and eye all over the board.
+//
 // Values above L* 96 (Y 90) roll towards white without change of hue: Y' = 90 + 10 (1 − exp(−(Y − 90)/10)).
 
 #include "foretone/light/board.hpp"
@@ -97,6 +101,7 @@ public:
           sheen_(finished.sheen),
           screen_(finished.tones.white()),
           flat_(lighting.view == View::flat),
+          even_(lighting.view == View::even),
           room_(lighting, maps.width * maps.mm_per_px, maps.height * maps.mm_per_px, std::max(1.01, finished.sheen.n)),
           glare_(room_, std::max(0.004, finished.sheen.alpha), threads),
           film_(width_of(finished.fibres), room_.spread(),
@@ -107,12 +112,38 @@ public:
         dry_share_ = static_cast<float>((1 - c) * 0.2 * finished.fibres.share.value);
         const color::Xyz& w = tones_.white();
         white_ = {static_cast<float>(w.x), static_cast<float>(w.y), static_cast<float>(w.z)};
+        middle_ = room_.at(0, 0);
+        film_level_ = film_.at(middle_.in[0], middle_.out[0]);
+        dry_level_ = dry_.at(middle_.in[0], middle_.out[0]);
         dent_ = static_cast<float>(dent_mm * std::exp(-sheen_.film_um / fill_um) / (2 * maps.mm_per_px));
     }
 
-    Sums row(int y, std::uint8_t* out) const { return flat_ ? flat_row(y, out) : lit_row(y, out); }
+    Sums row(int y, std::uint8_t* out) const {
+        return flat_ ? flat_row(y, out) : even_ ? even_row(y, out) : lit_row(y, out);
+    }
 
 private:
+    Sums even_row(int y, std::uint8_t* out) const {
+        Sums sums;
+        for (int x = 0; x < maps_.width; ++x) {
+            const std::size_t i = maps_.at(x, y);
+            const auto tone =
+                tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i], tones_.pore_at(maps_.pore, i));
+            const float turn = maps_.turn.empty() ? 0 : maps_.turn[i], rise = maps_.rise.empty() ? 0 : maps_.rise[i];
+            const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
+            const auto onto_fibre = [&](const float (&to)[3]) {
+                return to[0] * along + to[1] * across + to[2] * rise;
+            };
+            const float in = onto_fibre(middle_.in), outward = onto_fibre(middle_.out);
+            const float fibres = 1 + film_share_ * (film_.at(in, outward) / film_level_ - 1) +
+                                 dry_share_ * (dry_.at(in, outward) / dry_level_ - 1);
+            std::array<float, 3> seen{};
+            for (std::size_t c = 0; c < 3; ++c) seen[c] = tone.body[c] * fibres + tone.surface[c];
+            put(seen, out + 3 * x, sums);
+        }
+        return sums;
+    }
+
     Sums flat_row(int y, std::uint8_t* out) const {
         Sums sums;
         for (int x = 0; x < maps_.width; ++x) {
@@ -208,10 +239,12 @@ private:
     const appearance::ToneTable& tones_;
     Sheen sheen_;
     Screen screen_;
-    bool flat_;
+    bool flat_, even_;
     Room room_;
     Glare glare_;
     Lobe film_, dry_;
+    Aspect middle_{};                         // of the even view, all over
+    float film_level_ = 1, dry_level_ = 1;  // the lobes there, on level fibres
     std::array<grain::Noise, 2> waves_{grain::Noise{71, 2 * wave_mm, wave_mm}, grain::Noise{72, 2 * wave_mm, wave_mm}};
     std::array<float, 3> white_{};
     float film_share_ = 0, dry_share_ = 0, dent_ = 0;
@@ -220,7 +253,7 @@ private:
 }  // namespace
 
 std::string_view word(View view) {
-    constexpr std::array<std::string_view, 4> words = {"flat", "window", "lamp", "passing"};
+    constexpr std::array<std::string_view, 5> words = {"flat", "window", "lamp", "passing", "even"};
     return words[static_cast<std::size_t>(view)];
 }
 
