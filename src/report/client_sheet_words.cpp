@@ -100,10 +100,15 @@ std::vector<std::string> light_texts(const std::vector<std::string>& ids) {
     return out;
 }
 
-std::string spread_words(const job::SeenStage& finished) {
-    const auto& r = widest(finished);
-    return "Boards may differ " + how_much(r.de00_90) + ", mostly " + direction_text(r);
+std::string region_words(const appearance::Region& region) {
+    return "Boards may differ " + how_much(region.de00_90) + ", mostly " + direction_text(region);
 }
+
+std::string mark_words(material::Mark mark) {
+    return std::string(material::word(mark)) + " (" + mark_text(mark) + ")";
+}
+
+std::string spread_words(const job::SeenStage& finished) { return region_words(widest(finished)); }
 
 SheenText finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
                               const material::Materials& materials) {
@@ -123,7 +128,7 @@ std::string shop_text(const std::vector<const job::SeenFinish*>& shown, const st
     for (std::size_t i = 0; i < shown.size(); ++i) {
         text += (i == 0 ? " " : ", ") + layout::letter_of(i) + " " +
                 base::at_most(widest(shown[i]->stages.back()).de00_90, 1);
-        if (!gloss[i].empty()) text += " at " + gloss[i];
+        if (!gloss[i].empty()) text += " (" + gloss[i] + ")";
     }
     return text + ". Rests on " + rests_on;
 }
@@ -172,7 +177,7 @@ std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, cons
         if (f->spread.rests_on != weakest) continue;
         for (const auto& id : f->spread.weakest) names.insert(materials.count(id) ? materials.at(id).name : id);
     }
-    std::string text = std::string(material::word(weakest)) + " (" + mark_text(weakest) + ")";
+    std::string text = mark_words(weakest);
     bool first = true;
     for (const auto& n : names) text += (first ? " for " : ", ") + n, first = false;
     return text + ".";

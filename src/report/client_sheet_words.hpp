@@ -28,6 +28,12 @@ SheenText finished_sheen_text(const job::SeenFinish& seen, const schedule::Finis
 std::string shop_text(const std::vector<const job::SeenFinish*>& shown, const std::vector<std::string>& gloss,
                       const scene::Look& look, const std::string& rests_on);
 
+/// "Boards may differ plainly, mostly lighter or darker".
+std::string region_words(const appearance::Region& region);
+
+/// A mark and what it means: "memory (typical values from memory, not checked)".
+std::string mark_words(material::Mark mark);
+
 /// What boards differ by, and what most of the computed spread comes from.
 std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const scene::Scene& scene);
 

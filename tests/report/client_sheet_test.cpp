@@ -212,7 +212,7 @@ TEST_CASE("spread, sheen, variation and provenance are said in words with their 
         for (const char* figure : {"ΔE", "µm", "GU", "gloss unit", "45/0", "D65"})
             CHECK((r.spread + r.sheen + r.recipe + r.against + work.page.facts + work.page.lights[0]).find(figure) ==
                   std::string::npos);
-    for (const char* figure : {"D65 and A, 2° observer, 45/0", "9 of 10 boards within ΔE00 A ", "at 30 gloss units"})
+    for (const char* figure : {"D65 and A, 2° observer, 45/0", "9 of 10 boards within ΔE00 A ", "(30 gloss units)"})
         CHECK(work.page.shop.find(figure) != std::string::npos);
     CHECK(row.spread.find("mostly ") != std::string::npos);
     CHECK(work.page.vary.find("Most of the spread here comes from ") != std::string::npos);
