@@ -230,22 +230,21 @@ private:
             at.y = leaves.back().page.line(at.x, at.y, title, index_part, look::ink) + 4;
             for (const auto& e : entries) {
                 const auto heads = wrap_text(e.head, index_head, column, 2);
-                const auto lines = wrap_text(e.text, index_text, column, 40);
-                if (heads.size() == 1 && lines.size() == 1 &&
-                    width_px(heads[0], index_head) + width_px(lines[0], index_text) + 20 <= column) {
+                if (heads.size() == 1 && e.text.empty() &&
+                    width_px(heads[0], index_head) + width_px(e.where, index_text) + 20 <= column) {
                     make_room(Page::line_height(index_head));
-                    leaves.back().page.line_to(at.x + column, at.y + 1, lines[0], index_text, look::ink);
+                    leaves.back().page.line_to(at.x + column, at.y + 1, e.where, index_text, look::ink);
                     at.y = leaves.back().page.line(at.x, at.y, heads[0], index_head, look::ink) + 4;
                     continue;
                 }
-                make_room(int(heads.size()) * Page::line_height(index_head) +
-                          int(std::min<std::size_t>(2, lines.size())) * Page::line_height(index_text));
-                for (const auto& l : heads)
-                    at.y = leaves.back().page.line(at.x, at.y, l, index_head, look::ink);
-                for (const auto& l : lines) {
-                    make_room(Page::line_height(index_text));
-                    at.y = leaves.back().page.line(at.x, at.y, l, index_text, look::ink);
-                }
+                make_room(int(heads.size()) * Page::line_height(index_head) + 2 * Page::line_height(index_text));
+                for (const auto& l : heads) at.y = leaves.back().page.line(at.x, at.y, l, index_head, look::ink);
+                for (const auto* text : {&e.text, &e.where})
+                    for (const auto& l : wrap_text(*text, index_text, column, 40)) {
+                        make_room(Page::line_height(index_text));
+                        const auto& ink = text == &e.text && !e.where.empty() ? look::quiet_ink : look::ink;
+                        at.y = leaves.back().page.line(at.x, at.y, l, index_text, ink);
+                    }
                 at.y += 8;
             }
             at.y += 10;

@@ -16,7 +16,8 @@ namespace look = client_style;
 constexpr TextStyle title_style{Face::bold, 44}, question_style{Face::bold, 30}, answer_style{Face::bold, 26},
     words_style{Face::regular, 22}, name_style{Face::bold, 22}, figures_style{Face::regular, 19},
     fine_style{Face::regular, 18}, bare_style{Face::regular, 22};
-constexpr int lesson_gap = 16, lesson_strip = 22, most_board = 720, least_back_board = 90;
+constexpr int lesson_gap = 16, lesson_strip = 22, most_board = 720, least_back_board = 100,
+              least_wide_board = 240;
 
 void check(const Lesson& lesson) {
     const std::string here = "layout::lay_out(Lesson): ";
@@ -108,17 +109,24 @@ Sheet front(const Lesson& lesson, Paper paper, const TaughtPainter& painter) {
     return leaf.take();
 }
 
+/// Lines that a sentence of the answer and a recipe may have: fewer where the words leave the boards no room.
+struct BackLines {
+    std::size_t answer, recipe;
+};
+constexpr BackLines back_settings[] = {{4, 4}, {2, 2}, {1, 1}};
+
 /// All words of the back below its boards.
-int back_words(Leaf& leaf, const Lesson& lesson, int y) {
+int back_words(Leaf& leaf, const Lesson& lesson, const BackLines& lines, int y) {
     y = leaf.page.line(leaf.left, y, "What the numbers say", look::heading, look::ink) + 2;
     for (std::size_t i = 1; i < lesson.answer.size(); ++i)
-        y = leaf.page.paragraph(leaf.left, y, lesson.answer[i], words_style, look::ink, leaf.width(), 4) + 4;
+        y = leaf.page.paragraph(leaf.left, y, lesson.answer[i], words_style, look::ink, leaf.width(), lines.answer) + 4;
     y = leaf.page.line(leaf.left, y + 8, "How they were made", look::heading, look::ink) + 2;
     for (const auto& [letter, recipe] : lesson.made) {
         const int indent = letter.empty() ? 0 : 34;
         leaf.page.line(leaf.left, y, letter, {Face::bold, 21}, look::ink);
         y = leaf.page.paragraph(leaf.left + indent, y, recipe, {Face::regular, 21}, look::ink, leaf.width() - indent,
-                                4) + 2;
+                                lines.recipe) +
+            2;
     }
     y = leaf.page.line(leaf.left, y + 8, "Take care", look::heading, look::ink) + 2;
     for (const auto& c : lesson.cautions)
@@ -127,20 +135,51 @@ int back_words(Leaf& leaf, const Lesson& lesson, int y) {
     return leaf.page.paragraph(leaf.left, y, lesson.shop, fine_style, look::quiet_ink, leaf.width(), 3);
 }
 
+/// How the boards of the back stand.
+struct BackGrid {
+    int columns = 0, wide = 0, under = 0, high = 0, room = 0;
+    int rows(int count) const { return (count + columns - 1) / columns; }
+};
+
+BackGrid back_grid(const Lesson& lesson, int width, int height, int columns) {
+    const int count = int(lesson.boards.size());
+    BackGrid g;
+    g.columns = columns;
+    g.wide = (width - (columns + 1) * lesson_gap) / columns;
+    std::size_t lines = 1;
+    for (const auto& b : lesson.boards)
+        lines = std::max(lines, wrap_text(b.letter + ": " + b.name, name_style, g.wide, 2).size());
+    g.under = look::strip_gap + lesson_strip + 6 + int(lines) * Page::line_height(name_style) +
+              Page::line_height(figures_style) + lesson_gap;
+    g.room = (height - lesson_gap) / g.rows(count) - g.under;
+    g.high = std::clamp(g.room, least_back_board, g.wide * 3 / 4);
+    return g;
+}
+
 Sheet back(const Lesson& lesson, Paper paper, const TaughtPainter& painter) {
     Leaf leaf(paper, lesson.title);
     int y = head(leaf, lesson, "Answer");
     y = leaf.page.paragraph(leaf.left, y, lesson.answer.empty() ? "" : lesson.answer.front(), answer_style, look::ink,
                             leaf.width(), 4) +
         14;
-    Leaf scratch(paper, "");
-    const int words = back_words(scratch, lesson, 0), top = y;
-    const int count = int(lesson.boards.size()), columns = count <= 4 ? count : 3, rows = (count + columns - 1) / columns;
-    const int wide = (leaf.width() - (columns + 1) * lesson_gap) / columns;
-    const int under = look::strip_gap + lesson_strip + 6 + 2 * Page::line_height(name_style) +
-                      Page::line_height(figures_style) + lesson_gap;
-    const int room = (leaf.bottom() - words - 20 - top - 2 * lesson_gap) / rows - under;
-    const int high = std::clamp(room, least_back_board, wide * 3 / 4);
+    const int top = y, count = int(lesson.boards.size());
+    BackGrid grid;
+    BackLines lines{};
+    for (const auto& setting : back_settings) {
+        Leaf scratch(paper, "");
+        const int height = leaf.bottom() - top - 20 - back_words(scratch, lesson, setting, 0);
+        lines = setting;
+        grid = back_grid(lesson, leaf.width(), height, count <= 4 ? count : 3);
+        if (count != 4) {
+            if (grid.room >= least_back_board) break;
+            continue;
+        }
+        // Four in two rows are larger, as long as the words leave them the height.
+        const auto square = back_grid(lesson, leaf.width(), height, 2);
+        if (square.room >= least_wide_board) grid = square;
+        if (grid.room >= least_back_board) break;
+    }
+    const int columns = grid.columns, wide = grid.wide, under = grid.under, high = grid.high, rows = grid.rows(count);
     for (int i = 0; i < count; ++i) {
         const auto which = lesson.in_order[std::size_t(i)];
         const auto& b = lesson.boards[which];
@@ -155,7 +194,7 @@ Sheet back(const Lesson& lesson, Paper paper, const TaughtPainter& painter) {
     }
     const int end = top + lesson_gap + rows * (high + under);
     leaf.page.sheet.panels.push_back({{leaf.left, top, leaf.width(), end - top}, look::panel});
-    back_words(leaf, lesson, end + 16);
+    back_words(leaf, lesson, lines, end + 16);
     return leaf.take();
 }
 

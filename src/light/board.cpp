@@ -7,9 +7,9 @@
 // bright as predicted, and the same light only comes back in other directions. The highlight has the body's own color:
 // it is light that has crossed the same coats. A broad light widens the lobe: variances add.
 //
-// The even view leaves the light and the mirror out, and takes the highlight against level fibres, f_0 their value:
+// The even view leaves the light and the mirror out, and takes the highlight against its own mean over the board:
 //
-//   seen = reading(shade, uptake) + body (s (f/f_0 − 1)),   one direction of light and eye all over the board.
+//   seen = reading(shade, uptake) + body s (f/mean(f) − 1),   one direction of light and eye all over the board.
 //
 // Values above L* 96 (Y 90) roll towards white without change of hue: Y' = 90 + 10 (1 − exp(−(Y − 90)/10)).
 
@@ -113,8 +113,7 @@ public:
         const color::Xyz& w = tones_.white();
         white_ = {static_cast<float>(w.x), static_cast<float>(w.y), static_cast<float>(w.z)};
         middle_ = room_.at(0, 0);
-        film_level_ = film_.at(middle_.in[0], middle_.out[0]);
-        dry_level_ = dry_.at(middle_.in[0], middle_.out[0]);
+        if (even_) set_levels();
         dent_ = static_cast<float>(dent_mm * std::exp(-sheen_.film_um / fill_um) / (2 * maps.mm_per_px));
     }
 
@@ -123,18 +122,35 @@ public:
     }
 
 private:
+    // Sines of light and eye of the even view to the fibre at a pixel.
+    std::array<float, 2> onto_fibre(std::size_t i) const {
+        const float turn = maps_.turn.empty() ? 0 : maps_.turn[i], rise = maps_.rise.empty() ? 0 : maps_.rise[i];
+        const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
+        const auto onto = [&](const float (&to)[3]) { return to[0] * along + to[1] * across + to[2] * rise; };
+        return {onto(middle_.in), onto(middle_.out)};
+    }
+
+    // The lobes' means over some thousands of pixels.
+    void set_levels() {
+        const std::size_t stride = std::max<std::size_t>(1, maps_.shade.size() / 8000) | 1U;  // odd: no column twice
+        double film = 0, dry = 0;
+        std::size_t count = 0;
+        for (std::size_t i = 0; i < maps_.shade.size(); i += stride, ++count) {
+            const auto [in, outward] = onto_fibre(i);
+            film += film_.at(in, outward);
+            dry += dry_.at(in, outward);
+        }
+        film_level_ = static_cast<float>(film / static_cast<double>(count));
+        dry_level_ = static_cast<float>(dry / static_cast<double>(count));
+    }
+
     Sums even_row(int y, std::uint8_t* out) const {
         Sums sums;
         for (int x = 0; x < maps_.width; ++x) {
             const std::size_t i = maps_.at(x, y);
             const auto tone =
                 tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i], tones_.pore_at(maps_.pore, i));
-            const float turn = maps_.turn.empty() ? 0 : maps_.turn[i], rise = maps_.rise.empty() ? 0 : maps_.rise[i];
-            const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
-            const auto onto_fibre = [&](const float (&to)[3]) {
-                return to[0] * along + to[1] * across + to[2] * rise;
-            };
-            const float in = onto_fibre(middle_.in), outward = onto_fibre(middle_.out);
+            const auto [in, outward] = onto_fibre(i);
             const float fibres = 1 + film_share_ * (film_.at(in, outward) / film_level_ - 1) +
                                  dry_share_ * (dry_.at(in, outward) / dry_level_ - 1);
             std::array<float, 3> seen{};
@@ -244,7 +260,7 @@ private:
     Glare glare_;
     Lobe film_, dry_;
     Aspect middle_{};                         // of the even view, all over
-    float film_level_ = 1, dry_level_ = 1;  // the lobes there, on level fibres
+    float film_level_ = 1, dry_level_ = 1;  // the lobes' means there
     std::array<grain::Noise, 2> waves_{grain::Noise{71, 2 * wave_mm, wave_mm}, grain::Noise{72, 2 * wave_mm, wave_mm}};
     std::array<float, 3> white_{};
     float film_share_ = 0, dry_share_ = 0, dent_ = 0;

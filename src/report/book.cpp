@@ -55,7 +55,7 @@ std::vector<layout::IndexEntry> by_finish(const job::Book& book, const std::vect
     std::stable_sort(entries.begin(), entries.end(),
                      [](const Entry& a, const Entry& b) { return base::lower(a.name) < base::lower(b.name); });
     std::vector<layout::IndexEntry> out;
-    for (const auto& e : entries) out.push_back({e.name, (e.recipe.empty() ? "" : e.recipe + ". ") + "No. " + e.where});
+    for (const auto& e : entries) out.push_back({e.name, e.recipe, "No. " + e.where});
     return out;
 }
 
@@ -68,7 +68,7 @@ std::vector<layout::IndexEntry> by_wood(const job::Book& book) {
         list.push_back(i + 1);
     }
     std::vector<layout::IndexEntry> out;
-    for (const auto& wood : order) out.push_back({wood, "No. " + runs(numbers[wood])});
+    for (const auto& wood : order) out.push_back({wood, "", "No. " + runs(numbers[wood])});
     return out;
 }
 

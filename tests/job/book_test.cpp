@@ -20,7 +20,7 @@ scene::Scene book_scene(const std::string& wood, const std::string& more = "") {
                                   wood + ".toml", ".", library());
 }
 
-job::BookRequest small(std::vector<std::string> woods = {}, std::string light = "") {
+job::BookRequest small_chips(std::vector<std::string> woods = {}, std::string light = "") {
     return {std::move(woods), std::move(light), grain::Cut::flat, 48, 32, 50};
 }
 
@@ -37,7 +37,7 @@ std::string refusal(const std::vector<scene::Scene>& scenes, const job::BookRequ
 
 TEST_CASE("a book is every finish on every wood, by wood, each wood bare first, with the colors that preview computes") {
     const auto scene = book_scene("ash");
-    const auto b = job::book({scene}, library(), small({"ash", "walnut"}));
+    const auto b = job::book({scene}, library(), small_chips({"ash", "walnut"}));
     REQUIRE(b.chips.size() == 6);
     for (const std::size_t i : {0, 3}) CHECK(b.chips[i].name == "bare wood");
     CHECK(b.chips[2].wood == "ash");
@@ -60,7 +60,7 @@ TEST_CASE("a book is every finish on every wood, by wood, each wood bare first, 
 
 TEST_CASE("scenes of one wood share its bare chip and its piece of wood; other looks are told") {
     const auto other = book_scene("ash", "[look]\nlights = [\"A\"]\nobserver = \"10deg\"\n");
-    const auto b = job::book({book_scene("ash"), book_scene("walnut"), other}, library(), small());
+    const auto b = job::book({book_scene("ash"), book_scene("walnut"), other}, library(), small_chips());
     REQUIRE(b.chips.size() == 8);
     CHECK(b.chips[3].scene == 2);
     CHECK(b.chips[1].picture.rgb == b.chips[3].picture.rgb);
@@ -69,17 +69,17 @@ TEST_CASE("scenes of one wood share its bare chip and its piece of wood; other l
     const auto& told = b.warnings.back();
     CHECK(told.id == "book-look");
     CHECK(told.text.find("under another light, by another observer") != std::string::npos);
-    CHECK(job::book({other}, library(), small()).light == "A");
+    CHECK(job::book({other}, library(), small_chips()).light == "A");
 }
 
 TEST_CASE("what cannot go into a book is refused, with what would be right") {
     const auto scene = book_scene("ash");
-    CHECK(refusal({scene}, small({"walnutt"})).find("walnut") != std::string::npos);
-    CHECK(refusal({scene}, small({"walnutt"})).find("[material-unknown]") != std::string::npos);
-    CHECK(refusal({scene}, small({"water"})).find("[material-kind]") != std::string::npos);
-    CHECK(refusal({scene}, small({}, "D66x")).find("[light-unknown]") != std::string::npos);
+    CHECK(refusal({scene}, small_chips({"walnutt"})).find("walnut") != std::string::npos);
+    CHECK(refusal({scene}, small_chips({"walnutt"})).find("[material-unknown]") != std::string::npos);
+    CHECK(refusal({scene}, small_chips({"water"})).find("[material-kind]") != std::string::npos);
+    CHECK(refusal({scene}, small_chips({}, "D66x")).find("[light-unknown]") != std::string::npos);
     auto none = scene;
     none.finishes.clear();
-    CHECK(refusal({none}, small()).find("[finish-empty]") != std::string::npos);
-    CHECK(refusal(std::vector<scene::Scene>(500, scene), small()).find("[book-too-many]") != std::string::npos);
+    CHECK(refusal({none}, small_chips()).find("[finish-empty]") != std::string::npos);
+    CHECK(refusal(std::vector<scene::Scene>(500, scene), small_chips()).find("[book-too-many]") != std::string::npos);
 }

@@ -1,6 +1,7 @@
 #include "foretone/job/lesson.hpp"
 
 #include <catch2/catch.hpp>
+#include <filesystem>
 #include <set>
 
 #include "support/demo.hpp"
@@ -109,4 +110,23 @@ TEST_CASE("a lesson's boards are painted on one piece of wood, and an old one is
     CHECK(fresh.rgb == paint(0, 48, 32).rgb);
     CHECK(fresh.rgb != old.rgb);
     CHECK(fresh.rgb != bare.rgb);
+}
+
+TEST_CASE("every lesson that ships asks a question, and differs in one thing") {
+    std::set<Varies> found;
+    std::size_t count = 0;
+    for (const auto& item : std::filesystem::directory_iterator(std::string(FORETONE_SCENES) + "/lessons")) {
+        INFO(item.path().filename().string());
+        const auto s = scene::read_scene(item.path(), library());
+        CHECK(s.lesson.value_or("").ends_with("?"));
+        ++count;
+        if (s.finishes.size() > 1)
+            found.insert(job::difference_of(s.finishes, s.file));
+        else
+            CHECK((s.look.lights.size() == 1 || s.look.after.empty()));
+    }
+    CHECK(count == 10);
+    for (const auto v : {Varies::cut, Varies::coats, Varies::strength, Varies::order, Varies::grit, Varies::topcoat,
+                         Varies::step})
+        CHECK(found.count(v) == 1);
 }

@@ -33,9 +33,10 @@ struct Chip {
     light::Image picture;                ///< of `chip_room`'s size
 };
 
-/// One entry of the index: a bold word, and what stands under it.
+/// One entry of the index: a bold word, what stands under it, and where it is found.
 struct IndexEntry {
     std::string head, text;
+    std::string where{};
 };
 
 struct Book {
