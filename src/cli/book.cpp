@@ -32,8 +32,8 @@ int run_book(const BookOptions& o) {
     const auto paper = paper_for(o.paper, units_for(o, scenes.front()));
     const auto form = o.cards ? layout::BookForm::cards : layout::BookForm::pages;
     const auto room = layout::chip_room(paper, form);
-    auto book = job::book(
-        scenes, lib, {woods_of(o, lib), o.light, cut_of(o), room.width, room.height, layout::client_sheet_dpi});
+    auto book = job::book(scenes, lib,
+                          {woods_of(o, lib), o.light, cut_of(o), room.width, room.height, layout::client_sheet_dpi});
     const auto written = report::book_pages(book, scenes, o.title);
     const auto pages = layout::lay_out(written, paper, form);
     const auto json = o.json.empty() ? "" : report::book_json(book, scenes, o.title, paper, pages.size());

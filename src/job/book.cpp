@@ -21,8 +21,8 @@ constexpr std::size_t colors_of_a_strip = 12;
 struct Group {
     std::size_t scene = 0;
     scene::Scene on;
-    bool bare = false;  ///< its wood's first
-    std::string face;   ///< which piece of wood
+    bool bare = false;      ///< its wood's first
+    std::string face;       ///< which piece of wood
     std::size_t first = 0;  ///< chip
 };
 
@@ -82,8 +82,8 @@ void require_workable(const Group& g, std::size_t finish) {
 void draw(BookChip& chip, const Group& g, const Face& face, const color::Weights& light) {
     const auto& m = g.on.materials;
     const auto board = appearance::boards(m, g.on.wood, chip.finish).back();
-    const auto reading = appearance::render(board, g.on.wood_data(), optics::Geometry::g45_0,
-                                            appearance::two_flux_solver());
+    const auto reading =
+        appearance::render(board, g.on.wood_data(), optics::Geometry::g45_0, appearance::two_flux_solver());
     const auto xyz = color::xyz(reading.total(), light);
     chip.lab = color::to_lab(xyz, light.white);
     chip.screen = color::to_display(xyz, light.white);
@@ -93,9 +93,16 @@ void draw(BookChip& chip, const Group& g, const Face& face, const color::Weights
 
 void add_spread(std::vector<BookChip>& chips, const Group& g, const color::Weights& light, Book& out) {
     const auto finishes = finishes_of(g);
-    const auto spreads = appearance::spreads({g.on.materials, g.on.wood, finishes, optics::Geometry::g45_0,
-                                              appearance::two_flux_solver(), {light}, false, g.on.knowledge(),
-                                              {}, few_worlds});
+    const auto spreads = appearance::spreads({g.on.materials,
+                                              g.on.wood,
+                                              finishes,
+                                              optics::Geometry::g45_0,
+                                              appearance::two_flux_solver(),
+                                              {light},
+                                              false,
+                                              g.on.knowledge(),
+                                              {},
+                                              few_worlds});
     for (std::size_t f = 0; f < spreads.size(); ++f) {
         auto& chip = chips[g.first + f];
         chip.region = spreads[f].regions.back()[0];
@@ -116,7 +123,8 @@ void warn_of_looks(Book& out, const std::vector<scene::Scene>& scenes) {
         if (differs.empty()) continue;
         std::string text;
         for (const auto& d : differs) text += (text.empty() ? "" : ", ") + d;
-        out.warnings.push_back({"book-look", {s.file},
+        out.warnings.push_back({"book-look",
+                                {s.file},
                                 "the scene looks " + text + "; the whole book is shown new, under " + out.light +
                                     ", by observer " + out.observer + " at 45/0"});
     }
@@ -135,8 +143,17 @@ Book book(const std::vector<scene::Scene>& scenes, const scene::Library& library
     for (auto& g : groups) {
         g.first = out.chips.size();
         for (const auto& finish : finishes_of(g)) {
-            out.chips.push_back({g.scene, g.on.wood, g.on.materials.at(g.on.wood).name, finish.name, finish, {}, {}, {},
-                                 {}, false, {}});
+            out.chips.push_back({g.scene,
+                                 g.on.wood,
+                                 g.on.materials.at(g.on.wood).name,
+                                 finish.name,
+                                 finish,
+                                 {},
+                                 {},
+                                 {},
+                                 {},
+                                 false,
+                                 {}});
             of.push_back(static_cast<std::size_t>(&g - groups.data()));
         }
         for (auto& word : cautions_of(g.on)) said.insert(word);

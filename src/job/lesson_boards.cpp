@@ -53,10 +53,8 @@ private:
 }  // namespace
 
 LessonPainter lesson_painter(const LessonWork& work, const scene::Library& library, grain::Cut cut) {
-    return [boards = std::make_shared<LessonBoards>(work, library, cut)](std::optional<std::size_t> board, int width,
-                                                                         int height) {
-        return boards->paint(board, width, height);
-    };
+    return [boards = std::make_shared<LessonBoards>(work, library, cut)](
+               std::optional<std::size_t> board, int width, int height) { return boards->paint(board, width, height); };
 }
 
 }  // namespace foretone::job

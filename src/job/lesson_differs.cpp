@@ -43,11 +43,11 @@ std::string number_text(const std::optional<double>& v) { return v ? base::short
 // What a field's difference is called; what goes on counts as one thing with `part_of_material`.
 const std::map<std::string, Varies>& meanings() {
     static const std::map<std::string, Varies> all = {
-        {"coats", Varies::coats},          {"cut", Varies::cut},          {"amounts", Varies::strength},
-        {"material", Varies::material},    {"method", Varies::method},    {"wet film", Varies::amount},
-        {"remainder", Varies::amount},     {"passes", Varies::amount},    {"sheen", Varies::sheen},
-        {"waiting", Varies::waiting},      {"scuffing", Varies::readying}, {"grit", Varies::grit},
-        {"wetting", Varies::readying},     {"flooding", Varies::readying}, {"toner strength", Varies::strength},
+        {"coats", Varies::coats},       {"cut", Varies::cut},           {"amounts", Varies::strength},
+        {"material", Varies::material}, {"method", Varies::method},     {"wet film", Varies::amount},
+        {"remainder", Varies::amount},  {"passes", Varies::amount},     {"sheen", Varies::sheen},
+        {"waiting", Varies::waiting},   {"scuffing", Varies::readying}, {"grit", Varies::grit},
+        {"wetting", Varies::readying},  {"flooding", Varies::readying}, {"toner strength", Varies::strength},
         {"ready cut", Varies::cut}};
     return all;
 }
@@ -91,8 +91,8 @@ bool same_in_another_order(const std::vector<Steps>& all) {
 
 // The longer ones are the shortest with the same step put in somewhere.
 bool one_step_more(const std::vector<Steps>& all) {
-    const auto& shortest = *std::min_element(all.begin(), all.end(),
-                                             [](const Steps& a, const Steps& b) { return a.size() < b.size(); });
+    const auto& shortest =
+        *std::min_element(all.begin(), all.end(), [](const Steps& a, const Steps& b) { return a.size() < b.size(); });
     std::set<StepFields> added;
     for (const auto& s : all) {
         if (s == shortest) continue;

@@ -22,10 +22,10 @@ constexpr TextStyle card_number{Face::bold, 34}, card_name{Face::bold, 24}, card
     card_recipe{Face::regular, 17.5}, card_tag{Face::bold, 19};
 constexpr TextStyle index_head{Face::bold, 20}, index_text{Face::regular, 18}, index_part{Face::bold, 24};
 
-constexpr int header_height = 96;                      // pages: title and facts
+constexpr int header_height = 96;  // pages: title and facts
 constexpr int chip_gap = 22, chip_picture = 140, chip_strip = 20;
 constexpr int card_inset = 26, card_picture = 236, card_strip = 24;
-constexpr int hole_mm = 6, hole_from_edge_mm = 9;      // a punch's hole, and its middle from the card's corner
+constexpr int hole_mm = 6, hole_from_edge_mm = 9;  // a punch's hole, and its middle from the card's corner
 constexpr int mark_length = 36, mark_gap = 12;
 
 struct ChipGrid {
@@ -135,7 +135,7 @@ private:
         leaf.page.sheet.pictures.push_back(
             {{x, y, room.width, room.height}, c.picture, c.number + ": " + c.name + ", " + c.wood + ", " + c.light});
         add_swatch_strip(leaf.page, {x, y + room.height + look::strip_gap, room.width, strip}, c.code, c.in_gamut,
-                  c.plausible);
+                         c.plausible);
     }
 
     void chip(Leaf& leaf, const Chip& c, int x, int y) const {

@@ -15,7 +15,7 @@ Leaf::Leaf(Paper paper, std::string title) : size(size_of(paper)), page(size.wid
 }
 
 void add_swatch_strip(Page& page, const light::Box& box, const light::Code& code, bool in_gamut,
-               const std::vector<light::Code>& plausible) {
+                      const std::vector<light::Code>& plausible) {
     const int count = int(plausible.size());
     const int chip = count == 0 ? box.width : box.width / look::chip_share;
     page.sheet.strips.push_back({{box.x, box.y, chip, box.height}, code, !in_gamut});

@@ -23,7 +23,7 @@ struct Leaf {
 
 /// The chip and what boards may turn out as, in a strip of `height` pixels.
 void add_swatch_strip(Page& page, const light::Box& box, const light::Code& code, bool in_gamut,
-               const std::vector<light::Code>& plausible);
+                      const std::vector<light::Code>& plausible);
 
 /// Bold words on black, as wide as they are; returns where they end below.
 int add_tag(Page& page, int x, int y, const std::string& words, const TextStyle& style);

@@ -16,14 +16,12 @@ namespace look = client_style;
 constexpr TextStyle title_style{Face::bold, 44}, question_style{Face::bold, 30}, answer_style{Face::bold, 26},
     words_style{Face::regular, 22}, name_style{Face::bold, 22}, figures_style{Face::regular, 19},
     fine_style{Face::regular, 18}, bare_style{Face::regular, 22};
-constexpr int lesson_gap = 16, lesson_strip = 22, most_board = 720, least_back_board = 100,
-              least_wide_board = 240;
+constexpr int lesson_gap = 16, lesson_strip = 22, most_board = 720, least_back_board = 100, least_wide_board = 240;
 
 void check(const Lesson& lesson) {
     const std::string here = "layout::lay_out(Lesson): ";
     const auto count = lesson.boards.size();
-    if (count < 2 || count > 6)
-        throw std::invalid_argument(here + "2 to 6 boards, got " + std::to_string(count));
+    if (count < 2 || count > 6) throw std::invalid_argument(here + "2 to 6 boards, got " + std::to_string(count));
     auto order = lesson.in_order;
     std::sort(order.begin(), order.end());
     for (std::size_t i = 0; i < count; ++i)
@@ -92,7 +90,8 @@ Sheet front(const Lesson& lesson, Paper paper, const TaughtPainter& painter) {
     const int high = std::clamp(room / rows - label - lesson_gap, 60, most_board);
     const int wide = (leaf.width() - 3 * lesson_gap) / 2;
     for (int i = 0; i < cells; ++i) {
-        const int x = leaf.left + lesson_gap + (i % 2) * (wide + lesson_gap), at = top + lesson_gap / 2 + (i / 2) * (label + high + lesson_gap);
+        const int x = leaf.left + lesson_gap + (i % 2) * (wide + lesson_gap),
+                  at = top + lesson_gap / 2 + (i / 2) * (label + high + lesson_gap);
         if (i < count) {
             const auto& b = lesson.boards[std::size_t(i)];
             leaf.page.line(x, at, b.letter, look::letter, look::panel_ink);

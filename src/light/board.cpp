@@ -19,6 +19,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <stdexcept>
 
 #include "board_light.hpp"
@@ -103,7 +104,6 @@ public:
           flat_(lighting.view == View::flat),
           even_(lighting.view == View::even),
           room_(lighting, maps.width * maps.mm_per_px, maps.height * maps.mm_per_px, std::max(1.01, finished.sheen.n)),
-          glare_(room_, std::max(0.004, finished.sheen.alpha), threads),
           film_(width_of(finished.fibres), room_.spread(),
                 lobe_at_reading(finished.sheen.n, width_of(finished.fibres))),
           dry_(2 * width_of(finished.fibres), room_.spread(), lobe_at_reading(1.5, 2 * width_of(finished.fibres))) {
@@ -114,6 +114,7 @@ public:
         white_ = {static_cast<float>(w.x), static_cast<float>(w.y), static_cast<float>(w.z)};
         middle_ = room_.at(0, 0);
         if (even_) set_levels();
+        if (!flat_ && !even_) glare_.emplace(room_, std::max(0.004, sheen_.alpha), threads);
         dent_ = static_cast<float>(dent_mm * std::exp(-sheen_.film_um / fill_um) / (2 * maps.mm_per_px));
     }
 
@@ -126,7 +127,7 @@ private:
     std::array<float, 2> onto_fibre(std::size_t i) const {
         const float turn = maps_.turn.empty() ? 0 : maps_.turn[i], rise = maps_.rise.empty() ? 0 : maps_.rise[i];
         const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
-        const auto onto = [&](const float (&to)[3]) { return to[0] * along + to[1] * across + to[2] * rise; };
+        const auto onto = [&](const float(&to)[3]) { return to[0] * along + to[1] * across + to[2] * rise; };
         return {onto(middle_.in), onto(middle_.out)};
     }
 
@@ -217,8 +218,8 @@ private:
                 if (cover > 0) {
                     const float tilt_x = wave_x[static_cast<std::size_t>(x)] + dent(x, y, 1, 0);
                     const float tilt_y = wave_y[static_cast<std::size_t>(x)] + dent(x, y, 0, 1);
-                    const float share = glare_.at(tilt_x - between(here.slope_x, next.slope_x),
-                                                  tilt_y - between(here.slope_y, next.slope_y));
+                    const float share = glare_->at(tilt_x - between(here.slope_x, next.slope_x),
+                                                   tilt_y - between(here.slope_y, next.slope_y));
                     surface += cover * (between(here.shine, next.shine) * share + between(here.sky, next.sky));
                 }
                 std::array<float, 3> seen{};
@@ -257,9 +258,9 @@ private:
     Screen screen_;
     bool flat_, even_;
     Room room_;
-    Glare glare_;
+    std::optional<Glare> glare_;  // where light is mirrored
     Lobe film_, dry_;
-    Aspect middle_{};                         // of the even view, all over
+    Aspect middle_{};                       // of the even view, all over
     float film_level_ = 1, dry_level_ = 1;  // the lobes' means there
     std::array<grain::Noise, 2> waves_{grain::Noise{71, 2 * wave_mm, wave_mm}, grain::Noise{72, 2 * wave_mm, wave_mm}};
     std::array<float, 3> white_{};

@@ -137,7 +137,8 @@ void draw(cairo_t* to, const layout::Sheet& s) {
     for (const auto& r : s.panels) pen.area(r.box, r.code);
     for (const auto& f : s.fields) pen.field(f);
     for (const auto& p : s.pictures) pen.picture(p);
-    // Pieces of a strip touch: each reaches under the next, or their edges, smoothed apart, would let the ground through.
+    // Pieces of a strip touch: each reaches under the next, or their edges, smoothed apart, would let the ground
+    // through.
     for (std::size_t i = 0; i < s.strips.size(); ++i) {
         auto f = s.strips[i];
         const bool touches = i + 1 < s.strips.size() && s.strips[i + 1].box.y == f.box.y &&

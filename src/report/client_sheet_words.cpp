@@ -104,9 +104,7 @@ std::string region_words(const appearance::Region& region) {
     return "Boards may differ " + how_much(region.de00_90) + ", mostly " + direction_text(region);
 }
 
-std::string mark_words(material::Mark mark) {
-    return std::string(material::word(mark)) + " (" + mark_text(mark) + ")";
-}
+std::string mark_words(material::Mark mark) { return std::string(material::word(mark)) + " (" + mark_text(mark) + ")"; }
 
 std::string spread_words(const job::SeenStage& finished) { return region_words(widest(finished)); }
 

@@ -100,12 +100,8 @@ std::string lessons_json(const std::vector<LessonWork>& lessons, layout::Paper p
     j["paper"] = layout::size_of(paper).word;
     j["lessons"] = Json::array();
     for (const auto& w : lessons) {
-        Json one = {{"scene", w.preview.scene.title},
-                    {"file", w.preview.scene.file},
-                    {"wood", w.preview.wood_name},
-                    {"differs", job::word(w.varies)},
-                    {"question", question_of(w)},
-                    {"boards", Json::array()},
+        Json one = {{"scene", w.preview.scene.title}, {"file", w.preview.scene.file}, {"wood", w.preview.wood_name},
+                    {"differs", job::word(w.varies)}, {"question", question_of(w)},   {"boards", Json::array()},
                     {"answer", lesson_answer(w)}};
         for (const std::size_t b : w.lettered) {
             const auto& c = w.color(w.boards[b]);

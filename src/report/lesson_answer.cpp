@@ -23,7 +23,9 @@ constexpr double told_uneven_de00 = 0.5, told_share = 0.05, told_growth_de00 = 1
 
 std::string one(double v) { return base::fixed(v, 1); }
 
-std::string named(const LessonWork& w, std::size_t board) { return w.letter(board) + " (" + board_name(w, board) + ")"; }
+std::string named(const LessonWork& w, std::size_t board) {
+    return w.letter(board) + " (" + board_name(w, board) + ")";
+}
 
 const color::Lab& lab(const LessonWork& w, std::size_t board) { return w.color(w.boards[board]).lab; }
 
@@ -111,7 +113,7 @@ std::string compared_share(const LessonWork& w, const std::string& what, const s
 }
 
 /// What stayed of a part over all coats, g/m².
-double stayed(const job::SeenFinish& f, const schedule::Fate schedule::Account::* part) {
+double stayed(const job::SeenFinish& f, const schedule::Fate schedule::Account::*part) {
     double sum = 0;
     for (const auto& s : f.stages)
         if (s.stage.kind != appearance::StageKind::damp) sum += (s.stage.account.*part).in + (s.stage.account.*part).on;
@@ -119,9 +121,8 @@ double stayed(const job::SeenFinish& f, const schedule::Fate schedule::Account::
 }
 
 std::vector<std::string> of_finishes(const LessonWork& w) {
-    const auto uneven = compared(
-        w, "Palest against darkest tenth of each board, ΔE00", "", 1, told_uneven_de00,
-        [](const job::SeenFinish& f) { return f.stages.back().uneven_de00; });
+    const auto uneven = compared(w, "Palest against darkest tenth of each board, ΔE00", "", 1, told_uneven_de00,
+                                 [](const job::SeenFinish& f) { return f.stages.back().uneven_de00; });
     return {compared_share(w, "Dye that stays, g/m²", "", 2,
                            [](const job::SeenFinish& f) { return stayed(f, &schedule::Account::dye); }),
             compared_share(w, "Pigment that stays, g/m²", "", 2,

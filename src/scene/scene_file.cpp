@@ -35,8 +35,8 @@ public:
     }
 
     Scene read() {
-        root_.only(
-            {"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices", "lesson"});
+        root_.only({"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices",
+                    "lesson"});
         if (!root_.has("format"))
             root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else

@@ -68,8 +68,9 @@ TEST_CASE("book --lesson prints a front and a back of each scene, and takes no o
     CHECK(run("book --lesson coats.toml --cards").status == 2);
     write("bench.toml", one_finish);
     CHECK(run("book --lesson bench.toml --out .").status == 0);  // stage by stage
-    write("other.toml", one_finish + "[[finish]]\nname = \"two\"\n[[finish.step]]\nuse = \"oil-varnish\"\ncoats = 2\n"
-                                     "[[finish.step]]\nuse = \"paste-wax\"\n[[finish.step]]\nuse = \"paste-wax\"\n");
+    write("other.toml", one_finish +
+                            "[[finish]]\nname = \"two\"\n[[finish.step]]\nuse = \"oil-varnish\"\ncoats = 2\n"
+                            "[[finish.step]]\nuse = \"paste-wax\"\n[[finish.step]]\nuse = \"paste-wax\"\n");
     const auto refused = run("book --lesson other.toml --out .");
     CHECK(refused.status == 1);
     CHECK(refused.err.find("[lesson-differs]") != std::string::npos);

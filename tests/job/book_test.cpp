@@ -35,7 +35,8 @@ std::string refusal(const std::vector<scene::Scene>& scenes, const job::BookRequ
 
 }  // namespace
 
-TEST_CASE("a book is every finish on every wood, by wood, each wood bare first, with the colors that preview computes") {
+TEST_CASE(
+    "a book is every finish on every wood, by wood, each wood bare first, with the colors that preview computes") {
     const auto scene = book_scene("ash");
     const auto b = job::book({scene}, library(), small_chips({"ash", "walnut"}));
     REQUIRE(b.chips.size() == 6);

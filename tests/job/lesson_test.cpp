@@ -63,7 +63,8 @@ TEST_CASE("a lesson finds the one thing in which its boards differ") {
 }
 
 TEST_CASE("a lesson in two things at once, in nothing, or of one board is refused, with what it is") {
-    const auto two = fault_of(lesson_head + board("a", {strong, clear}) + board("b", {weak, clear + "\nsheen_gu60 = 80"}));
+    const auto two =
+        fault_of(lesson_head + board("a", {strong, clear}) + board("b", {weak, clear + "\nsheen_gu60 = 80"}));
     CHECK(two.find("[lesson-differs]") != std::string::npos);
     CHECK(two.find("amounts and sheen of step 1 and step 2") != std::string::npos);
     CHECK(fault_of(lesson_head + board("a", {clear}) + board("b", {clear})).find("nothing but their names") !=
@@ -126,7 +127,7 @@ TEST_CASE("every lesson that ships asks a question, and differs in one thing") {
             CHECK((s.look.lights.size() == 1 || s.look.after.empty()));
     }
     CHECK(count == 10);
-    for (const auto v : {Varies::cut, Varies::coats, Varies::strength, Varies::order, Varies::grit, Varies::topcoat,
-                         Varies::step})
+    for (const auto v :
+         {Varies::cut, Varies::coats, Varies::strength, Varies::order, Varies::grit, Varies::topcoat, Varies::step})
         CHECK(found.count(v) == 1);
 }

@@ -23,13 +23,20 @@ layout::Book book_of(std::size_t chips, std::size_t words, Paper paper, BookForm
     b.title = many_words("Book", words);
     b.facts = b.how_to_read = b.shop = many_words("colors,", words);
     for (std::size_t i = 0; i < chips; ++i)
-        b.chips.push_back({std::to_string(i + 1), many_words("shellac", words), many_words("oak", words),
-                           many_words("Daylight", words), many_words("vary", words), many_words("1 Honey;", words),
-                           i % 7 == 3, {180, 130, 80}, i % 5 != 2,
+        b.chips.push_back({std::to_string(i + 1),
+                           many_words("shellac", words),
+                           many_words("oak", words),
+                           many_words("Daylight", words),
+                           many_words("vary", words),
+                           many_words("1 Honey;", words),
+                           i % 7 == 3,
+                           {180, 130, 80},
+                           i % 5 != 2,
                            std::vector<light::Code>(i % 3 == 0 ? 0 : 12, light::Code{170, 120, 70}),
                            light::Image::filled(room.width, room.height, {150, 110, 70})});
     for (std::size_t i = 0; i < chips / 2 + 1; ++i) {
-        b.finishes.push_back({many_words("finish", words), many_words("2 coats,", words), many_words("No. 12,", words)});
+        b.finishes.push_back(
+            {many_words("finish", words), many_words("2 coats,", words), many_words("No. 12,", words)});
         b.woods.push_back({many_words("wood", words), "", many_words("1 to 4", words)});
     }
     b.cautions.assign(9, {"dust", many_words("Mind the dust.", 8)});

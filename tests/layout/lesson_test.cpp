@@ -21,8 +21,12 @@ layout::Lesson lesson_of(std::size_t boards, std::size_t words) {
     l.overline = l.title = l.facts = l.question = l.mind = l.shop = text;
     for (std::size_t i = 0; i < boards; ++i) {
         l.choices.push_back(text);
-        l.boards.push_back({std::string(1, static_cast<char>('A' + i)), "secret " + text, "L* 50.0", {180, 130, 80},
-                            true, std::vector<light::Code>(i % 2 * 24, light::Code{170, 120, 70})});
+        l.boards.push_back({std::string(1, static_cast<char>('A' + i)),
+                            "secret " + text,
+                            "L* 50.0",
+                            {180, 130, 80},
+                            true,
+                            std::vector<light::Code>(i % 2 * 24, light::Code{170, 120, 70})});
         l.in_order.push_back(boards - 1 - i);
         l.made.emplace_back(l.boards.back().letter, text);
     }

@@ -24,11 +24,11 @@ struct BookRequest {
 };
 
 struct BookChip {
-    std::size_t scene = 0;   ///< of those given
-    std::string wood;        ///< id
+    std::size_t scene = 0;  ///< of those given
+    std::string wood;       ///< id
     std::string wood_name;
-    std::string name;        ///< of the finish; "bare wood"
-    schedule::Finish finish; ///< no steps: bare wood
+    std::string name;         ///< of the finish; "bare wood"
+    schedule::Finish finish;  ///< no steps: bare wood
     color::Lab lab;
     color::Display screen;
     appearance::Region region;              ///< what the color may turn out as

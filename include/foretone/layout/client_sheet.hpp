@@ -61,7 +61,8 @@ struct ClientSheet {
     std::string vary;                   ///< what will vary
     std::vector<ClientCaution> cautions;
     std::string boards;  ///< what the pictures are
-    std::string shop;    ///< figures in small print, for those who make it: lights, geometry, gloss, spread, what it rests on
+    std::string
+        shop;  ///< figures in small print, for those who make it: lights, geometry, gloss, spread, what it rests on
     std::string date;  ///< printed on the date's line; may be empty
 };
 

@@ -23,12 +23,12 @@ struct TaughtBoard {
 struct Lesson {
     std::string overline;  ///< "A lesson in finishing: 3 of 10"
     std::string title, facts, question;
-    std::vector<std::string> choices;  ///< what the boards are, in an order that gives nothing away
-    std::vector<TaughtBoard> boards;   ///< 2–6, by letter
-    std::vector<std::size_t> in_order; ///< of the boards, as the back shows them
-    bool bare = true;                  ///< the bare wood stands beside them on the front
+    std::vector<std::string> choices;   ///< what the boards are, in an order that gives nothing away
+    std::vector<TaughtBoard> boards;    ///< 2–6, by letter
+    std::vector<std::size_t> in_order;  ///< of the boards, as the back shows them
+    bool bare = true;                   ///< the bare wood stands beside them on the front
     light::Code bare_code{};
-    std::vector<std::string> answer;  ///< sentences; the first is the answer itself
+    std::vector<std::string> answer;                        ///< sentences; the first is the answer itself
     std::vector<std::pair<std::string, std::string>> made;  ///< letter, recipe
     std::string mind;                                       ///< what the pictures are
     std::vector<ClientCaution> cautions;
