@@ -84,25 +84,31 @@ Sheet front(const Lesson& lesson, Paper paper, const TaughtPainter& painter) {
     y = leaf.page.paragraph(leaf.left, y, lesson.question, question_style, look::ink, leaf.width(), 4) + 18;
     Leaf scratch(paper, "");
     const int written = to_write(scratch, lesson, 0), top = y;
-    const int count = int(lesson.boards.size()), cells = count + (lesson.bare ? 1 : 0);
-    const int rows = (cells + 1) / 2, label = Page::line_height(look::letter) + 4;
-    const int room = leaf.bottom() - written - 24 - top - 2 * lesson_gap;
-    const int high = std::clamp(room / rows - label - lesson_gap, 60, most_board);
-    const int wide = (leaf.width() - 3 * lesson_gap) / 2;
-    for (int i = 0; i < cells; ++i) {
-        const int x = leaf.left + lesson_gap + (i % 2) * (wide + lesson_gap),
-                  at = top + lesson_gap / 2 + (i / 2) * (label + high + lesson_gap);
-        if (i < count) {
-            const auto& b = lesson.boards[std::size_t(i)];
-            leaf.page.line(x, at, b.letter, look::letter, look::panel_ink);
-            board(leaf, painter, std::size_t(i), b.letter, {x, at + label, wide, high});
-        } else {
-            leaf.page.line(x, at + label - Page::line_height(bare_style) - 4, "bare wood, to compare", bare_style,
-                           look::panel_ink);
-            board(leaf, painter, std::nullopt, "bare wood", {x, at + label, wide, high});
-        }
+    const int count = int(lesson.boards.size()), label = Page::line_height(look::letter) + 4;
+    // The bare wood takes the last place where one is left; else a low row of its own, as wide as both columns.
+    const bool row_of_its_own = lesson.bare && count % 2 == 0;
+    const int rows = (count + 1) / 2, bare_label = Page::line_height(bare_style) + 4;
+    const int bare_fixed = row_of_its_own ? bare_label + lesson_gap : 0;
+    const int room = leaf.bottom() - written - 24 - top - 2 * lesson_gap - rows * (label + lesson_gap) - bare_fixed;
+    const int high = std::clamp(2 * room / (2 * rows + (row_of_its_own ? 1 : 0)), 100, most_board);
+    const int wide = (leaf.width() - 3 * lesson_gap) / 2, bare_high = std::max(100, high / 2);
+    const auto row_top = [&](int row) { return top + lesson_gap / 2 + row * (label + high + lesson_gap); };
+    const auto column = [&](int at) { return leaf.left + lesson_gap + at * (wide + lesson_gap); };
+    for (int i = 0; i < count; ++i) {
+        const auto& b = lesson.boards[std::size_t(i)];
+        const int x = column(i % 2), at = row_top(i / 2);
+        leaf.page.line(x, at, b.letter, look::letter, look::panel_ink);
+        board(leaf, painter, std::size_t(i), b.letter, {x, at + label, wide, high});
     }
-    const int end = top + lesson_gap / 2 + rows * (label + high + lesson_gap);
+    int end = row_top(rows);
+    if (lesson.bare) {
+        const int x = column(row_of_its_own ? 0 : 1);
+        const int at = row_of_its_own ? end : row_top(rows - 1) + label - bare_label;
+        leaf.page.line(x, at, "bare wood, to compare", bare_style, look::panel_ink);
+        board(leaf, painter, std::nullopt, "bare wood",
+              {x, at + bare_label, row_of_its_own ? 2 * wide + lesson_gap : wide, row_of_its_own ? bare_high : high});
+        if (row_of_its_own) end += bare_label + bare_high + lesson_gap;
+    }
     leaf.page.sheet.panels.push_back({{leaf.left, top, leaf.width(), end - top}, look::panel});
     to_write(leaf, lesson, end + 20);
     return leaf.take();

@@ -72,6 +72,12 @@ std::vector<std::string> one_by_one(const LessonWork& w, std::vector<double>& st
     return out;
 }
 
+/// Is the scene's order one of more and less?
+bool by_degrees(Varies v) {
+    return v == Varies::cut || v == Varies::coats || v == Varies::strength || v == Varies::grit || v == Varies::sheen ||
+           v == Varies::amount || v == Varies::waiting || v == Varies::years;
+}
+
 std::string growth(const std::vector<double>& steps) {
     if (steps.size() < 2 || *std::max_element(steps.begin(), steps.end()) < told_growth_de00) return "";
     const auto clearly = [](double less, double more) { return more > told_growth * less; };
@@ -188,7 +194,7 @@ std::vector<std::string> lesson_answer(const LessonWork& w) {
     std::vector<double> steps, chances;
     add({by_lightness(w)});
     add(one_by_one(w, steps, chances));
-    if (w.varies != Varies::stage) add({growth(steps)});
+    if (by_degrees(w.varies)) add({growth(steps)});
     add({hard_to_see(chances)});
     if (w.varies == Varies::stage) add({wet_and_dry(w)});
     if (w.varies == Varies::years) add(over_years(w));
