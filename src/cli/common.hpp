@@ -83,6 +83,7 @@ void add_mix(CLI::App& app, Verb& run);
 void add_plan(CLI::App& app, Verb& run);
 void add_export(CLI::App& app, Verb& run);
 void add_sheet(CLI::App& app, Verb& run);
+void add_book(CLI::App& app, Verb& run);
 void add_fit(CLI::App& app, Verb& run);
 void add_correct(CLI::App& app, Verb& run);
 void add_new(CLI::App& app, Verb& run);

@@ -3,7 +3,9 @@
 #include "foretone/job/plan_rounding.hpp"
 #include "foretone/report/plan_calendar.hpp"
 #include "foretone/report/plan_card.hpp"
+#include "foretone/print/pdf.hpp"
 #include "foretone/report/plan_labels.hpp"
+#include "foretone/report/plan_pages.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "foretone/report/json.hpp"
 
@@ -24,7 +26,7 @@ using schedule::Dimension;
 
 struct PlanOptions : Common {
     std::string scene, finish, area, temp = "20C", humidity = "50%", start, scale, syringe, paper, hours;
-    bool weekdays = false, labels = false;
+    bool weekdays = false, labels = false, pdf = false;
 };
 
 std::string first_finish(const scene::Scene& s) {
@@ -138,6 +140,22 @@ void print(const job::Plan& p) {
     for (const auto& line : p.label) std::cout << "  " << line << "\n";
 }
 
+// The same beside the HTML files, ready for a printer.
+void add_pdfs(const PlanOptions& o, const job::Plan& p, layout::Paper paper, std::filesystem::path card,
+              std::filesystem::path labels, std::vector<scene::OutputFile>& files, std::vector<std::string>& written) {
+    const auto size = layout::size_of(paper);
+    const auto add = [&](std::filesystem::path& file, const std::vector<layout::Sheet>& pages, const char* what) {
+        file.replace_extension(".pdf");
+        files.push_back({file, print::sheets_pdf(pages, {size.width_mm, size.height_mm}, p.title + ": " + what)});
+        written.push_back(file.string());
+    };
+    add(card, layout::lay_out(report::plan_card_page(p), paper), "bench card");
+    if (!o.labels) return;
+    std::vector<layout::Sheet> pages;
+    for (const auto& page : report::plan_stickers(p, paper)) pages.push_back(layout::lay_out(page, paper));
+    add(labels, pages, "labels");
+}
+
 int run_plan(const PlanOptions& o) {
     const auto lib = library(o);
     const auto s = scene::read_scene(o.scene, lib);
@@ -155,6 +173,8 @@ int run_plan(const PlanOptions& o) {
     labels.replace_filename(scene::file_stem(o.scene) + "-" + scene::finish_words(s).at(p.finish) + "-labels.html");
     if (o.labels)
         files.push_back(scene::OutputFile::text(labels, report::plan_labels(p, paper_for(o.paper, request.units))));
+    std::vector<std::string> pdfs;
+    if (o.pdf) add_pdfs(o, p, paper_for(o.paper, request.units), card, labels, files, pdfs);
     deliver(o, std::move(files), report::plan_json(p));
     print_warnings(o, s.warnings);
     if (o.speaks()) {
@@ -162,6 +182,7 @@ int run_plan(const PlanOptions& o) {
         std::cout << "\nopen:\n  " << card.string() << "\n";
         if (!o.start.empty()) std::cout << "  " << calendar.string() << " (a calendar's)\n";
         if (o.labels) std::cout << "  " << labels.string() << " (stickers: print at 100 %)\n";
+        for (const auto& file : pdfs) std::cout << "  " << file << "\n";
     }
     print_cautions(o, p.cautions);
     return 0;
@@ -183,6 +204,7 @@ void add_plan(CLI::App& app, Verb& chosen) {
     verb->add_option("--hours", o.hours, "When the shop is open, as '8-17' or '8am-5pm' (default: day and night)");
     verb->add_flag("--weekdays", o.weekdays, "No coat goes on on a Saturday or Sunday");
     verb->add_flag("--labels", o.labels, "Also a sheet of stickers for jars and the backs of boards");
+    verb->add_flag("--pdf", o.pdf, "Write the card, and the stickers, as PDF files too");
     verb->add_option("--paper", o.paper,
                      "Of the card and the stickers: a4 or letter (default: letter where units are US)")
         ->type_name("PAPER:{a4,letter}");

@@ -24,6 +24,7 @@ void describe(CLI::App& app, Verb& run) {
     add_plan(app, run);
     add_export(app, run);
     add_sheet(app, run);
+    add_book(app, run);
     add_read(app, run);
     add_fit(app, run);
     add_correct(app, run);

@@ -6,6 +6,7 @@
 #include "foretone/format/sheet_png.hpp"
 #include "foretone/format/sheet_html.hpp"
 #include "foretone/job/cautions.hpp"
+#include "foretone/print/pdf.hpp"
 #include "foretone/report/client_sheet.hpp"
 #include "foretone/scene/output.hpp"
 #include "seed.hpp"
@@ -19,6 +20,7 @@ struct SheetOptions : Common {
     std::string scene, paper, cut = "flat", date;
     std::vector<std::string> finishes;
     std::string seed;
+    bool pdf = false;
 };
 
 job::SheetBoards boards_of(const SheetOptions& o, const scene::Scene& s) {
@@ -34,7 +36,8 @@ void print(const report::WrittenSheet& work) {
     for (std::size_t i = 0; i < work.shown; ++i) {
         const auto& colors = work.preview.finishes[i].stages.back().colors;
         rows.push_back({layout::letter_of(i), marked(page.finishes[i].name, work.preview.finishes[i].findings),
-                        page.finishes[i].sheen, page.finishes[i].against,
+                        work.gloss[i].empty() ? page.finishes[i].sheen : page.finishes[i].sheen + ", " + work.gloss[i],
+                        page.finishes[i].against,
                         fixed(largest({colors[0].region.de00_90, colors[1].region.de00_90}), 1)});
     }
     std::cout << table(rows, {false, false, false, false, true});
@@ -45,7 +48,7 @@ void print(const report::WrittenSheet& work) {
     if (work.lights_left_out > 0)
         std::cout << ", the look's first two; there is no room for "
                   << (work.lights_left_out == 1 ? "the third" : "the others");
-    std::cout << "\nrests on: " << page.rests_on << "\n";
+    std::cout << "\nrests on: " << work.rests_on << "\n";
 }
 
 int run_sheet(const SheetOptions& o) {
@@ -62,6 +65,11 @@ int run_sheet(const SheetOptions& o) {
         {folder / (stem + ".png"), format::sheet_png(sheet)},
         scene::OutputFile::text(folder / (stem + ".html"),
                                 format::sheet_html(sheet, {size.css, size.width_mm, size.height_mm}))};
+    if (o.pdf)
+        files.push_back(
+            {folder / (stem + ".pdf"), print::sheets_pdf({&sheet, 1}, {size.width_mm, size.height_mm}, sheet.title)});
+    std::vector<std::string> written;
+    for (const auto& f : files) written.push_back(f.path.string());
     const std::string json = o.json.empty() ? "" : report::client_sheet_json(work, paper);
     deliver(o, std::move(files), json);
 
@@ -73,9 +81,9 @@ int run_sheet(const SheetOptions& o) {
     print_warnings(o, warnings);
     if (o.speaks()) {
         print(work);
-        std::cout << "\nScreens and prints are not the sample: sign the real board.\nopen, or print from a browser at "
-                     "full size:\n  "
-                  << (folder / (stem + ".png")).string() << "\n  " << (folder / (stem + ".html")).string() << "\n";
+        std::cout << "\nScreens and prints are not the sample: sign the real board.\nopen, or print at full size ("
+                  << (o.pdf ? "the PDF; " : "") << "HTML from a browser):\n";
+        for (const auto& file : written) std::cout << "  " << file << "\n";
     }
     scene::Scene shown = work.preview.scene;
     shown.finishes.resize(work.shown);
@@ -102,6 +110,7 @@ void add_sheet(CLI::App& app, Verb& chosen) {
     verb->add_option("--seed", o.seed, "Which piece of wood, a whole number (default: from the scene's title)")
         ->type_name("N");
     verb->add_option("--date", o.date, "Text for the date's line (default: left blank)");
+    verb->add_flag("--pdf", o.pdf, "Write the page as a PDF file too: one page, its typeface and colors with it");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_sheet(*options); }; });
 }

@@ -57,10 +57,23 @@ std::string style_of(const PrintedOn& paper) {
     // A little shorter than the paper, so that rounding never opens a second page.
     return fmt::format(
         "@page{{size:{};margin:0}}html,body{{margin:0;padding:0;background:#fff}}"
-        "svg{{display:block;width:{}mm;height:{}mm;margin:0 auto;overflow:hidden;"
+        "svg+svg{{break-before:page}}svg{{display:block;width:{}mm;height:{}mm;margin:0 auto;overflow:hidden;"
         "font-family:Lato,Carlito,'Helvetica Neue',Arial,sans-serif;white-space:pre;"
         "print-color-adjust:exact;-webkit-print-color-adjust:exact}}rect,path{{shape-rendering:crispEdges}}",
         paper.css, hundredths(paper.width_mm), hundredths(paper.height_mm - 0.5));
+}
+
+std::string page(const layout::Sheet& sheet) {
+    std::string out = "<svg viewBox=\"0 0 " + std::to_string(sheet.width) + " " + std::to_string(sheet.height) +
+                      "\" preserveAspectRatio=\"xMidYMin meet\">\n" +
+                      rectangle({0, 0, sheet.width, sheet.height}, sheet.surround);
+    for (const layout::PlacedRule& r : sheet.panels) out += rectangle(r.box, r.code);
+    for (const layout::PlacedField& f : sheet.fields) out += field(f, sheet.surround);
+    for (const layout::PlacedPicture& p : sheet.pictures) out += picture(p, sheet.dpi);
+    for (const layout::PlacedField& f : sheet.strips) out += field(f, sheet.surround);
+    for (const layout::PlacedRule& r : sheet.rules) out += rectangle(r.box, r.code);
+    for (const layout::PlacedText& t : sheet.texts) out += text(t);
+    return out + "</svg>\n";
 }
 
 }  // namespace
@@ -103,18 +116,12 @@ std::string html_head(std::string_view title, std::string_view style) {
            safe_text(title) + "</title><style>" + std::string(style) + "</style></head>";
 }
 
-std::string sheet_html(const layout::Sheet& sheet, const PrintedOn& paper) {
-    const light::Box whole{0, 0, sheet.width, sheet.height};
-    std::string out = html_head(sheet.title, style_of(paper)) + "<body>\n<svg viewBox=\"0 0 " +
-                      std::to_string(sheet.width) + " " + std::to_string(sheet.height) +
-                      "\" preserveAspectRatio=\"xMidYMin meet\">\n" + rectangle(whole, sheet.surround);
-    for (const layout::PlacedRule& r : sheet.panels) out += rectangle(r.box, r.code);
-    for (const layout::PlacedField& f : sheet.fields) out += field(f, sheet.surround);
-    for (const layout::PlacedPicture& p : sheet.pictures) out += picture(p, sheet.dpi);
-    for (const layout::PlacedField& f : sheet.strips) out += field(f, sheet.surround);
-    for (const layout::PlacedRule& r : sheet.rules) out += rectangle(r.box, r.code);
-    for (const layout::PlacedText& t : sheet.texts) out += text(t);
-    return out + "</svg>\n</body></html>\n";
+std::string sheet_html(const layout::Sheet& sheet, const PrintedOn& paper) { return sheets_html({&sheet, 1}, paper); }
+
+std::string sheets_html(std::span<const layout::Sheet> sheets, const PrintedOn& paper) {
+    std::string out = html_head(sheets.front().title, style_of(paper)) + "<body>\n";
+    for (const layout::Sheet& sheet : sheets) out += page(sheet);
+    return out + "</body></html>\n";
 }
 
 }  // namespace foretone::format

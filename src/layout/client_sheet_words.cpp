@@ -174,8 +174,8 @@ int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int w
     int end = variation(page, sheet, left, y, minds ? half : width, how);
     if (minds) end = std::max(end, findings(page, sheet, left + half + gap, y, half, how));
     y = cautions(page, sheet, left, end + 10, width, gap, how) + 8;
-    return page.paragraph(left, y, "Rests on: " + sheet.rests_on, {Face::regular, how.fine_px}, look::quiet_ink, width,
-                          fine_lines);
+    return page.paragraph(left, y, "For the shop: " + sheet.shop, {Face::regular, how.fine_px}, look::quiet_ink, width,
+                          fine_lines + 1);
 }
 
 int add_signature(Page& page, const ClientSheet& sheet, int left, int y, int width) {

@@ -74,6 +74,11 @@ double pixels_per_unit(const TextStyle& style) {
 int ascent_units(Face face) { return typeface(face).ascent; }
 int descent_units(Face face) { return -typeface(face).descent; }
 
+std::span<const unsigned char> face_file(Face face) {
+    const FontData data = face == Face::bold ? font_bold() : font_regular();
+    return {data.bytes, data.size};
+}
+
 GlyphBitmap rasterize(const TextStyle& style, int glyph, double shift) {
     const stbtt_fontinfo& info = typeface(style.face).info;
     const float scale = float(pixels_per_unit(style));

@@ -7,6 +7,10 @@
 // bright as predicted, and the same light only comes back in other directions. The highlight has the body's own color:
 // it is light that has crossed the same coats. A broad light widens the lobe: variances add.
 //
+// The even view leaves the light and the mirror out, and takes the highlight against its own mean over the board:
+//
+//   seen = reading(shade, uptake) + body s (f/mean(f) − 1),   one direction of light and eye all over the board.
+//
 // Values above L* 96 (Y 90) roll towards white without change of hue: Y' = 90 + 10 (1 − exp(−(Y − 90)/10)).
 
 #include "foretone/light/board.hpp"
@@ -15,6 +19,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <stdexcept>
 
 #include "board_light.hpp"
@@ -97,8 +102,8 @@ public:
           sheen_(finished.sheen),
           screen_(finished.tones.white()),
           flat_(lighting.view == View::flat),
+          even_(lighting.view == View::even),
           room_(lighting, maps.width * maps.mm_per_px, maps.height * maps.mm_per_px, std::max(1.01, finished.sheen.n)),
-          glare_(room_, std::max(0.004, finished.sheen.alpha), threads),
           film_(width_of(finished.fibres), room_.spread(),
                 lobe_at_reading(finished.sheen.n, width_of(finished.fibres))),
           dry_(2 * width_of(finished.fibres), room_.spread(), lobe_at_reading(1.5, 2 * width_of(finished.fibres))) {
@@ -107,12 +112,55 @@ public:
         dry_share_ = static_cast<float>((1 - c) * 0.2 * finished.fibres.share.value);
         const color::Xyz& w = tones_.white();
         white_ = {static_cast<float>(w.x), static_cast<float>(w.y), static_cast<float>(w.z)};
+        middle_ = room_.at(0, 0);
+        if (even_) set_levels();
+        if (!flat_ && !even_) glare_.emplace(room_, std::max(0.004, sheen_.alpha), threads);
         dent_ = static_cast<float>(dent_mm * std::exp(-sheen_.film_um / fill_um) / (2 * maps.mm_per_px));
     }
 
-    Sums row(int y, std::uint8_t* out) const { return flat_ ? flat_row(y, out) : lit_row(y, out); }
+    Sums row(int y, std::uint8_t* out) const {
+        return flat_ ? flat_row(y, out) : even_ ? even_row(y, out) : lit_row(y, out);
+    }
 
 private:
+    // Sines of light and eye of the even view to the fibre at a pixel.
+    std::array<float, 2> onto_fibre(std::size_t i) const {
+        const float turn = maps_.turn.empty() ? 0 : maps_.turn[i], rise = maps_.rise.empty() ? 0 : maps_.rise[i];
+        const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
+        const auto onto = [&](const float(&to)[3]) { return to[0] * along + to[1] * across + to[2] * rise; };
+        return {onto(middle_.in), onto(middle_.out)};
+    }
+
+    // The lobes' means over some thousands of pixels.
+    void set_levels() {
+        const std::size_t stride = std::max<std::size_t>(1, maps_.shade.size() / 8000) | 1U;  // odd: no column twice
+        double film = 0, dry = 0;
+        std::size_t count = 0;
+        for (std::size_t i = 0; i < maps_.shade.size(); i += stride, ++count) {
+            const auto [in, outward] = onto_fibre(i);
+            film += film_.at(in, outward);
+            dry += dry_.at(in, outward);
+        }
+        film_level_ = static_cast<float>(film / static_cast<double>(count));
+        dry_level_ = static_cast<float>(dry / static_cast<double>(count));
+    }
+
+    Sums even_row(int y, std::uint8_t* out) const {
+        Sums sums;
+        for (int x = 0; x < maps_.width; ++x) {
+            const std::size_t i = maps_.at(x, y);
+            const auto tone =
+                tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i], tones_.pore_at(maps_.pore, i));
+            const auto [in, outward] = onto_fibre(i);
+            const float fibres = 1 + film_share_ * (film_.at(in, outward) / film_level_ - 1) +
+                                 dry_share_ * (dry_.at(in, outward) / dry_level_ - 1);
+            std::array<float, 3> seen{};
+            for (std::size_t c = 0; c < 3; ++c) seen[c] = tone.body[c] * fibres + tone.surface[c];
+            put(seen, out + 3 * x, sums);
+        }
+        return sums;
+    }
+
     Sums flat_row(int y, std::uint8_t* out) const {
         Sums sums;
         for (int x = 0; x < maps_.width; ++x) {
@@ -170,8 +218,8 @@ private:
                 if (cover > 0) {
                     const float tilt_x = wave_x[static_cast<std::size_t>(x)] + dent(x, y, 1, 0);
                     const float tilt_y = wave_y[static_cast<std::size_t>(x)] + dent(x, y, 0, 1);
-                    const float share = glare_.at(tilt_x - between(here.slope_x, next.slope_x),
-                                                  tilt_y - between(here.slope_y, next.slope_y));
+                    const float share = glare_->at(tilt_x - between(here.slope_x, next.slope_x),
+                                                   tilt_y - between(here.slope_y, next.slope_y));
                     surface += cover * (between(here.shine, next.shine) * share + between(here.sky, next.sky));
                 }
                 std::array<float, 3> seen{};
@@ -208,10 +256,12 @@ private:
     const appearance::ToneTable& tones_;
     Sheen sheen_;
     Screen screen_;
-    bool flat_;
+    bool flat_, even_;
     Room room_;
-    Glare glare_;
+    std::optional<Glare> glare_;  // where light is mirrored
     Lobe film_, dry_;
+    Aspect middle_{};                       // of the even view, all over
+    float film_level_ = 1, dry_level_ = 1;  // the lobes' means there
     std::array<grain::Noise, 2> waves_{grain::Noise{71, 2 * wave_mm, wave_mm}, grain::Noise{72, 2 * wave_mm, wave_mm}};
     std::array<float, 3> white_{};
     float film_share_ = 0, dry_share_ = 0, dent_ = 0;
@@ -220,7 +270,7 @@ private:
 }  // namespace
 
 std::string_view word(View view) {
-    constexpr std::array<std::string_view, 4> words = {"flat", "window", "lamp", "passing"};
+    constexpr std::array<std::string_view, 5> words = {"flat", "window", "lamp", "passing", "even"};
     return words[static_cast<std::size_t>(view)];
 }
 

@@ -30,7 +30,7 @@ layout::ClientRow row_of(const job::ClientSheetWork& work, std::size_t index) {
     const auto& last = seen.stages.back();
     layout::ClientRow row;
     row.name = seen.name;
-    row.sheen = finished_sheen_text(seen, finish, work.preview.scene.materials);
+    row.sheen = finished_sheen_text(seen, finish, work.preview.scene.materials).words;
     if (work.clear && *work.clear == index)
         row.against = "the clear control";
     else if (work.clear)
@@ -59,13 +59,19 @@ void add_findings(layout::ClientSheet& page, const job::SeenFinish& seen, std::s
     if (!refusal.empty()) page.refusals.push_back(refusal);
 }
 
-layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string& date) {
+/// What of a finish's sheen is figures, and the whole of it.
+std::string with_figures(const std::string& sheen, const std::string& figures) {
+    return figures.empty() ? sheen : sheen + ", " + figures;
+}
+
+layout::ClientSheet words_of(const WrittenSheet& work, const std::string& date) {
     const auto& p = work.preview;
     layout::ClientSheet page;
     page.title = p.scene.title;
     page.wood = p.wood_name;
     page.facts = "Colors computed for the two lights below";
-    for (std::size_t l = 0; l < 2; ++l) page.lights[l] = light_text(p.scene.look.lights[l]);
+    const auto lights = light_texts(p.scene.look.lights);
+    for (std::size_t l = 0; l < 2; ++l) page.lights[l] = lights[l];
     page.bare.name = "Bare wood";
     for (std::size_t l = 0; l < 2; ++l)
         page.bare.by_light[l] = board_of(p.finishes.front().stages.front(), p.finishes.front(), l, false);
@@ -86,7 +92,7 @@ layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string
         for (const auto& b : page.finishes.back().by_light) in_gamut = in_gamut && b.in_gamut;
     }
     page.vary = aged_words(shown) + vary_text(shown, p.scene);
-    page.rests_on = rests_on_text(shown, p.scene.materials);
+    page.shop = shop_text(shown, work.gloss, p.scene.look, work.rests_on);
     for (auto& c : job::all_cautions(job::cautions_of(own))) page.cautions.push_back({c.id, c.text});
     page.boards =
         "The boards are drawn at true size, not photographed: the same piece of wood under every finish. Below each "
@@ -106,7 +112,14 @@ layout::ClientSheet words_of(const job::ClientSheetWork& work, const std::string
 
 WrittenSheet client_sheet(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver,
                           const job::SheetRequest& request) {
-    WrittenSheet sheet{job::client_sheet(scene, library, solver, request), {}};
+    WrittenSheet sheet{job::client_sheet(scene, library, solver, request), {}, {}, {}};
+    std::vector<const job::SeenFinish*> shown;
+    for (std::size_t i = 0; i < sheet.shown; ++i) {
+        const auto& own = sheet.preview.scene;
+        shown.push_back(&sheet.preview.finishes[i]);
+        sheet.gloss.push_back(finished_sheen_text(*shown.back(), own.finishes[i], own.materials).figures);
+    }
+    sheet.rests_on = rests_on_text(shown, sheet.preview.scene.materials);
     sheet.page = words_of(sheet, request.date);
     return sheet;
 }
@@ -138,7 +151,7 @@ std::string client_sheet_json(const WrittenSheet& work, layout::Paper paper) {
         const auto& row = work.page.finishes[i];
         j["finishes"].push_back({{"letter", layout::letter_of(i)},
                                  {"name", row.name},
-                                 {"sheen", row.sheen},
+                                 {"sheen", with_figures(row.sheen, work.gloss[i])},
                                  {"against", row.against},
                                  {"recipe", row.recipe},
                                  {"spread", row.spread},
@@ -161,7 +174,7 @@ std::string client_sheet_json(const WrittenSheet& work, layout::Paper paper) {
         }
     }
     j["varies"] = work.page.vary;
-    j["rests_on"] = work.page.rests_on;
+    j["rests_on"] = work.rests_on;
     j["cautions"] = Json::array();
     for (const auto& c : work.page.cautions) j["cautions"].push_back({{"id", c.id}, {"text", c.text}});
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

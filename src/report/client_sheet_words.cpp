@@ -6,6 +6,7 @@
 #include <set>
 
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/report/recipe.hpp"
 #include "foretone/report/sureness.hpp"
 #include "foretone/schedule/deposit.hpp"
@@ -77,32 +78,57 @@ std::string light_text(const std::string& id) {
     const auto tail = [&](const std::string& head) {
         return id.starts_with(head) ? id.substr(head.size()) : std::string();
     };
-    if (id == "A") return "Lamp light, filament (A)";
+    if (id == "A") return "Lamp light";
     const auto number = [](const std::string& text) { return !text.empty() && text[0] >= '0' && text[0] <= '9'; };
-    if (number(tail("LED-"))) return "LED lamp, " + tail("LED-") + " K (" + id + ")";
-    if (!tail("LED-").empty()) return "LED lamp (" + id + ")";
-    if (number(tail("D")) && id.size() > 4) return "Daylight, " + tail("D") + " K (" + id + ")";
-    if (number(tail("D"))) return "Daylight (" + id + ")";
-    if (number(tail("P"))) return "Filament or candle, " + tail("P") + " K (" + id + ")";
+    if (number(tail("LED-"))) return "LED lamp, " + tail("LED-") + " K";
+    if (!tail("LED-").empty()) return "LED lamp";
+    if (number(tail("D")) && id.size() > 4) return "Daylight, " + tail("D") + " K";
+    if (number(tail("D"))) return "Daylight";
+    if (number(tail("P"))) return "Filament or candle, " + tail("P") + " K";
     if (id.ends_with(".csv")) return "Lamp of its own file, " + id.substr(id.find_last_of("/\\") + 1);
-    if (id == "C") return "Daylight, old standard (C)";
-    if (number(tail("F")) || number(tail("FL"))) return "Fluorescent tube (" + id + ")";
+    if (id == "C") return "Daylight";
+    if (number(tail("F")) || number(tail("FL"))) return "Fluorescent tube";
     return id;
 }
 
-std::string spread_words(const job::SeenStage& finished) {
-    const auto& r = widest(finished);
-    return "Boards may differ " + how_much(r.de00_90) + ", mostly " + direction_text(r);
+std::vector<std::string> light_texts(const std::vector<std::string>& ids) {
+    std::vector<std::string> out;
+    for (const auto& id : ids) out.push_back(light_text(id));
+    for (std::size_t i = 0; i < ids.size(); ++i)
+        for (std::size_t k = 0; k < ids.size(); ++k)
+            if (i != k && light_text(ids[i]) == light_text(ids[k])) out[i] = light_text(ids[i]) + " (" + ids[i] + ")";
+    return out;
 }
 
-std::string finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
-                                const material::Materials& materials) {
-    if (seen.stages.back().stage.film_um < 0.5) return "no film: the wood's own sheen";
+std::string region_words(const appearance::Region& region) {
+    return "Boards may differ " + how_much(region.de00_90) + ", mostly " + direction_text(region);
+}
+
+std::string mark_words(material::Mark mark) { return std::string(material::word(mark)) + " (" + mark_text(mark) + ")"; }
+
+std::string spread_words(const job::SeenStage& finished) { return region_words(widest(finished)); }
+
+SheenText finished_sheen_text(const job::SeenFinish& seen, const schedule::Finish& finish,
+                              const material::Materials& materials) {
+    if (seen.stages.back().stage.film_um < 0.5) return {"no film: the wood's own sheen", ""};
     for (auto step = finish.steps.rbegin(); step != finish.steps.rend(); ++step) {
         const auto d = schedule::deposit(*step, materials);
-        if (d.binder_um > 0) return sheen_text(d.sheen_gu60) + ", " + base::at_most(d.sheen_gu60, 0) + " gloss units";
+        if (d.binder_um > 0) return {sheen_text(d.sheen_gu60), base::at_most(d.sheen_gu60, 0) + " gloss units"};
     }
-    return "";
+    return {};
+}
+
+std::string shop_text(const std::vector<const job::SeenFinish*>& shown, const std::vector<std::string>& gloss,
+                      const scene::Look& look, const std::string& rests_on) {
+    const std::string eye = look.observer == "10deg" ? "10" : "2";
+    std::string text = base::joined(look.lights, ", ", " and ") + ", " + eye + "° observer, " +
+                       scene::geometry_text(look.geometry) + "; 9 of 10 boards within ΔE00";
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        text += (i == 0 ? " " : ", ") + layout::letter_of(i) + " " +
+                base::at_most(widest(shown[i]->stages.back()).de00_90, 1);
+        if (!gloss[i].empty()) text += " (" + gloss[i] + ")";
+    }
+    return text + ". Rests on " + rests_on;
 }
 
 std::string vary_text(const std::vector<const job::SeenFinish*>& shown, const scene::Scene& scene) {
@@ -149,7 +175,7 @@ std::string rests_on_text(const std::vector<const job::SeenFinish*>& shown, cons
         if (f->spread.rests_on != weakest) continue;
         for (const auto& id : f->spread.weakest) names.insert(materials.count(id) ? materials.at(id).name : id);
     }
-    std::string text = std::string(material::word(weakest)) + " (" + mark_text(weakest) + ")";
+    std::string text = mark_words(weakest);
     bool first = true;
     for (const auto& n : names) text += (first ? " for " : ", ") + n, first = false;
     return text + ".";

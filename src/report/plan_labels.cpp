@@ -8,6 +8,7 @@
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
 #include "foretone/format/sheet_html.hpp"
+#include "foretone/layout/card.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "foretone/schedule/printed.hpp"
 
@@ -15,17 +16,6 @@ namespace foretone::report {
 namespace {
 using schedule::Dimension;
 using schedule::printed;
-
-struct StickerSheet {
-    double top_mm, left_mm, width_mm, height_mm, gap_mm;
-    int rows;
-    const char* font;
-};
-
-StickerSheet sheet_of(layout::Paper paper) {
-    if (paper == layout::Paper::letter) return {12.7, 3.97, 101.6, 50.8, 4.76, 5, "9pt"};
-    return {15.15, 4.65, 99.1, 38.1, 2.5, 7, "7.5pt"};
-}
 
 constexpr const char* sticker_style =
     "*{box-sizing:border-box}body{margin:0;color:#111}.s{position:absolute;overflow:hidden;"
@@ -64,16 +54,17 @@ std::string back(const job::Plan& p) {
 }  // namespace
 
 std::string plan_labels(const job::Plan& p, layout::Paper paper) {
-    const auto sheet = sheet_of(paper);
+    const auto sheet = layout::sticker_room(paper);
     const auto size = layout::size_of(paper);
-    const std::string page = "@page{size:" + std::string(size.css) + ";margin:0}body{font:" + sheet.font +
+    const std::string page = "@page{size:" + std::string(size.css) + ";margin:0}body{font:" +
+                             (paper == layout::Paper::letter ? "9pt" : "7.5pt") +
                              "/1.2 sans-serif}.p{position:relative;height:" + base::at_most(size.height_mm - 1, 1) +
                              "mm}.p+.p{break-before:page}";
     std::string out = format::html_head(p.title + ": labels", page + sticker_style) + "<body>\n";
     std::vector<std::string> stickers;
     for (std::size_t i = 0; i < p.steps.size(); ++i)
         if (p.steps[i].pot.measures.size() > 1) stickers.push_back(jar(p, i));
-    const auto room = static_cast<std::size_t>(2 * sheet.rows);
+    const auto room = sheet.on_a_page();
     do stickers.push_back(back(p));  // at least one board, and the last sheet is full
     while (stickers.size() % room != 0);
     for (std::size_t i = 0; i < stickers.size(); ++i) {

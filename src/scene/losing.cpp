@@ -17,12 +17,13 @@ using namespace std::string_view_literals;
 constexpr std::size_t looked_at = 65536;  // bytes; every format says in them who wrote it
 
 // How a file of each kind begins, and what in its beginning says that this program wrote it.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 10> marks = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 11> marks = {{
     {"\x89PNG\r\n", "Software\0foretone"sv},
     {"{", "\"name\": \"foretone\""},
     {"{", "\"generator\": \"foretone "},
     {"<!DOCTYPE html>", "name=\"generator\" content=\"foretone\""},
     {"<?xml", "from foretone "},
+    {"%PDF-", "\n% foretone\n"},
     {"\x76\x2f\x31\x01", "foretone "},
     {"CGATS", "ORIGINATOR \"foretone "},
     {"<!-- written by foretone ", ""},

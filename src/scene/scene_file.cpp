@@ -35,8 +35,8 @@ public:
     }
 
     Scene read() {
-        root_.only(
-            {"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices"});
+        root_.only({"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices",
+                    "lesson"});
         if (!root_.has("format"))
             root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else
@@ -53,6 +53,7 @@ public:
             warn("wood-fresh", root_.place_of("wood"), text);
         read_search();
         if (const auto* prices = root_.sub("prices")) scene_.prices = read_prices(keys(*prices, "[prices]"));
+        read_lesson();
         problems_.raise();
         return std::move(scene_);
     }
@@ -93,6 +94,14 @@ private:
         if (const auto v = node->value_exact<bool>()) return *v;
         from.fault("value-type", from.place_of(*node), std::string(key) + " is true or false");
         return std::nullopt;
+    }
+
+    void read_lesson() {
+        const auto* table = root_.sub("lesson");
+        if (!table) return;
+        const auto lesson = keys(*table, "[lesson]");
+        lesson.only({"question"});
+        scene_.lesson = lesson.text("question").value_or("");
     }
 
     void read_look() {

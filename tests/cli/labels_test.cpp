@@ -19,10 +19,12 @@ bool holds(const std::string& text, const std::string& due) { return text.find(d
 
 TEST_CASE("the code on a label that plan prints says to correct which finish is on the board") {
     fresh_folder();
-    const auto plan = run("plan " + stool_scene + dyed + "--area 12ft2 --labels --json plan.json");
+    const auto plan = run("plan " + stool_scene + dyed + "--area 12ft2 --labels --pdf --json plan.json");
     INFO(plan.err);
     REQUIRE(plan.status == 0);
     CHECK(exists("out/stool-maple-dye-shellac-waterborne-labels.html"));
+    CHECK(exists("out/stool-maple-dye-shellac-waterborne-labels.pdf"));
+    CHECK(exists("out/stool-maple-dye-shellac-waterborne-card.pdf"));
     CHECK(holds(plan.out, "stickers: print at 100 %"));
     std::ifstream in(folder() + "/plan.json");
     const std::string code = nlohmann::json::parse(in)["code"];

@@ -36,7 +36,7 @@ layout::ClientRow row(std::size_t words, bool fails) {
 layout::ClientSheet example(std::size_t count, std::size_t words, bool clear, bool fails) {
     layout::ClientSheet s;
     for (std::size_t i = 0; i < words; ++i)
-        s.title += "bench ", s.wood += "maple ", s.facts += "computed ", s.vary += "grain ", s.rests_on += "memory ";
+        s.title += "bench ", s.wood += "maple ", s.facts += "computed ", s.vary += "grain ", s.shop += "memory ";
     s.boards = s.vary;
     s.date = s.title;
     s.lights = {s.title, "lamp"};
@@ -81,7 +81,7 @@ TEST_CASE("nothing on a client's sheet overlaps or leaves the page, whatever the
 TEST_CASE("words without a space are broken, not let out of their room") {
     layout::ClientSheet s = example(4, 3, true, true);
     const std::string one(3000, 'W');
-    s.title = s.wood = s.facts = s.vary = s.rests_on = s.boards = s.date = s.lights[0] = s.lights[1] = one;
+    s.title = s.wood = s.facts = s.vary = s.shop = s.boards = s.date = s.lights[0] = s.lights[1] = one;
     for (auto& r : s.finishes) r.name = r.sheen = r.against = r.spread = r.recipe = one;
     s.bare.name = s.clear->name = one;
     s.mind.assign(9, one);

@@ -304,3 +304,20 @@ TEST_CASE("a picture packed as a photograph reads back the same, whatever its he
         CHECK(read_png(encode_png(image, options)).image.rgb == image.rgb);
     }
 }
+
+TEST_CASE("the even view is the reading, shimmer and all: no mirrored light, no falloff") {
+    // On straight fibres every pixel is the flat view's; on real ones the mean is, within ΔE00 0.5 (a choice: half of
+    // what is just seen), and left and right are alike where a window veils one of them.
+    const auto plain = even(60, 40);
+    const Made made("hard-maple", finishes()[4], plain);
+    const auto flat = light_board(plain, made.finished(), {View::flat, 0}).image;
+    CHECK(light_board(plain, made.finished(), {View::even, 0}).image.rgb == flat.rgb);
+    const auto maps = grain::grain(wood_of("hard-maple"), Cut::flat, 96, 64, 1, 3);
+    const Made real("hard-maple", finishes()[4], maps);
+    const auto mean = [&](View view) {
+        const auto lit = light_board(maps, real.finished(), {view, 0});
+        return color::to_lab(lit.mean, real.tones.white());
+    };
+    CHECK(color::delta_e_00(mean(View::even), mean(View::flat)) < 0.5);
+    CHECK(word(View::even) == "even");
+}

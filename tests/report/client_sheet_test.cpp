@@ -50,8 +50,8 @@ TEST_CASE("the sheet shows what preview computes, under the look's first two lig
     const auto work = demo_sheet("library-oak.toml");
     const auto full = demo("library-oak.toml");
     REQUIRE(work.page.finishes.size() == 4);
-    CHECK(work.page.lights[0] == "Daylight (D65)");
-    CHECK(work.page.lights[1] == "Lamp light, filament (A)");
+    CHECK(work.page.lights[0] == "Daylight");
+    CHECK(work.page.lights[1] == "Lamp light");
     for (std::size_t i = 0; i < 4; ++i)
         for (std::size_t l = 0; l < 2; ++l) {
             CHECK(work.page.finishes[i].name == full.finishes[i].name);
@@ -204,16 +204,20 @@ TEST_CASE("gloss has its trade words") {
 TEST_CASE("spread, sheen, variation and provenance are said in words with their figures") {
     const auto work = demo_sheet("stool-maple.toml");
     const auto& row = work.page.finishes[2];
-    CHECK(row.sheen == "satin, 30 gloss units");
+    CHECK(row.sheen == "satin");
+    CHECK(work.gloss[2] == "30 gloss units");
     CHECK(row.spread.find("Boards may differ ") == 0);
     // The client reads no figures of instruments; the shop has them from preview and plan.
     for (const auto& r : work.page.finishes)
-        for (const char* figure : {"ΔE", "µm", "GU", "45/0"})
-            CHECK((r.spread + r.recipe + r.against + work.page.facts).find(figure) == std::string::npos);
+        for (const char* figure : {"ΔE", "µm", "GU", "gloss unit", "45/0", "D65"})
+            CHECK((r.spread + r.sheen + r.recipe + r.against + work.page.facts + work.page.lights[0]).find(figure) ==
+                  std::string::npos);
+    for (const char* figure : {"D65 and A, 2° observer, 45/0", "9 of 10 boards within ΔE00 A ", "(30 gloss units)"})
+        CHECK(work.page.shop.find(figure) != std::string::npos);
     CHECK(row.spread.find("mostly ") != std::string::npos);
     CHECK(work.page.vary.find("Most of the spread here comes from ") != std::string::npos);
-    CHECK(work.page.rests_on.find("memory (typical values from memory, not checked) for ") == 0);
-    CHECK(work.page.rests_on.find("Hard maple (Acer saccharum)") != std::string::npos);
+    CHECK(work.rests_on.find("memory (typical values from memory, not checked) for ") == 0);
+    CHECK(work.rests_on.find("Hard maple (Acer saccharum)") != std::string::npos);
     const auto dyed = sheet(head + finish("a", dye));
     CHECK(dyed.page.finishes[0].sheen == "no film: the wood's own sheen");
     CHECK(dyed.page.finishes[0].against == "");

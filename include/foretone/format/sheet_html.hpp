@@ -1,6 +1,7 @@
 #pragma once
 /// A laid-out sheet as one HTML file: no script, nothing from outside, and exactly one printed page.
 
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -18,6 +19,9 @@ struct PrintedOn {
 /// text is told how long it is. Pictures are embedded; a policy in the head forbids scripts and everything from
 /// outside. All text is escaped; invisible format characters are left out, as on the picture.
 std::string sheet_html(const layout::Sheet& sheet, const PrintedOn& paper);
+
+/// Several sheets of one paper, a printed page each, under the title of the first.
+std::string sheets_html(std::span<const layout::Sheet> sheets, const PrintedOn& paper);
 
 /// A page up to its <body>: its title (escaped here), its style, what wrote it, and a policy that forbids scripts and
 /// everything from outside.

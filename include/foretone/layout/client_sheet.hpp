@@ -38,7 +38,7 @@ struct ClientBoard {
 /// One finish. Texts are UTF-8, printed as given; empty ones are left out.
 struct ClientRow {
     std::string name;
-    std::string sheen;    ///< "satin, 30 gloss units"
+    std::string sheen;    ///< "satin"
     std::string against;  ///< how it differs from the clear control: "darker, redder"
     std::string spread;   ///< by how much boards may differ, in words
     std::string recipe;
@@ -61,7 +61,8 @@ struct ClientSheet {
     std::string vary;                   ///< what will vary
     std::vector<ClientCaution> cautions;
     std::string boards;  ///< what the pictures are
-    std::string rests_on;
+    std::string
+        shop;  ///< figures in small print, for those who make it: lights, geometry, gloss, spread, what it rests on
     std::string date;  ///< printed on the date's line; may be empty
 };
 

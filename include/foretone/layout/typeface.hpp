@@ -2,6 +2,7 @@
 /// The embedded typeface, glyph by glyph.
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "foretone/layout/text.hpp"
@@ -25,6 +26,9 @@ int kerning_of(Face face, int left, int right);
 double pixels_per_unit(const TextStyle& style);
 int ascent_units(Face face);
 int descent_units(Face face);
+
+/// The face's TrueType file.
+std::span<const unsigned char> face_file(Face face);
 
 /// The glyph with its pen at `shift` (0–1) of a pixel right of a whole pixel.
 GlyphBitmap rasterize(const TextStyle& style, int glyph, double shift);

@@ -18,13 +18,14 @@ namespace foretone::light {
 
 /// How the board is lit and looked at.
 enum class View {
-    flat,    ///< as an instrument reads it, 45/0: no highlights; its mean is the reading
-    window,  ///< a window beyond the board, somewhat to the left; the eye on this side, 30° from straight above
-    lamp,    ///< a shaded lamp beyond the board, to the right, in a dimmer room
-    passing  ///< a small light beyond the board, for one that is carried along the grain
+    flat,     ///< as an instrument reads it, 45/0: no highlights; its mean is the reading
+    window,   ///< a window beyond the board, somewhat to the left; the eye on this side, 30° from straight above
+    lamp,     ///< a shaded lamp beyond the board, to the right, in a dimmer room
+    passing,  ///< a small light beyond the board, for one that is carried along the grain
+    even      ///< a reading (`flat`) at which fibres still shimmer: no mirrored light, no falloff, to tell colors apart
 };
 
-/// "flat", "window", "lamp", "passing".
+/// "flat", "window", "lamp", "passing", "even".
 std::string_view word(View view);
 
 /// The surface of one state of a board.

@@ -8,6 +8,8 @@ namespace foretone::report {
 
 struct WrittenSheet : job::ClientSheetWork {
     layout::ClientSheet page;
+    std::vector<std::string> gloss;  ///< of each shown finish: "30 gloss units"; empty where there is no film
+    std::string rests_on;            ///< the weakest mark, what it means, and whose figures have it
 };
 
 /// What `job::client_sheet` chooses, with every word. Throws as it does.

@@ -64,6 +64,7 @@ struct Scene {
     std::optional<Target> target;
     std::optional<SearchTable> search;
     Prices prices;
+    std::optional<std::string> lesson;         ///< [lesson]: what it asks; empty: what it asks by itself
     Cans cans;                                 ///< what labels say beside the figures of materials
     std::vector<appearance::JointTable> fits;  ///< what step boards taught of the materials together
     bool same_board = false;                   ///< the job is cut from the board whose wood was read
