@@ -36,6 +36,7 @@ function hang() {
   while (box.children.length > count) box.lastChild.remove();
   for (let i = box.children.length; i < count; ++i) {
     const b = make('button', { type: 'button', class: 'board', onclick: () => pressed(i) }, make('canvas'),
+      make('i', { class: 'laid', hidden: true, 'aria-hidden': 'true' }),
       make('span', { class: 'range', hidden: true }), make('span', { class: 'name' }),
       make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' })));
     holdable(b, i);
@@ -157,10 +158,6 @@ function drawSwitches() {
   $('view').value = job.view;
   drawZoom();
   drawYears();
-  // A target that is none of the boards is shown beside the switches, under the same light.
-  const aim = job.seen.target && !job.seen.target.finish && job.seen.target_colors.find((c) => c.light === job.light);
-  $('aim').hidden = !aim;
-  if (aim) $('aim').firstChild.style.background = aim.hex;
 }
 
 function buildZoom() {
@@ -242,6 +239,7 @@ function drawBoards() {
     if (drawn && drawn.problems) trouble(drawn.problems, f.name + ' cannot be drawn:');
     b.style.setProperty('--color', shown.hex);
   });
+  drawAim();
   refineLater();
 }
 

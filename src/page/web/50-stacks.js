@@ -164,7 +164,7 @@ function layerWords(s) {
   if (s.sheen_gu60 && s.top) bits.push(s.sheen_gu60.word + ' ' + Math.round(s.sheen_gu60.value));
   if (s.wet_g_per_m2) bits.push(short(s.wet_g_per_m2) + ' g/m² wet');
   bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
-  bits.push(s.soaks || s.film_um < 0.5 ? 'soaks in' : fixed(s.film_um, 0) + ' µm');
+  bits.push(s.leaves_film ? fixed(s.film_um, 0) + ' µm' : 'soaks in');
   return bits.join(' · ');
 }
 

@@ -104,59 +104,6 @@ function problemList(problems) {
     8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
 }
 
-// --- Target ---
-// A reading in daylight as the target: three fields and what is wrong with them.
-function readingRow() {
-  // A phone's keys for decimals have no minus, which a and b need.
-  const lab = ['L', 'a', 'b'].map((n) => numberField(n + ' of a reading in daylight',
-    { keys: n === 'L' ? 'decimal' : 'text' }));
-  const refusal = refusalFor(lab[0]);
-  const useReading = () => {
-    const values = lab.map((i) => numberIn(i.value)), bad = values.findIndex(Number.isNaN);
-    refusal.tell(bad < 0 ? '' : 'Lab'[bad] + ' of the reading: ' + noNumber(lab[bad].value));
-    if (bad >= 0) { lab[bad].focus(); return; }
-    change([{ do: 'table', name: 'target', keys: { lab: values, light: 'D65', observer: job.seen.look.observer } }],
-      true,
-      (problems) => refusal.tell('The reading: ' + reason(problems[0].text)));
-  };
-  return make('div', { class: 'row figure' }, make('span', { text: 'A reading (daylight)' }), ...lab,
-    make('button', { type: 'button', text: 'Use it', onclick: useReading }), refusal);
-}
-
-function buildTarget() {
-  const list = make('select', { 'aria-label': 'The target' });
-  const color = make('input', { type: 'color', 'aria-label': 'A color from the screen' });
-  const useColor = () => change([{ do: 'table', name: 'target', keys: { srgb: color.value } }]);
-  const p = panel('p-target', 'Target',
-    make('label', { class: 'pick' }, 'One of the finishes ', list),
-    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'A color on the screen ', color),
-      make('button', { type: 'button', text: 'Use it', onclick: useColor })),
-    readingRow(),
-    make('p', { class: 'now' }));
-  list.addEventListener('change', () => change([{ do: 'table', name: 'target',
-    keys: list.value === 'none' ? {} : { finish: job.seen.finishes[Number(list.value)].name } }]));
-  p.show = () => {
-    showTargets(list, job.seen.target, job.seen.finishes.map((f) => f.name));
-    const t = job.seen.target, now = p.body.querySelector('.now');
-    now.replaceChildren(...(t ? [make('span', { text: 'Target: ' + t.name + ' ' }),
-      ...job.seen.target_colors.map((c) => chip(c.hex, lightName(c.light)))] : []));
-  };
-  return p;
-}
-
-// The finishes to choose a target from, drawn again if they or it are others.
-function showTargets(list, t, names) {
-  const another = !!t && !t.finish;
-  const key = JSON.stringify([names, t && t.finish]);
-  if (list.dataset.key === key) return;
-  list.dataset.key = key;
-  // A target that is none of the finishes has a line of its own, so that "no target" can still be chosen.
-  list.replaceChildren(...(another ? [make('option', { value: '', text: '—', disabled: true })] : []),
-    make('option', { value: 'none', text: 'no target' }),
-    ...names.map((n, i) => make('option', { value: String(i), text: n })));
-  list.value = another ? '' : t ? String(names.indexOf(t.finish)) : 'none';
-}
-
 // --- Coats ---
 function coatsTable(c, answer) {
   const rows = c.coats.map((r, i) => {
@@ -204,86 +151,6 @@ function buildCoats() {
   return p;
 }
 
-// --- Match ---
-// What may be at hand, a box each; a few are ticked to begin with.
-function materialBoxes() {
-  const groups = [['stock', 'Dyes'], ['oil', 'Oils'], ['film', 'Sealers and topcoats']];
-  const ticked = ['honey-dye', 'russet-dye', 'orange-shellac', 'waterborne-acrylic'];
-  const boxes = make('div', { class: 'checks' });
-  for (const [kind, label] of groups) {
-    const set = make('fieldset', {}, make('legend', { text: label }));
-    for (const m of shelf(kind))
-      set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, checked: ticked.includes(m.id) }),
-        make('span', { text: m.name })));
-    boxes.append(set);
-  }
-  return boxes;
-}
-
-// The job's text with what may be tried: its own [search], or that of the materials `picked`. Null, and said in `out`,
-// if there is none.
-async function searchText(picked, out) {
-  if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first.' }),
-    make('button', { type: 'button', text: 'Target', onclick: () => openTask('p-target') }));
-    return null; }
-  if (job.seen.search) return job.text;
-  const allowed = await quick.ask(request('allow', { use: picked }));
-  if (!allowed.problems) return allowed.text;
-  out.replaceChildren(problemList(allowed.problems));
-  return null;
-}
-
-function buildMatch() {
-  const boxes = materialBoxes();
-  const own = make('p', { text: 'This job says itself what may be used.' });
-  const out = make('div', { 'aria-live': 'polite' });
-  const go = make('button', { type: 'button', class: 'go', text: 'Find ways to the target' });
-  const p = panel('p-match', 'Match the target', make('p',
-    { text: 'What have you got? Ways to mix and lay it on are tried, all of them.' }), own, boxes, go, out);
-  const picked = () => [...boxes.querySelectorAll('input:checked')].map((b) => b.value);
-  go.addEventListener('click', async () => {
-    await allIn();
-    const was = allButFinishes();
-    const text = await searchText(picked(), out);
-    if (text === null) return;
-    const run = () => slow.run('match', { request: { do: 'match', text, file: job.file } });
-    run.gentle = true;
-    const answer = await work1(p, out, 'Setting out', run);
-    if (!answer) return;
-    showMatch(out, was, JSON.parse(answer.json), answer.stopped);
-  });
-  p.show = () => { own.hidden = !job.seen.search; boxes.hidden = !!job.seen.search; };
-  return p;
-}
-
-function showMatch(out, was, m, stopped) {
-  const list = make('ol', { class: 'found' }, ...m.candidates.map(candidate));
-  const words = (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' +
-    (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '');
-  out.replaceChildren(result(allButFinishes, was, make('p', { text: words }), list));
-  if (!m.candidates.length) list.replaceWith(make('p', { text: 'Nothing was found.' }));
-}
-
-// One recipe that was found, with a button that makes it a finish.
-function candidate(c) {
-  const worst = c.colors.find((x) => x.dE00 === c.worst_dE00), recipe = recipeWords(c.step);
-  const use = make('button', { type: 'button', text: 'Put it on the wall' });
-  use.addEventListener('click', async () => {
-    if (!(await change([{ do: 'add-finish', value: freeName('match, ' + recipe.slice(0, 40)),
-      steps: c.step.map(stepKeys) }]))) return;
-    showFinish(job.seen.finishes.length - 1);
-    openTask('layers');
-    window.scrollTo({ top: 0 });
-  });
-  return make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
-    make('span', { class: 'recipe', text: recipe }),
-    make('span', { class: 'sub' }, make('span', { class: 'figure', text: 'ΔE ' + fixed(c.worst_dE00, 1) +
-      ' at worst: ' }),
-      worst.words + ' · ' + several(c.steps, 'step') + ', ' + several(c.coats, 'coat') + ' · a client would see it: ' +
-      Math.round(100 * c.chance_seen) + ' %'),
-    ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use);
-}
-
 // The names of all materials at hand, by what a scene calls them.
 function namesById() {
   const known = new Map();
@@ -315,7 +182,8 @@ function stepKeys(s) {
   const keys = {};
   if (s.mix.length === 1 && s.mix[0].parts !== undefined) keys.use = s.mix[0].use;
   else keys.mix = s.mix;
-  for (const k of ['wet_g_per_m2', 'cut_lb', 'coats', 'method', 'sheen_gu60']) if (s[k] !== undefined) keys[k] = s[k];
+  for (const k of ['wet_g_per_m2', 'cut_lb', 'coats', 'method', 'sheen_gu60', 'remainder', 'passes', 'toner_strength'])
+    if (s[k] !== undefined) keys[k] = s[k];
   return keys;
 }
 
@@ -476,7 +344,7 @@ function buildCautions() {
 
 const panels = [];
 function buildJobs() {
-  panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPhoto(), buildPaper(), buildSure(),
-    buildCautions());
+  panels.push(buildTarget(), buildCoats(), buildMatch(), buildBoards(), buildAmounts(), buildPhoto(), buildPaper(),
+    buildSure(), buildCautions());
   buildTasks();
 }

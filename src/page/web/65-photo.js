@@ -110,6 +110,8 @@ function photoTools(place, card, even, shot, go) {
 
 // Opens a photograph, wherever it came from.
 let takePhoto = () => {};
+// What a job in one file keeps of it: the file as it came, and where the card lies; and putting the card there again.
+let photoHeld = () => null, placePhoto = () => {};
 
 function buildPhoto() {
   const input = make('input', { type: 'file', accept: 'image/*', hidden: true,
@@ -154,6 +156,7 @@ function buildPhoto() {
     }
     if (place.picture) place.picture.close();
     place.picture = next;
+    place.file = { name: plainName(file.name) ? file.name : 'photo', bytes: new Uint8Array(await file.arrayBuffer()) };
     const scale = Math.min(1, 1280 / Math.max(next.width, next.height));
     const canvas = drawn(await createImageBitmap(next, { resizeWidth: Math.round(next.width * scale),
       resizeHeight: Math.round(next.height * scale), resizeQuality: 'medium' }), 'The photograph');
@@ -162,6 +165,13 @@ function buildPhoto() {
     place.set(['', '', '', '']);
     tools.hidden = false;
     tell(file.name + ': ' + next.width + ' × ' + next.height + ' pixels. Now show where the card is.');
+  };
+  photoHeld = () => (place.file ? { ...place.file, card: place.box(), reflectance: card.value, even: even.checked }
+    : null);
+  placePhoto = (held) => {
+    if (held.card.every((v) => v > 0 || v === 0)) place.set(held.card.map(String));
+    if ([...card.options].some((o) => o.value === held.reflectance)) card.value = held.reflectance;
+    even.checked = held.even;
   };
   go.addEventListener('click', () => finishBoard(p, out, place,
     { reflectance: Number(card.value), light_even: even.checked }, tell));

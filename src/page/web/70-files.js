@@ -46,6 +46,8 @@ const openScene = (text, file, files) => load(text, file, files, { tell: (proble
   problems) });
 
 async function openFiles(list) {
+  const zip = list.find((f) => /\.zip$/i.test(f.name));
+  if (zip) { await openBundle(zip); return; }
   const files = {}, texts = {}, picture = list.find((f) => /^image[/]/.test(f.type));
   if (picture) { openTask('p-photo'); await takePhoto(picture); return; }
   for (const f of list) {
@@ -63,10 +65,18 @@ async function openFiles(list) {
   awaited = null;
   // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the
   // others are materials.
-  const { scenes, others, problems } = names.length === 1 && !/^\s*\[\[?\s*material\b/m.test(texts[names[0]])
+  const { scenes, boards = [], others, problems } = names.length === 1 &&
+    !/^\s*\[\[?\s*(material|board)\b/m.test(texts[names[0]])
     ? { scenes: names, others: [] } : await quick.ask({ do: 'sort', files: texts });
   if (problems) { trouble(problems.map((p) => ({ text: p.where + ': ' + p.text }))); return; }
-  for (const name of others) files[name] = texts[name];
+  for (const name of [...others, ...boards]) files[name] = texts[name];
+  // Step boards that were read: what they teach is shown, and taken over by a button.
+  if (scenes.length === 0 && boards.length === 1 && job.library) {
+    openTask('p-boards');
+    await allIn();
+    await $('p-boards').learn(boards[0], files);
+    return;
+  }
   // No scene among them: readings and materials come to the job at hand.
   if (scenes.length === 0 && job.seen && await takeData(files, others)) return;
   if (scenes.length !== 1) {
@@ -97,6 +107,8 @@ async function save() {
   download(text, name, 'application/toml');
   job.saved.add(text);
   drawKept();
+  const beside = filesNamed(text);
   say(name + ' is saved among your downloads' + (whole ? '.'
-    : ', without the change that is still being worked out.'));
+    : ', without the change that is still being worked out.') + (beside.length ? ' ' + t('bundle.beside',
+    { names: beside.join(', ') }) : ''));
 }

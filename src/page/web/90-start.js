@@ -41,7 +41,8 @@ function moreBox() {
     ...more });
   box('More', make('div', { class: 'checks' }, make('label', {}, tick,
     make('span', { text: 'Show figures (color values, differences, thicknesses)' }))),
-    make('div', { class: 'row' }, go('Link to this job', showLink, { id: 'share' }),
+    make('div', { class: 'row' }, go('Link to this job', showLink, { id: 'share' }), go(t('bundle.save'),
+      saveBundle, { id: 'bundle' }),
       go('Picture of the wall', () => savePicture('wall')), go('Picture of the chosen board',
         () => savePicture('board'))),
     make('h3', { text: 'True size' }), make('p', { text: 'At true size, lay a ruler on the mark of 50 mm below the ' +
