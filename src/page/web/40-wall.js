@@ -215,10 +215,10 @@ function drawBoards() {
       ? t(years.age ? 'years.new' : 'look.bare') : f.name);
     const aged = place.after ? agedOf(finish) : null;
     const bad = f.findings.some((x) => x.severity === 'failure');
-    put(b.querySelector('.bad'), bad && !look.on ? '✕ will not hold' : '');
+    put(b.querySelector('.bad'), bad && !look.on ? '✕ ' + t('will not hold') : '');
     const picked = job.pinned.has(finish);
     put(b.querySelector('.at'), look.on ? clientWords(f, stage, aged) : aged ? agedText(aged)
-      : (picked ? 'picked: ' : '') + stageWords(stage));
+      : (picked ? t('picked: ') : '') + stageWords(stage));
     b.querySelector('.at').title = aged ? agedText(aged) : '';
     drawRange(b.querySelector('.range'), place.after ? finish : null);
     // Where there is little room the stage is named only if it is not the one that the switch says.
@@ -236,7 +236,7 @@ function drawBoards() {
       delete canvas.dataset.fine;
       delete drawn.pixels;
     }
-    if (drawn && drawn.problems) trouble(drawn.problems, f.name + ' cannot be drawn:');
+    if (drawn && drawn.problems) trouble(drawn.problems, t('{name} cannot be drawn:', { name: f.name }));
     b.style.setProperty('--color', shown.hex);
   });
   drawAim();
@@ -268,9 +268,10 @@ function paint(canvas, drawn) {
 }
 
 function stageWords(stage) {
-  if (stage.stage === 'finished') return 'finished';
-  if (stage.stage === 'bare') return 'bare wood';
-  return stage.stage + (stage.stage === 'coated' && stage.coat ? ', coat ' + stage.coat : '') + ' · ' + stage.action;
+  if (stage.stage === 'finished') return t('finished');
+  if (stage.stage === 'bare') return t('bare wood');
+  return t(stage.stage) + (stage.stage === 'coated' && stage.coat ? ', ' + t('coat {n}', { n: stage.coat }) : '') +
+    ' · ' + stage.action;
 }
 
 function choose(finish) {

@@ -60,7 +60,8 @@ function choiceField(key) {
   }
   if (key === 'tint') {
     const e = select(label, []), option = (ids, text) => make('option', { value: ids.join(), text });
-    return { e: make('label', { class: 'pick' }, label + ' ', e), read: () => (e.value ? e.value.split(',') : undefined),
+    return { e: make('label', { class: 'pick' }, label + ' ', e), read: () => (e.value ? e.value.split(',')
+      : undefined),
       fill: (v = []) => {
         const dyes = shelf('dye'), named = v.map((id) => (dyes.find((m) => m.id === id) || { name: id }).name);
         e.replaceChildren(option([], t('match.untinted')), ...(v.length > 1 ? [option(v, named.join(', '))] : []),
@@ -126,6 +127,8 @@ function searchForm() {
       if (Number.isNaN(steps)) throw new Error(t('match.most_steps') + ': ' + noNumber(most.value));
       if (uneven.value.trim()) table.most_uneven = numberIn(uneven.value);
       for (const [name, r] of rooms) { const of = r.read(); if (of) table[name] = of; }
+      // A powder that tints a coat is on hand too.
+      table.on_hand = [...new Set([...at, ...rooms.flatMap(([name]) => (table[name] || {}).tint || [])])];
       return table;
     } };
 }
@@ -163,7 +166,6 @@ function buildMatch() {
   keepIt.addEventListener('click', async () => {
     const keys = await table();
     if (!keys) return;
-    from = JSON.stringify(keys);
     if (await change([{ do: 'table', name: 'search', keys }], true, tell)) say(t('match.kept'));
   });
   go.addEventListener('click', async () => {
@@ -195,18 +197,19 @@ function buildMatch() {
 
 function showMatch(out, was, m, stopped) {
   const list = make('ol', { class: 'found' }, ...m.candidates.map(candidate));
-  const words = (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' +
-    (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '');
+  const words = (stopped ? t('Stopped: ') : '') + t('{examined} of {recipes} recipes judged.', m) +
+    (m.unreachable ? ' ' + t('Out of reach: {why}.', { why: m.unreachable }) : '') + (m.left_out ? ' ' + m.left_out
+    : '');
   out.replaceChildren(result(allButFinishes, was, make('p', { text: words }), list));
-  if (!m.candidates.length) list.replaceWith(make('p', { text: 'Nothing was found.' }));
+  if (!m.candidates.length) list.replaceWith(make('p', { text: t('Nothing was found.') }));
 }
 
 // One recipe that was found, with a button that makes it a finish.
 function candidate(c) {
   const worst = c.colors.find((x) => x.dE00 === c.worst_dE00), recipe = recipeWords(c.step);
-  const use = make('button', { type: 'button', text: 'Put it on the wall' });
+  const use = make('button', { type: 'button', text: t('Put it on the wall') });
   use.addEventListener('click', async () => {
-    if (!(await change([{ do: 'add-finish', value: freeName('match, ' + recipe.slice(0, 40)),
+    if (!(await change([{ do: 'add-finish', value: freeName(t('match, ') + recipe.slice(0, 40)),
       steps: c.step.map(stepKeys) }]))) return;
     showFinish(job.seen.finishes.length - 1);
     openTask('layers');
@@ -214,9 +217,9 @@ function candidate(c) {
   });
   return make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
     make('span', { class: 'recipe', text: recipe }),
-    make('span', { class: 'sub' }, make('span', { class: 'figure', text: 'ΔE ' + fixed(c.worst_dE00, 1) +
-      ' at worst: ' }),
-      worst.words + ' · ' + several(c.steps, 'step') + ', ' + several(c.coats, 'coat') + ' · a client would see it: ' +
-      Math.round(100 * c.chance_seen) + ' %'),
+    make('span', { class: 'sub' }, make('span', { class: 'figure', text: t('ΔE {de} at worst: ',
+      { de: fixed(c.worst_dE00, 1) }) }),
+      worst.words + ' · ' + several(c.steps, 'step') + ', ' + several(c.coats, 'coat') + ' · ' +
+      t('a client would see it: {n} %', { n: Math.round(100 * c.chance_seen) })),
     ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use);
 }

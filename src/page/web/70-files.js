@@ -19,7 +19,7 @@ function textOf(name, bytes) {
       try { decoder.decode(end < 0 ? bytes.subarray(from) : bytes.subarray(from, end)); } catch { break; }
       if (end < 0) break;
     }
-    trouble([{ line, text: 'invalid utf-8 sequence; save ' + name + ' as UTF-8 text and open it again' }]);
+    trouble([{ line, text: t('invalid utf-8 sequence; save {name} as UTF-8 text and open it again', { name }) }]);
     return null;
   }
 }
@@ -39,7 +39,8 @@ function missing(text, file, files, problems) {
 async function openWaiting(files) {
   const { text, file, files: had, names } = awaited;
   if (!names.some((n) => n in files)) return false;
-  if (await openScene(text, file, { ...had, ...files })) say(file + ' is open; Undo brings back the job before it.');
+  if (await openScene(text, file, { ...had, ...files })) say(t('{name} is open; Undo brings back the job before it.',
+    { name: file }));
   return true;
 }
 const openScene = (text, file, files) => load(text, file, files, { tell: (problems) => missing(text, file, files,
@@ -51,8 +52,8 @@ async function openFiles(list) {
   const files = {}, texts = {}, picture = list.find((f) => /^image[/]/.test(f.type));
   if (picture) { openTask('p-photo'); await takePhoto(picture); return; }
   for (const f of list) {
-    if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size +
-      ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
+    if (f.size > 1000000) { trouble([{ text: t('{name} has {n} bytes; the largest file read is ' +
+      '1000000 (a scene has a few thousand)', { name: f.name, n: f.size }) }]); return; }
     const bytes = new Uint8Array(await f.arrayBuffer());
     // Readings come in any encoding; the core knows what to do with them.
     if (!/\.toml$/i.test(f.name)) { files[f.name] = bytes; continue; }
@@ -81,12 +82,12 @@ async function openFiles(list) {
   if (scenes.length === 0 && job.seen && await takeData(files, others)) return;
   if (scenes.length !== 1) {
     if (scenes.length === 0 && list.length) trouble(
-      [{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
-    else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
+      [{ text: t('a scene is a file that ends in .toml; choose it together with the readings it refers to') }]);
+    else if (scenes.length > 1) trouble([{ text: t('choose one scene (.toml) at a time') }]);
     return;
   }
-  if (await openScene(texts[scenes[0]], scenes[0], files)) say(scenes[0] +
-    ' is open; Undo brings back the job before it.');
+  if (await openScene(texts[scenes[0]], scenes[0], files)) say(t('{name} is open; Undo brings back the job ' +
+    'before it.', { name: scenes[0] }));
 }
 
 function download(content, name, type) {
@@ -108,7 +109,8 @@ async function save() {
   job.saved.add(text);
   drawKept();
   const beside = filesNamed(text);
-  say(name + ' is saved among your downloads' + (whole ? '.'
-    : ', without the change that is still being worked out.') + (beside.length ? ' ' + t('bundle.beside',
+  say(t(whole ? '{name} is saved among your downloads.'
+    : '{name} is saved among your downloads, without the change that is still being worked out.', { name }) +
+      (beside.length ? ' ' + t('bundle.beside',
     { names: beside.join(', ') }) : ''));
 }
