@@ -33,6 +33,7 @@ function languageChoice() {
   e.addEventListener('change', async () => {
     keepSetting('language', e.value);
     await allIn();
+    kept().began = null;  // a job that was only looked at has to be here again too
     await keep();
     location.reload();
   });
