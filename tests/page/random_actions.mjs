@@ -61,7 +61,7 @@ export async function randomActions({ seed, actions, files }) {
       '[aria-label="Take this layer off"], .more, .board, [aria-label="Add this layer"]'),
     back: () => press('#undo, #redo'),
     choose: () => {
-      const e = one(all('select'));
+      const e = one(all('select:not(#language)'));  // another language begins the page again
       if (!e || !e.options.length) return;
       e.selectedIndex = below(e.options.length);
       done('choose ' + name(e) + ' ' + e.value);

@@ -25,7 +25,8 @@ test('every language has every word, with the same gaps to fill', () => {
   const keys = [...new Set([...Object.keys(english), ...written()])];
   assert.ok(keys.length > 300, String(keys.length));
   // What stands in the page from the beginning.
-  const standing = [...source('page.html').replace(/<script[^]*$/, '').matchAll(/>([^<>@]*[a-z]{2}[^<>@]*)<|aria-label="([^"]+)"/g)]
+  const standing = [...source('page.html').replace(/<script[^]*$/,
+    '').matchAll(/>([^<>@]*[a-z]{2}[^<>@]*)<|aria-label="([^"]+)"/g)]
     .map((m) => (m[1] || m[2]).trim()).filter((s) => s !== 'Foretone' && !/JavaScript/.test(s));
   assert.ok(standing.length > 30, String(standing.length));
   for (const [name, table] of Object.entries({ german, french })) {

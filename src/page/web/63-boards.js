@@ -160,7 +160,7 @@ function showFit(out, was, answer) {
       t('boards.value'), t('boards.range')], learned, t('boards.figures'))),
     make('ul', {}, ...fit.notes.map((n) => make('li', { text: named(n) }))), make('div', { class: 'row' }, take,
       make('button', { type: 'button', text: t('boards.save'), onclick: () => download(answer.toml, answer.file,
-        'application/toml') }))));
+        'text/plain') }))));
 }
 
 // --- Correct: the first board as it came out, and the one change.
