@@ -77,7 +77,7 @@ test('a walk of random actions finds no dead page, no lost change and no fault',
     'materials.toml': 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n', 'notes.txt': 'hello' };
   // A new page for each leg, so that long walks find what comes early too.
   for (let from = 0; from < actions; from += 600) {
-    const page = await open({ still: true, width: from % 1200 ? 390 : 1440, height: 900 });
+    const page = await open({ still: true, width: from % 1200 ? 390 : 920, height: 520 });
     const some = Math.min(600, actions - from);
     const wrong = await page.evaluate(randomActions, { seed: seed + from, actions: some, files });
     assert.deepEqual(wrong, [], 'seed ' + (seed + from));

@@ -32,7 +32,7 @@ async function beginJob(title, wood, finishes) {
   const empty = 'format = 1\ntitle = ' + toml(title) + '\n\n[look]\nlights = ["D65", "A", "LED-4000"]\n\n[wood]\nuse ' +
     '= ' +
     toml(wood) + '\n';
-  const made = await quick.ask({ do: 'change', text: empty, file: ownName, edits: finishes.map((f) =>
+  const made = await quick.answer({ do: 'change', text: empty, file: ownName, edits: finishes.map((f) =>
     ({ do: 'add-finish', ...f })) });
   if (made.problems) { trouble(made.problems); return false; }
   const kept = await load(made.text, ownName, {}, { made: true });

@@ -218,7 +218,7 @@ function buildAmounts() {
       if (Number.isNaN(numberIn(field.value))) return { problems: [{ text: what + ': ' + noNumber(field.value) }] };
     const tools = { scale_g: numberIn(scale.value), syringe_ml: numberIn(syringe.value),
       temp: numberIn(warm.value) + degrees.value, humidity: numberIn(damp.value), start: start.value.trim() };
-    return { was: wholeJob(), ...await quick.ask(request('plan',
+    return { was: wholeJob(), ...await quick.answer(request('plan',
       { finish: job.chosen, area: size + unit.value, ...tools })) };
   };
   go.addEventListener('click', async () => {

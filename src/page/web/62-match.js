@@ -151,7 +151,7 @@ function buildMatch() {
   const follow = async () => {
     const at = picked(), key = at.join();
     if (key === asked) return true;
-    const answer = await quick.ask(request('allow', { use: at }));
+    const answer = await quick.answer(request('allow', { use: at }));
     if (answer.problems) { tell(answer.problems); return false; }
     asked = key;
     form.fill(answer.search, at);
@@ -173,7 +173,7 @@ function buildMatch() {
       make('button', { type: 'button', text: t('task.p-target'), onclick: () => openTask('p-target') })); return; }
     const search = await table();
     if (!search) return;
-    const was = allButFinishes(), { text, problems } = await quick.ask(request('allow', { search }));
+    const was = allButFinishes(), { text, problems } = await quick.answer(request('allow', { search }));
     if (problems) { tell(problems); return; }
     const run = () => slow.run('match', { request: { do: 'match', text, file: job.file } });
     run.gentle = true;

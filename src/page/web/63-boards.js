@@ -39,7 +39,7 @@ function readingsFile(told) {
     put(words, '');
     if (file) {
       for (const core of [quick, slow]) core.hold({ [file]: content });
-      const answer = await quick.ask({ do: 'readings', readings: file, ...e.how() });
+      const answer = await quick.answer({ do: 'readings', readings: file, ...e.how() });
       if (answer.problems) put(words, answer.problems.map((p) => p.text).join('; '));
       else {
         Object.assign(e, { name: file, content, names: answer.readings.map((r) => r.name) });
@@ -110,7 +110,7 @@ function buildFit(p, out) {
       out.replaceChildren(problemList([{ text: error.message }])); return;
     }
     const f = job.seen.finishes[job.chosen];
-    const made = await quick.ask(request('step_board', { finish: job.chosen, title: f.name,
+    const made = await quick.answer(request('step_board', { finish: job.chosen, title: f.name,
       by: by.value.trim() || t('boards.own'), ...how.read(), readings,
       ...(file.name ? { readings_file: file.name } : {}) }));
     if (made.problems) { out.replaceChildren(problemList(made.problems)); return; }

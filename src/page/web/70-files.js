@@ -68,8 +68,8 @@ async function openFiles(list) {
   // others are materials.
   const { scenes, boards = [], others, problems } = names.length === 1 &&
     !/^\s*\[\[?\s*(material|board)\b/m.test(texts[names[0]])
-    ? { scenes: names, others: [] } : await quick.ask({ do: 'sort', files: texts });
-  if (problems) { trouble(problems.map((p) => ({ text: p.where + ': ' + p.text }))); return; }
+    ? { scenes: names, others: [] } : await quick.answer({ do: 'sort', files: texts });
+  if (problems) { trouble(problems.map((p) => ({ text: (p.where ? p.where + ': ' : '') + p.text }))); return; }
   for (const name of [...others, ...boards]) files[name] = texts[name];
   // Step boards that were read: what they teach is shown, and taken over by a button.
   if (scenes.length === 0 && boards.length === 1 && job.library) {

@@ -56,7 +56,7 @@ async function askForLink() {
   let text = '', title = '';
   try {
     text = await textOfLink(hash);
-    const seen = await quick.ask({ do: 'look', text, file: ownName });
+    const seen = await quick.answer({ do: 'look', text, file: ownName });
     if (seen.problems) { trouble(seen.problems, t('The job in the link cannot be opened:')); return; }
     title = seen.title;
   } catch { trouble([{ text: t('link.bad') }]); return; }
