@@ -110,6 +110,14 @@ test('a first board that is typed is corrected as the command line does, and the
   const plain = (s) => s.replace(/[a-z]+(-[a-z]+)+/g, (id) => names[id] || id).replace(/[\d.]+/g, (n) =>
     String(Number(Number(n).toPrecision(2)))).toLowerCase();
   assert.equal(plain(said[0]), plain(told.proposals[0].do));
+  // The same reading in a file, given to the page, says the same.
+  await given(page, ['first.txt', 'readings/stool-first-board.txt']);
+  await page.getByRole('button', { name: 'Of the first finished board' }).click();
+  await pane.getByText('first.txt, readings: 1').waitFor();
+  await pane.getByRole('button', { name: 'What would mend it?' }).click();
+  await page.waitForSelector('#p-boards progress');
+  await pane.locator('.result').waitFor({ timeout: 60000 });
+  assert.deepEqual(await pane.locator('.result .recipe').allTextContents(), said);
   await after(page, () => pane.locator('.result .found button').first().click());
   const text = await savedText(page);
   assert.match(text, /^name = "dye, shellac, waterborne, corrected"$/m);

@@ -110,7 +110,7 @@ const german = {
     'Ein Brett mit „{name}“, roh und nach jedem Auftrag gemessen; oder eine Bretterdatei hier ablegen. Zeilen ' +
     'dürfen leer bleiben.',
   'boards.bare-wood': 'rohes Holz', 'boards.file': 'Messungen in einer Datei', 'boards.without': 'Doch eintippen',
-  'boards.holds': '{name}: {n} Messungen', 'boards.after': 'nach Schritt {step} ({name}), Auftrag {coat}',
+  'boards.holds': '{name}, Messungen: {n}', 'boards.after': 'nach Schritt {step} ({name}), Auftrag {coat}',
   'boards.of': 'von {state}', 'boards.finished': 'dem fertigen Brett', 'boards.which': 'Welche Messung ist {state}?',
   'boards.notread': 'nicht gemessen', 'boards.by': 'Wessen Bretter, wann gemessen',
   'boards.by.hint': 'eigene Bretter, 2026-03-02', 'boards.own': 'eigene Bretter, für diese Arbeit gemessen',
@@ -303,9 +303,9 @@ const german = {
   'Foretone could not start: {why}. It needs a browser of 2023 or later.':
     'Foretone konnte nicht beginnen: {why}. Nötig ist ein Browser von 2023 oder später.',
   'New': 'Neu', 'Open': 'Öffnen', 'Save': 'Sichern', 'Undo': 'Zurück', 'Redo': 'Vor', 'Look': 'Ansehen', 'Wood': 'Holz',
-  'Sawn': 'Schnitt', 'flat': 'Fladen', 'quarter': 'Riegel', 'rift': 'Halbriegel', 'Lit': 'Licht',
-  'evenly': 'gleichmäßig', 'by a window': 'am Fenster', 'by one lamp': 'unter einer Lampe', 'Light': 'Licht',
-  'Shown': 'Gezeigt', 'Years': 'Jahre', 'Target': 'Ziel', 'Work': 'Arbeit', 'Boards': 'Bretter', 'Tasks': 'Aufgaben',
+  'Sawn': 'Schnitt', 'flat': 'Fladen', 'quarter': 'Rift', 'rift': 'Halbrift', 'Lit': 'Licht', 'evenly': 'gleichmäßig',
+  'by a window': 'am Fenster', 'by one lamp': 'unter einer Lampe', 'Light': 'Licht', 'Shown': 'Gezeigt',
+  'Years': 'Jahre', 'Target': 'Ziel', 'Work': 'Arbeit', 'Boards': 'Bretter', 'Tasks': 'Aufgaben',
   'Size on the screen': 'Größe am Schirm', 'On the wall (up to four)': 'An der Wand (bis vier)',
   'To the finishes': 'Zu den Oberflächen',
   'Screens and prints are not the sample: make one board before the job. Nothing you do here leaves this computer.':

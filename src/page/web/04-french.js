@@ -115,7 +115,7 @@ const french = {
     'Une planche de « {name} », mesurée brute et après chaque couche ; ou déposez un fichier de planches. Des ' +
     'lignes peuvent rester vides.',
   'boards.bare-wood': 'bois brut', 'boards.file': 'Mesures dans un fichier', 'boards.without': 'Plutôt les taper',
-  'boards.holds': '{name} : {n} mesures', 'boards.after': 'après l’étape {step} ({name}), couche {coat}',
+  'boards.holds': '{name}, mesures : {n}', 'boards.after': 'après l’étape {step} ({name}), couche {coat}',
   'boards.of': 'de {state}', 'boards.finished': 'la planche finie', 'boards.which': 'Quelle mesure est {state} ?',
   'boards.notread': 'non mesuré', 'boards.by': 'Planches de qui, lues quand',
   'boards.by.hint': 'nos planches, 2026-03-02', 'boards.own': 'nos planches, mesurées pour ce travail',

@@ -110,7 +110,7 @@ const english = {
     'boards.of-finish': 'A board of “{name}”, read bare and after each coat; or ' +
     'drop a boards file here. Rows may stay empty.',
   'boards.bare-wood': 'bare wood', 'boards.file': 'Readings in a file', 'boards.without': 'Type them instead',
-    'boards.holds': '{name}: {n} readings',
+    'boards.holds': '{name}, readings: {n}',
   'boards.after': 'after step {step} ({name}), coat {coat}', 'boards.of': 'of {state}', 'boards.finished':
     'the finished board', 'boards.which': 'Which reading is {state}?', 'boards.notread': 'not read',
   'boards.by': 'Whose boards, read when', 'boards.by.hint': 'our own boards, read 2026-03-02',

@@ -201,6 +201,7 @@ function buildCorrect(p, out) {
         ...file.names.map((n) => make('option', { value: n, text: n })));
     }
   };
+  e.file = file;
   return e;
 }
 
