@@ -41,7 +41,8 @@ std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
     if (const auto bundle = std::filesystem::exists(status) ? "" : bundle_of(path); !bundle.empty())
-        return Bundle(read_bytes(bundle, BundleLimits{}.bytes), bundle.string()).read(path.filename().string(), largest);
+        return Bundle(read_bytes(bundle, BundleLimits{}.bytes), bundle.string())
+            .read(path.filename().string(), largest);
     if (!std::filesystem::exists(status)) throw InputError("file-missing", place, "there is no such file");
     if (std::filesystem::is_directory(status))
         throw InputError("file-directory", place, "this is a directory; a file is needed");

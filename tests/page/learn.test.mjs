@@ -129,6 +129,32 @@ test('a first board that is typed is corrected as the command line does, and the
   assert.deepEqual(page.faults, []);
 });
 
+test('a step board that is typed makes materials that the job takes, and gives back by Undo', async () => {
+  const page = await open({ still: true });
+  const text = await savedText(page);
+  const stages = run('preview', (writeFileSync(folder + '/first.toml', text), 'first.toml'), '--no-pictures')
+    .finishes[0].stages.filter((s) => s.stage !== 'damp').map((s) => s.colors[0].Lab);
+  await task(page, 'p-boards');
+  const rows = page.locator('#p-boards .state');
+  assert.equal(await rows.count(), stages.length);
+  // A board that came out two units darker all along; the row left empty was not read.
+  for (const [i, [l, a, b]] of stages.entries())
+    if (i !== 2) for (const [k, v] of [l - 2, a, b].entries()) await rows.nth(i).locator('.lab').nth(k).fill(
+      v.toFixed(2));
+  await page.getByRole('button', { name: 'Learn from it' }).click();
+  await page.waitForSelector('#fit-take', { timeout: 60000 });
+  assert.equal(await page.locator('#p-boards .result tbody').first().locator('tr').count(), stages.length - 1);
+  const before = await colors(page);
+  await after(page, () => page.click('#fit-take'));
+  assert.match(await page.textContent('#say'), /^The job uses now Hard maple[^]*own boards/);
+  const now = await savedText(page);
+  assert.match(now, /^use = "my-hard-maple"$/m);
+  assert.notDeepEqual(await colors(page), before);
+  await after(page, () => page.click('#undo'));
+  assert.equal(await savedText(page), text);
+  assert.deepEqual(page.faults, []);
+});
+
 test('step boards that are dropped become the job’s materials; all of it goes into one file, which both open',
   async () => {
   const page = await open({ still: true });

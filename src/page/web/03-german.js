@@ -322,5 +322,6 @@ const german = {
   'off the target': 'neben dem Ziel', 'far from the target': 'weit vom Ziel', 'matte': 'matt',
   'eggshell': 'eierschalenmatt', 'dead flat': 'stumpfmatt', 'satin': 'seidenmatt', 'semi-gloss': 'halbglänzend',
   'high gloss': 'hochglänzend', 'in the dark': 'im Dunkeln', 'in the shade': 'im Schatten', 'in a room': 'im Zimmer',
-  'in the sun': 'in der Sonne',
+  'in the sun': 'in der Sonne', 'Stain': 'Lasurbeize', 'Gel stain': 'Gelbeize', 'Glaze': 'Lasur', 'Toner': 'Toner',
+  'Grain filler': 'Porenfüller', 'Liming': 'Kalken', 'What changes the wood itself': 'Was das Holz selbst ändert',
 };

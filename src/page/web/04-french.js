@@ -325,5 +325,7 @@ const french = {
   'near the target': 'près de la cible', 'off the target': 'à côté de la cible',
   'far from the target': 'loin de la cible', 'matte': 'mat', 'eggshell': 'coquille d’œuf', 'dead flat': 'très mat',
   'satin': 'satiné', 'semi-gloss': 'semi-brillant', 'high gloss': 'très brillant', 'in the dark': 'dans le noir',
-  'in the shade': 'à l’ombre', 'in a room': 'dans une pièce', 'in the sun': 'au soleil',
+  'in the shade': 'à l’ombre', 'in a room': 'dans une pièce', 'in the sun': 'au soleil', 'Stain': 'Teinture',
+  'Gel stain': 'Teinture en gel', 'Glaze': 'Glacis', 'Toner': 'Toner', 'Grain filler': 'Bouche-pores',
+  'Liming': 'Céruse', 'What changes the wood itself': 'Ce qui change le bois même',
 };

@@ -341,7 +341,9 @@ function waiting(s, set) {
 function layerKinds(finish) {
   const select = make('select', { 'aria-label': t('Another layer'), 'data-spot': 'add' + finish },
     make('option', { value: '', text: t('+ Another layer …') }));
-  const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
+  const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax'],
+    ['stain', 'Stain'], ['gel-stain', 'Gel stain'], ['glaze', 'Glaze'], ['toner', 'Toner'],
+    ['grain-filler', 'Grain filler'], ['liming', 'Liming'], ['treatment', 'What changes the wood itself']];
   for (const [kind, label] of job.library ? groups : []) {
     if (!shelf(kind).length) continue;
     const group = make('optgroup', { label: t(label) });
@@ -362,7 +364,8 @@ function layerPlaces(steps) {
 
 // Where a layer belongs: dye on wood, oil over it, films over oil, wax last. It goes below the first layer of a later
 // kind.
-const layerOrder = ['stock', 'oil', 'film', 'wax'];
+const layerOrder = ['treatment', 'stock', 'stain', 'gel-stain', 'grain-filler', 'oil', 'liming', 'glaze', 'toner',
+  'film', 'wax'];
 function belongs(kind, steps) {
   const rank = (s) => Math.max(0, ...s.parts.map((p) => layerOrder.indexOf(p.kind)));
   const above = steps.findIndex((s) => rank(s) > layerOrder.indexOf(kind));

@@ -44,8 +44,9 @@ function materialBoxes() {
       ...shelf(kind).map((m) => tickBox(m, ticked.includes(m.id))));
     const usual = ([kind]) => ['stock', 'oil', 'film'].includes(kind) || shelf(kind).some((m) => ticked.includes(m.id));
     const rare = kinds.filter((k) => !usual(k));
-    boxes.replaceChildren(...kinds.filter(usual).map(set), make('details', {}, make('summary', { text:
-      rare.map(([, label]) => t(label)).join(', ') }), make('div', { class: 'checks' }, ...rare.map(set))));
+    boxes.replaceChildren(...kinds.filter(usual).map(set), ...(rare.length ? [make('details', {},
+      make('summary', { text: rare.map(([, label]) => t(label)).join(', ') }),
+      make('div', { class: 'checks' }, ...rare.map(set)))] : []));
   };
   return boxes;
 }

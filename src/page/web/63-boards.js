@@ -147,7 +147,8 @@ function showFit(out, was, answer) {
   const take = make('button', { type: 'button', class: 'go', id: 'fit-take', text: t('boards.take') });
   take.addEventListener('click', async () => {
     if (await changeWith({ [answer.file]: answer.toml }, answer.edits)) {
-      say(t('boards.taken', { names: Object.values(fit.written_as).join(', ') }));
+      say(t('boards.taken', { names: Object.values(fit.written_as).map((id) => namesById().get(id) ||
+        id).join(', ') }));
       openTask('layers');
     }
   });
