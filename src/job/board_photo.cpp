@@ -135,6 +135,10 @@ std::vector<std::uint8_t> read_picture(const std::string& file) {
     namespace fs = std::filesystem;
     std::error_code error;
     const auto status = fs::status(file, error);
+    if (scene::lies_in_bundle(file)) {
+        const auto held = scene::read_bytes(file, largest_picture_file);
+        return {held.begin(), held.end()};
+    }
     if (!fs::exists(status))
         throw scene::InputError("picture-missing", {file},
                                 "there is no such file; a JPEG or PNG photograph was expected");

@@ -12,15 +12,19 @@ using scene::WrittenTable;
 constexpr double most_search_steps = 4, dyes_at_once = 2, dye_parts = 4, dye_wet_g_per_m2 = 70;
 
 struct AtHand {
-    std::vector<Written> dyes, oils, cuts, films;  // ids
+    std::vector<Written> dyes, stains, oils, cuts, films, glazes, toners;  // ids
 };
 
-AtHand at_hand(const scene::Library& library, const std::vector<std::string>& use) {
+AtHand at_hand(const scene::Library& library, const std::vector<std::string>& use, const material::Materials& own) {
     AtHand out;
     for (const auto& id : use) {
-        const auto m = library.material(id);
+        const auto brought = own.find(id);
+        const auto m = brought != own.end() ? brought->second : library.material(id);
         if (m.kind == material::Kind::stock) out.dyes.push_back({id});
+        if (m.kind == material::Kind::stain || m.kind == material::Kind::gel_stain) out.stains.push_back({id});
         if (m.kind == material::Kind::oil) out.oils.push_back({id});
+        if (m.kind == material::Kind::glaze) out.glazes.push_back({id});
+        if (m.kind == material::Kind::toner) out.toners.push_back({id});
         if (m.kind != material::Kind::film) continue;
         const auto& binder = std::get<material::Binder>(m.data);
         (binder.cut_lb || binder.resin_density_g_per_ml ? out.cuts : out.films).push_back({id});
@@ -43,13 +47,17 @@ Written dye_keys(const std::vector<Written>& ids) {
 
 }  // namespace
 
-scene::WrittenTable usual_search(const scene::Library& library, const std::vector<std::string>& use) {
-    const auto have = at_hand(library, use);
+scene::WrittenTable usual_search(const scene::Library& library, const std::vector<std::string>& use,
+                                 const material::Materials& own) {
+    const auto have = at_hand(library, use, own);
     if (have.films.empty() && have.cuts.empty())
         throw scene::InputError("search-topcoat", {"search"}, "choose at least one topcoat");
     WrittenTable keys = {{"most_steps", {most_search_steps}}};
     if (!have.dyes.empty()) keys.emplace_back("dye", dye_keys(have.dyes));
-    if (!have.oils.empty()) keys.emplace_back("oil", Written{WrittenTable{{"use", {have.oils}}}});
+    for (const auto& [room, ids] : {std::pair{"stain", have.stains}, {"oil", have.oils}, {"glaze", have.glazes}})
+        if (!ids.empty()) keys.emplace_back(room, Written{WrittenTable{{"use", {ids}}}});
+    if (!have.toners.empty())
+        keys.emplace_back("toner", Written{WrittenTable{{"use", {have.toners}}, {"passes", range(1, 2)}}});
     if (have.films.empty()) {
         keys.emplace_back("topcoat",
                           Written{WrittenTable{{"use", {have.cuts}}, {"cut_lb", cuts_lb()}, {"coats", range(1, 4)}}});

@@ -46,6 +46,38 @@ Written shelf(const scene::SceneText& text, const Json& more) {
     return {list};
 }
 
+/// A text under another name, and every text in a list or table under it.
+Json renamed(const Json& j, const Json& names) {
+    if (j.is_string()) return names.contains(j.get<std::string>()) ? names[j.get<std::string>()] : j;
+    if (!j.is_structured()) return j;
+    Json out = j;
+    for (auto& item : out) item = renamed(item, names);
+    return out;
+}
+
+/// Other materials in the place of those that the job uses: its wood, every part of a step, and what a match may use.
+void rename_materials(scene::SceneText& text, const Json& names) {
+    const auto root = toml::parse(text.text());
+    const auto other = [&](const toml::node_view<const toml::node>& use) {
+        const auto id = use.value<std::string>();
+        return id && names.contains(*id) ? names[*id].get<std::string>() : std::string();
+    };
+    if (const auto id = other(root["wood"]["use"]); !id.empty()) text.set("wood", "use", {id});
+    const auto* finishes = root["finish"].as_array();
+    for (std::size_t f = 0; finishes && f < finishes->size(); ++f) {
+        const auto* steps = root["finish"][f]["step"].as_array();
+        for (std::size_t s = 0; steps && s < steps->size(); ++s) {
+            const auto step = root["finish"][f]["step"][s];
+            if (const auto id = other(step["use"]); !id.empty()) text.set(f, s, "use", {id});
+            const auto* mix = step["mix"].as_array();
+            for (std::size_t p = 0; mix && p < mix->size(); ++p)
+                if (const auto id = other(step["mix"][p]["use"]); !id.empty()) text.set_part(f, s, p, "use", {id});
+        }
+    }
+    if (const auto search = search_json(text.text()); !search.is_null())
+        if (const auto now = renamed(search, names); now != search) text.replace("search", table(now));
+}
+
 void apply(scene::SceneText& text, const Json& e) {
     const auto what = e.at("do").get<std::string>();
     const auto finish = e.value("finish", std::size_t{0});
@@ -67,6 +99,8 @@ void apply(scene::SceneText& text, const Json& e) {
         text.set(e.at("name").get<std::string>(), e.at("key").get<std::string>(), written(e.at("value")));
     else if (what == "shelf")
         text.set("materials", shelf(text, e.at("files")));
+    else if (what == "rename-materials")
+        rename_materials(text, e.at("names"));
     else if (what == "add-step")
         text.add_step(finish, e.at("place"), table(e.at("keys")));
     else if (what == "remove-step")

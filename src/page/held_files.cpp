@@ -33,6 +33,11 @@ void note_read(const std::filesystem::path&) {}
 
 std::vector<std::filesystem::path> files_read() { return {}; }
 
+// The page itself unpacks a job in one file, and hands over what is in it.
+std::filesystem::path scene_in(const std::filesystem::path& file) { return file; }
+
+bool lies_in_bundle(const std::filesystem::path&) { return false; }
+
 std::string read_text(const std::filesystem::path& path) {
     std::string content = read_bytes(path, largest_text_file);
     if (content.find('\0') != std::string::npos)

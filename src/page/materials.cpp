@@ -40,7 +40,8 @@ Json own_json(const scene::Scene& s, const scene::Library& library) {
 Json materials_json(const scene::Library& library) {
     Json j;
     for (const auto& row : material::kinds()) {
-        if (!row.base && row.first_try == material::FirstTry::none) continue;
+        // A powder dye makes no step by itself, but tints a coat that a match tries.
+        if (!row.base && row.first_try == material::FirstTry::none && row.kind != material::Kind::dye) continue;
         auto& list = j[std::string(row.word)] = Json::array();
         for (const auto& id : library.ids(row.kind)) list.push_back(entry_of(library.material(id)));
     }

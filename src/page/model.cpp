@@ -41,8 +41,7 @@ Json step_model(const schedule::Step& step, const material::Materials& materials
     j["parts"] = Json::array();
     for (const auto& part : step.mix) {
         const auto it = materials.find(part.use);
-        Json p = {
-            {"use", part.use}, {"amount", amount_keys[static_cast<std::size_t>(part.amount)]}, {"value", part.value}};
+        Json p = {{"use", part.use}, {"amount", amount_key(part.amount)}, {"value", part.value}};
         p["name"] = it == materials.end() ? part.use : it->second.name;
         p["kind"] = it == materials.end() ? "" : std::string(word(it->second.kind));
         j["parts"].push_back(std::move(p));
@@ -76,6 +75,8 @@ Json step_model(const schedule::Step& step, const material::Materials& materials
 
 }  // namespace
 
+const char* amount_key(schedule::Amount amount) { return amount_keys[static_cast<std::size_t>(amount)]; }
+
 Json finish_model(const schedule::Finish& finish, const material::Materials& materials, const color::Weights& light) {
     Json j = {{"name", finish.name}, {"wet_place", finish.wet_place}, {"steps", Json::array()}};
     for (const auto& step : finish.steps) j["steps"].push_back(step_model(step, materials, light));
@@ -102,8 +103,8 @@ Json scene_json(const scene::Scene& s) {
         if (t.lab) j["target"]["lab"] = {t.lab->l, t.lab->a, t.lab->b};
         j["target"]["light"] = t.light;
         j["target"]["observer"] = t.observer;
+        j["target"]["same_board"] = t.same_board;
     }
-    j["search"] = s.search.has_value();
     return j;
 }
 

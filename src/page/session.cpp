@@ -4,11 +4,16 @@
 //   sort    files                      which of several TOML files is the scene
 //   change  text file edits [light]    the text with the changes made, and what `look` says of it
 //   look    text file [light after]    every finish at every stage, without spread: fast enough for a slider
-//   allow   text file use             the text with the [search] that these materials make, and nothing tried yet
+//   allow   text file use             the [search] that these materials make, and nothing tried yet
+//   allow   text file search          the text with that [search]
 //   preview | coats | plan | match     what the command line's verbs give, under the same names
 //   board   finish stage light ...     pixels of one board on the wall
 //   photo   card [finish] ...          pixels of the photograph handed over, bare or finished
 //   sheet   finishes paper [after]     the client's sheet
+//   correct text file measured ...     a board that was read, against its prediction and its target, and the changes
+//   fit     boards                     materials learned from a boards file that was handed over
+//   step_board text file finish ...    a finish and what was read of it, as such a boards file
+//   readings readings                  what a file of readings holds
 //   years   text file light after      every finish after some time: its range, and what part of the change is what
 //
 // Every answer about a scene carries either what was asked or "problems".
@@ -76,14 +81,20 @@ Json color_json(const job::SeenColor& c) {
             {"in_gamut", c.screen.in_gamut}};
 }
 
-// Dry film that each step leaves, µm.
+/// Less dry film than this is told as soaking in, µm: thinner than the scratches of the finest paper it would fill
+/// (P320 and up leave some 2 µm; common practice).
+constexpr double least_film_um = 0.5;
+
+// Dry film that each step leaves, µm, and whether it is told as a film at all.
 void add_films(Json& finish, const appearance::Stages& stages) {
     double before = 0;
     for (std::size_t step = 0; step < finish["steps"].size(); ++step) {
         double after = before;
         for (const auto& stage : stages.stages)
             if (stage.after_step == static_cast<int>(step) + 1) after = stage.film_um;
-        finish["steps"][step]["film_um"] = std::max(0.0, after - before);
+        auto& j = finish["steps"][step];
+        j["film_um"] = std::max(0.0, after - before);
+        j["leaves_film"] = !j.value("soaks", false) && j["film_um"] >= least_film_um;
         before = after;
     }
 }
@@ -138,6 +149,10 @@ Json Session::dispatch(const Json& request) {
     if (what == "plan") return plan(request);
     if (what == "match") return match(request);
     if (what == "years") return years(request);
+    if (what == "correct") return correct(request);
+    if (what == "fit") return fit(request);
+    if (what == "step_board") return step_board(request);
+    if (what == "readings") return readings(request);
     throw std::invalid_argument("page::Session: unknown request '" + what + "'");
 }
 
@@ -192,9 +207,13 @@ Json Session::change(const Json& request) {
 }
 
 Json Session::allow(const Json& request) const {
-    scene::SceneText text(request.at("text"), request.at("file"));
-    text.replace("search", job::usual_search(library_, request.at("use").get<std::vector<std::string>>()));
-    return {{"text", text.text()}};
+    if (request.contains("search")) {
+        const Json edits = {{{"do", "table"}, {"name", "search"}, {"keys", request["search"]}}};
+        return {{"text", edited(request.at("text"), request.at("file"), edits)}};
+    }
+    const auto table =
+        job::usual_search(library_, request.at("use").get<std::vector<std::string>>(), read(request).materials);
+    return {{"search", written_json({table})}};
 }
 
 Json Session::look(const Json& request) {
@@ -211,6 +230,7 @@ Json Session::look(const Json& request) {
     }
     Json out = scene_json(s);
     out["own"] = own_json(s, library_);
+    out["search"] = s.search ? search_json(request.at("text")) : Json(nullptr);
     out["times"] = times_json(s);
     const auto after = after_of(request, s.file);
     auto lights = s.look.lights;
@@ -308,11 +328,16 @@ Json Session::coats(const Json& request) {
     return out;
 }
 
-// {files: {name: text, ...}} of TOML files; the answer says of each whether it is a scene.
+// {files: {name: text, ...}} of TOML files; the answer says of each what it is.
 Json Session::sort(const Json& request) const {
-    Json out = {{"scenes", Json::array()}, {"others", Json::array()}};
-    for (const auto& [name, text] : request.at("files").items())
-        out[scene::is_scene(text.get<std::string>(), name) ? "scenes" : "others"].push_back(name);
+    Json out = {{"scenes", Json::array()}, {"boards", Json::array()}, {"others", Json::array()}};
+    for (const auto& [name, content] : request.at("files").items()) {
+        const auto text = content.get<std::string>();
+        out[scene::is_scene(text, name)    ? "scenes"
+            : scene::is_boards(text, name) ? "boards"
+                                           : "others"]
+            .push_back(name);
+    }
     return out;
 }
 

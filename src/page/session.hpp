@@ -16,6 +16,7 @@
 #include "foretone/light/board.hpp"
 #include "foretone/photo/pixels.hpp"
 #include "foretone/job/match.hpp"
+#include "foretone/scene/edit.hpp"
 #include "foretone/scene/scene.hpp"
 
 namespace foretone::page {
@@ -72,6 +73,10 @@ private:
     Json sort(const Json& request) const;
     Json years(const Json& request);
     Json match(const Json& request);
+    Json correct(const Json& request);
+    Json fit(const Json& request);
+    Json readings(const Json& request) const;
+    Json step_board(const Json& request) const;
 
     scene::Scene read(const Json& request) const;
     const color::Weights& weights(const std::string& light, const std::string& observer);
@@ -129,6 +134,13 @@ std::optional<scene::Duration> after_of(const Json& request, const std::string& 
 
 /// Times the page offers, the scene's own among them, and the places a piece may stand in.
 Json times_json(const scene::Scene& scene);
+
+/// How the amount of a part is written: "parts", "percent_weight", ...
+const char* amount_key(schedule::Amount amount);
+
+/// The job's [search] as it stands in the text, and a table to be written, as JSON; null if there is none.
+Json search_json(const std::string& text);
+Json written_json(const scene::Written& written);
 
 /// Makes the changes that the page asks for, in order.
 std::string edited(const std::string& text, const std::string& file, const Json& edits);

@@ -68,6 +68,9 @@ Json steps_json(const schedule::Finish& finish) {
         if (step.cut_lb) s["cut_lb"] = *step.cut_lb;
         if (step.wet_g_per_m2) s["wet_g_per_m2"] = *step.wet_g_per_m2;
         if (step.sheen_gu60) s["sheen_gu60"] = *step.sheen_gu60;
+        if (step.remainder) s["remainder"] = *step.remainder;
+        if (step.passes) s["passes"] = *step.passes;
+        if (step.toner_strength) s["toner_strength"] = *step.toner_strength;
         list.push_back(std::move(s));
     }
     return list;

@@ -37,6 +37,8 @@ bool is_scene(const std::string& text, const std::string& file) {
     return table.contains("wood") || table.contains("finish");
 }
 
+bool is_boards(const std::string& text, const std::string& file) { return parse_toml(text, file).contains("board"); }
+
 std::string all_but_finishes(const std::string& text, const std::string& file) {
     auto table = parse_toml(text, file);
     table.erase("finish");

@@ -498,7 +498,8 @@ Scene read_scene_text(const std::string& text, const std::string& file, const st
 }
 
 Scene read_scene(const std::filesystem::path& file, const Library& library) {
-    return read_scene_text(read_text(file), file.string(), file.parent_path(), library);
+    const auto scene = scene_in(file);
+    return read_scene_text(read_text(scene), scene.string(), scene.parent_path(), library);
 }
 
 std::string geometry_text(optics::Geometry geometry) { return geometry_word(geometry); }

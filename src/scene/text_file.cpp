@@ -5,6 +5,7 @@
 #include <set>
 #include <sstream>
 
+#include "foretone/scene/bundle.hpp"
 #include "foretone/scene/problem.hpp"
 
 namespace foretone::scene {
@@ -39,6 +40,9 @@ std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     const Place place{path.string()};
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
+    if (const auto bundle = std::filesystem::exists(status) ? "" : bundle_of(path); !bundle.empty())
+        return Bundle(read_bytes(bundle, BundleLimits{}.bytes), bundle.string())
+            .read(path.filename().string(), largest);
     if (!std::filesystem::exists(status)) throw InputError("file-missing", place, "there is no such file");
     if (std::filesystem::is_directory(status))
         throw InputError("file-directory", place, "this is a directory; a file is needed");
@@ -56,6 +60,16 @@ std::string read_bytes(const std::filesystem::path& path, std::size_t largest) {
     text << in.rdbuf();
     if (!in) throw InputError("file-unreadable", place, "the file cannot be read; are you allowed to?");
     return text.str();
+}
+
+bool lies_in_bundle(const std::filesystem::path& path) {
+    std::error_code error;
+    return !std::filesystem::exists(path, error) && !bundle_of(path).empty();
+}
+
+std::filesystem::path scene_in(const std::filesystem::path& file) {
+    if (!is_bundle(file)) return file;
+    return file / Bundle(read_bytes(file, BundleLimits{}.bytes), file.string()).scene();
 }
 
 std::string read_text(const std::filesystem::path& path) {

@@ -56,6 +56,18 @@ TEST_CASE("what a search allows is counted out") {
     CHECK(recipes_of({"boiled-linseed", "oil-varnish"}) == 2);
 }
 
+TEST_CASE("stains, glazes, toners and the job's own materials are searched too") {
+    // By hand: a film alone is one recipe, and a stain or a glaze may lie below it or not; a toner in one or two
+    // passes.
+    CHECK(recipes_of({"walnut-stain", "oil-varnish"}) == 2);
+    CHECK(recipes_of({"umber-glaze", "oil-varnish"}) == 2);
+    CHECK(recipes_of({"amber-toner", "oil-varnish"}) == 3);
+    auto own = library().material("oil-varnish");
+    own.id = "house-varnish";
+    CHECK_THROWS_AS(job::usual_search(library(), {"house-varnish"}), scene::InputError);
+    CHECK_NOTHROW(job::usual_search(library(), {"house-varnish"}, {{"house-varnish", own}}));
+}
+
 TEST_CASE("without a film a search is refused in words, and what is no finish is left out") {
     try {
         job::usual_search(library(), {"honey-dye", "paste-wax", "water"});

@@ -70,15 +70,16 @@ test('a part of the page that breaks is told, changes still go in, and Save writ
 });
 
 test('a walk of random actions finds no dead page, no lost change and no fault', async () => {
-  const actions = Number(process.env.WALK_ACTIONS || 300), seed = Number(process.env.WALK_SEED || 20260302);
+  const actions = Number(process.env.WALK_ACTIONS || 600), seed = Number(process.env.WALK_SEED || 20260302);
   const scene = (name) => readFileSync(scenes + name, 'utf8');
   const files = { 'shelf-pine.toml': scene('shelf-pine.toml'), 'library-oak.toml': scene('library-oak.toml'),
     'bad.toml': 'format = ', 'none.toml': 'format = 1\n',
     'materials.toml': 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n', 'notes.txt': 'hello' };
-  // A new page for each leg, so that long walks find what comes early too.
-  for (let from = 0; from < actions; from += 600) {
-    const page = await open({ still: true, width: from % 1200 ? 390 : 1440, height: 900 });
-    const some = Math.min(600, actions - from);
+  // A new page for each leg, so that long walks find what comes early too; wide and narrow ones in turn.
+  const leg = Math.min(600, Math.ceil(actions / 2));
+  for (let from = 0; from < actions; from += leg) {
+    const page = await open({ still: true, width: from / leg % 2 ? 390 : 920, height: 520 });
+    const some = Math.min(leg, actions - from);
     const wrong = await page.evaluate(randomActions, { seed: seed + from, actions: some, files });
     assert.deepEqual(wrong, [], 'seed ' + (seed + from));
     assert.deepEqual(page.faults, [], 'seed ' + (seed + from));

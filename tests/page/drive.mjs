@@ -17,9 +17,9 @@ export async function chrome() {
 }
 export async function done() { if (browser) await browser.close(); browser = null; }
 
-export async function open({ width = 1440, height = 1000, dark = false, still = false } = {}) {
+export async function open({ width = 1440, height = 1000, dark = false, still = false, locale = 'en-US' } = {}) {
   const context = await (await chrome()).newContext({
-    viewport: { width, height }, colorScheme: dark ? 'dark' : 'light',
+    locale, viewport: { width, height }, colorScheme: dark ? 'dark' : 'light',
       reducedMotion: still ? 'reduce' : 'no-preference', acceptDownloads: true,
   });
   const page = await context.newPage();
@@ -61,7 +61,7 @@ export const task = (page, id) => page.click('#tab-' + id);
 export async function figures(page, on = true) {
   await page.click('#more');
   await page.locator('#numbers').setChecked(on);
-  await page.locator('#box').getByRole('button', { name: 'Close' }).click();
+  await page.locator('#box .head button').click();
 }
 
 // Until the boards are drawn a pixel for every pixel of the screen.

@@ -139,7 +139,7 @@ test('figures and ids are shown to nobody who did not ask', async () => {
   await page.getByRole('button', { name: 'Work out the amounts' }).click();
   await page.waitForSelector('#p-amounts table');
   let all = '';
-  for (const id of ['layers', 'p-target', 'p-coats', 'p-match', 'p-amounts', 'p-photo', 'p-paper', 'p-sure',
+  for (const id of ['layers', 'p-target', 'p-coats', 'p-match', 'p-boards', 'p-amounts', 'p-photo', 'p-paper', 'p-sure',
     'p-cautions']) {
     await task(page, id);
     const words = await page.locator('body').innerText();

@@ -44,8 +44,8 @@ test('all of it can be worked by keyboard alone', async () => {
   assert.equal(unringed, 0);
   // Tasks are one stop; arrows go from one to the next and round.
   await page.locator('#tab-layers').focus();
-  for (const id of ['p-target', 'p-coats', 'p-match', 'p-amounts', 'p-photo', 'p-paper', 'p-sure', 'p-cautions',
-    'layers']) {
+  for (const id of ['p-target', 'p-coats', 'p-match', 'p-boards', 'p-amounts', 'p-photo', 'p-paper', 'p-sure',
+    'p-cautions', 'layers']) {
     await page.keyboard.press('ArrowRight');
     assert.equal(await page.evaluate(() => document.activeElement.id), 'tab-' + id);
     assert.ok(await page.locator('#' + id).isVisible(), id);
@@ -103,13 +103,13 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
         'something runs over the side: ' + where);
       const small = await page.evaluate(() => [...document.querySelectorAll(
         'button, select, input:not([hidden]), summary')].filter((e) => e.getClientRects().length &&
-        !e.matches('.switch input, .checks input'))
+        !e.matches('.switch input, .checks input, .ticks input'))
         .filter((e) => e.getBoundingClientRect().height < 43.5 || e.getBoundingClientRect().width < 43.5).map((e) =>
           e.outerHTML.slice(0, 80)));
       assert.deepEqual(small, [], where);
     };
-    for (const id of ['layers', 'p-target', 'p-coats', 'p-match', 'p-amounts', 'p-photo', 'p-paper', 'p-sure',
-      'p-cautions']) {
+    for (const id of ['layers', 'p-target', 'p-coats', 'p-match', 'p-boards', 'p-amounts', 'p-photo', 'p-paper',
+      'p-sure', 'p-cautions']) {
       await task(page, id);
       await judge(id);
     }

@@ -61,7 +61,7 @@ export async function randomActions({ seed, actions, files }) {
       '[aria-label="Take this layer off"], .more, .board, [aria-label="Add this layer"]'),
     back: () => press('#undo, #redo'),
     choose: () => {
-      const e = one(all('select'));
+      const e = one(all('select:not(#language)'));  // another language begins the page again
       if (!e || !e.options.length) return;
       e.selectedIndex = below(e.options.length);
       done('choose ' + name(e) + ' ' + e.value);
@@ -99,21 +99,23 @@ export async function randomActions({ seed, actions, files }) {
 
   // Saving waits until all that was asked for is in.
   const still = text;
-  // Alive: a title given comes back out of Save, and Undo takes exactly it away again.
+  // Alive: a name given comes back out of Save, and Undo takes exactly it away again.
   let token = 0;
   const check = async () => {
     for (const d of document.querySelectorAll('dialog[open]')) d.close();
     const back = document.getElementById('look-end');
     if (seen(back)) back.click();
-    const field = document.getElementById('title'), word = 'walk ' + ++token;
+    // Another title is another log, for which all is drawn anew: most of the time another name does.
+    const word = 'walk ' + ++token, field = () => (token % 4 ? document.querySelector('#stacks .finish .name')
+      : document.getElementById('title'));
     if (document.activeElement && document.activeElement.blur) document.activeElement.blur();
     await still();
     // A slider let go of nowhere is one step back with whatever comes next: so something comes first.
-    give(field, 'settled ' + token, 'input', 'change');
+    give(field(), 'settled ' + token, 'input', 'change');
     const before = await text();
-    give(field, word, 'input', 'change');
+    give(field(), word, 'input', 'change');
     const after = await text();
-    if (!after.includes('"' + word + '"')) { tell('the title given is not in what is saved'); return; }
+    if (!after.includes('"' + word + '"')) { tell('the name given is not in what is saved'); return; }
     document.getElementById('undo').click();
     if (await text() !== before) tell('Undo does not bring back the text before');
     document.getElementById('redo').click();
@@ -154,11 +156,12 @@ export async function randomActions({ seed, actions, files }) {
       tell('an action threw: ' + error.message);
     }
     const wait = random();
-    if (wait < 0.5) await turn();
-    else if (wait < 0.8) await rest(10);
-    else await rest(60);
-    if (i % 25 === 24) await check();
-    if (i % 25 === 12) await rush();
+    // A hand in a hurry, that now and then stops long enough for the boards to be drawn finely.
+    if (wait < 0.55) await turn();
+    else if (wait < 0.985) await rest(wait < 0.85 ? 4 : 15);
+    else await rest(220);
+    if (i % 50 === 49) await check();
+    if (i % 50 === 24) await rush();
   }
   await check();
   return wrong;

@@ -18,6 +18,13 @@ TEST_CASE("a file with a wood or a finish is a scene, a file of materials is non
     CHECK_THROWS_AS(is_scene("format = ", "a.toml"), InputError);
 }
 
+TEST_CASE("a file with boards is a boards file") {
+    CHECK(is_boards("format = 1\n[[board]]\nname = \"A\"\n", "a.toml"));
+    CHECK_FALSE(is_boards("format = 1\n[[finish]]\nname = \"board\"\n", "a.toml"));
+    CHECK_FALSE(is_boards("# [[board]]\n", "a.toml"));
+    CHECK_THROWS_AS(is_boards("format = ", "a.toml"), InputError);
+}
+
 TEST_CASE("what a scene says beside its finishes changes with nothing that is a finish, a comment or a blank") {
     const std::string scene = "format = 1\ntitle = \"T\"\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"a\"\n";
     const auto as_is = all_but_finishes(scene, "a.toml");

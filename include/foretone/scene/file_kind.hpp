@@ -9,6 +9,9 @@ namespace foretone::scene {
 /// toml-syntax, placed in `file`.
 bool is_scene(const std::string& text, const std::string& file);
 
+/// Whether the text is a boards file's: it has boards. Throws InputError toml-syntax, placed in `file`.
+bool is_boards(const std::string& text, const std::string& file);
+
 /// What a text says beside its finishes, in one spelling: two texts that differ only in finishes, comments, blanks or
 /// the order of their keys give the same. Throws InputError toml-syntax.
 std::string all_but_finishes(const std::string& text, const std::string& file);

@@ -1,7 +1,9 @@
-// The page's words in English, one table: another language is another table of the same names. {x} is filled in.
+// The page's words in English: another language is another table of the same names. {x} is filled in. Words that need
+// no name of their own stand where they are used, and are their own name.
 
 const english = {
   'task.layers': 'Layers', 'task.p-target': 'Target', 'task.p-coats': 'Coats', 'task.p-match': 'Match',
+    'task.p-boards': 'Boards',
   'task.p-amounts': 'Amounts', 'task.p-photo': 'Photo', 'task.p-paper': 'Print', 'task.p-sure': 'Sure?',
   'task.p-cautions': 'Care',
   'tasks': 'Tasks',
@@ -62,22 +64,115 @@ const english = {
   'link.title': 'Link to this job', 'link.copy': 'Copy', 'link.copied': 'The link is copied.',
   'drop.reading': '{name} is a reading. Of what?', 'drop.wood': 'Of the bare wood', 'drop.target':
     'Of the target to meet',
-  'drop.no': 'Put it away', 'drop.geometry': 'How it was read', 'drop.isin':
+  'drop.first': 'Of the first finished board', 'drop.step': 'Of a step board', 'drop.no': 'Put it away',
+    'drop.geometry': 'How it was read', 'drop.isin':
     '{name} is now the {what}; Undo takes it back.',
   'drop.what.wood': 'wood', 'drop.what.target': 'target',
   'drop.shelf': 'The materials of {name} are on the shelf: {names}.',
   'picture.wall': 'the wall', 'picture.board': 'the chosen board', 'picture.done': '{name} is among your downloads.',
   'picture.small': 'Computed colors: screens and prints are not the sample.',
   'open.missing': 'Choose {names}',
+  'paper.what': 'The client’s sheet shows the finishes on the wall; the bench card is for the one chosen there, for ' +
+    'the area under Amounts.',
+  'photo.how': 'Lay a white or grey card beside the bare board, in even daylight, and photograph both. Without a ' +
+    'card no color can be promised.',
   'photo.even': 'The light was even: what changes over the board is the wood’s own',
-  'starting': 'The first boards are being worked out …',
+  'geometry.45/0': 'at 45° (45/0)', 'geometry.d/8-included': 'in a sphere, shine included (d/8)',
+  'geometry.d/8-excluded': 'in a sphere, shine left out (d/8)',
+  'observer.2deg': '2°', 'observer.10deg': '10°',
+  'target.title': 'Target', 'target.which': 'The target', 'target.finish': 'One of the finishes',
+  'target.screen': 'A color on the screen', 'target.use': 'Use it', 'target.no': 'no target',
+  'target.none': 'No target is chosen: choose what the finish should look like.', 'target.now': 'Target: {name}',
+  'target.reading': 'A reading', 'target.of-reading': 'of the reading', 'target.light': 'Light',
+  'target.observer': 'Observer', 'target.file': 'A file of readings: drop it here, or Open it.',
+  'target.piece': 'It is', 'target.same': 'a control on the same board', 'target.another': 'another piece',
+  'judge': 'How colors are judged', 'judge.lights': 'Under these lights (up to eight)', 'judge.observer': 'Observer',
+  'judge.geometry': 'Read',
+  'match.have': 'What have you got? Ways to mix and lay it on are tried, all of them.', 'match.more': 'Every choice',
+  'match.how': 'Several values with blanks between: 1 1.5 2; a range: 1–3; in steps: 20–200 / 20. Nothing: as usual.',
+  'match.most_steps': 'Steps at most', 'match.most_uneven': 'Blotches at most, ΔE', 'match.may': 'In the recipe',
+  'match.no': 'left out', 'match.yes': 'may be used', 'match.always': 'always used', 'match.use': 'One of these',
+  'match.usual': 'as usual', 'match.at_once': 'Dyes in one mix, at most',
+    'match.most_parts': 'Parts of one dye, at most',
+  'match.water': 'Parts of liquid to one of dye', 'match.wet_g_per_m2': 'Wet amount, g/m²', 'match.coats': 'Coats',
+  'match.method': 'Put on', 'match.sheen_gu60': 'Sheen, gloss', 'match.cut_lb': 'Cut, lb',
+  'match.untinted': 'nothing', 'match.tint': 'Tinted with', 'match.tint_percent': 'Powder, % by weight',
+  'match.remainder': 'Share left when wiped, 0–1', 'match.passes': 'Passes', 'match.toner_strength': 'Strength',
+  'match.room.dye': 'Dye', 'match.room.stain': 'Stain', 'match.room.oil': 'Oil', 'match.room.sealer': 'Sealer',
+  'match.room.glaze': 'Glaze', 'match.room.toner': 'Toner', 'match.room.topcoat': 'Topcoat',
+  'match.keep': 'Keep these choices in the job', 'match.kept': 'The job says now what may be used.',
+  'match.target': 'Choose a target first.',
+  'boards.title': 'What boards teach', 'boards.why': 'Library figures are typical; your cans and boards are real. ' +
+    'Readings of them mend the next board, and make materials of your own.',
+  'boards.correct': 'The first board came out otherwise',
+    'boards.of-board': 'The board carries “{name}”. How does it read?',
+  'boards.fit': 'Learn from a step board',
+    'boards.of-finish': 'A board of “{name}”, read bare and after each coat; or ' +
+    'drop a boards file here. Rows may stay empty.',
+  'boards.bare-wood': 'bare wood', 'boards.file': 'Readings in a file', 'boards.without': 'Type them instead',
+    'boards.holds': '{name}, readings: {n}',
+  'boards.after': 'after step {step} ({name}), coat {coat}', 'boards.of': 'of {state}', 'boards.finished':
+    'the finished board', 'boards.which': 'Which reading is {state}?', 'boards.notread': 'not read',
+  'boards.by': 'Whose boards, read when', 'boards.by.hint': 'our own boards, read 2026-03-02',
+  'boards.own': 'own boards, read for this job', 'boards.learn': 'Learn from it', 'boards.working':
+    'Working out what the readings tell',
+  'boards.near': 'as the fit says', 'boards.off': 'off by more than noise', 'boards.take':
+    'Use these materials in this job',
+  'boards.taken': 'The job uses now {names}; Undo takes it back.', 'boards.fitted':
+    '{n} readings tell of {names}. Everything else stays as the library says.',
+  'boards.reading': 'Reading', 'boards.read': 'Read', 'boards.predicted': 'Predicted', 'boards.how': 'How it fits',
+  'boards.table': 'Each reading and what the learned materials say', 'boards.material': 'Material', 'boards.figure':
+    'Figure', 'boards.library': 'Library', 'boards.value': 'Learned', 'boards.range': '95 of 100 lie between',
+  'boards.figures': 'What was learned', 'boards.save': 'Save as file',
+  'boards.sample': 'The finished board is', 'boards.bare': 'The same board bare is', 'boards.buy':
+    'Dyes that are not on hand may be bought', 'boards.correct.go': 'What would mend it?',
+  'boards.as-predicted': 'The board is what was predicted, as near as boards come.', 'boards.not-predicted':
+    'The board is not what was predicted: what the reading says of the materials is allowed for below.',
+  'boards.done': 'It is as near to the target as another board would be: change nothing.', 'boards.against':
+    'Against {target} it is {words}.',
+  'boards.use': 'Put it on the wall', 'boards.expected': 'ΔE {de} to the target at worst, ± {spread}',
+  'boards.compared': 'The board, what was predicted, and the target', 'boards.nothing':
+    'No single change brings it nearer.', 'boards.this-board': 'On this board as it stands:',
+  'bundle.save': 'Save all in one file', 'bundle.saved': '{name} is saved among your downloads, {n} files in one.',
+  'bundle.beside': 'It needs {names} beside it: “Save all in one file” under More keeps them together.',
+  'bundle.damaged': 'this zip is damaged, or packed in an unusual way; save the job again',
+  'bundle.many': 'there are {n} files in it; a job has 64 at most',
+  'bundle.name': 'it holds “{name}”; a job’s files lie in its zip without folders, under plain names, each once',
+  'bundle.large': '“{name}” makes it larger than a job can be (128 MB, one file 64 MB)',
+  'language': 'Language', 'starting': 'The first boards are being worked out …',
   'differ': '{words}.',
 };
-const language = english;
+// The languages on offer, each under its own name. What is in none of the tables is its own key: English.
+const languages = { en: ['English', english], de: ['Deutsch', german], fr: ['Français', french] };
+const languageId = (() => {
+  let chosen = '';
+  try { chosen = localStorage.getItem('foretone.language'); } catch { /* nothing is kept here */ }
+  return chosen in languages ? chosen
+    : Object.keys(languages).find((id) => (navigator.language || '').toLowerCase().startsWith(id)) || 'en';
+})();
+const [, language] = languages[languageId], decimalSign = languageId === 'en' ? '.' : ',';
+// A name within a sentence: German nouns keep their capital.
+const inText = (name) => (languageId === 'de' ? name : name.toLowerCase());
+
 const t = (key, fill = {}) => {
-  const text = language[key];
+  const text = [language, english].map((table) => table[key]).find((v) => v !== undefined);
   const put = (s) => s.replace(/\{(\w+)\}/g, (_, name) => String(fill[name]));
-  return Array.isArray(text) ? text.map(put) : put(text);
+  return text === undefined ? put(key) : Array.isArray(text) ? text.map(put) : put(text);
 };
 // One thing, or many of them.
-const several = (n, one, many = one + 's') => n + ' ' + (n === 1 ? one : many);
+const several = (n, one, many = one + 's') => n + ' ' + t(n === 1 ? one : many);
+
+// The words that stand in the page from the beginning.
+function translateStanding() {
+  document.documentElement.lang = languageId;
+  if (languageId === 'en') return;
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT, (n) => (n.parentElement.closest('script')
+    ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_ACCEPT));
+  while (walk.nextNode()) {
+    const [, before, words, end] = walk.currentNode.data.match(/^(\s*)([^]*?)(\s*)$/);
+    if (words in language) walk.currentNode.data = before + t(words) + end;
+  }
+  for (const e of document.querySelectorAll('[aria-label], [title]'))
+    for (const name of ['aria-label', 'title'])
+      if (e.hasAttribute(name)) e.setAttribute(name, t(e.getAttribute(name)));
+}

@@ -58,6 +58,18 @@ class CoreWorker {
 
   ask(request, limit = 20000) { return this.run('ask', { request }, limit); }
 
+  // The same for whoever presses a button: where files that came meanwhile began the core anew it is asked once more,
+    and
+  // what fails is told as a problem.
+  async answer(request) {
+    try {
+      return await this.ask(request);
+    } catch (error) {
+      if (error.message !== 'stopped') return { problems: [{ text: error.message }] };
+    }
+    return this.ask(request).catch((error) => ({ problems: [{ text: error.message }] }));
+  }
+
   failAll(why) {
     for (const w of this.waiting.values()) { clearTimeout(w.timer); w.fail(new Error(why)); }
     this.waiting.clear();

@@ -18,23 +18,25 @@ function make(tag, options = {}, ...children) {
 }
 
 const put = (e, text) => { if (e.textContent !== text) e.textContent = text; };
+const withPoint = (s) => (decimalSign === '.' ? s : s.replace('.', decimalSign));
 const fixed = (v, digits) => {
-  const t = v.toFixed(digits);
-  return (Number(t) === 0 ? t.replace('-', '') : t).replace('-', '−');
+  const s = v.toFixed(digits);
+  return withPoint((Number(s) === 0 ? s.replace('-', '') : s).replace('-', '−'));
 };
-const short = (v) => String(Number(v.toPrecision(4)));
+const short = (v) => withPoint(String(Number(v.toPrecision(4))));
 
 function say(text) { put($('say'), text); }
 
-// A number as people write it, with a point or a comma: 1.5 or 1,5. NaN for all that is not sure: 1.000,5 and 1,000 may
-// be either.
+// A number as people write it, with a point or a comma: 1.5 or 1,5. NaN for all that is not sure: 1.000,5, and 1,000 or
+// 1.000 with the sign that is not the language's own, may be either.
 function numberIn(text) {
-  const t = text.trim().replace('−', '-');
-  if (!/^[-+]?(\d+[.,]?\d*|[.,]\d+)(e[-+]?\d+)?$/i.test(t) || /^[-+]?[1-9]\d{0,2},\d{3}$/.test(t)) return NaN;
-  return Number(t.replace(',', '.'));
+  const s = text.trim().replace('−', '-'), thousands = decimalSign === ',' ? /^[-+]?[1-9]\d{0,2}\.\d{3}$/
+    : /^[-+]?[1-9]\d{0,2},\d{3}$/;
+  if (!/^[-+]?(\d+[.,]?\d*|[.,]\d+)(e[-+]?\d+)?$/i.test(s) || thousands.test(s)) return NaN;
+  return Number(s.replace(',', '.'));
 }
-const noNumber = (text) => (text.trim() ? '“' + text.trim() + '” is not one clear number; write it like 1.5 or 1,5.'
-  : 'there is no number.');
+const noNumber = (text) => (text.trim() ? t('“{text}” is not one clear number; write it like 1.5 or 1,5.',
+  { text: text.trim() }) : t('there is no number.'));
 
 // A field for a number. It is a field of text, for a browser's own drops a comma without a word; up and down keys step
 // it all the same.
@@ -45,7 +47,7 @@ function numberField(label, { step = 1, low = -Infinity, high = Infinity, value 
     const by = { ArrowUp: 1, ArrowDown: -1 }[k.key], v = numberIn(e.value || '0');
     if (!by || Number.isNaN(v)) return;
     k.preventDefault();
-    e.value = String(Number(Math.min(high, Math.max(low, v + by * step)).toPrecision(8)));
+    e.value = withPoint(String(Number(Math.min(high, Math.max(low, v + by * step)).toPrecision(8))));
     for (const type of ['input', 'change']) e.dispatchEvent(new Event(type, { bubbles: true }));
   });
   return e;
@@ -69,7 +71,7 @@ const reason = (text) => text.replace(/^\w+ = (?=\S+ (is outside|must be))/, '')
 function refused(problems) { trouble(problems.map((p) => ({ text: reason(p.text) }))); }
 
 // What is wrong, in the core's words.
-function trouble(problems, heading = 'That cannot be:') {
+function trouble(problems, heading = t('That cannot be:')) {
   const box = $('trouble');
   box.hidden = !problems || problems.length === 0;
   box.replaceChildren();
@@ -77,10 +79,10 @@ function trouble(problems, heading = 'That cannot be:') {
   box.append(make('strong', { text: heading }));
   const list = make('ul');
   for (const p of problems.slice(0, 6)) {
-    const where = p.line ? 'line ' + p.line + ': ' : '';
+    const where = p.line ? t('line {n}', { n: p.line }) + ': ' : '';
     list.append(make('li', { text: where + p.text }));
   }
-  box.append(list, make('button', { type: 'button', text: 'Put away', onclick: () => trouble(null) }));
+  box.append(list, make('button', { type: 'button', text: t('Put away'), onclick: () => trouble(null) }));
   box.scrollIntoView({ block: 'nearest' });
 }
 
@@ -88,8 +90,8 @@ function trouble(problems, heading = 'That cannot be:') {
 function fault(task, error) {
   console.error(error);
   const why = error && error.message ? error.message : String(error);
-  trouble([{ text: task + ' did not work (' + why + '). The job is safe: go on, or Save it.' }],
-    'Something went wrong:');
+  trouble([{ text: t('{task} did not work ({why}). The job is safe: go on, or Save it.', { task, why }) }],
+    t('Something went wrong:'));
 }
 
 // Does it, and shows a fault instead of handing it on; `otherwise` is the answer then.
@@ -102,12 +104,12 @@ function attempt(task, act, otherwise) {
   }
 }
 
-const lightNames = {
+const lightNames = Object.fromEntries(Object.entries({
   D65: 'Daylight', A: 'Lamp', 'LED-4000': 'LED', 'LED-2700': 'Warm LED', 'LED-5000': 'Cool LED', D50: 'Print light',
   D55: 'Noon sun', C: 'North sky', F2: 'Office tube', F7: 'Daylight tube', F11: 'Shop tube',
-};
+}).map(([id, name]) => [id, t(name)]));
 const lightName = (id) => lightNames[id] || id;
-const stageNames = { bare: 'Bare', damp: 'Damp', dry: 'Dry', coated: 'Coated', finished: 'Finished' };
+const stageNames = { bare: t('Bare'), damp: t('Damp'), dry: t('Dry'), coated: t('Coated'), finished: t('Finished') };
 
 // A row of choices of which one holds; plain radio buttons, so that arrow keys work.
 function choices(box, name, entries, chosen, onchange) {
@@ -134,7 +136,7 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     type: 'range', id, min: String(place(low)), max: String(place(high)), step: log ? 'any' : String(step),
       value: String(place(value)),
   });
-  const number = numberField(label + ', typed', { step, low, high, value: short(value) });
+  const number = numberField(t('{label}, typed', { label }), { step, low, high, value: short(value) });
   const refusal = refusalFor(number);
   let written = number.value;
   const write = (v) => { number.value = written = short(v); };
@@ -147,8 +149,8 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     slider.value = String(place(e.now));
     write(e.now);
     told(e.now);
-    refusal.tell(label + ': ' + why.replace(/\.?$/, '. ') + 'It stays ' + short(e.now) + (unit ? ' ' + unit : '') +
-      '.');
+    refusal.tell(label + ': ' + why.replace(/\.?$/, '. ') + t('It stays {value}.', { value: short(e.now) +
+      (unit ? ' ' + unit : '') }));
   };
   const round = (v) => Number((Math.round(v / step) * step).toPrecision(6));
   const told = (v) => slider.setAttribute('aria-valuetext', short(v) + (unit ? ' ' + unit : ''));
@@ -159,13 +161,13 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     told(v);
     ask(v, false);
   });
-  slider.addEventListener('change', () => ask(Number(number.value), true));
+  slider.addEventListener('change', () => ask(numberIn(number.value), true));
   if (log)
     slider.addEventListener('keydown', (e) => {
       const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[e.key];
       if (!by) return;
       e.preventDefault();
-      const v = Math.min(high, Math.max(low, round(Number(number.value) + by * step)));
+      const v = Math.min(high, Math.max(low, round(numberIn(number.value) + by * step)));
       slider.value = String(place(v));
       write(v);
       told(v);
@@ -220,7 +222,7 @@ function box(title, ...children) {
   const d = $('box');
   if (d.open) d.close();
   d.replaceChildren(make('form', { method: 'dialog', class: 'row head' }, make('h2', { id: 'box-title', text: title }),
-    make('button', { text: 'Close' })), make('div', { class: 'body' }, ...children));
+    make('button', { text: t('Close') })), make('div', { class: 'body' }, ...children));
   d.showModal();
   return d;
 }

@@ -118,7 +118,7 @@ async function work() {
     try {
       await carryOut(fresh.doing);
     } catch (error) {
-      fault('The last change', error);
+      fault(t('The last change'), error);
     }
     fresh.doing = [];
   } while (fresh.again || fresh.steps.length);
@@ -130,7 +130,7 @@ async function carryOut(steps) {
   const to = goal(steps[0]);
   if (to === null) return;
   const lost = steps.filter((s) => !stillMeant(s)), meant = steps.filter((s) => !lost.includes(s));
-  for (const s of lost) s.tell([{ text: 'the job had become another meanwhile; make this change again' }]);
+  for (const s of lost) s.tell([{ text: t('the job had become another meanwhile; make this change again') }]);
   if (lost.length && !meant.length) { drawAll(); return; }
   const began = performance.now();
   const { text, file } = to || job;
@@ -141,10 +141,10 @@ async function carryOut(steps) {
   let seen;
   try {
     const request = { do: 'change', text, file, edits, light: job.light, after: years.age };
-    seen = await quick.run('live', { request, boards: to ? [] : attempt('Drawing the boards', boardsWanted, []) },
+    seen = await quick.run('live', { request, boards: to ? [] : attempt(t('Drawing the boards'), boardsWanted, []) },
       8000);
   } catch (error) {
-    seen = { problems: [{ text: (to && to === steps[0].open ? 'the file could not be worked out: ' : '') +
+    seen = { problems: [{ text: (to && to === steps[0].open ? t('the file could not be worked out: ') : '') +
       error.message }] };
   }
   if (seen.problems) {
@@ -240,7 +240,8 @@ function arrive({ go }, to, seen) {
   if (other) years.age = '';
   if (!lightsOffered().includes(job.light)) job.light = seen.look.lights[0];
   fitShown();
-  if (go && other) say(job.file + ' is back' + (go === 'undo' ? '; Redo opens the other again.' : '.'));
+  if (go && other) say(t(go === 'undo' ? '{name} is back; Redo opens the other again.' : '{name} is back.',
+    { name: job.file }));
 }
 
 // A core keeps what it worked out from readings of a name; where others come under that name, it is started again.

@@ -36,6 +36,7 @@ function hang() {
   while (box.children.length > count) box.lastChild.remove();
   for (let i = box.children.length; i < count; ++i) {
     const b = make('button', { type: 'button', class: 'board', onclick: () => pressed(i) }, make('canvas'),
+      make('i', { class: 'laid', hidden: true, 'aria-hidden': 'true' }),
       make('span', { class: 'range', hidden: true }), make('span', { class: 'name' }),
       make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' })));
     holdable(b, i);
@@ -157,10 +158,6 @@ function drawSwitches() {
   $('view').value = job.view;
   drawZoom();
   drawYears();
-  // A target that is none of the boards is shown beside the switches, under the same light.
-  const aim = job.seen.target && !job.seen.target.finish && job.seen.target_colors.find((c) => c.light === job.light);
-  $('aim').hidden = !aim;
-  if (aim) $('aim').firstChild.style.background = aim.hex;
 }
 
 function buildZoom() {
@@ -218,10 +215,10 @@ function drawBoards() {
       ? t(years.age ? 'years.new' : 'look.bare') : f.name);
     const aged = place.after ? agedOf(finish) : null;
     const bad = f.findings.some((x) => x.severity === 'failure');
-    put(b.querySelector('.bad'), bad && !look.on ? '✕ will not hold' : '');
+    put(b.querySelector('.bad'), bad && !look.on ? '✕ ' + t('will not hold') : '');
     const picked = job.pinned.has(finish);
     put(b.querySelector('.at'), look.on ? clientWords(f, stage, aged) : aged ? agedText(aged)
-      : (picked ? 'picked: ' : '') + stageWords(stage));
+      : (picked ? t('picked: ') : '') + stageWords(stage));
     b.querySelector('.at').title = aged ? agedText(aged) : '';
     drawRange(b.querySelector('.range'), place.after ? finish : null);
     // Where there is little room the stage is named only if it is not the one that the switch says.
@@ -239,9 +236,10 @@ function drawBoards() {
       delete canvas.dataset.fine;
       delete drawn.pixels;
     }
-    if (drawn && drawn.problems) trouble(drawn.problems, f.name + ' cannot be drawn:');
+    if (drawn && drawn.problems) trouble(drawn.problems, t('{name} cannot be drawn:', { name: f.name }));
     b.style.setProperty('--color', shown.hex);
   });
+  drawAim();
   refineLater();
 }
 
@@ -270,9 +268,10 @@ function paint(canvas, drawn) {
 }
 
 function stageWords(stage) {
-  if (stage.stage === 'finished') return 'finished';
-  if (stage.stage === 'bare') return 'bare wood';
-  return stage.stage + (stage.stage === 'coated' && stage.coat ? ', coat ' + stage.coat : '') + ' · ' + stage.action;
+  if (stage.stage === 'finished') return t('finished');
+  if (stage.stage === 'bare') return t('bare wood');
+  return t(stage.stage) + (stage.stage === 'coated' && stage.coat ? ', ' + t('coat {n}', { n: stage.coat }) : '') +
+    ' · ' + stage.action;
 }
 
 function choose(finish) {

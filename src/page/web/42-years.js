@@ -6,7 +6,7 @@ const years = { age: '', known: null, failed: '', timer: 0 };
 const agedPlace = (finish) => (years.age && job.stage === 'finished' && !job.pinned.has(finish)
   ? { after: years.age } : {});
 const agedOf = (finish) => (agedPlace(finish).after && job.seen.finishes[finish].aged) || null;
-const agedWords = (aged) => t('years.after', { time: aged.after, where: job.seen.times.where });
+const agedWords = (aged) => t('years.after', { time: t(aged.after), where: t(job.seen.times.where) });
 
 function setAge(age) {
   years.age = age;
@@ -30,10 +30,10 @@ function buildYears() {
     slider.max = String(after.length);
     const at = String(years.stops.indexOf(years.age));
     if (slider.value !== at) slider.value = at;
-    const words = years.age ? t('years.in', { time: years.age }) : t('years.new');
+    const words = years.age ? t('years.in', { time: t(years.age) }) : t('years.new');
     put(told, words);
     slider.setAttribute('aria-valuetext', words);
-    if (!where.children.length) where.append(...spots.map((p) => make('option', { value: p.id, text: p.name,
+    if (!where.children.length) where.append(...spots.map((p) => make('option', { value: p.id, text: t(p.name),
       title: p.meaning })));
     where.value = exposure;
     where.hidden = !years.age;

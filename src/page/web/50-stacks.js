@@ -17,7 +17,7 @@ function drawStacks() {
     columns.length = 0;
     box.replaceChildren(...job.shown.map((finish) => column(finish)));
     if (job.shown.length < 4) box.append(make('button', { type: 'button', class: 'more', 'data-spot': 'more',
-      onclick: addFinish, text: '+ Another finish' }));
+      onclick: addFinish, text: t('+ Another finish') }));
     const again = focus && document.querySelector('[data-spot="' + CSS.escape(focus) + '"]');
     if (again) again.focus();
   }
@@ -28,24 +28,25 @@ const opened = new Map();  // finish → step whose controls are out
 
 function finishTools(finish) {
   return make('div', { class: 'row tools' },
-    make('button', { type: 'button', text: 'Copy', 'data-spot': 'copy' + finish, 'aria-label': 'Copy this finish',
+    make('button', { type: 'button', text: t('Copy'), 'data-spot': 'copy' + finish, 'aria-label': t('Copy this finish'),
       onclick: () => copyFinish(finish) }),
-    make('button', { type: 'button', text: 'Make it the target', 'data-spot': 'aim' + finish,
+    make('button', { type: 'button', text: t('Make it the target'), 'data-spot': 'aim' + finish,
       onclick: () => change([{ do: 'table', name: 'target', keys: { finish: job.seen.finishes[finish].name } }]) }),
-    make('button', { type: 'button', text: 'Remove', 'data-spot': 'gone' + finish, 'aria-label': 'Remove this finish',
+    make('button', { type: 'button', text: t('Remove'), 'data-spot': 'gone' + finish,
+      'aria-label': t('Remove this finish'),
       onclick: () => removeFinish(finish) }));
 }
 
 function column(finish) {
   const f = job.seen.finishes[finish];
-  const name = make('input', { type: 'text', class: 'name', maxlength: '80', 'aria-label': 'Name of this finish',
+  const name = make('input', { type: 'text', class: 'name', maxlength: '80', 'aria-label': t('Name of this finish'),
     autocomplete: 'off', 'data-spot': 'name' + finish });
   name.addEventListener('change', () => rename(finish, name));
   const target = make('p', { class: 'target' });
   const values = make('p', { class: 'values' });
-  const strip = make('div', { class: 'strip', role: 'group', 'aria-label': 'Stages, from bare wood on' });
+  const strip = make('div', { class: 'strip', role: 'group', 'aria-label': t('Stages, from bare wood on') });
   const why = make('details', { class: 'why' }, make('summary'), make('p'));
-  const stack = make('ol', { class: 'stack', 'aria-label': 'Layers, from the top coat down to the wood' });
+  const stack = make('ol', { class: 'stack', 'aria-label': t('Layers, from the top coat down to the wood') });
   const layers = [];
   stack.append(make('li', { class: 'adder' }, adder(finish)));
   for (let s = f.steps.length - 1; s >= 0; --s) {
@@ -67,7 +68,7 @@ function column(finish) {
       const g = job.seen.finishes[finish];
       if (!g) return;
       element.classList.toggle('chosen', finish === job.chosen);
-      element.setAttribute('aria-label', 'Finish: ' + g.name);
+      element.setAttribute('aria-label', t('Finish: {name}', { name: g.name }));
       if (document.activeElement !== name) name.value = g.name;
       showTarget(target, g, finish);
       showValues(values, g, finish);
@@ -89,24 +90,25 @@ function column(finish) {
 function showTarget(p, f, finish) {
   p.removeAttribute('title');
   const when = agedOf(finish) ? t('years.target') : '';
-  if (!f.to_target) { put(p, 'No target chosen'); return; }
-  if (job.seen.target.finish === f.name) { put(p, 'This is the target'); return; }
-  const worst = f.to_target[f.worst], words = worst.closeness +
-    (f.to_target.length > 1 ? ', worst in ' + lightName(worst.light).toLowerCase() : '') + ': ' + worst.words;
+  if (!f.to_target) { put(p, t('No target chosen')); return; }
+  if (job.seen.target.finish === f.name) { put(p, t('This is the target')); return; }
+  const worst = f.to_target[f.worst], words = t(worst.closeness) +
+    (f.to_target.length > 1 ? t(', worst in {light}', { light: inText(lightName(worst.light)) }) : '') + ': ' +
+    worst.words;
   put(p, when + (numbers() ? 'ΔE ' + fixed(worst.dE00, 1) + ' ' + words
     : when ? words : words[0].toUpperCase() + words.slice(1)));
   if (numbers()) p.title = f.to_target.map((d) => lightName(d.light) + ' ' + fixed(d.dE00, 2)).join(' · ');
-  p.dataset.exact = JSON.stringify(f.to_target.map((t) => t.dE00));
+  p.dataset.exact = JSON.stringify(f.to_target.map((d) => d.dE00));
 }
 
 function showValues(p, f, finish) {
   const stage = f.stages[stageOf(finish)], aged = agedOf(finish);
   const c = underLight((aged || stage).colors);
   p.hidden = !numbers();
-  put(p, lightName(c.light) + ', ' + (aged ? agedWords(aged) : stageNames[stage.stage].toLowerCase()) + ': L ' +
+  put(p, lightName(c.light) + ', ' + (aged ? agedWords(aged) : inText(stageNames[stage.stage])) + ': L ' +
     fixed(c.Lab[0], 1) + '  a ' +
     fixed(c.Lab[1], 1) + '  b ' + fixed(c.Lab[2], 1) +
-    '  ' + c.hex + (c.in_gamut ? '' : ' (more colorful than a screen shows)'));
+    '  ' + c.hex + (c.in_gamut ? '' : ' ' + t('(more colorful than a screen shows)')));
 }
 
 function showStrip(strip, f, finish) {
@@ -124,8 +126,8 @@ function showStrip(strip, f, finish) {
     const aged = i === f.stages.length - 1 ? agedOf(finish) : null;
     b.style.setProperty('--color', underLight((aged || s).colors).hex);
     if (s.stage === 'coated') ++coats;
-    put(b.lastChild, s.stage === 'coated' ? 'coat ' + coats : aged ? aged.after : s.stage);
-    b.setAttribute('aria-label', 'Show ' + stageWords(s) + (aged ? ', ' + agedWords(aged) : ''));
+    put(b.lastChild, s.stage === 'coated' ? t('coat {n}', { n: coats }) : t(aged ? aged.after : s.stage));
+    b.setAttribute('aria-label', t('Show {what}', { what: stageWords(s) + (aged ? ', ' + agedWords(aged) : '') }));
     b.setAttribute('aria-pressed', String(i === shown));
     b.tabIndex = i === shown ? 0 : -1;
   });
@@ -143,28 +145,30 @@ function showFindings(box, f) {
   if (box.dataset.key === key) return;
   box.dataset.key = key;
   box.replaceChildren();
-  const marks = { failure: ['✕', 'Will not hold'], warning: ['!', 'May go wrong'], note: ['i', 'Good to know'] };
+  const marks = { failure: ['✕', t('Will not hold')], warning: ['!', t('May go wrong')], note: ['i',
+    t('Good to know')] };
   for (const x of f.findings) {
     const [mark, word] = marks[x.severity];
     const item = make('div', { class: 'finding ' + x.severity },
-      make('p', {}, make('strong', { text: mark + ' ' + word + ', step ' + x.step + ': ' }),
+      make('p', {}, make('strong', { text: mark + ' ' + t('{word}, step {n}: ', { word, n: x.step }) }),
       x.what + ' (' + x.why + ')'));
-    if (x.mends.length) item.append(make('p', { text: 'Do instead: ' + x.mends.map((m) => m.text).join('; or ') +
-      '.' }));
+    if (x.mends.length) item.append(make('p', { text: t('Do instead: {mends}.', { mends: x.mends.map((m) =>
+      m.text).join(
+      t('; or ')) }) }));
     box.append(item);
   }
 }
 
 function layerWords(s) {
   const bits = [];
-  if (s.coats > 1) bits.push(s.coats + ' coats');
-  if (s.cut_lb) bits.push(short(s.cut_lb.value) + ' lb cut');
+  if (s.coats > 1) bits.push(several(s.coats, 'coat'));
+  if (s.cut_lb) bits.push(t('{n} lb cut', { n: short(s.cut_lb.value) }));
   if (s.parts.length > 1 && s.parts.every((p) => p.amount === 'parts')) bits.push(
     s.parts.map((p) => short(p.value)).join(' : '));
-  if (s.sheen_gu60 && s.top) bits.push(s.sheen_gu60.word + ' ' + Math.round(s.sheen_gu60.value));
-  if (s.wet_g_per_m2) bits.push(short(s.wet_g_per_m2) + ' g/m² wet');
-  bits.push({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]);
-  bits.push(s.soaks || s.film_um < 0.5 ? 'soaks in' : fixed(s.film_um, 0) + ' µm');
+  if (s.sheen_gu60 && s.top) bits.push(t(s.sheen_gu60.word) + ' ' + Math.round(s.sheen_gu60.value));
+  if (s.wet_g_per_m2) bits.push(t('{n} g/m² wet', { n: short(s.wet_g_per_m2) }));
+  bits.push(t({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]));
+  bits.push(s.leaves_film ? fixed(s.film_um, 0) + ' µm' : t('soaks in'));
   return bits.join(' · ');
 }
 
@@ -173,16 +177,16 @@ function waitWords(s) {
   const d = s.after_days, bits = [];
   if (d !== undefined) {
     const [n, unit] = d < 1 ? [24 * d, 'hour'] : d >= 14 && d % 7 === 0 ? [d / 7, 'week'] : [d, 'day'];
-    bits.push(d === 0 ? 'at once' : short(n) + ' ' + unit + (n === 1 ? '' : 's') + ' later');
+    bits.push(d === 0 ? t('at once') : t('{time} later', { time: short(n) + ' ' + t(unit + (n === 1 ? '' : 's')) }));
   }
-  if (s.scuff) bits.push('scuffed first');
+  if (s.scuff) bits.push(t('scuffed first'));
   return bits.join(' · ');
 }
 
 const isLiquid = (p) => p.kind === 'liquid';
 const layerName = (s) => s.parts.filter((p) => !isLiquid(p)).map((p) => p.name).join(' + ') || s.parts[0].name;
 
-const amountUnits = { parts: 'parts', percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' };
+const amountUnits = { parts: t('parts'), percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' };
 
 // Every part of a mix that can be turned: [the control, what it shows of the step as it is now].
 function partTurns(finish, step) {
@@ -190,14 +194,15 @@ function partTurns(finish, step) {
   if (parts.length < 2) return [];
   return parts.map((p, i) => [p, i]).filter(([p]) => p.amount !== 'rest').map(([p, i]) => {
     const inParts = p.amount === 'parts', fine = inParts ? (isLiquid(p) ? 1 : 0.1) : 0.001;
-    const t = turn({
-      label: isLiquid(p) ? p.name + ' to thin it' : p.name, unit: amountUnits[p.amount] || p.amount.replace(/_/g, ' '),
+    const control = turn({
+      label: isLiquid(p) ? t('{name} to thin it', { name: p.name }) : p.name,
+        unit: amountUnits[p.amount] || p.amount.replace(/_/g, ' '),
       low: fine, high: inParts ? (isLiquid(p) ? 200 : 20) : Math.max(5, 4 * p.value), step: fine, log: true,
         value: p.value,
       onchange: (v, settles, tell) => change([{ do: 'set-part', finish, step, part: i, key: p.amount, value: v }],
         settles, tell),
     });
-    return [t, (now) => now.parts[i] && now.parts[i].value];
+    return [control, (now) => now.parts[i] && now.parts[i].value];
   });
 }
 
@@ -206,12 +211,13 @@ function stepTurns(s, set) {
   const turns = [];
   const add = (key, label, unit, value, range, now) =>
     turns.push([turn({ label, unit, ...range, value, onchange: set(key) }), now]);
-  if (s.wet_g_per_m2) add('wet_g_per_m2', 'Wet amount', 'g/m²', s.wet_g_per_m2,
+  if (s.wet_g_per_m2) add('wet_g_per_m2', t('Wet amount'), 'g/m²', s.wet_g_per_m2,
     { low: 1, high: 500, step: 1, log: true }, (now) => now.wet_g_per_m2);
-  add('coats', 'Coats', '', s.coats, { low: 1, high: 10, step: 1 }, (now) => now.coats);
-  if (s.cut_lb) add('cut_lb', 'Cut', 'lb/gal', s.cut_lb.value, { low: 0.25, high: 4, step: 0.25 },
+  add('coats', t('Coats'), '', s.coats, { low: 1, high: 10, step: 1 }, (now) => now.coats);
+  if (s.cut_lb) add('cut_lb', t('Cut'), 'lb/gal', s.cut_lb.value, { low: 0.25, high: 4, step: 0.25 },
     (now) => now.cut_lb.value);
-  if (s.sheen_gu60 && s.top) add('sheen_gu60', 'Sheen', 'gloss', s.sheen_gu60.value, { low: 1, high: 95, step: 1 },
+  if (s.sheen_gu60 && s.top) add('sheen_gu60', t('Sheen'), t('gloss'), s.sheen_gu60.value, { low: 1, high: 95,
+    step: 1 },
     (now) => now.sheen_gu60.value);
   return turns;
 }
@@ -219,15 +225,15 @@ function stepTurns(s, set) {
 // How a layer is put on, and where it lies: one row.
 function layerTools(finish, step) {
   const spot = finish + '.' + step, count = job.seen.finishes[finish].steps.length;
-  const method = make('select', { 'aria-label': 'How it is put on' },
-    ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: m })));
+  const method = make('select', { 'aria-label': t('How it is put on') },
+    ...['wipe', 'brush', 'spray', 'roll'].map((m) => make('option', { value: m, text: t(m) })));
   method.addEventListener('change', () => change([{ do: 'set', finish, step, key: 'method', value: method.value }]));
-  const row = make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Put on: ', method),
-    make('button', { type: 'button', text: '↑', 'data-spot': 'up' + spot, 'aria-label': 'Move this layer up',
+  const row = make('div', { class: 'row' }, make('label', { class: 'pick' }, t('Put on: '), method),
+    make('button', { type: 'button', text: '↑', 'data-spot': 'up' + spot, 'aria-label': t('Move this layer up'),
       disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1, 'up') }),
-    make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': 'Move this layer down',
+    make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': t('Move this layer down'),
       disabled: step === 0, onclick: () => moveStep(finish, step, step - 1, 'down') }),
-    make('button', { type: 'button', text: 'Take off', 'aria-label': 'Take this layer off', disabled: count === 1,
+    make('button', { type: 'button', text: t('Take off'), 'aria-label': t('Take this layer off'), disabled: count === 1,
       onclick: () => takeOff(finish, step) }));
   return { row, method };
 }
@@ -290,14 +296,15 @@ function mixing(finish, step) {
   const write = (parts, words) => restack(finish, {
     do: 'set', finish, step, key: 'mix', value: parts.map((p) =>
       ({ use: p.use, [p.amount]: p.amount === 'rest' || p.value })),
-  }, step, ['mix'], words);
-  const entry = (does, m) => make('option', { value: m.use, 'data-does': does, text: does + ' ' + m.name });
-  const select = make('select', { 'aria-label': 'Dyes in this mix', 'data-spot': 'mix' + spot },
-    make('option', { value: '', text: '± Dyes …' }),
+  }, step, ['mix'], t(words));
+  const entry = (does, m) => make('option', { value: m.use, 'data-does': does, text: t(does + ' {name}',
+    { name: m.name }) });
+  const select = make('select', { 'aria-label': t('Dyes in this mix'), 'data-spot': 'mix' + spot },
+    make('option', { value: '', text: t('± Dyes …') }),
     ...shelf('stock').filter((m) => !now().some((p) => p.use === m.id)).map((m) =>
       entry('mix in', { use: m.id, name: m.name })),
     ...(dyes.length > 1 ? dyes.map((p) => entry('leave out', p)) : []));
-  const go = make('button', { type: 'button', text: 'Change', 'aria-label': 'Change the dyes in this mix',
+  const go = make('button', { type: 'button', text: t('Change'), 'aria-label': t('Change the dyes in this mix'),
     onclick: () => {
     const use = select.value, { does } = select.selectedOptions[0].dataset,
       last = now().findLastIndex((p) => p.kind === 'stock');
@@ -310,18 +317,18 @@ function mixing(finish, step) {
 
 // What is done before a layer goes on: the days it waits, and scuffing.
 function waiting(s, set) {
-  const days = numberField('Days after the layer below', { low: 0, high: 3650 });
-  days.placeholder = 'usual';
+  const days = numberField(t('Days after the layer below'), { low: 0, high: 3650 });
+  days.placeholder = t('usual');
   const scuff = make('input', { type: 'checkbox' });
   days.addEventListener('change', () => {
     const usual = days.value.trim() === '', v = usual ? null : numberIn(days.value);
-    if (!usual && !(v >= 0 && v <= 3650)) { e.write(); say('The wait is 0 to 3650 days.'); return; }
+    if (!usual && !(v >= 0 && v <= 3650)) { e.write(); say(t('The wait is 0 to 3650 days.')); return; }
     set('after_days')(v, true);
   });
   scuff.addEventListener('change', () => set('scuff')(scuff.checked || null, true));
-  const e = make('div', { class: 'checks' }, make('label', {}, 'Days after the layer below ', days),
-    make('label', {}, scuff, 'Scuff the layer below first'));
-  e.write = () => { days.value = e.now.after_days === undefined ? '' : String(e.now.after_days); };
+  const e = make('div', { class: 'checks' }, make('label', {}, t('Days after the layer below') + ' ', days),
+    make('label', {}, scuff, t('Scuff the layer below first')));
+  e.write = () => { days.value = e.now.after_days === undefined ? '' : withPoint(String(e.now.after_days)); };
   e.show = (now) => {
     e.now = now;
     if (document.activeElement !== days) e.write();
@@ -332,12 +339,14 @@ function waiting(s, set) {
 
 // Every kind of material as a short list.
 function layerKinds(finish) {
-  const select = make('select', { 'aria-label': 'Another layer', 'data-spot': 'add' + finish },
-    make('option', { value: '', text: '+ Another layer …' }));
-  const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax']];
+  const select = make('select', { 'aria-label': t('Another layer'), 'data-spot': 'add' + finish },
+    make('option', { value: '', text: t('+ Another layer …') }));
+  const groups = [['stock', 'Dye'], ['oil', 'Oil'], ['film', 'Shellac, lacquer, varnish'], ['wax', 'Wax'],
+    ['stain', 'Stain'], ['gel-stain', 'Gel stain'], ['glaze', 'Glaze'], ['toner', 'Toner'],
+    ['grain-filler', 'Grain filler'], ['liming', 'Liming'], ['treatment', 'What changes the wood itself']];
   for (const [kind, label] of job.library ? groups : []) {
     if (!shelf(kind).length) continue;
-    const group = make('optgroup', { label });
+    const group = make('optgroup', { label: t(label) });
     for (const m of shelf(kind)) group.append(make('option', { value: kind + '/' + m.id, text: m.name }));
     select.append(group);
   }
@@ -346,15 +355,17 @@ function layerKinds(finish) {
 
 // Where another layer may go, the top first.
 function layerPlaces(steps) {
-  return make('select', { 'aria-label': 'Where it goes' },
+  return make('select', { 'aria-label': t('Where it goes') },
     ...steps.map((s, i) => make('option', { value: String(i + 1),
-      text: i === steps.length - 1 ? 'on top' : 'over ' + (i + 1) + '  ' + layerName(s) })).reverse(),
-    make('option', { value: '0', text: 'on the bare wood' }));
+      text: i === steps.length - 1 ? t('on top') : t('over {layer}', { layer: (i + 1) + '  ' +
+        layerName(s) }) })).reverse(),
+    make('option', { value: '0', text: t('on the bare wood') }));
 }
 
 // Where a layer belongs: dye on wood, oil over it, films over oil, wax last. It goes below the first layer of a later
 // kind.
-const layerOrder = ['stock', 'oil', 'film', 'wax'];
+const layerOrder = ['treatment', 'stock', 'stain', 'gel-stain', 'grain-filler', 'oil', 'liming', 'glaze', 'toner',
+  'film', 'wax'];
 function belongs(kind, steps) {
   const rank = (s) => Math.max(0, ...s.parts.map((p) => layerOrder.indexOf(p.kind)));
   const above = steps.findIndex((s) => rank(s) > layerOrder.indexOf(kind));
@@ -365,7 +376,7 @@ function belongs(kind, steps) {
 function adder(finish) {
   const { steps } = job.seen.finishes[finish];
   const select = layerKinds(finish), where = layerPlaces(steps);
-  const add = make('button', { type: 'button', text: 'Add', 'aria-label': 'Add this layer' });
+  const add = make('button', { type: 'button', text: t('Add'), 'aria-label': t('Add this layer') });
   const then = make('div', { class: 'row', hidden: true }, where, add);
   const chosen = () => {
     const [kind, id] = select.value.split('/');
@@ -379,7 +390,8 @@ function adder(finish) {
   add.addEventListener('click', () => {
     const m = chosen(), place = Number(where.value);
     restack(finish, { do: 'add-step', finish, place, keys: m.step }, place, ['band'],
-      m.name + ' is added ' + (place < steps.length ? 'under ' + layerName(steps[place]) : 'on top') + '.');
+      place < steps.length ? t('{name} is added under {other}.', { name: m.name, other: layerName(steps[place]) })
+        : t('{name} is added on top.', { name: m.name }));
   });
   return make('div', {}, select, then);
 }
@@ -401,13 +413,13 @@ async function restack(finish, edit, step, buttons, words) {
 function moveStep(finish, step, place, button) {
   const { steps } = job.seen.finishes[finish];
   restack(finish, { do: 'move-step', finish, step, place }, place, [button, 'band'],
-    layerName(steps[step]) + ' is now layer ' + (place + 1) + ' of ' + steps.length + '.');
+    t('{name} is now layer {n} of {all}.', { name: layerName(steps[step]), n: place + 1, all: steps.length }));
 }
 
 function takeOff(finish, step) {
   const { steps } = job.seen.finishes[finish];
   restack(finish, { do: 'remove-step', finish, step }, Math.max(0, step - 1), ['band'],
-    layerName(steps[step]) + ' is taken off; Undo brings it back.');
+    t('{name} is taken off; Undo brings it back.', { name: layerName(steps[step]) }));
 }
 
 function freeName(name) {
@@ -428,7 +440,7 @@ function rename(finish, input) {
 }
 
 async function addFinish() {
-  const name = freeName('clear');
+  const name = freeName(t('clear'));
   if (!await change([{ do: 'add-finish', value: name, steps: [{ use: 'waterborne-acrylic', coats: 2,
     method: 'brush' }] }])) return;
   showFinish(job.seen.finishes.length - 1);
@@ -444,13 +456,13 @@ function showFinish(finish) {
   job.chosen = finish;
   structure = '';
   refresh().then(() => { const b = $('boards').children[job.shown.indexOf(job.chosen)]; if (b) slideTo(b); });
-  say(job.seen.finishes[finish].name + ' stands on the wall' +
-    (gone.length ? '; four is all it holds, so ' + gone.join(', ') + ' is off it and can be ticked again above' : '') +
-    '.');
+  const { name } = job.seen.finishes[finish];
+  say(gone.length ? t('{name} stands on the wall; four is all it holds, so {gone} is off it and can be ticked again ' +
+    'above.', { name, gone: gone.join(', ') }) : t('{name} stands on the wall.', { name }));
 }
 async function removeFinish(finish) {
   const name = job.seen.finishes[finish].name;
   const edits = [{ do: 'remove-finish', finish }];
   if (job.seen.target && job.seen.target.finish === name) edits.unshift({ do: 'table', name: 'target', keys: {} });
-  if (await change(edits)) say(name + ' is removed; Undo brings it back.');
+  if (await change(edits)) say(t('{name} is removed; Undo brings it back.', { name }));
 }

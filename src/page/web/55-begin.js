@@ -6,7 +6,7 @@ const examples = JSON.parse($('examples').textContent);  // [name, text] each
 function kindBoxes(kinds, ticked) {
   const boxes = make('div', { class: 'checks' });
   for (const [kind, label] of kinds) {
-    const set = make('fieldset', { 'data-kind': kind }, make('legend', { text: label }));
+    const set = make('fieldset', { 'data-kind': kind }, make('legend', { text: t(label) }));
     for (const m of job.library[kind])
       set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, checked: ticked.includes(m.id) }),
         make('span', { text: m.name })));
@@ -32,7 +32,7 @@ async function beginJob(title, wood, finishes) {
   const empty = 'format = 1\ntitle = ' + toml(title) + '\n\n[look]\nlights = ["D65", "A", "LED-4000"]\n\n[wood]\nuse ' +
     '= ' +
     toml(wood) + '\n';
-  const made = await quick.ask({ do: 'change', text: empty, file: ownName, edits: finishes.map((f) =>
+  const made = await quick.answer({ do: 'change', text: empty, file: ownName, edits: finishes.map((f) =>
     ({ do: 'add-finish', ...f })) });
   if (made.problems) { trouble(made.problems); return false; }
   const kept = await load(made.text, ownName, {}, { made: true });
@@ -41,7 +41,8 @@ async function beginJob(title, wood, finishes) {
 }
 
 function newJobForm() {
-  const title = make('input', { type: 'text', maxlength: '120', value: 'A job', 'aria-label': 'Name of the job' });
+  const title = make('input', { type: 'text', maxlength: '120', value: t('A job'),
+    'aria-label': t('Name of the job') });
   const wood = make('select', {}, ...job.library.wood.map((w) => make('option', { value: w.id, text: w.name })));
   wood.value = job.seen.wood.id;
   const has = kindBoxes([['stock', 'Dyes'], ['oil', 'Oils'], ['film', 'Sealers and topcoats'], ['wax', 'Waxes']],
@@ -61,9 +62,10 @@ function newJobForm() {
     put(refusal, why);
     refusal.hidden = !why;
     if (why) return;
-    if (await beginJob(title.value.trim() || 'A job', wood.value, firstFinishes(wanted, chosen))) closeBox();
+    if (await beginJob(title.value.trim() || t('A job'), wood.value, firstFinishes(wanted, chosen))) closeBox();
   } });
-  return make('div', { class: 'list' }, make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Name ', title),
+  return make('div', { class: 'list' }, make('div', { class: 'row' }, make('label', { class: 'pick' }, t('Name') +
+    ' ', title),
     make('label', { class: 'pick' }, t('start.wood') + ' ', wood)), want, make('h3', { text: t('start.own') }), has,
       refusal,
     make('div', { class: 'row' }, go));

@@ -49,32 +49,31 @@ const request = (what, more = {}) => ({ do: what, text: job.text, file: job.file
 // Long work: one job at a time, its progress in its own panel.
 async function work1(panelOf, out, words, run) {
   if (slow.busy && slow.busy !== 'sure') { out.replaceChildren(
-    make('p', { text: 'Something else is being worked out; wait or stop it first.' })); return; }
+    make('p', { text: t('Something else is being worked out; wait or stop it first.') })); return; }
   if (slow.busy === 'sure') { slow.restart(); await new Promise((r) => setTimeout(r)); }
   slow.busy = words;
   const bar = make('progress', { max: '1', value: '0', 'aria-label': words });
   const told = make('p', { text: words });
-  const stop = make('button', { type: 'button', text: 'Stop' });
+  const stop = make('button', { type: 'button', text: t('Stop') });
   out.replaceChildren(make('div', { class: 'row' }, bar, stop), told);
   let asked = false;
   stop.addEventListener('click', () => {
     if (asked || !run.gentle) slow.restart('stopped');
     else { asked = true; slow.stop();
-      put(told, 'Stopping; what was found so far is being checked. Press again to drop it.'); }
+      put(told, t('Stopping; what was found so far is being checked. Press again to drop it.')); }
   });
   slow.onprogress = (p) => {
     bar.value = p.progress <= 1 && p.note === undefined && run.gentle ? 0.8 + 0.2 * p.progress : p.progress;
-    if (p.note === 'judged' && !asked) put(told, p.done + ' of ' + p.of + ' ways judged, ' + p.recipes +
-      ' recipes in all');
-    if (p.note === 'checking') put(told, 'Checking the closest once more with the exact solver');
+    if (p.note === 'judged' && !asked) put(told, t('{done} of {of} ways judged, {recipes} recipes in all', p));
+    if (p.note === 'checking') put(told, t('Checking the closest once more with the exact solver'));
   };
   let answer = null;
   try {
     answer = await run();
     if (answer.problems) { out.replaceChildren(problemList(answer.problems)); answer = null; }
   } catch (error) {
-    out.replaceChildren(make('p', { text: error.message === 'stopped' ? 'Stopped.'
-      : 'This did not work: ' + error.message }));
+    out.replaceChildren(make('p', { text: error.message === 'stopped' ? t('Stopped.')
+      : t('This did not work: ') + error.message }));
   }
   slow.busy = '';
   later();
@@ -85,7 +84,7 @@ async function work1(panelOf, out, words, run) {
 // and nothing in it can be pressed.
 function result(basis, was, ...children) {
   const r = make('div', { class: 'result' }, ...children),
-    note = make('p', { class: 'old', text: 'This is for the job as it was: work it out again.' });
+    note = make('p', { class: 'old', text: t('This is for the job as it was: work it out again.') });
   r.show = () => {
     const old = basis() !== was;
     if (old === r.contains(note)) return;
@@ -101,92 +100,39 @@ const allButFinishes = () => JSON.stringify([job.seen.all_but_finishes, job.file
 
 function problemList(problems) {
   return make('ul', { class: 'problems', role: 'alert' }, ...problems.slice(0,
-    8).map((p) => make('li', { text: (p.line ? 'line ' + p.line + ': ' : '') + p.text })));
-}
-
-// --- Target ---
-// A reading in daylight as the target: three fields and what is wrong with them.
-function readingRow() {
-  // A phone's keys for decimals have no minus, which a and b need.
-  const lab = ['L', 'a', 'b'].map((n) => numberField(n + ' of a reading in daylight',
-    { keys: n === 'L' ? 'decimal' : 'text' }));
-  const refusal = refusalFor(lab[0]);
-  const useReading = () => {
-    const values = lab.map((i) => numberIn(i.value)), bad = values.findIndex(Number.isNaN);
-    refusal.tell(bad < 0 ? '' : 'Lab'[bad] + ' of the reading: ' + noNumber(lab[bad].value));
-    if (bad >= 0) { lab[bad].focus(); return; }
-    change([{ do: 'table', name: 'target', keys: { lab: values, light: 'D65', observer: job.seen.look.observer } }],
-      true,
-      (problems) => refusal.tell('The reading: ' + reason(problems[0].text)));
-  };
-  return make('div', { class: 'row figure' }, make('span', { text: 'A reading (daylight)' }), ...lab,
-    make('button', { type: 'button', text: 'Use it', onclick: useReading }), refusal);
-}
-
-function buildTarget() {
-  const list = make('select', { 'aria-label': 'The target' });
-  const color = make('input', { type: 'color', 'aria-label': 'A color from the screen' });
-  const useColor = () => change([{ do: 'table', name: 'target', keys: { srgb: color.value } }]);
-  const p = panel('p-target', 'Target',
-    make('label', { class: 'pick' }, 'One of the finishes ', list),
-    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'A color on the screen ', color),
-      make('button', { type: 'button', text: 'Use it', onclick: useColor })),
-    readingRow(),
-    make('p', { class: 'now' }));
-  list.addEventListener('change', () => change([{ do: 'table', name: 'target',
-    keys: list.value === 'none' ? {} : { finish: job.seen.finishes[Number(list.value)].name } }]));
-  p.show = () => {
-    showTargets(list, job.seen.target, job.seen.finishes.map((f) => f.name));
-    const t = job.seen.target, now = p.body.querySelector('.now');
-    now.replaceChildren(...(t ? [make('span', { text: 'Target: ' + t.name + ' ' }),
-      ...job.seen.target_colors.map((c) => chip(c.hex, lightName(c.light)))] : []));
-  };
-  return p;
-}
-
-// The finishes to choose a target from, drawn again if they or it are others.
-function showTargets(list, t, names) {
-  const another = !!t && !t.finish;
-  const key = JSON.stringify([names, t && t.finish]);
-  if (list.dataset.key === key) return;
-  list.dataset.key = key;
-  // A target that is none of the finishes has a line of its own, so that "no target" can still be chosen.
-  list.replaceChildren(...(another ? [make('option', { value: '', text: '—', disabled: true })] : []),
-    make('option', { value: 'none', text: 'no target' }),
-    ...names.map((n, i) => make('option', { value: String(i), text: n })));
-  list.value = another ? '' : t ? String(names.indexOf(t.finish)) : 'none';
+    8).map((p) => make('li', { text: (p.line ? t('line {n}', { n: p.line }) + ': ' : '') + p.text })));
 }
 
 // --- Coats ---
 function coatsTable(c, answer) {
   const rows = c.coats.map((r, i) => {
     const worst = r.colors[answer.worst[i]];
-    const remark = [c.nearest === r.coats ? 'nearest the target' : '',
-      c.settled_after === r.coats ? 'more is not seen' : ''].filter(Boolean).join('; ');
+    const remark = [c.nearest === r.coats ? t('nearest the target') : '',
+      c.settled_after === r.coats ? t('more is not seen') : ''].filter(Boolean).join('; ');
     return [
-      make('span', { text: r.coats === 0 ? 'none' : String(r.coats) }),
+      make('span', { text: r.coats === 0 ? t('none') : String(r.coats) }),
       make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
       ...(numbers() ? [r.film_um ? fixed(r.film_um, 0) + ' µm' : '',
         answer.added_dE00[i] === null ? '' : fixed(answer.added_dE00[i], 1)] : []),
       ...(c.target ? [...(numbers() ? [fixed(worst.dE00, 1)] : []), worst.words] : []), remark];
   });
-  const lights = c.coats[0].colors.map((x) => lightName(x.light).toLowerCase()).join(', ');
-  const head = ['Coats', 'Color in ' + lights, ...(numbers() ? ['Film', 'This coat adds ΔE'] : []),
-    ...(c.target ? [...(numbers() ? ['To the target ΔE'] : []), 'Against the target'] : []), 'Mark'];
-  return table(head, rows, named(c.what) + ' on ' + c.finish);
+  const lights = c.coats[0].colors.map((x) => inText(lightName(x.light))).join(', ');
+  const head = [t('Coats'), t('Color in {lights}', { lights }), ...(numbers() ? [t('Film'), t('This coat adds ΔE')]
+    : []), ...(c.target ? [...(numbers() ? [t('To the target ΔE')] : []), t('Against the target')] : []), t('Mark')];
+  return table(head, rows, t('{what} on {finish}', { what: named(c.what), finish: c.finish }));
 }
 
 function buildCoats() {
-  const which = make('select', { 'aria-label': 'Which layer' });
+  const which = make('select', { 'aria-label': t('Which layer') });
   const out = make('div', { 'aria-live': 'polite' });
-  const go = make('button', { type: 'button', class: 'go', text: 'Show 0 to 6 coats' });
-  const p = panel('p-coats', 'How many coats?', make('div', { class: 'row' },
-    make('label', { class: 'pick' }, 'Layer ', which), go), out);
+  const go = make('button', { type: 'button', class: 'go', text: t('Show 0 to 6 coats') });
+  const p = panel('p-coats', t('How many coats?'), make('div', { class: 'row' },
+    make('label', { class: 'pick' }, t('Layer') + ' ', which), go), out);
   go.addEventListener('click', async () => {
     await allIn();
     const was = wholeJob();
     const [finish, step] = which.value.split('.').map(Number);
-    const answer = await work1(p, out, 'Working out every coat',
+    const answer = await work1(p, out, t('Working out every coat'),
       () => slow.ask(request('coats', { finish: job.seen.finishes[finish].name, step: step + 1, upto: 6 }), 60000));
     if (!answer) return;
     out.replaceChildren(result(wholeJob, was, coatsTable(JSON.parse(answer.json), answer)));
@@ -202,86 +148,6 @@ function buildCoats() {
     out.replaceChildren();
   };
   return p;
-}
-
-// --- Match ---
-// What may be at hand, a box each; a few are ticked to begin with.
-function materialBoxes() {
-  const groups = [['stock', 'Dyes'], ['oil', 'Oils'], ['film', 'Sealers and topcoats']];
-  const ticked = ['honey-dye', 'russet-dye', 'orange-shellac', 'waterborne-acrylic'];
-  const boxes = make('div', { class: 'checks' });
-  for (const [kind, label] of groups) {
-    const set = make('fieldset', {}, make('legend', { text: label }));
-    for (const m of shelf(kind))
-      set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, checked: ticked.includes(m.id) }),
-        make('span', { text: m.name })));
-    boxes.append(set);
-  }
-  return boxes;
-}
-
-// The job's text with what may be tried: its own [search], or that of the materials `picked`. Null, and said in `out`,
-// if there is none.
-async function searchText(picked, out) {
-  if (!job.seen.target) { out.replaceChildren(make('p', { text: 'Choose a target first.' }),
-    make('button', { type: 'button', text: 'Target', onclick: () => openTask('p-target') }));
-    return null; }
-  if (job.seen.search) return job.text;
-  const allowed = await quick.ask(request('allow', { use: picked }));
-  if (!allowed.problems) return allowed.text;
-  out.replaceChildren(problemList(allowed.problems));
-  return null;
-}
-
-function buildMatch() {
-  const boxes = materialBoxes();
-  const own = make('p', { text: 'This job says itself what may be used.' });
-  const out = make('div', { 'aria-live': 'polite' });
-  const go = make('button', { type: 'button', class: 'go', text: 'Find ways to the target' });
-  const p = panel('p-match', 'Match the target', make('p',
-    { text: 'What have you got? Ways to mix and lay it on are tried, all of them.' }), own, boxes, go, out);
-  const picked = () => [...boxes.querySelectorAll('input:checked')].map((b) => b.value);
-  go.addEventListener('click', async () => {
-    await allIn();
-    const was = allButFinishes();
-    const text = await searchText(picked(), out);
-    if (text === null) return;
-    const run = () => slow.run('match', { request: { do: 'match', text, file: job.file } });
-    run.gentle = true;
-    const answer = await work1(p, out, 'Setting out', run);
-    if (!answer) return;
-    showMatch(out, was, JSON.parse(answer.json), answer.stopped);
-  });
-  p.show = () => { own.hidden = !job.seen.search; boxes.hidden = !!job.seen.search; };
-  return p;
-}
-
-function showMatch(out, was, m, stopped) {
-  const list = make('ol', { class: 'found' }, ...m.candidates.map(candidate));
-  const words = (stopped ? 'Stopped: ' : '') + m.examined + ' of ' + m.recipes + ' recipes judged.' +
-    (m.unreachable ? ' Out of reach: ' + m.unreachable + '.' : '') + (m.left_out ? ' ' + m.left_out : '');
-  out.replaceChildren(result(allButFinishes, was, make('p', { text: words }), list));
-  if (!m.candidates.length) list.replaceWith(make('p', { text: 'Nothing was found.' }));
-}
-
-// One recipe that was found, with a button that makes it a finish.
-function candidate(c) {
-  const worst = c.colors.find((x) => x.dE00 === c.worst_dE00), recipe = recipeWords(c.step);
-  const use = make('button', { type: 'button', text: 'Put it on the wall' });
-  use.addEventListener('click', async () => {
-    if (!(await change([{ do: 'add-finish', value: freeName('match, ' + recipe.slice(0, 40)),
-      steps: c.step.map(stepKeys) }]))) return;
-    showFinish(job.seen.finishes.length - 1);
-    openTask('layers');
-    window.scrollTo({ top: 0 });
-  });
-  return make('li', {}, make('span', { class: 'chips' }, ...c.colors.map((x) => chip(x.hex, lightName(x.light)))),
-    make('span', { class: 'recipe', text: recipe }),
-    make('span', { class: 'sub' }, make('span', { class: 'figure', text: 'ΔE ' + fixed(c.worst_dE00, 1) +
-      ' at worst: ' }),
-      worst.words + ' · ' + several(c.steps, 'step') + ', ' + several(c.coats, 'coat') + ' · a client would see it: ' +
-      Math.round(100 * c.chance_seen) + ' %'),
-    ...c.findings.map((f) => make('span', { class: 'sub', text: '! ' + f.what })), use);
 }
 
 // The names of all materials at hand, by what a scene calls them.
@@ -305,9 +171,9 @@ function recipeWords(steps) {
   const part = (p, alone) => name(p.use) + (alone || p.rest ? '' : p.percent_weight !== undefined
     ? ' ' + short(p.percent_weight) + ' %' : ' ' + short(p.parts));
   return steps.map((s) => [s.mix.map((p) => part(p, s.mix.length === 1)).join(' + '),
-    s.wet_g_per_m2 && short(s.wet_g_per_m2) + ' g/m² wet', s.cut_lb && short(s.cut_lb) + ' lb cut',
-    s.sheen_gu60 !== undefined && 'gloss ' + short(s.sheen_gu60),
-      s.coats > 1 && s.coats + ' coats'].filter(Boolean).join(', ')).join('; ');
+    s.wet_g_per_m2 && t('{n} g/m² wet', { n: short(s.wet_g_per_m2) }),
+    s.cut_lb && t('{n} lb cut', { n: short(s.cut_lb) }), s.sheen_gu60 !== undefined && t('gloss') + ' ' +
+    short(s.sheen_gu60), s.coats > 1 && several(s.coats, 'coat')].filter(Boolean).join(', ')).join('; ');
 }
 
 // A found step as a scene writes it.
@@ -315,42 +181,44 @@ function stepKeys(s) {
   const keys = {};
   if (s.mix.length === 1 && s.mix[0].parts !== undefined) keys.use = s.mix[0].use;
   else keys.mix = s.mix;
-  for (const k of ['wet_g_per_m2', 'cut_lb', 'coats', 'method', 'sheen_gu60']) if (s[k] !== undefined) keys[k] = s[k];
+  for (const k of ['wet_g_per_m2', 'cut_lb', 'coats', 'method', 'sheen_gu60', 'remainder', 'passes', 'toner_strength'])
+    if (s[k] !== undefined) keys[k] = s[k];
   return keys;
 }
 
 // --- Amounts ---
 function buildAmounts() {
-  const area = numberField('Area', { low: 0, value: '2' });
-  const unit = make('select', { 'aria-label': 'Unit of the area' }, make('option', { value: 'm2', text: 'm²' }),
+  const area = numberField(t('Area'), { low: 0, value: '2' });
+  const unit = make('select', { 'aria-label': t('Unit of the area') }, make('option', { value: 'm2', text: 'm²' }),
     make('option', { value: 'ft2', text: 'ft²' }));
-  const scale = numberField('Steps of your scale, grams', { low: 0, step: 0.1, value: '0.1' });
-  const syringe = numberField('Steps of your syringe, millilitres', { low: 0, step: 0.1, value: '0.5' });
-  const warm = numberField('Temperature of the shop', { low: -10, high: 120, value: '20' });
-  const degrees = make('select', { 'aria-label': 'Unit of the temperature' }, make('option', { value: 'C', text:
+  const scale = numberField(t('Steps of your scale, grams'), { low: 0, step: 0.1, value: withPoint('0.1') });
+  const syringe = numberField(t('Steps of your syringe, millilitres'), { low: 0, step: 0.1, value: withPoint('0.5') });
+  const warm = numberField(t('Temperature of the shop'), { low: -10, high: 120, value: '20' });
+  const degrees = make('select', { 'aria-label': t('Unit of the temperature') }, make('option', { value: 'C', text:
     '°C' }),
     make('option', { value: 'F', text: '°F' }));
-  const damp = numberField('Humidity of the shop, percent', { low: 0, high: 100, value: '50' });
-  const start = make('input', { type: 'text', maxlength: '20', 'aria-label': 'When the first coat goes on',
+  const damp = numberField(t('Humidity of the shop, percent'), { low: 0, high: 100, value: '50' });
+  const start = make('input', { type: 'text', maxlength: '20', 'aria-label': t('When the first coat goes on'),
     placeholder: '2026-03-02 08:00', autocomplete: 'off' });
   const out = make('div', { 'aria-live': 'polite' });
-  const go = make('button', { type: 'button', class: 'go', text: 'Work out the amounts' });
-  const p = panel('p-amounts', 'Amounts', make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Area ', area),
+  const go = make('button', { type: 'button', class: 'go', text: t('Work out the amounts') });
+  const p = panel('p-amounts', t('Amounts'), make('div', { class: 'row' }, make('label', { class: 'pick' },
+    t('Area') + ' ', area),
     unit, go),
-    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Scale, steps of (g) ', scale),
-      make('label', { class: 'pick' }, 'Syringe, steps of (mL) ', syringe)),
-    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'Shop ', warm), degrees,
-      make('label', { class: 'pick' }, 'Humidity, % ', damp)),
-    make('div', { class: 'row' }, make('label', { class: 'pick' }, 'First coat at ', start)), out);
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, t('Scale, steps of (g)') + ' ', scale),
+      make('label', { class: 'pick' }, t('Syringe, steps of (mL)') + ' ', syringe)),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, t('Shop') + ' ', warm), degrees,
+      make('label', { class: 'pick' }, t('Humidity, %') + ' ', damp)),
+    make('div', { class: 'row' }, make('label', { class: 'pick' }, t('First coat at') + ' ', start)), out);
   p.ask = async () => {
     await allIn();
     const size = numberIn(area.value);
-    for (const [what, field] of [['Area', area], ['Scale', scale], ['Syringe', syringe], ['Temperature', warm],
-      ['Humidity', damp]])
+    for (const [what, field] of [[t('Area'), area], [t('Scale'), scale], [t('Syringe'), syringe],
+      [t('Temperature'), warm], [t('Humidity'), damp]])
       if (Number.isNaN(numberIn(field.value))) return { problems: [{ text: what + ': ' + noNumber(field.value) }] };
     const tools = { scale_g: numberIn(scale.value), syringe_ml: numberIn(syringe.value),
       temp: numberIn(warm.value) + degrees.value, humidity: numberIn(damp.value), start: start.value.trim() };
-    return { was: wholeJob(), ...await quick.ask(request('plan',
+    return { was: wholeJob(), ...await quick.answer(request('plan',
       { finish: job.chosen, area: size + unit.value, ...tools })) };
   };
   go.addEventListener('click', async () => {
@@ -358,24 +226,26 @@ function buildAmounts() {
     if (answer.problems) { out.replaceChildren(problemList(answer.problems)); return; }
     const plan = JSON.parse(answer.json);
     out.replaceChildren(result(wholeJob, answer.was, ...planParts(plan),
-      make('button', { type: 'button', text: 'Bench card', onclick: () => paper(answer.card, 'bench card') })));
+      make('button', { type: 'button', text: t('Bench card'), onclick: () => paper(answer.card, 'bench card') })));
   });
   return p;
 }
 
 function planParts(plan) {
   const amount = (v, unit) => short(v) + ' ' + unit;
-  const steps = plan.steps.map((s, i) => [String(i + 1), named(s.action), s.coats + ' × ' + s.method, amount(s.mix_ml,
+  const steps = plan.steps.map((s, i) => [String(i + 1), named(s.action), s.coats + ' × ' + t(s.method),
+    amount(s.mix_ml,
     'mL'),
     make('span', {}, s.measures.map((m) => named(m.material) + ' ' + amount(m.measured, m.unit)).join('; '),
       s.rounding && make('span', { class: 'sub', text: ' ' + named(s.rounding) }))]);
-  const times = plan.timeline.map((c) => [c.when, 'step ' + c.step + ' coat ' + c.coat, c.before,
-    'next from ' + fixed(c.recoat_earliest_h, 1) + ' h' + (c.recoat_latest_h
-    ? ' to ' + fixed(c.recoat_latest_h, 0) + ' h' : '')]);
+  const times = plan.timeline.map((c) => [c.when, t('step {step} coat {coat}', c), c.before,
+    t(c.recoat_latest_h ? 'next from {from} h to {to} h' : 'next from {from} h', { from: fixed(c.recoat_earliest_h, 1),
+      to: fixed(c.recoat_latest_h || 0, 0) })]);
   return [
-    table(['No.', 'Step', 'How', 'Mix', 'Measure out'], steps, plan.finish + ', ' + short(plan.area_m2) + ' m²'),
-    table(['When', 'Coat', 'First', 'Then'], times, 'Order and waits; dry ' + plan.done),
-    table(['Buy', 'How much'], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), 'To buy'),
+    table([t('No.'), t('Step'), t('How'), t('Mix'), t('Measure out')], steps, plan.finish + ', ' +
+      short(plan.area_m2) + ' m²'),
+    table([t('When'), t('Coat'), t('First'), t('Then')], times, t('Order and waits; dry {when}', { when: plan.done })),
+    table([t('Buy'), t('How much')], plan.buy.map((b) => [b.name, amount(b.amount, b.unit)]), t('To buy')),
     make('ul', {}, ...plan.notes.map((n) => make('li', { text: named(n) })),
       ...plan.cautions.map((c) => make('li', { text: c.text })))];
 }
@@ -383,28 +253,28 @@ function planParts(plan) {
 // --- Paper ---
 function buildPaper() {
   const out = make('div', { 'aria-live': 'polite' });
-  const size = make('select', { 'aria-label': 'Paper' }, make('option', { value: 'a4', text: 'A4' }),
-    make('option', { value: 'letter', text: 'US Letter' }));
-  const date = make('input', { type: 'text', maxlength: '40', 'aria-label': 'Date on the sheet', placeholder: 'date' });
-  const sheet = make('button', { type: 'button', class: 'go', id: 'client-sheet', text: 'Client’s sheet', onclick:
+  const size = make('select', { 'aria-label': t('Paper') }, make('option', { value: 'a4', text: 'A4' }),
+    make('option', { value: 'letter', text: t('US Letter') }));
+  const date = make('input', { type: 'text', maxlength: '40', 'aria-label': t('Date on the sheet'),
+    placeholder: t('date') });
+  const sheet = make('button', { type: 'button', class: 'go', id: 'client-sheet', text: t('Client’s sheet'), onclick:
     async () => {
     await allIn();
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
-    const answer = await work1(p, out, 'Drawing the sheet', () =>
+    const answer = await work1(p, out, t('Drawing the sheet'), () =>
       slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut,
         after: years.age }), 120000));
     if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet'); }
   } });
-  const card = make('button', { type: 'button', class: 'go', text: 'Bench card', onclick: async () => {
+  const card = make('button', { type: 'button', class: 'go', text: t('Bench card'), onclick: async () => {
     const answer = await $('p-amounts').ask();
     if (answer.problems) out.replaceChildren(problemList(answer.problems));
     else { out.replaceChildren(); paper(answer.card, 'bench card'); }
   } });
-  const p = panel('p-paper', 'Print',
-    make('p', { text: 'The client’s sheet shows the finishes on the wall; ' +
-      'the bench card is for the one chosen there, for the area under Amounts.' }),
+  const p = panel('p-paper', t('Print'),
+    make('p', { text: t('paper.what') }),
     make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card),
-    make('p', { text: 'As a picture (PNG):' }), make('div', { class: 'row' }, ...['wall', 'board'].map((what) =>
+    make('p', { text: t('As a picture (PNG):') }), make('div', { class: 'row' }, ...['wall', 'board'].map((what) =>
       make('button', { type: 'button', 'data-picture': what, text: t('picture.' + what), onclick:
         () => savePicture(what) }))),
     out);
@@ -420,7 +290,7 @@ function paper(html, name) {
 }
 
 function buildSure() {
-  const p = panel('p-sure', 'How sure is this?', make('div', { class: 'list' }));
+  const p = panel('p-sure', t('How sure is this?'), make('div', { class: 'list' }));
   p.show = () => drawSure();
   return p;
 }
@@ -433,10 +303,11 @@ function drawSure() {
     const last = f && f.stages[f.stages.length - 1].colors.find((x) => x.light === job.light);
     const shown = f && stageOf(c.finish) === f.stages.length - 1;
     put(c.sureness, agedOf(c.finish) ? yearsLine(c.finish) : last ? (!numbers() ? job.sure.spread_words[c.finish] + '.'
-      : shown ? '9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of this color'
-      : 'Finished: 9 of 10 boards within ΔE ' + fixed(last.range.dE00_90, 1) + ' of its color')
-      : f ? 'How sure: worked out for ' + job.seen.look.lights.map((l) => lightName(l).toLowerCase()).join(', ') +
-        ' only' : 'How sure: being worked out …');
+      : t(shown ? '9 of 10 boards within ΔE {de} of this color'
+        : 'Finished: 9 of 10 boards within ΔE {de} of its color',
+        { de: fixed(last.range.dE00_90, 1) }))
+      : f ? t('How sure: worked out for {lights} only', { lights: job.seen.look.lights.map((l) =>
+        inText(lightName(l))).join(', ') }) : t('How sure: being worked out …'));
   }
   if (known) drawSureList($('p-sure') && $('p-sure').querySelector('.list'));
 }
@@ -448,35 +319,35 @@ function drawSureList(box) {
   box.replaceChildren();
   job.sure.preview.finishes.forEach((f, i) => {
     const strip = make('div', { class: 'maybe', role: 'img',
-      'aria-label': 'Colors that boards of ' + f.name + ' may turn out as, pale to dark' },
+      'aria-label': t('Colors that boards of {name} may turn out as, pale to dark', { name: f.name }) },
       ...(job.sure.outcomes[i] ? job.sure.outcomes[i][0].map((h) => colored(h)) : []));
     const names = namesById(), first = f.measure_next.words.match(/^(.+?) would bring this from/);
     box.append(make('h3', { text: f.name }), strip, make('p', { text: job.sure.spread_words[i] + '.' }),
-      make('p', { class: 'figure', text: 'To be surer: ' + f.measure_next.words + '.' }),
-      first && make('p', { class: 'plain', text: 'To be surer: ' + first[1] + '.' }) || '',
-      make('p', { class: 'figure', text: 'Least sure of: ' + f.spread_from.map((s) =>
-        named(s.figure) + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') + '.' }),
-      make('p', { text: 'Rests on figures marked ' + f.rests_on.mark +
+      make('p', { class: 'figure', text: t('To be surer: {what}.', { what: f.measure_next.words }) }),
+      first && make('p', { class: 'plain', text: t('To be surer: {what}.', { what: first[1] }) }) || '',
+      make('p', { class: 'figure', text: t('Least sure of: {what}.', { what: f.spread_from.map((s) =>
+        named(s.figure) + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') }) }),
+      make('p', { text: t('Rests on figures marked {what}.', { what: t(f.rests_on.mark) +
       (f.rests_on.materials.length ? ': ' + f.rests_on.materials.map((id) => names.get(id) || id.replace(/-/g,
-        ' ')).join(', ') : '') + '.' }));
+        ' ')).join(', ') : '') }) }));
   });
 }
 
 function buildCautions() {
-  const p = panel('p-cautions', 'Cautions', make('ul'));
+  const p = panel('p-cautions', t('Cautions'), make('ul'));
   p.show = () => {
     const list = p.body.lastChild, key = JSON.stringify(job.seen.cautions) + JSON.stringify(job.seen.warnings);
     if (list.dataset.key === key) return;
     list.dataset.key = key;
     list.replaceChildren(...job.seen.cautions.map((c) => make('li', { text: c.text })),
-      ...job.seen.warnings.map((w) => make('li', { text: 'Note: ' + w.text })));
+      ...job.seen.warnings.map((w) => make('li', { text: t('Note: ') + w.text })));
   };
   return p;
 }
 
 const panels = [];
 function buildJobs() {
-  panels.push(buildTarget(), buildCoats(), buildMatch(), buildAmounts(), buildPhoto(), buildPaper(), buildSure(),
-    buildCautions());
+  panels.push(buildTarget(), buildCoats(), buildMatch(), buildBoards(), buildAmounts(), buildPhoto(), buildPaper(),
+    buildSure(), buildCautions());
   buildTasks();
 }

@@ -17,12 +17,12 @@ async function pictureIn(file) {
   try {
     picture = await createImageBitmap(file);
   } catch {
-    throw new Error(file.name + ' is no picture that this browser opens; a JPEG or PNG is needed.');
+    throw new Error(t('{name} is no picture that this browser opens; a JPEG or PNG is needed.', { name: file.name }));
   }
   const megapixels = picture.width * picture.height / 1e6;
   if (megapixels <= 60) return picture;
   picture.close();
-  throw new Error('The picture has ' + Math.round(megapixels) + ' megapixels; the page takes up to 60.');
+  throw new Error(t('The picture has {n} megapixels; the page takes up to 60.', { n: Math.round(megapixels) }));
 }
 
 // A frame drawn over the canvas goes to `set` as [left, top, width, height] in pixels of the picture.
@@ -46,8 +46,8 @@ function dragFrame(canvas, picture, set) {
 // Where the card is: four numbers and a frame over the picture that follows them.
 function cardFrame() {
   const frame = make('i', { 'aria-hidden': 'true' });
-  const numbers = ['Left', 'Top', 'Width', 'Height'].map((n) =>
-    numberField(n + ' of the card, pixels', { low: 0, keys: 'numeric' }));
+  const numbers = ['Left', 'Top', 'Width', 'Height'].map((n) => numberField(t(n + ' of the card, pixels'), { low: 0,
+    keys: 'numeric' }));
   const c = { frame, numbers, picture: null, box: () => numbers.map((n) => numberIn(n.value) || 0) };
   c.show = () => {
     if (!c.picture) return;
@@ -69,7 +69,7 @@ function cardFrame() {
     const bad = numbers.find((n) => n.value.trim() && Number.isNaN(numberIn(n.value)));
     if (bad) return { words: bad.getAttribute('aria-label') + ': ' + noNumber(bad.value), field: bad };
     const [, , w, h] = c.box();
-    return w > 0 && h > 0 ? null : { words: 'Show where the card is first: draw a frame over it.' };
+    return w > 0 && h > 0 ? null : { words: t('Show where the card is first: draw a frame over it.') };
   };
   return c;
 }
@@ -91,9 +91,10 @@ async function finishPhotos(picture, asked, looks, words, photos) {
     const one = await slow.run('finishPhoto', { request: { ...asked, ...all[i] } }, 120000);
     if (one.problems) return one;
     one.notes.forEach((n) => notes.add(n));
-    const canvas = drawn(one.bitmap, 'Your board: ' + words[i]);
+    const canvas = drawn(one.bitmap, t('Your board: ') + words[i]);
     photos.append(make('figure', {}, canvas, make('figcaption', { text: words[i] }),
-      make('button', { type: 'button', text: 'Save in full size', 'aria-label': 'Save in full size: ' + words[i],
+      make('button', { type: 'button', text: t('Save in full size'), 'aria-label': t('Save in full size') + ': ' +
+        words[i],
         onclick: () => savePhoto(canvas, words[i]) })));
     slow.onprogress({ progress: (i + 1) / all.length });
     if (i === all.length - 1) return { ...one, notes: [...notes] };
@@ -102,39 +103,40 @@ async function finishPhotos(picture, asked, looks, words, photos) {
 
 function photoTools(place, card, even, shot, go) {
   return make('div', { class: 'list' },
-    make('p', { text: 'Draw a frame over the card with a finger or the mouse, or type where it is.' }), shot,
-    make('div', { class: 'row' }, make('span', { text: 'The card, in pixels:' }),
-      ...['left', 'top', 'wide', 'high'].map((w, i) => make('label', { class: 'pick' }, w, place.numbers[i])), card),
+    make('p', { text: t('Draw a frame over the card with a finger or the mouse, or type where it is.') }), shot,
+    make('div', { class: 'row' }, make('span', { text: t('The card, in pixels:') }),
+      ...['left', 'top', 'wide', 'high'].map((w, i) => make('label', { class: 'pick' }, t(w), place.numbers[i])), card),
     make('label', {}, even, ' ' + t('photo.even')), go);
 }
 
 // Opens a photograph, wherever it came from.
 let takePhoto = () => {};
+// What a job in one file keeps of it: the file as it came, and where the card lies; and putting the card there again.
+let photoHeld = () => null, placePhoto = () => {};
 
 function buildPhoto() {
   const input = make('input', { type: 'file', accept: 'image/*', hidden: true,
-    'aria-label': 'A photograph of the bare board' });
+    'aria-label': t('A photograph of the bare board') });
   // A phone takes the picture itself; elsewhere both ask for a file.
   const ask = (camera) => {
     input.toggleAttribute('capture', camera);
     if (camera) input.setAttribute('capture', 'environment');
     input.click();
   };
-  const choose = make('button', { type: 'button', class: 'go', text: 'Choose a photograph',
+  const choose = make('button', { type: 'button', class: 'go', text: t('Choose a photograph'),
     onclick: () => ask(false) });
-  const take = make('button', { type: 'button', class: 'go', text: 'Take a photograph', onclick: () => ask(true) });
+  const take = make('button', { type: 'button', class: 'go', text: t('Take a photograph'), onclick: () => ask(true) });
   const shot = make('div', { id: 'shot' }), place = cardFrame();
-  const card = make('select', { 'aria-label': 'What card is it?' },
-    make('option', { value: '0.9', text: 'white card, 90 %' }),
-    make('option', { value: '0.18', text: 'grey card, 18 %' }));
+  const card = make('select', { 'aria-label': t('What card is it?') },
+    make('option', { value: '0.9', text: t('white card, 90 %') }),
+    make('option', { value: '0.18', text: t('grey card, 18 %') }));
   const out = make('div', { 'aria-live': 'polite' });
-  const go = make('button', { type: 'button', class: 'go', text: 'Finish it' });
+  const go = make('button', { type: 'button', class: 'go', text: t('Finish it') });
   const even = make('input', { type: 'checkbox' });
   const tools = photoTools(place, card, even, shot, go);
   tools.hidden = true;
-  const p = panel('p-photo', 'Your own board',
-    make('p', { text: 'Lay a white or grey card beside the bare board, in even daylight, and photograph both. ' +
-      'Without a card no color can be promised.' }), input,
+  const p = panel('p-photo', t('Your own board'),
+    make('p', { text: t('photo.how') }), input,
     make('div', { class: 'row' }, choose, take), tools, out);
   const tell = (words) => out.replaceChildren(make('p', { text: words }));
 
@@ -144,24 +146,33 @@ function buildPhoto() {
     if (file) takePhoto(file);
   });
   takePhoto = async (file) => {
-    tell('Opening ' + file.name + ' …');
+    tell(t('Opening {name} …', { name: file.name }));
     let next;
     try {
       next = await pictureIn(file);
     } catch (error) {  // the picture before stays until this one proves good
-      tell(error.message + (place.picture ? ' The picture before it stays.' : ''));
+      tell(error.message + (place.picture ? ' ' + t('The picture before it stays.') : ''));
       return;
     }
     if (place.picture) place.picture.close();
     place.picture = next;
+    place.file = { name: plainName(file.name) ? file.name : 'photo', bytes: new Uint8Array(await file.arrayBuffer()) };
     const scale = Math.min(1, 1280 / Math.max(next.width, next.height));
     const canvas = drawn(await createImageBitmap(next, { resizeWidth: Math.round(next.width * scale),
-      resizeHeight: Math.round(next.height * scale), resizeQuality: 'medium' }), 'The photograph');
+      resizeHeight: Math.round(next.height * scale), resizeQuality: 'medium' }), t('The photograph'));
     shot.replaceChildren(canvas, place.frame);
     dragFrame(canvas, next, (values) => place.set(values.map(String)));
     place.set(['', '', '', '']);
     tools.hidden = false;
-    tell(file.name + ': ' + next.width + ' × ' + next.height + ' pixels. Now show where the card is.');
+    tell(t('{name}: {w} × {h} pixels. Now show where the card is.', { name: file.name, w: next.width,
+      h: next.height }));
+  };
+  photoHeld = () => (place.file ? { ...place.file, card: place.box(), reflectance: card.value, even: even.checked }
+    : null);
+  placePhoto = (held) => {
+    if (held.card.every((v) => v > 0 || v === 0)) place.set(held.card.map(String));
+    if ([...card.options].some((o) => o.value === held.reflectance)) card.value = held.reflectance;
+    even.checked = held.even;
   };
   go.addEventListener('click', () => finishBoard(p, out, place,
     { reflectance: Number(card.value), light_even: even.checked }, tell));
@@ -169,7 +180,7 @@ function buildPhoto() {
 }
 
 async function finishBoard(p, out, place, taken, tell) {
-  if (!place.picture) { tell('Choose a photograph first.'); return; }
+  if (!place.picture) { tell(t('Choose a photograph first.')); return; }
   await allIn();
   const wrong = place.wrong();
   if (wrong) {
@@ -181,15 +192,15 @@ async function finishBoard(p, out, place, taken, tell) {
   const basis = () => JSON.stringify([wholeJob(), job.light, job.shown, job.shown.map(stageOf)]);
   const was = basis(), asked = request('photo', { card: place.box(), ...taken, light: job.light });
   const looks = job.shown.map((finish) => ({ finish, stage: stageOf(finish) }));
-  const words = ['bare, as photographed', ...looks.map(({ finish, stage }) => {
+  const words = [t('bare, as photographed'), ...looks.map(({ finish, stage }) => {
     const f = job.seen.finishes[finish];
-    return f.name + ', ' + stageWords(f.stages[stage]) + ', ' + lightName(asked.light).toLowerCase();
+    return f.name + ', ' + stageWords(f.stages[stage]) + ', ' + inText(lightName(asked.light));
   })];
   const photos = make('div', { class: 'photos' });
-  const answer = await work1(p, out, 'Reading the card and the board',
+  const answer = await work1(p, out, t('Reading the card and the board'),
     () => finishPhotos(place.picture, asked, looks, words, photos));
   if (!answer) return;
-  const share = Math.round(100 * answer.wood_share) + ' % of the picture is taken for the board. ';
+  const share = t('{n} % of the picture is taken for the board.', { n: Math.round(100 * answer.wood_share) }) + ' ';
   const notes = answer.notes.map((n) => n[0].toUpperCase() + n.slice(1) + '.');
   out.replaceChildren(result(basis, was, make('p', { text: share + notes.join(' ') }), photos));
 }

@@ -19,7 +19,7 @@ function textOf(name, bytes) {
       try { decoder.decode(end < 0 ? bytes.subarray(from) : bytes.subarray(from, end)); } catch { break; }
       if (end < 0) break;
     }
-    trouble([{ line, text: 'invalid utf-8 sequence; save ' + name + ' as UTF-8 text and open it again' }]);
+    trouble([{ line, text: t('invalid utf-8 sequence; save {name} as UTF-8 text and open it again', { name }) }]);
     return null;
   }
 }
@@ -39,18 +39,21 @@ function missing(text, file, files, problems) {
 async function openWaiting(files) {
   const { text, file, files: had, names } = awaited;
   if (!names.some((n) => n in files)) return false;
-  if (await openScene(text, file, { ...had, ...files })) say(file + ' is open; Undo brings back the job before it.');
+  if (await openScene(text, file, { ...had, ...files })) say(t('{name} is open; Undo brings back the job before it.',
+    { name: file }));
   return true;
 }
 const openScene = (text, file, files) => load(text, file, files, { tell: (problems) => missing(text, file, files,
   problems) });
 
 async function openFiles(list) {
+  const zip = list.find((f) => /\.zip$/i.test(f.name));
+  if (zip) { await openBundle(zip); return; }
   const files = {}, texts = {}, picture = list.find((f) => /^image[/]/.test(f.type));
   if (picture) { openTask('p-photo'); await takePhoto(picture); return; }
   for (const f of list) {
-    if (f.size > 1000000) { trouble([{ text: f.name + ' has ' + f.size +
-      ' bytes; the largest file read is 1000000 (a scene has a few thousand)' }]); return; }
+    if (f.size > 1000000) { trouble([{ text: t('{name} has {n} bytes; the largest file read is ' +
+      '1000000 (a scene has a few thousand)', { name: f.name, n: f.size }) }]); return; }
     const bytes = new Uint8Array(await f.arrayBuffer());
     // Readings come in any encoding; the core knows what to do with them.
     if (!/\.toml$/i.test(f.name)) { files[f.name] = bytes; continue; }
@@ -63,20 +66,28 @@ async function openFiles(list) {
   awaited = null;
   // A lone file is taken for the scene, and the core says what it lacks; of several it says which is the scene, the
   // others are materials.
-  const { scenes, others, problems } = names.length === 1 && !/^\s*\[\[?\s*material\b/m.test(texts[names[0]])
-    ? { scenes: names, others: [] } : await quick.ask({ do: 'sort', files: texts });
-  if (problems) { trouble(problems.map((p) => ({ text: p.where + ': ' + p.text }))); return; }
-  for (const name of others) files[name] = texts[name];
+  const { scenes, boards = [], others, problems } = names.length === 1 &&
+    !/^\s*\[\[?\s*(material|board)\b/m.test(texts[names[0]])
+    ? { scenes: names, others: [] } : await quick.answer({ do: 'sort', files: texts });
+  if (problems) { trouble(problems.map((p) => ({ text: (p.where ? p.where + ': ' : '') + p.text }))); return; }
+  for (const name of [...others, ...boards]) files[name] = texts[name];
+  // Step boards that were read: what they teach is shown, and taken over by a button.
+  if (scenes.length === 0 && boards.length === 1 && job.library) {
+    openTask('p-boards');
+    await allIn();
+    await $('p-boards').learn(boards[0], files);
+    return;
+  }
   // No scene among them: readings and materials come to the job at hand.
   if (scenes.length === 0 && job.seen && await takeData(files, others)) return;
   if (scenes.length !== 1) {
     if (scenes.length === 0 && list.length) trouble(
-      [{ text: 'a scene is a file that ends in .toml; choose it together with the readings it refers to' }]);
-    else if (scenes.length > 1) trouble([{ text: 'choose one scene (.toml) at a time' }]);
+      [{ text: t('a scene is a file that ends in .toml; choose it together with the readings it refers to') }]);
+    else if (scenes.length > 1) trouble([{ text: t('choose one scene (.toml) at a time') }]);
     return;
   }
-  if (await openScene(texts[scenes[0]], scenes[0], files)) say(scenes[0] +
-    ' is open; Undo brings back the job before it.');
+  if (await openScene(texts[scenes[0]], scenes[0], files)) say(t('{name} is open; Undo brings back the job ' +
+    'before it.', { name: scenes[0] }));
 }
 
 function download(content, name, type) {
@@ -97,6 +108,9 @@ async function save() {
   download(text, name, 'application/toml');
   job.saved.add(text);
   drawKept();
-  say(name + ' is saved among your downloads' + (whole ? '.'
-    : ', without the change that is still being worked out.'));
+  const beside = filesNamed(text);
+  say(t(whole ? '{name} is saved among your downloads.'
+    : '{name} is saved among your downloads, without the change that is still being worked out.', { name }) +
+      (beside.length ? ' ' + t('bundle.beside',
+    { names: beside.join(', ') }) : ''));
 }

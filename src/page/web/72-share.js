@@ -56,8 +56,8 @@ async function askForLink() {
   let text = '', title = '';
   try {
     text = await textOfLink(hash);
-    const seen = await quick.ask({ do: 'look', text, file: ownName });
-    if (seen.problems) { trouble(seen.problems, 'The job in the link cannot be opened:'); return; }
+    const seen = await quick.answer({ do: 'look', text, file: ownName });
+    if (seen.problems) { trouble(seen.problems, t('The job in the link cannot be opened:')); return; }
     title = seen.title;
   } catch { trouble([{ text: t('link.bad') }]); return; }
   box(t('link.title'), make('p', { text: t('link.ask', { title }) }), make('div', { class: 'row' },

@@ -26,10 +26,17 @@ function askForReading(name, files) {
     if (await changeWith({ [name]: files[name] }, [{ do: 'table', name: what, keys }]))
       say(t('drop.isin', { name, what: t('drop.what.' + what) }));
   };
+  const toBoards = (what) => async () => {
+    closeBox();
+    openTask('p-boards');
+    await $('p-boards').files[what].take(name, files[name]);
+  };
   const asked = box(t('drop.reading', { name }), make('label', { class: 'pick' }, t('drop.geometry') + ' ', geometry),
     make('div', { class: 'row' }, make('button', { type: 'button', class: 'go', text: t('drop.wood'), onclick:
       take('wood') }),
       make('button', { type: 'button', class: 'go', text: t('drop.target'), onclick: take('target') }),
+      make('button', { type: 'button', text: t('drop.first'), onclick: toBoards('correct') }),
+      make('button', { type: 'button', text: t('drop.step'), onclick: toBoards('fit') }),
       make('button', { type: 'button', text: t('drop.no'), onclick: closeBox })));
   return new Promise((done) => asked.addEventListener('close', done, { once: true }));
 }

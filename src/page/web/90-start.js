@@ -2,14 +2,15 @@
 
 // Each part by itself: one that cannot be drawn keeps no other from it.
 function drawAll() {
-  attempt('Drawing the switches', drawSwitches);
-  attempt('Drawing the boards', drawBoards);
-  attempt('Drawing the layers', drawStacks);
-  attempt('Saying how sure a color is', drawSure);
-  for (const p of panels) if (p.show) attempt('Drawing “' + p.querySelector('h2').textContent + '”', p.show);
-  for (const r of document.querySelectorAll('.result')) attempt('Drawing a result', r.show);
-  if (look.show) attempt('Drawing the choices of Look', look.show);
-  attempt('Drawing the head of the page', () => {
+  attempt(t('Drawing the switches'), drawSwitches);
+  attempt(t('Drawing the boards'), drawBoards);
+  attempt(t('Drawing the layers'), drawStacks);
+  attempt(t('Saying how sure a color is'), drawSure);
+  for (const p of panels) if (p.show) attempt(t('Drawing “{what}”', { what: p.querySelector('h2').textContent }),
+    p.show);
+  for (const r of document.querySelectorAll('.result')) attempt(t('Drawing a result'), r.show);
+  if (look.show) attempt(t('Drawing the choices of Look'), look.show);
+  attempt(t('Drawing the head of the page'), () => {
     const title = $('title');
     if (document.activeElement !== title) title.value = job.seen.title;
     document.title = job.seen.title + ' · Foretone';
@@ -20,15 +21,30 @@ function drawAll() {
 }
 
 // What no task has caught. A fault without an error is the browser's own notice of a drawing put off.
-window.addEventListener('error', (e) => { if (e.error) { e.preventDefault(); fault('The last thing done', e.error);
+window.addEventListener('error', (e) => { if (e.error) { e.preventDefault(); fault(t('The last thing done'), e.error);
   } });
-window.addEventListener('unhandledrejection', (e) => { e.preventDefault(); fault('The last thing done', e.reason); });
+window.addEventListener('unhandledrejection', (e) => { e.preventDefault(); fault(t('The last thing done'),
+  e.reason); });
+
+// The page begins again in another language; the job is kept first.
+function languageChoice() {
+  const e = select(t('language'), Object.entries(languages).map(([id, [name]]) => [id, name]), { id: 'language' });
+  e.value = languageId;
+  e.addEventListener('change', async () => {
+    keepSetting('language', e.value);
+    await allIn();
+    kept().began = null;  // a job that was only looked at has to be here again too
+    await keep();
+    location.reload();
+  });
+  return e;
+}
 
 // What is not in sight at all times.
 function moreBox() {
   const tick = make('input', { type: 'checkbox', id: 'numbers', checked: numbers() });
   tick.addEventListener('change', () => showNumbers(tick.checked));
-  const mark = numberField('What the mark of 50 mm measures on this screen, mm', { low: 20, high: 200,
+  const mark = numberField(t('What the mark of 50 mm measures on this screen, mm'), { low: 20, high: 200,
     value: String(zoom.mark) });
   mark.addEventListener('change', () => {
     const v = numberIn(mark.value);
@@ -39,19 +55,22 @@ function moreBox() {
   });
   const go = (text, act, more = {}) => make('button', { type: 'button', text, onclick: () => { closeBox(); act(); },
     ...more });
-  box('More', make('div', { class: 'checks' }, make('label', {}, tick,
-    make('span', { text: 'Show figures (color values, differences, thicknesses)' }))),
-    make('div', { class: 'row' }, go('Link to this job', showLink, { id: 'share' }),
-      go('Picture of the wall', () => savePicture('wall')), go('Picture of the chosen board',
+  box(t('More'), make('div', { class: 'checks' }, make('label', {}, tick,
+    make('span', { text: t('Show figures (color values, differences, thicknesses)') }))),
+    make('div', { class: 'row' }, go(t('Link to this job'), showLink, { id: 'share' }), go(t('bundle.save'),
+      saveBundle, { id: 'bundle' }),
+      go(t('Picture of the wall'), () => savePicture('wall')), go(t('Picture of the chosen board'),
         () => savePicture('board'))),
-    make('h3', { text: 'True size' }), make('p', { text: 'At true size, lay a ruler on the mark of 50 mm below the ' +
-      'boards.' }),
-    make('label', { class: 'pick' }, 'It measures, in mm, ', mark),
-    make('h3', { text: 'Keys' }), make('dl', { class: 'keys' }, ...[['Ctrl S', 'save'], ['Ctrl O', 'open'],
+    make('label', { class: 'pick' }, t('language') + ' ', languageChoice()),
+    make('h3', { text: t('True size') }), make('p',
+      { text: t('At true size, lay a ruler on the mark of 50 mm below the ' +
+      'boards.') }),
+    make('label', { class: 'pick' }, t('It measures, in mm,') + ' ', mark),
+    make('h3', { text: t('Keys') }), make('dl', { class: 'keys' }, ...[['Ctrl S', 'save'], ['Ctrl O', 'open'],
       ['Ctrl Z, Ctrl Shift Z', 'undo, redo'], ['Ctrl P', 'the client’s sheet'], ['Alt L', 'look, and back'],
       ['Alt 1 to 4', 'choose a board'], ['Arrows', 'from board to board, stage to stage, task to task'],
-      ['Esc', 'back from Look, close a box']].flatMap(([k, what]) => [make('dt', { text: k }), make('dd', { text:
-        what })])));
+      ['Esc', 'back from Look, close a box']].flatMap(([k, what]) => [make('dt', { text: t(k) }), make('dd', { text:
+        t(what) })])));
 }
 
 function listenForKeys() {
@@ -72,6 +91,7 @@ function listenForKeys() {
 }
 
 async function begin() {
+  translateStanding();
   for (const p of document.querySelectorAll('.starting')) p.textContent = t('starting');
   document.body.classList.toggle('numbers', setting('numbers', 'off') === 'on');
   $('tasks').setAttribute('aria-label', t('tasks'));
@@ -94,7 +114,7 @@ async function begin() {
   $('more').addEventListener('click', moreBox);
   $('look-go').addEventListener('click', startLook);
   $('title').addEventListener('change', () => { if ($('title').value !== job.seen.title) change(
-    [{ do: 'title', value: $('title').value.trim() || 'A job' }]); });
+    [{ do: 'title', value: $('title').value.trim() || t('A job') }]); });
   $('wood').addEventListener('change', () => { if ($('wood').value) change(
     [{ do: 'table', name: 'wood', keys: { use: $('wood').value } }]); });
   $('cut').addEventListener('change', () => { job.cut = $('cut').value; refresh(); });
@@ -125,7 +145,8 @@ async function begin() {
     await askForLink();
     document.body.dataset.ready = '1';
   } catch (error) {
-    trouble([{ text: 'Foretone could not start: ' + error.message + '. It needs a browser of 2023 or later.' }]);
+    trouble([{ text: t('Foretone could not start: {why}. It needs a browser of 2023 or later.',
+      { why: error.message }) }]);
   }
 }
 begin();
