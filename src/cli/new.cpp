@@ -35,7 +35,9 @@ void ask(NewOptions& o) {
         for (std::string one = asked("Its coats in order", "orange-shellac x2, waterborne-acrylic x2"); !one.empty();
              one = asked("Another finish to compare (empty: no more)", ""))
             o.finishes.push_back(one);
-    if (o.lights.empty()) o.lights = base::split(base::replaced(asked("Under which lights", "D65,A"), " ", ""), ',');
+    if (o.lights.empty())
+        for (const auto& one : base::split(asked("Under which lights", "daylight, lamp"), ','))
+            o.lights.emplace_back(base::trimmed(one));
     if (o.target.empty()) o.target = asked("A target: #rrggbb, L a b, or a reading's file (empty: none)", "");
     if (o.units.empty()) o.units = asked("Units, us or metric", "metric");
 }
@@ -55,7 +57,13 @@ int run_new(NewOptions o) {
         s.target = base::replaced(s.target, " ", ", ");
     s.units = units_said(o).value_or(schedule::UnitSystem::metric);
     if (o.finishes.empty()) o.finishes = {"orange-shellac x2, waterborne-acrylic x2"};
-    for (const auto& f : o.finishes) s.finishes.push_back(job::read_steps(f, lib));
+    scene::Problems problems;
+    for (const auto& f : o.finishes) try {
+            s.finishes.push_back(job::read_steps(f, lib));
+        } catch (const scene::InputError& e) {
+            for (const auto& p : e.problems) problems.add(p.id, p.place, p.text);
+        }
+    problems.raise();
     const auto text = job::new_scene_text(s, lib);
     const std::filesystem::path file = o.file;
     scene::read_scene_text(text, o.file, file.parent_path(), lib);  // what is written can be read
@@ -79,10 +87,12 @@ void add_new(CLI::App& app, Verb& chosen) {
                      "Coats in order, as 'orange-shellac x2, waterborne-acrylic x3'; repeat it to compare")
         ->type_name("COATS")
         ->allow_extra_args(false);
-    verb->add_option("--light", o.lights, "A light of the look; may be repeated (default D65 and A)")
+    verb->add_option("--light", o.lights,
+                     "A light of the look, as D65, A, daylight, lamp; may be repeated (default D65 and A)")
         ->type_name("ID")
         ->allow_extra_args(false);
-    verb->add_option("--target", o.target, "'#b5651d', 'L, a, b' or a reading's file")->type_name("COLOR");
+    verb->add_option("--target", o.target, "'#b5651d', 'L, a, b', a reading's file or a finish's name")
+        ->type_name("COLOR");
     verb->add_option("--title", o.title, "What the piece is called");
     add_common(*verb, *options);
     verb->callback([options, &chosen] { chosen = [options] { return run_new(*options); }; });

@@ -88,6 +88,28 @@ void print_finish(const job::SeenFinish& finish, const scene::Look& look, schedu
     std::cout << findings_text(finish.findings) << aged_text(finish, look);
 }
 
+// Which finish is nearest to the reference under its worst light, and whether another is as near as can be told.
+std::string closest_text(const job::Preview& p) {
+    struct Off {
+        std::string name;
+        double de00 = 0, spread = 0;
+    };
+    std::vector<Off> all;
+    for (const auto& d : p.differences) {
+        if (d.from != p.reference && d.to != p.reference) continue;
+        const auto& name = d.from == p.reference ? d.to : d.from;
+        auto at = std::find_if(all.begin(), all.end(), [&](const Off& o) { return o.name == name; });
+        if (at == all.end()) at = all.insert(all.end(), {name, 0, 0});
+        if (d.de00 >= at->de00) at->de00 = d.de00, at->spread = d.spread.spread_de00;
+    }
+    if (all.size() < 2) return "";
+    std::stable_sort(all.begin(), all.end(), [](const Off& a, const Off& b) { return a.de00 < b.de00; });
+    std::string out = "closest to \"" + p.reference + "\": " + all[0].name + " (dE00 " + fixed(all[0].de00, 1) + ")";
+    if (all[1].de00 - all[0].de00 < std::max(all[0].spread, all[1].spread))
+        out += "; " + all[1].name + " (" + fixed(all[1].de00, 1) + ") is as near as can be told before a board is made";
+    return out + "\n";
+}
+
 void print_differences(const job::Preview& p) {
     if (p.finishes.size() < 2) return;
     std::cout << "\nfinished, against \"" << p.reference << "\"\n";
@@ -118,7 +140,8 @@ void print_differences(const job::Preview& p) {
         rows.push_back(std::move(row));
     }
     std::cout << table(rows, numeric)
-              << "±: of the difference, on one board; seen: the chance that it is above dE00 2 there\n";
+              << "±: of the difference, on one board; seen: the chance that it is above dE00 2 there\n"
+              << closest_text(p);
 }
 
 // Lab is told relative to each light's own white; what changes from light to light is told as an adapted eye sees it.

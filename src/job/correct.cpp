@@ -87,7 +87,6 @@ private:
 
     void read() {
         measure::Options stated;
-        stated.geometry = scene_.look.geometry;
         const auto all = scene::read_readings(question_.measured, library_, stated);
         for (auto& p : scene::notes_of(all, question_.measured.string())) out_.warnings.push_back(std::move(p));
         reading_ = pick(all, question_.sample, question_.bare, question_.measured.string(), "--sample");
@@ -105,6 +104,13 @@ private:
                                         "\"" + r->name + "\" was read " + scene::geometry_text(*r->geometry) +
                                             ", the scene's look says " + scene::geometry_text(scene_.look.geometry) +
                                             ": set [look] geometry to the instrument's");
+            if (!r->geometry)
+                out_.warnings.push_back({"geometry-assumed", place,
+                                         "\"" + r->name + "\" names no geometry: taken as " +
+                                             scene::geometry_text(scene_.look.geometry) +
+                                             ", as [look] says. With gloss included the same board reads several L* "
+                                             "paler: say how it was read (a line geometry: 45/0, d/8-included or "
+                                             "d/8-excluded)"});
             if (!r->reflectance && !r->lab)
                 throw scene::InputError("reading-without-color", place,
                                         "\"" + r->name + "\" holds neither a reflectance nor Lab");
@@ -347,7 +353,7 @@ private:
                 "no one change of this finish brings the next board nearer to the target; 'foretone match' looks for "
                 "another "
                 "finish");
-        else if (out_.proposals.front().change.worst_de00 > std::max(1.5, out_.noise.reading_and_board_de00()))
+        else if (out_.proposals.front().change.worst_de00 > std::max(1.5, out_.noise.bound_de00))
             out_.advice.push_back(
                 "no one change reaches the target: the best leaves a difference that is seen; 'foretone match' looks "
                 "for another "

@@ -69,9 +69,10 @@ std::string leave_out_failing(search::Space& space, const scene::Scene& scene) {
 
 search::Space space_of(const scene::Scene& scene, std::string& left_out) {
     if (!scene.search)
-        throw scene::InputError(
-            "search-missing", {scene.file, 1, 1},
-            "there is no [search]: say what may be used, such as [search.dye], [search.sealer] and [search.topcoat]");
+        throw scene::InputError("search-missing", {scene.file, 1, 1},
+                                "there is no [search]: say what may be used, such as [search.dye], [search.sealer] and "
+                                "[search.topcoat]; which of "
+                                "the scene's own finishes is nearest to the target, 'foretone preview' says");
     try {
         auto space = search::make_space(scene.search->choices, scene.materials);
         check_options(scene, space);

@@ -18,6 +18,9 @@ namespace foretone::job {
 namespace {
 using material::Kind;
 
+// Parts of liquid to one of a ready dye: what their files advise.
+constexpr int usual_thinning = 9;
+
 const material::Material* found(const scene::Library& library, const std::string& id, material::Material& into) {
     const auto* entry = library.find(id);
     if (!entry || !entry->kind) return nullptr;
@@ -25,11 +28,11 @@ const material::Material* found(const scene::Library& library, const std::string
     return &into;
 }
 
-[[noreturn]] void unknown(const std::string& id, const char* option, const std::vector<std::string>& choices,
-                          const char* what) {
-    throw scene::InputError("material-unknown", {option},
-                            std::string("there is no ") + what + " '" + id.substr(0, 60) + "'." +
-                                scene::material_suggestion(id, choices) + " ('foretone materials' lists all)");
+void add_unknown(scene::Problems& problems, const std::string& id, const char* option,
+                 const std::vector<std::string>& choices, const char* what) {
+    problems.add("material-unknown", {option},
+                 std::string("there is no ") + what + " '" + id.substr(0, 60) + "'." +
+                     scene::material_suggestion(id, choices) + " ('foretone materials' lists all)");
 }
 
 std::vector<std::string> finishing_ids(const scene::Library& library) {
@@ -40,8 +43,7 @@ std::vector<std::string> finishing_ids(const scene::Library& library) {
 }
 
 std::string step_text(const NewStep& step, const scene::Library& library, schedule::UnitSystem units) {
-    material::Material m;
-    if (!found(library, step.use, m)) unknown(step.use, "--finish", finishing_ids(library), "material");
+    const material::Material m = library.material(step.use);
     const auto& facts = material::facts(m.kind);
     std::string out = "  [[finish.step]]\n";
     if (facts.powder) {
@@ -51,6 +53,11 @@ std::string step_text(const NewStep& step, const scene::Library& library, schedu
         const bool us = units == schedule::UnitSystem::us;
         out += fmt::format("  mix = [ {{ use = \"{}\", {} }}, {{ use = \"{}\", parts = 1 }} ]\n", m.id,
                            us ? "oz_per_qt = 0.33" : "g_per_l = 10", carrier);
+    } else if (const auto* stock = std::get_if<material::Stock>(&m.data)) {
+        out += fmt::format(
+            "  # {}, thinned 1:{} (common practice of ready dyes: neat, they go on nearly black)\n"
+            "  mix = [ {{ use = \"{}\", parts = 1 }}, {{ use = \"{}\", parts = {} }} ]\n",
+            m.name, usual_thinning, m.id, stock->carrier, usual_thinning);
     } else {
         out += fmt::format("  use = \"{}\"{}\n", m.id,
                            std::string(m.id.size() < 24 ? 24 - m.id.size() : 1, ' ') + "# " + m.name);
@@ -59,8 +66,7 @@ std::string step_text(const NewStep& step, const scene::Library& library, schedu
     if (const auto* b = std::get_if<material::Binder>(&m.data); b && b->cut_lb)
         out += fmt::format("  cut_lb = {:<22}# pounds of flakes per US gallon of alcohol\n",
                            base::at_most(b->cut_lb->value, 2));
-    const int coats = step.coats > 0 ? step.coats : film ? 2 : 1;
-    out += fmt::format("  coats = {:<23}# how many, one like the other\n", coats);
+    out += fmt::format("  coats = {:<23}# how many, one like the other\n", std::max(1, step.coats));
     if (film) out += "  method = \"brush\"              # or wipe, spray, roll\n";
     return out;
 }
@@ -79,6 +85,13 @@ std::string id_of(const scene::Library& library, const std::string& said) {
             only = id;
         }
     return only.empty() ? said : only;
+}
+
+// "walnut-dye" names a color by a wood: what is meant is a dye, and the library's are named by their tones.
+std::string wood_in_finish(const std::string& word, const scene::Library& library) {
+    std::vector<std::string> ready_dyes;
+    for (const auto& id : library.ids(Kind::stock)) ready_dyes.push_back(id);
+    return "'" + word + "' is a wood; it goes with --wood. A dye of such a tone: one of " + base::joined(ready_dyes);
 }
 
 std::string finish_name(const std::vector<NewStep>& steps, std::size_t number) {
@@ -111,6 +124,7 @@ std::string target_text(const NewScene& s, const std::vector<std::string>& names
 
 std::vector<NewStep> read_steps(const std::string& text, const scene::Library& library) {
     std::vector<NewStep> out;
+    scene::Problems problems;  // every word that is wrong, at once
     for (const auto& part : base::split(text, ',')) {
         NewStep step;
         std::string word(base::trimmed(part));
@@ -129,38 +143,48 @@ std::vector<NewStep> read_steps(const std::string& text, const scene::Library& l
         word = id_of(library, word);
         step.use = word;
         material::Material m;
-        if (!found(library, word, m)) unknown(word, "--finish", finishing_ids(library), "material");
-        if (m.kind == Kind::wood)
-            throw scene::InputError("material-kind", {"--finish"}, "'" + word + "' is a wood; it goes with --wood");
+        if (!found(library, word, m))
+            add_unknown(problems, word, "--finish", finishing_ids(library), "material");
+        else if (m.kind == Kind::wood)
+            problems.add("material-kind", {"--finish"}, wood_in_finish(word, library));
         out.push_back(step);
     }
+    problems.raise();
     return out;
 }
 
 std::string new_scene_text(const NewScene& said, const scene::Library& library) {
     NewScene s = said;
     s.wood = id_of(library, s.wood);
+    scene::Problems problems;
     material::Material wood;
-    if (!found(library, s.wood, wood)) unknown(s.wood, "--wood", library.ids(Kind::wood), "wood");
-    if (wood.kind != Kind::wood)
-        throw scene::InputError("material-kind", {"--wood"},
-                                "'" + s.wood + "' is a " + std::string(material::word(wood.kind)) + ", not a wood." +
-                                    scene::suggestion(s.wood, library.ids(Kind::wood)));
+    if (!found(library, s.wood, wood))
+        add_unknown(problems, s.wood, "--wood", library.ids(Kind::wood), "wood");
+    else if (wood.kind != Kind::wood)
+        problems.add("material-kind", {"--wood"},
+                     "'" + s.wood + "' is a " + std::string(material::word(wood.kind)) + ", not a wood." +
+                         scene::suggestion(s.wood, library.ids(Kind::wood)));
     std::string lights;
-    for (const auto& l : s.lights) {
+    for (auto& l : s.lights) {
+        if (const auto meant = scene::light_meant_by(l); !library.has_light(l) && !meant.empty()) l = meant;
         if (!library.has_light(l))
-            throw scene::InputError(
+            problems.add(
                 "light-unknown", {"--light"},
-                "there is no light '" + l.substr(0, 40) + "'." + scene::suggestion(l, library.lights()));
+                "there is no light '" + l.substr(0, 40) +
+                    "': write daylight, lamp, warm LED or cool LED, one of the library (D65, A, LED-2700 ...) "
+                    "or kelvins (P2700)" +
+                    (scene::suggestion(l, library.lights()).empty() ? ""
+                                                                    : "." + scene::suggestion(l, library.lights())));
         lights += (lights.empty() ? "" : ", ") + base::toml_quoted(l);
     }
+    problems.raise();
     const std::string title = s.title.empty() ? wood.name : s.title;
     std::string out =
         "# A scene: one wood, one finish or more, the lights where the piece will live. Change what you like.\n"
         "# 'foretone preview' shows it, 'foretone plan' says what to mix; scenes/README.md has every key.\n"
         "format = 1\n";
     out += "title = " + base::toml_quoted(title) + "\n\n[look]\n";
-    out += "lights = [" + lights + "]      # daylight, a filament lamp; LED-2700, LED-4000 ...\n";
+    out += "lights = [" + lights + "]      # D65 daylight, A a filament lamp; LED-2700, LED-4000 ...\n";
     out += "observer = \"2deg\"               # small fields; \"10deg\" for wide ones\n";
     out += "geometry = \"45/0\"               # without gloss; \"d/8-included\" is with it\n";
     out += fmt::format("units = {:<24}# of what is printed: \"us\" or \"metric\"\n",

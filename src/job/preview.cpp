@@ -47,6 +47,23 @@ void what_next(SeenFinish& out) {
     out.next = std::move(found.next);
 }
 
+// A ready dye as it comes is some ten times as strong as it is meant to be laid on.
+void warn_of_neat_dye(SeenFinish& out, const scene::Scene& scene, std::size_t finish) {
+    const auto& steps = scene.finishes[finish].steps;
+    for (std::size_t s = 0; s < steps.size(); ++s) {
+        const auto is_stock = [&](const auto& part) {
+            return std::holds_alternative<material::Stock>(scene.materials.at(part.use).data);
+        };
+        if (steps[s].mix.empty() || !std::all_of(steps[s].mix.begin(), steps[s].mix.end(), is_stock)) continue;
+        out.warnings.push_back(
+            {"dye-neat", scene.places[finish].empty() ? scene::Place{scene.file} : scene.places[finish].at(s).step,
+             steps[s].mix.front().use +
+                 " goes on as it comes; ready dyes are meant to be thinned (about 1:9): mix = [ { use "
+                 "= \"" +
+                 steps[s].mix.front().use + "\", parts = 1 }, { use = \"water\", parts = 9 } ]"});
+    }
+}
+
 SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appearance::Solver& solver,
                       const std::vector<color::Weights>& lights) {
     const auto& finish = scene.finishes[index];
@@ -66,6 +83,7 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
             note.starts_with("step ") ? static_cast<std::size_t>(std::stoul(note.substr(5))) - 1 : 0;
         out.warnings.push_back({"assumed", scene.places[index].at(number).step, note});
     }
+    warn_of_neat_dye(out, scene, index);
     const auto boards = appearance::boards(scene.materials, scene.wood, finish);
     const auto& wood = std::get<material::Wood>(scene.materials.at(scene.wood).data);
     for (std::size_t s = 0; s < worked.stages.size(); ++s) {

@@ -29,10 +29,10 @@ job::MatchPart read_match_part(const std::filesystem::path& path) {
         out.of = j.at("part").at(1).get<std::size_t>();
         out.problem = j.at("problem").get<std::string>();
         out.recipes = j.at("recipes").get<std::uint64_t>();
-        for (const auto& one : j.at("kept")) out.kept.push_back({one.at(1).get<double>(), one.at(0).get<std::uint64_t>()});
+        for (const auto& one : j.at("kept"))
+            out.kept.push_back({one.at(1).get<double>(), one.at(0).get<std::uint64_t>()});
         if (out.number >= 1 && out.number <= out.of && out.of <= job::most_parts) return out;
-    } catch (const nlohmann::json::exception&) {
-    }
+    } catch (const nlohmann::json::exception&) {}
     throw scene::InputError("part-file", {path.string()},
                             "this is no whole part of a search: write one with foretone match SCENE --part 1/64 "
                             "--json FILE");

@@ -56,8 +56,8 @@ std::string back(const job::Plan& p) {
 std::string plan_labels(const job::Plan& p, layout::Paper paper) {
     const auto sheet = layout::sticker_room(paper);
     const auto size = layout::size_of(paper);
-    const std::string page = "@page{size:" + std::string(size.css) + ";margin:0}body{font:" +
-                             (paper == layout::Paper::letter ? "9pt" : "7.5pt") +
+    const std::string page = "@page{size:" + std::string(size.css) +
+                             ";margin:0}body{font:" + (paper == layout::Paper::letter ? "9pt" : "7.5pt") +
                              "/1.2 sans-serif}.p{position:relative;height:" + base::at_most(size.height_mm - 1, 1) +
                              "mm}.p+.p{break-before:page}";
     std::string out = format::html_head(p.title + ": labels", page + sticker_style) + "<body>\n";

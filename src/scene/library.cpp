@@ -187,7 +187,8 @@ spectral::Illuminant Library::illuminant(const std::string& id) const {
                              base::shortest(by_temperature->high_k()) + " K");
     throw InputError(
         "light-unknown", {"library"},
-        "there is no light '" + id + "'." + suggestion(id, lights()) +
+        "there is no light '" + id + "'." +
+            (light_meant_by(id).empty() ? suggestion(id, lights()) : " Did you mean " + light_meant_by(id) + "?") +
             " Or give a temperature in kelvin (D5500 daylight, P2700 a filament) or a lamp's file (lamp.csv)");
 }
 

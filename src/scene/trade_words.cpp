@@ -55,6 +55,17 @@ constexpr TradeWord trade_words[] = {
     {"lime;limewash;cerused;cerusing wax", "liming-wax;lime-wash"},
 };
 
+// What people call lights; ids of the library's.
+constexpr TradeWord light_words[] = {
+    {"daylight;day;window;north light;sun;sunlight;outdoors", "D65"},
+    {"lamp;warm lamp;filament;filament lamp;incandescent;bulb;light bulb;tungsten;halogen;candle", "A"},
+    {"led;warm led;warm white;warm white led;2700k;2700;led lamp", "LED-2700"},
+    {"cool led;cool white;neutral white;4000k;4000", "LED-4000"},
+    {"5000k;5000;daylight led", "LED-5000"},
+    {"fluorescent;tube;tl;fluorescent tube", "F11"},
+    {"print light;viewing booth", "D50"},
+};
+
 std::string plain(std::string_view word) {
     std::string out;
     for (const char c : base::lower(std::string(word)))
@@ -67,6 +78,15 @@ std::string plain(std::string_view word) {
 }
 
 }  // namespace
+
+std::string light_meant_by(std::string_view word) {
+    const auto asked = plain(word.substr(0, 64));
+    for (const auto& row : light_words) {
+        const auto words = base::split(row.words, ';');
+        if (std::find(words.begin(), words.end(), asked) != words.end()) return std::string(row.ids);
+    }
+    return "";
+}
 
 std::vector<std::string> meant_by(std::string_view word) {
     const auto asked = plain(word.substr(0, 64));

@@ -11,7 +11,7 @@ namespace foretone::job {
 
 /// One share of a search, done: shares are the ways k, k + of, k + 2 of, …
 struct MatchPart {
-    std::string problem;  ///< checksum of what was asked
+    std::string problem;             ///< checksum of what was asked
     std::size_t number = 1, of = 1;  ///< from 1
     std::uint64_t recipes = 0;       ///< of the whole search
     std::vector<search::Found> kept;

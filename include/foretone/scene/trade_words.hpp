@@ -11,6 +11,9 @@ namespace foretone::scene {
 /// matter.
 std::vector<std::string> meant_by(std::string_view word);
 
+/// The library's light that people mean by "daylight" or "warm lamp"; empty for a word that is not in the table.
+std::string light_meant_by(std::string_view word);
+
 /// " By danish oil a shop mostly means oil-varnish-blend." for a word of the table, else as `suggestion`.
 std::string material_suggestion(std::string_view read, const std::vector<std::string>& choices);
 
