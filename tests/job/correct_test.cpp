@@ -177,6 +177,23 @@ TEST_CASE("what cannot be compared is refused with its reason") {
     CHECK(fault(s, q).substr(0, 4) == "fit-");
 }
 
+TEST_CASE("a reading of another geometry is refused with what to set, one of none is taken as the look's and told") {
+    const Folder f("correct-geometry");
+    const auto s = a_scene(f);
+    const auto lab = finished(s);
+    const std::string color =
+        "board\t" + std::to_string(lab.l) + "\t" + std::to_string(lab.a) + "\t" + std::to_string(lab.b) + "\n";
+    const auto other = f.write("o.txt", "light: D65\nobserver: 10deg\ngeometry: 45/0\n" + color);
+    CHECK_THROWS_WITH(job::correct(s, library(), ask(other)), Catch::Contains("set [look] geometry"));
+    const auto told = [&](const std::filesystem::path& file) {
+        const auto c = job::correct(s, library(), ask(file));
+        return std::any_of(c.warnings.begin(), c.warnings.end(),
+                           [](const auto& w) { return w.id == "geometry-assumed"; });
+    };
+    CHECK(told(f.write("n.txt", "light: D65\nobserver: 10deg\n" + color)));
+    CHECK_FALSE(told(reading(f, lab)));
+}
+
 TEST_CASE("where several finishes could be meant, the one taken is told with the others' names") {
     const Folder f("correct-which");
     const auto one = a_scene(f);

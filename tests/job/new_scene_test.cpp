@@ -74,3 +74,42 @@ TEST_CASE("what no scene can hold is refused with the nearest that it can") {
     CHECK(refused_new("ash", "tung,,").find("steps-syntax") != std::string::npos);
     CHECK(refused_new("ash", "tung x2, orange-shellac").empty());
 }
+
+TEST_CASE("every word that is wrong is told in one run, a color called by a wood with the dyes there are") {
+    const auto text = refused_new("ash", "walnut-dye, tong, tung x2");
+    CHECK(text.find("it goes with --wood. A dye of such a tone: one of ") != std::string::npos);
+    CHECK(text.find("umber-dye") != std::string::npos);
+    CHECK(text.find("there is no material 'tong'") != std::string::npos);
+}
+
+TEST_CASE("a ready dye is thinned as its file advises, one coat is laid where none is said, lights go by their names") {
+    job::NewScene s;
+    s.lights = {"daylight", "warm lamp", "LED-4000"};
+    s.finishes = {job::read_steps("umber dye, orange shellac", library())};
+    const auto read = scene::read_scene_text(job::new_scene_text(s, library()), "new.toml", ".", library());
+    CHECK(read.look.lights == std::vector<std::string>{"D65", "A", "LED-4000"});
+    const auto& steps = read.finishes.at(0).steps;
+    REQUIRE(steps.at(0).mix.size() == 2);
+    CHECK(steps[0].mix[1].use == "water");
+    CHECK(steps[0].mix[1].value == 9 * steps[0].mix[0].value);
+    CHECK(steps.at(1).coats == 1);
+    CHECK(library().material("umber-dye").note.find("about 1:9") != std::string::npos);
+    s.lights = {"banana"};
+    CHECK_THROWS_WITH(job::new_scene_text(s, library()), Catch::Contains("write daylight, lamp"));
+}
+
+TEST_CASE("a ready dye that goes on neat is told of, a thinned one is not") {
+    const auto warned = [](const std::string& mix) {
+        const auto s = scene::read_scene_text(
+            "format = 1\n[look]\nlights = [\"D65\"]\n[wood]\nuse = \"hard-maple\"\n"
+            "[[finish]]\nname = \"a\"\n[[finish.step]]\n" +
+                mix + "\nwet_g_per_m2 = 70\n",
+            "s.toml", ".", library());
+        const auto p = job::preview(s, library(), appearance::two_flux_solver());
+        const auto& w = p.finishes.at(0).warnings;
+        return std::any_of(w.begin(), w.end(), [](const auto& one) { return one.id == "dye-neat"; });
+    };
+    CHECK(warned("use = \"honey-dye\""));
+    CHECK(warned("mix = [ { use = \"honey-dye\", parts = 1 }, { use = \"russet-dye\", parts = 1 } ]"));
+    CHECK_FALSE(warned("mix = [ { use = \"honey-dye\", parts = 1 }, { use = \"water\", parts = 9 } ]"));
+}
