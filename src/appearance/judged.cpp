@@ -42,6 +42,13 @@ Eigen::Matrix3d lengths_at(const Lab& at) {
 
 Eigen::Vector3d move(const Lab& from, const Lab& to) { return {to.l - from.l, to.a - from.a, to.b - from.b}; }
 
+// What slopes that are not nothing tell in place of what was counted.
+void set_quantile(Region& region, const Told& told) {
+    if (!(told.value > 0)) return;
+    region.de00_90 = told.value;
+    region.de00_90_error = told.error / told.value;
+}
+
 // Only what boards do of it.
 Eigen::MatrixXd of_boards(Eigen::MatrixXd slopes, const std::vector<Coordinate>& coordinates) {
     for (std::size_t c = 0; c < coordinates.size(); ++c)
@@ -92,12 +99,8 @@ Region region_of(const Draws& draws, const Worlds& worlds, bool both, const Eige
         const Eigen::MatrixXd j = length * slopes;
         const Control control(j, Eigen::Vector3d::Zero(), both ? worlds.both : worlds.first,
                               both ? worlds.double_sizes : worlds.sizes);
-        const Told told = outer_quantile(off, control);
-        if (told.value > 0) {
-            out.de00_90 = told.value;
-            out.de00_90_error = told.error / told.value;
-        }
         const double whole = j.squaredNorm();
+        if (whole > 0) set_quantile(out, outer_quantile(off, control));
         if (whole > 0) out.boards_de00 = out.rms_de00 * std::sqrt(of_boards(j, coordinates).squaredNorm() / whole);
     }
     out.materials_de00 = std::sqrt(std::max(0.0, out.rms_de00 * out.rms_de00 - out.boards_de00 * out.boards_de00));
@@ -133,12 +136,9 @@ Region boards_alone(const Draws& draws, const Lab& mean, const Worlds& worlds, c
         apart.col(2 * i) = (worlds.first.col(i) - worlds.second.col(i)) * std::sqrt(0.5);
         apart.col(2 * i + 1) = -apart.col(2 * i);
     }
-    const Control control(of_boards(length * slopes, coordinates), Eigen::Vector3d::Zero(), apart, worlds.double_sizes);
-    const Told told = outer_quantile(off, control);
-    if (told.value > 0) {
-        out.de00_90 = told.value;
-        out.de00_90_error = told.error / told.value;
-    }
+    const Eigen::MatrixXd j = of_boards(length * slopes, coordinates);
+    const Control control(j, Eigen::Vector3d::Zero(), apart, worlds.double_sizes);
+    if (j.squaredNorm() > 0) set_quantile(out, outer_quantile(off, control));
     return out;
 }
 

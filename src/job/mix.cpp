@@ -204,7 +204,7 @@ MixAnswer mix_film(const MixQuestion& q) {
     if (!(wet >= 0.1 && wet <= 5000))
         throw schedule::Fault("amount-range", -1,
                               "'" + q.amount + "' is a film of " + figures(wet) + " µm (" +
-                                  figures(wet / schedule::um_per_mil) +
+                                  base::significant(wet / schedule::um_per_mil, 3) +
                                   " mil); here 0.1 to 5000 µm (0.004 to 197 mil)");
     const double m2 = schedule::coverage_m2_per_l(wet);
     MixAnswer a;

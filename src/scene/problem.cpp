@@ -102,16 +102,18 @@ void Problems::raise() const {
 std::vector<std::string> nearest(std::string_view read, const std::vector<std::string>& choices, std::size_t most) {
     std::vector<std::pair<std::size_t, std::string>> scored;
     const std::string head = base::replaced(std::string(read.substr(0, 64)), " ", "-");  // a runaway name by its start
+    const std::size_t farthest = 1 + std::max<std::size_t>(2, head.size() / 2);
     for (const auto& c : choices) {
         const bool within =
-            !head.empty() && (c.find(head) != std::string::npos || head.find(c) != std::string_view::npos);
+            !head.empty() && (c.find(head) != std::string::npos || head.find(c) != std::string::npos);
+        const std::size_t longer = std::max(head.size(), c.size()) - std::min(head.size(), c.size());
+        if (!within && 1 + longer > farthest) continue;  // no distance is less than what the lengths differ by
         scored.emplace_back(head == c ? 0 : within ? 1 : 1 + edit_distance(head, c), c);
     }
     std::stable_sort(scored.begin(), scored.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<std::string> out;
     for (const auto& [score, c] : scored)
-        if (out.size() < most && score <= 1 + std::max<std::size_t>(2, head.size() / 2) &&
-            std::find(out.begin(), out.end(), c) == out.end())
+        if (out.size() < most && score <= farthest && std::find(out.begin(), out.end(), c) == out.end())
             out.push_back(c);
     return out;
 }

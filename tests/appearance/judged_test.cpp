@@ -34,29 +34,35 @@ std::vector<Coordinate> three(Origin first, Origin second, Origin third) {
 const auto materials_only = three(Origin::materials, Origin::materials, Origin::materials);
 
 // Sets of worlds of three coordinates, and the colors that `color` gives them in each set.
-struct Drawn {
-    std::vector<std::vector<World>> worlds;
-    Sample sample;
-
+struct GreyDrawn {
     template <class Color>
-    Drawn(unsigned sets, Color color) {
+    GreyDrawn(unsigned set_count, Color color) {
         const ShiftedLattice lattice(3, 77);
-        worlds.resize(sets);
-        for (unsigned s = 0; s < sets; ++s) {
-            sample.sets.emplace_back();
-            sample.worlds.emplace_back();
+        for (unsigned s = 0; s < set_count; ++s) {
+            sets.emplace_back();
             for (std::size_t p = 0; p < lattice_points; ++p) {
                 World z;
                 for (std::size_t d = 0; d < 3; ++d) z.push_back(normal_quantile(lattice.at(p, d, s)));
-                worlds[s].push_back(z);
-            }
-            for (const auto& z : worlds[s]) {
-                sample.sets.back().push_back(color(s, z));
-                sample.worlds.back().push_back(&z);
+                draws.push_back(color(s, z));
+                sets.back().seen.push_back({{z, z}, {}, {}});
             }
         }
     }
+    Region judged(const Eigen::MatrixXd& slopes, const std::vector<Coordinate>& coordinates) const {
+        return region_of(draws, Worlds(sets, 3), false, slopes, coordinates);
+    }
+
+    std::vector<Set> sets;
+    Draws draws;
 };
+
+// Boards alone where slopes say nothing.
+Region counted_alone(const Draws& pairs, const color::Lab& mean) {
+    Set set;
+    for (std::size_t i = 0; i < pairs.size() / 2; ++i) set.seen.push_back({{World(3), World(3)}, {}, {}});
+    return boards_alone(pairs, mean, Worlds({set}, 3), Eigen::MatrixXd::Zero(3, 3),
+                        three(Origin::boards, Origin::boards, Origin::boards));
+}
 
 // Quantiles of χ² by tables: 90 % of three degrees of freedom 6.2514, of one 2.7055 (common tables).
 const double three_90 = std::sqrt(6.2514), one_90 = std::sqrt(2.7055);
@@ -67,35 +73,35 @@ TEST_CASE("of normal colors the 90 % quantile is the known one, however few worl
     const double size = 0.02;
     const auto color = [&](unsigned, const World& z) { return grey_moved(size * z[0], size * z[1], size * z[2]); };
     for (const unsigned sets : {1u, 2u, 10u}) {
-        const Drawn d(sets, color);
-        const auto r = region_of(d.sample, even_slopes(size), materials_only);
+        const GreyDrawn d(sets, color);
+        const auto r = d.judged(even_slopes(size), materials_only);
         INFO(sets << " sets");
         CHECK(r.de00_90 == Approx(three_90 * size).epsilon(0.012));  // 4,096 points stand for the normal distribution
         CHECK(r.de00_90_error < 2e-3);
         CHECK(r.rms_de00 == Approx(std::sqrt(3.0) * size).epsilon(0.05));
     }
     // All in one direction: one degree of freedom.
-    const Drawn line(4, [&](unsigned, const World& z) { return grey_moved(size * z[0], 0, 0); });
+    const GreyDrawn line(4, [&](unsigned, const World& z) { return grey_moved(size * z[0], 0, 0); });
     Eigen::MatrixXd j = even_slopes(size);
     j(1, 1) = j(2, 2) = 0;
-    CHECK(region_of(line.sample, j, materials_only).de00_90 == Approx(one_90 * size).epsilon(0.012));
+    CHECK(line.judged(j, materials_only).de00_90 == Approx(one_90 * size).epsilon(0.012));
 }
 
 TEST_CASE("colors that lie further out than their linear part says have as much wider a quantile") {
     const double size = 0.02;
     for (const double more : {0.7, 1.0, 1.4}) {
-        const Drawn d(6, [&](unsigned, const World& z) {
+        const GreyDrawn d(6, [&](unsigned, const World& z) {
             return grey_moved(more * size * z[0], more * size * z[1], more * size * z[2]);
         });
-        CHECK(region_of(d.sample, even_slopes(size), materials_only).de00_90 ==
+        CHECK(d.judged(even_slopes(size), materials_only).de00_90 ==
               Approx(more * three_90 * size).epsilon(0.012));
     }
     // A tail that grows: |c| = |z|(1 + |z|/10), which is 1 + q/10 times as far at the quantile q.
-    const Drawn bent(10, [&](unsigned, const World& z) {
+    const GreyDrawn bent(10, [&](unsigned, const World& z) {
         const double far = std::sqrt(z[0] * z[0] + z[1] * z[1] + z[2] * z[2]), by = size * (1 + far / 10);
         return grey_moved(by * z[0], by * z[1], by * z[2]);
     });
-    CHECK(region_of(bent.sample, even_slopes(size), materials_only).de00_90 ==
+    CHECK(bent.judged(even_slopes(size), materials_only).de00_90 ==
           Approx((1 + three_90 / 10) * three_90 * size).epsilon(0.015));
 }
 
@@ -103,27 +109,27 @@ TEST_CASE("the sampling error is what sets differ by, over the root of their num
     const double size = 0.02;
     // Sets of 0.9 and 1.1 times the spread: ratios 0.9 and 1.1 of the whole's, standard deviation 0.1·√(n/(n−1)).
     for (const unsigned sets : {2u, 4u, 10u}) {
-        const Drawn d(sets, [&](unsigned s, const World& z) {
+        const GreyDrawn d(sets, [&](unsigned s, const World& z) {
             const double by = size * (s % 2 == 0 ? 0.9 : 1.1);
             return grey_moved(by * z[0], by * z[1], by * z[2]);
         });
-        const auto r = region_of(d.sample, even_slopes(size), materials_only);
+        const auto r = d.judged(even_slopes(size), materials_only);
         const double number = sets;
         CHECK(r.de00_90_error == Approx(0.1 / std::sqrt(number - 1)).epsilon(0.06));
     }
-    const Drawn one(1, [&](unsigned, const World& z) { return grey_moved(z[0] * size, 0, 0); });
-    CHECK(region_of(one.sample, even_slopes(size), materials_only).de00_90_error == 0);  // one set cannot tell
+    const GreyDrawn one(1, [&](unsigned, const World& z) { return grey_moved(z[0] * size, 0, 0); });
+    CHECK(one.judged(even_slopes(size), materials_only).de00_90_error == 0);  // one set cannot tell
 }
 
 TEST_CASE("boards' part is their share of the slopes' squares, and both parts' squares are the whole") {
     const double size = 0.02;
-    const Drawn d(4,
+    const GreyDrawn d(4,
                   [&](unsigned, const World& z) { return grey_moved(size * z[0], 2 * size * z[1], 3 * size * z[2]); });
     Eigen::MatrixXd j = even_slopes(size);
     j.col(1) *= 2;
     j.col(2) *= 3;
     const auto share = [&](const std::vector<Coordinate>& c) {
-        const auto r = region_of(d.sample, j, c);
+        const auto r = d.judged(j, c);
         CHECK(std::hypot(r.materials_de00, r.boards_de00) == Approx(r.rms_de00).epsilon(1e-9));
         return std::pow(r.boards_de00 / r.rms_de00, 2);
     };
@@ -136,8 +142,8 @@ TEST_CASE("boards' part is their share of the slopes' squares, and both parts' s
 }
 
 TEST_CASE("colors that are all the same have no region at all") {
-    const Drawn d(3, [](unsigned, const World&) { return grey_moved(0, 0, 0); });
-    const auto r = region_of(d.sample, even_slopes(0.02), three(Origin::boards, Origin::boards, Origin::materials));
+    const GreyDrawn d(3, [](unsigned, const World&) { return grey_moved(0, 0, 0); });
+    const auto r = d.judged(even_slopes(0.02), three(Origin::boards, Origin::boards, Origin::materials));
     CHECK(r.de00_90 == 0);
     CHECK(r.de00_90_error == 0);
     CHECK(r.boards_de00 == 0);
@@ -145,9 +151,9 @@ TEST_CASE("colors that are all the same have no region at all") {
 }
 
 TEST_CASE("colors whose slopes are none keep the quantile that was counted") {
-    const Drawn d(3, [](unsigned, const World& z) { return grey_moved(0.02 * z[0], 0, 0); });
-    const auto counted = region(d.sample.all());
-    const auto r = region_of(d.sample, Eigen::MatrixXd::Zero(3, 3), materials_only);
+    const GreyDrawn d(3, [](unsigned, const World& z) { return grey_moved(0.02 * z[0], 0, 0); });
+    const auto counted = region(d.draws);
+    const auto r = d.judged(Eigen::MatrixXd::Zero(3, 3), materials_only);
     CHECK(r.de00_90 == counted.de00_90);
     CHECK(r.boards_de00 == 0);
     CHECK(r.materials_de00 == Approx(counted.rms_de00).epsilon(1e-12));
@@ -178,16 +184,16 @@ TEST_CASE("what two boards of one world differ by is the boards' part, never mor
 TEST_CASE("boards alone lie about the mean to both sides, as far as two of them differ over the root of two") {
     const Draws pairs = {{51, 0, 0}, {50, 0, 0}, {60, 0, 0}, {61, 0, 0}};
     const color::Lab mean{50, 0, 0};
-    const auto r = boards_alone(pairs, mean);
+    const auto r = counted_alone(pairs, mean);
     CHECK(r.mean.l == Approx(50).epsilon(1e-12));
     CHECK(r.rms_de00 == Approx(std::sqrt(0.5)).epsilon(2e-3));
     CHECK(r.boards_de00 == r.rms_de00);
     CHECK(r.de00_90 == Approx(std::sqrt(0.5)).epsilon(2e-3));
     CHECK(r.covariance[0][0] == Approx(0.5 * 4 / 3).epsilon(1e-9));  // over one less than the four
     CHECK(r.covariance[1][1] == 0);
-    CHECK(boards_alone({{50, 0, 0}, {50, 0, 0}}, mean).de00_90 == 0);
+    CHECK(counted_alone({{50, 0, 0}, {50, 0, 0}}, mean).de00_90 == 0);
     // A pair apart in a* counts where it is.
-    const auto red = boards_alone({{50, 0.1, 0}, {50, 0, 0}}, mean);
+    const auto red = counted_alone({{50, 0.1, 0}, {50, 0, 0}}, mean);
     CHECK(red.rms_de00 == Approx(0.15 * std::sqrt(0.5)).epsilon(0.02));
 }
 
@@ -201,18 +207,20 @@ TEST_CASE("a sample takes the first boards, or both of each world in turn") {
         set.seen.push_back(one);
     }
     const std::vector<Set> sets = {set, set};
-    const auto first = sampled(sets, 0, 1, 0, false), both = sampled(sets, 0, 1, 0, true);
-    REQUIRE(first.sets.size() == 2);
-    REQUIRE(first.sets[0].size() == 3);
-    REQUIRE(both.sets[1].size() == 6);
-    CHECK(first.sets[0][2].l == 22);
-    CHECK(both.sets[1][4].l == 22);
-    CHECK(both.sets[1][5].l == 42);
-    CHECK((*first.worlds[0][1])[0] == 1);
-    CHECK((*both.worlds[0][2])[0] == 1);
-    CHECK((*both.worlds[0][3])[0] == 11);
-    CHECK(both.all().size() == 12);
-    CHECK(sampled(sets, 0, 0, 0, false).all()[1].l == 1);
+    const auto first = drawn(sets, 0, 1, 0, false), both = drawn(sets, 0, 1, 0, true);
+    REQUIRE(first.size() == 6);
+    REQUIRE(both.size() == 12);
+    CHECK(first[2].l == 22);
+    CHECK(both[6 + 4].l == 22);
+    CHECK(both[6 + 5].l == 42);
+    CHECK(drawn(sets, 0, 0, 0, false)[1].l == 1);
+    const Worlds worlds(sets, 1);
+    CHECK(worlds.sizes == std::vector<std::size_t>{3, 3});
+    CHECK(worlds.double_sizes == std::vector<std::size_t>{6, 6});
+    CHECK(worlds.first(0, 1) == 1);
+    CHECK(worlds.both(0, 2) == 1);
+    CHECK(worlds.both(0, 3) == 11);
+    CHECK(worlds.second(0, 4) == 11);
 }
 
 TEST_CASE("a tail that is longer or shorter than a normal one is a slope, and does not move the quantile") {
@@ -221,12 +229,12 @@ TEST_CASE("a tail that is longer or shorter than a normal one is a slope, and do
     Eigen::MatrixXd j = even_slopes(size);
     j(1, 1) = j(2, 2) = 0;
     for (const double b : {-0.5, 0.5, 1.0}) {
-        const Drawn d(10, [&](unsigned, const World& z) {
+        const GreyDrawn d(10, [&](unsigned, const World& z) {
             const double far = std::abs(z[0]), share = std::erf(far / std::sqrt(2.0));
             const double x = normal_quantile(std::clamp(share, 1e-9, 1 - 1e-9)) - normal_quantile(0.9);
             return grey_moved(size * z[0] * std::exp(b * x), 0, 0);
         });
         INFO("slope " << b);
-        CHECK(region_of(d.sample, j, materials_only).de00_90 == Approx(one_90 * size).epsilon(0.02));
+        CHECK(d.judged(j, materials_only).de00_90 == Approx(one_90 * size).epsilon(0.02));
     }
 }

@@ -201,7 +201,7 @@ TEST_CASE("an interval ends where its figure can go no further, and is said to b
 }
 
 TEST_CASE("readings that are all too far off are refused by their sum, before any one of them is by itself") {
-    // A pattern of ± in L* or b* from reading to reading, which no material makes; noise of about 1, so that the
+    // A pattern of ± in L* or b* from reading to reading, which no material makes; noise of about 3, so that the
     // printed tenths tell how many times the noise is left. One reading alone is refused at 4 times its noise.
     auto q = clean(whole_library(), "hard-maple", false);
     q.leave_one_out = false;

@@ -132,3 +132,19 @@ TEST_CASE("a dye thinned with as much water again has that water in its recipe; 
     CHECK(lines.count("honey-dye 1 + water 1" + rest) == 1);
     CHECK(lines.count("honey-dye 1 + water 2" + rest) == 1);
 }
+
+TEST_CASE(
+    "mixes are numbered by colorants, then parts, then as their parts count up: shares of a search agree on that") {
+    const auto materials = materials_for("ash");
+    search::Choices c;
+    c.dye = search::DyeChoices{{"honey-dye", "russet-dye", "umber-dye"}, 2, 3, {9}, 70, true};
+    c.topcoat = search::CoatChoices{{"waterborne-acrylic"}, {}, {2}, material::Method::brush, {25}, {}, {}, false};
+    const auto space = search::make_space(c, materials);
+    REQUIRE(space.mixes.size() > 10);
+    for (std::size_t i = 1; i < space.mixes.size(); ++i) {
+        const auto &p = *space.mixes[i - 1], &q = *space.mixes[i];
+        INFO("mix " << i);
+        CHECK(std::tuple(p.colorants(), p.total(), p.parts) < std::tuple(q.colorants(), q.total(), q.parts));
+    }
+    CHECK(space.mixes.front()->parts[2] == 1);  // one part of the last stock alone counts lowest
+}
