@@ -1,4 +1,4 @@
-// Lagrange's cubic through the four coarse_nodes around a wavelength, one-sided at the ends; exact where a spectrum is
+// Lagrange's cubic through the four nodes around a wavelength, one-sided at the ends; exact where a spectrum is
 // a cubic over 60 nm.
 
 #include "every_fourth.hpp"
@@ -13,7 +13,7 @@ constexpr std::size_t coarse_step = 4;
 constexpr std::size_t coarse_nodes = nodes_of(coarse_step);
 static_assert((coarse_nodes - 1) * coarse_step + 1 == spectral::grid_size, "the grid ends on a node");
 
-// Weights of coarse_nodes first … first + 3 at `x` coarse_nodes beyond the first.
+// Weights of nodes first … first + 3 at `x` nodes beyond the first.
 std::array<double, 4> weights_at(double x) {
     std::array<double, 4> w{};
     for (std::size_t j = 0; j < 4; ++j) {

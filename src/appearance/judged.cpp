@@ -77,6 +77,7 @@ Worlds::Worlds(const std::vector<Set>& sets, std::size_t coordinates) {
         both.col(2 * i) = first.col(i);
         both.col(2 * i + 1) = second.col(i);
     }
+    mean = both.rowwise().mean();
     for (const std::size_t size : sizes) double_sizes.push_back(2 * size);
 }
 
@@ -155,7 +156,7 @@ DifferenceSpread difference_of(const Draws& from, const Draws& to, const Worlds&
         de.push_back(color::delta_e_00(from[i], to[i]));
     }
     const Eigen::MatrixXd j = length * slopes;
-    const Control control(j, mean - j * worlds.both.rowwise().mean(), worlds.both, worlds.double_sizes);
+    const Control control(j, mean - j * worlds.mean, worlds.both, worlds.double_sizes);
     constexpr double side = (1 - region_share) / 2;
     const Told low = quantile_of(side, de, control);
     const Told high = quantile_of(1 - side, de, control);

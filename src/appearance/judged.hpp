@@ -9,6 +9,7 @@ namespace foretone::appearance {
 struct Worlds {
     Worlds(const std::vector<Set>& sets, std::size_t coordinates);
     Eigen::MatrixXd first, second, both;
+    Eigen::VectorXd mean;                          ///< of `both`
     std::vector<std::size_t> sizes, double_sizes;  ///< of the sets; of them with both boards
 };
 

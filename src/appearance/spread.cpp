@@ -73,6 +73,7 @@ void look_at(const std::vector<Set>& sets, const SpreadQuestion& q, const Slopes
         spread.boards[l] = boards_alone(draws, region.mean, worlds, slope, figures.coordinates());
         spread.finished[l] = std::move(draws);
     });
+    if (!q.compared) return;
     for_each(q, out.size(), [&](std::size_t f) {
         out[f].from_earlier.assign(f, {});
         for (std::size_t a = 0; a < f; ++a)

@@ -173,8 +173,8 @@ void print(const scene::Scene& scene, const job::Match& m, double seconds) {
 }
 
 /// One share, into a file that is joined with the others later.
-int run_part(const MatchOptions& options, const job::Search& search, unsigned threads, Clock::time_point start) {
-    auto part = job::part_asked(options.part);
+int run_part(const MatchOptions& options, const job::Search& search, unsigned threads, Clock::time_point start,
+             job::MatchPart part) {
     part.problem = job::problem_of(search);
     part.recipes = search.space().size();
     const auto outcome = examine_all(search, options, threads, start, part);
@@ -201,13 +201,14 @@ int run_match(const MatchOptions& options) {
     const Stoppable by_hand;
     if (!options.part.empty() && options.json.empty())
         throw UsageError("part-without-file", {"--part"}, "say where the part goes: --json part.json");
+    const auto part = options.part.empty() ? job::MatchPart{} : job::part_asked(options.part);
     const auto start = Clock::now();
     const auto lib = library(options);
     const auto scene = scene::read_scene(options.scene, lib);
     const auto solver = appearance::two_flux_solver();
     const unsigned threads = options.threads ? options.threads : base::machine_threads();
     const job::Search search(scene, lib, solver);
-    if (!options.part.empty()) return run_part(options, search, threads, start);
+    if (!options.part.empty()) return run_part(options, search, threads, start, part);
     const auto outcome =
         options.parts.empty() ? examine_all(search, options, threads, start, {}) : Outcome{join(options, search), {}};
     const double seconds = std::chrono::duration<double>(Clock::now() - start).count();

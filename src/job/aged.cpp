@@ -61,8 +61,17 @@ public:
     void add_spreads(std::vector<std::vector<SeenAge>>& all, std::size_t time) const {
         auto knowledge = scene_.knowledge();
         knowledge.after = spans(scene_, scene_.look.after[time].days);
-        const auto spreads = appearance::spreads({scene_.materials, scene_.wood, scene_.finishes, scene_.look.geometry,
-                                                  solver_, lights_, false, knowledge, base::parallel_for_all});
+        const auto spreads = appearance::spreads({scene_.materials,
+                                                  scene_.wood,
+                                                  scene_.finishes,
+                                                  scene_.look.geometry,
+                                                  solver_,
+                                                  lights_,
+                                                  false,
+                                                  knowledge,
+                                                  base::parallel_for_all,
+                                                  {},
+                                                  false});
         for (std::size_t f = 0; f < all.size(); ++f) {
             SeenAge& seen = all[f][time];
             seen.rests_on = spreads[f].rests_on;

@@ -13,7 +13,7 @@
 namespace foretone::job {
 namespace {
 
-// A strip of colors says how far boards may differ, no decimals: two sets of worlds tell that as well as ten.
+// A strip of colors says how far boards may differ, no decimals: two sets of worlds tell that as well as many.
 constexpr appearance::Drawing few_worlds{2, 2, 0};
 constexpr std::size_t colors_of_a_strip = 12;
 
@@ -102,7 +102,8 @@ void add_spread(std::vector<BookChip>& chips, const Group& g, const color::Weigh
                                               false,
                                               g.on.knowledge(),
                                               {},
-                                              few_worlds});
+                                              few_worlds,
+                                              false});
     for (std::size_t f = 0; f < spreads.size(); ++f) {
         auto& chip = chips[g.first + f];
         chip.region = spreads[f].regions.back()[0];

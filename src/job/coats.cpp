@@ -59,8 +59,17 @@ public:
             finishes.push_back(*target);
             knowledge.past.push_back(target_times(scene_));
         }
-        auto spreads = appearance::spreads({scene_.materials, scene_.wood, finishes, scene_.look.geometry, solver_,
-                                            weights_, false, knowledge, base::parallel_for_all});
+        auto spreads = appearance::spreads({scene_.materials,
+                                            scene_.wood,
+                                            finishes,
+                                            scene_.look.geometry,
+                                            solver_,
+                                            weights_,
+                                            false,
+                                            knowledge,
+                                            base::parallel_for_all,
+                                            {},
+                                            false});
         const auto aim = out_.target
                              ? std::optional(aimed_at(*out_.target, target_finish(scene_) ? &spreads.back() : nullptr,
                                                       spreads.front().finished.front().size()))

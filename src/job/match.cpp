@@ -149,8 +149,17 @@ Candidate Search::candidate(const search::Found& found) const {
         pair.push_back(*target);
         knowledge.past.push_back(target_times(scene_));
     }
-    auto spreads = appearance::spreads(
-        {scene_.materials, scene_.wood, pair, scene_.look.geometry, solver_, target_.weights, false, knowledge, {}});
+    auto spreads = appearance::spreads({scene_.materials,
+                                        scene_.wood,
+                                        pair,
+                                        scene_.look.geometry,
+                                        solver_,
+                                        target_.weights,
+                                        false,
+                                        knowledge,
+                                        {},
+                                        {},
+                                        false});
     const auto aimed = aimed_at(target_, target ? &spreads.back() : nullptr, spreads.front().finished.front().size());
     out.rests_on = std::move(spreads.front());
     const auto chances = target_chances(aimed, out.rests_on, *scene_.target);

@@ -31,7 +31,7 @@ void require_alike(const std::vector<MatchPart>& parts, const std::string& probl
         if (part.problem != problem || part.recipes != recipes)
             throw scene::InputError("part-other", place,
                                     "this part is of another scene, of other materials or of another version of "
-                                    "foretone: work it out again with this scene");
+                                    "foretone: delete it and work it out again with this scene");
         if (part.of != parts.front().of)
             throw scene::InputError("part-number", place,
                                     "this is part " + std::to_string(part.number) + "/" + std::to_string(part.of) +

@@ -133,7 +133,7 @@ private:
 
     // The lobes' means over some thousands of pixels.
     void set_levels() {
-        const std::size_t stride = std::max<std::size_t>(1, maps_.shade.size() / 8000) | 1U;  // odd: no column twice
+        const std::size_t stride = std::max<std::size_t>(1, maps_.shade.size() / 8000) | 1U;
         double film = 0, dry = 0;
         std::size_t count = 0;
         for (std::size_t i = 0; i < maps_.shade.size(); i += stride, ++count) {

@@ -104,8 +104,7 @@ std::vector<std::string> nearest(std::string_view read, const std::vector<std::s
     const std::string head = base::replaced(std::string(read.substr(0, 64)), " ", "-");  // a runaway name by its start
     const std::size_t farthest = 1 + std::max<std::size_t>(2, head.size() / 2);
     for (const auto& c : choices) {
-        const bool within =
-            !head.empty() && (c.find(head) != std::string::npos || head.find(c) != std::string::npos);
+        const bool within = !head.empty() && (c.find(head) != std::string::npos || head.find(c) != std::string::npos);
         const std::size_t longer = std::max(head.size(), c.size()) - std::min(head.size(), c.size());
         if (!within && 1 + longer > farthest) continue;  // no distance is less than what the lengths differ by
         scored.emplace_back(head == c ? 0 : within ? 1 : 1 + edit_distance(head, c), c);

@@ -36,9 +36,9 @@ const auto materials_only = three(Origin::materials, Origin::materials, Origin::
 // Sets of worlds of three coordinates, and the colors that `color` gives them in each set.
 struct GreyDrawn {
     template <class Color>
-    GreyDrawn(unsigned set_count, Color color) {
+    GreyDrawn(unsigned how_many, Color color) {
         const ShiftedLattice lattice(3, 77);
-        for (unsigned s = 0; s < set_count; ++s) {
+        for (unsigned s = 0; s < how_many; ++s) {
             sets.emplace_back();
             for (std::size_t p = 0; p < lattice_points; ++p) {
                 World z;
@@ -93,8 +93,7 @@ TEST_CASE("colors that lie further out than their linear part says have as much 
         const GreyDrawn d(6, [&](unsigned, const World& z) {
             return grey_moved(more * size * z[0], more * size * z[1], more * size * z[2]);
         });
-        CHECK(d.judged(even_slopes(size), materials_only).de00_90 ==
-              Approx(more * three_90 * size).epsilon(0.012));
+        CHECK(d.judged(even_slopes(size), materials_only).de00_90 == Approx(more * three_90 * size).epsilon(0.012));
     }
     // A tail that grows: |c| = |z|(1 + |z|/10), which is 1 + q/10 times as far at the quantile q.
     const GreyDrawn bent(10, [&](unsigned, const World& z) {
@@ -123,8 +122,8 @@ TEST_CASE("the sampling error is what sets differ by, over the root of their num
 
 TEST_CASE("boards' part is their share of the slopes' squares, and both parts' squares are the whole") {
     const double size = 0.02;
-    const GreyDrawn d(4,
-                  [&](unsigned, const World& z) { return grey_moved(size * z[0], 2 * size * z[1], 3 * size * z[2]); });
+    const GreyDrawn d(
+        4, [&](unsigned, const World& z) { return grey_moved(size * z[0], 2 * size * z[1], 3 * size * z[2]); });
     Eigen::MatrixXd j = even_slopes(size);
     j.col(1) *= 2;
     j.col(2) *= 3;

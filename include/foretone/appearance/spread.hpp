@@ -57,7 +57,8 @@ struct Spread {
     std::vector<std::vector<Region>> regions;  ///< [stage][light], boards and materials together
     std::vector<Region> boards;                ///< [light]: the finished color if the materials were known
     std::vector<Draws> finished;               ///< [light]
-    /// [finish before this one][light]: from that finish to this one, finished, on one board.
+    /// [finish before this one][light]: from that finish to this one, finished, on one board. Empty if not
+    /// asked for.
     std::vector<std::vector<DifferenceSpread>> from_earlier;
     std::vector<Draws> stages;                ///< [stage], under the first light: the first board of each world
     std::vector<Contribution> contributions;  ///< largest first
@@ -90,6 +91,7 @@ struct SpreadQuestion {
     /// same.
     std::function<void(std::size_t count, const std::function<void(std::size_t)>& job)> for_each{};
     Drawing drawing{};
+    bool compared = true;  ///< each finish with those before it: `from_earlier`
 };
 
 /// Spread of each finish, all by the same quasi-random worlds (lattice.hpp, uncertain.hpp): draw i of one finish and
