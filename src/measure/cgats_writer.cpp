@@ -6,6 +6,7 @@
 #include "conditions.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/measure/cgats.hpp"
+#include "quantity.hpp"
 
 namespace foretone::measure {
 namespace {
@@ -24,6 +25,15 @@ std::string column_word(const std::string& key) {
     return out;
 }
 
+// "ABSORBANCE_400": read as a wavelength of another quantity, which is refused.
+bool another_quantity(const std::string& word) {
+    try {
+        return quantity_said(word, {}) != Quantity::reflectance;
+    } catch (const Refused&) {
+        return true;
+    }
+}
+
 // Names for the columns of tags: each its own, and none that would be read as a quantity, a name or a keyword.
 std::vector<std::string> tag_columns(const std::set<std::string>& tags) {
     std::vector<std::string> out;
@@ -34,6 +44,7 @@ std::vector<std::string> tag_columns(const std::set<std::string>& tags) {
             word.starts_with("BEGIN_DATA") || word.starts_with("END_DATA") || word.starts_with("NUMBER_OF_");
         if (word.empty() || keyword || column_of(word, false).kind != Column::Kind::tag || nearly_wavelength(word))
             word = word.empty() ? "TAG" : "TAG_" + word;
+        if (another_quantity(word)) word += "_TAG";
         const std::string first = word;
         for (int n = 2; !taken.insert(word).second; ++n) word = first + "_" + std::to_string(n);
         out.push_back(word);

@@ -156,3 +156,18 @@ TEST_CASE("rows of a spreadsheet are wavelengths only where wavelengths can be")
     CHECK(notes_told(head + "nm,a\n,\n" + rows) == "4:1 rows-empty");
     CHECK(csv_told("nm,\n" + rows) == "3:1 row-cells '2'");  // values under no heading
 }
+
+TEST_CASE("a tag that is called as another quantity's wavelength is written under a name that reads back") {
+    measure::Readings r;
+    measure::Reading one;
+    one.name = "bare";
+    one.lab = color::Lab{80, 4, 18};
+    one.light = "D65", one.observer = "2deg";
+    one.tags = {{"absorbance_400", "0.3"}, {"optical density 5", "1"}, {"shelf", "7"}, {"serial_123", "x"}};
+    r.readings = {one};
+    const auto again = measure::read_cgats(measure::write_cgats(r, {})).readings;
+    REQUIRE(again.size() == 1);
+    CHECK(again[0].tags.at("shelf") == "7");
+    CHECK(again[0].tags.at("serial_123") == "x");
+    CHECK(again[0].tags.at("absorbance_400_tag") == "0.3");
+}
