@@ -88,14 +88,6 @@ private:
         return out;
     }
 
-    std::optional<bool> truth(const Keys& from, const char* key) {
-        const auto* node = from.table().get(key);
-        if (!node) return std::nullopt;
-        if (const auto v = node->value_exact<bool>()) return *v;
-        from.fault("value-type", from.place_of(*node), std::string(key) + " is true or false");
-        return std::nullopt;
-    }
-
     void read_lesson() {
         const auto* table = root_.sub("lesson");
         if (!table) return;
@@ -161,7 +153,7 @@ private:
         }
         if (!by_lab && !by_file) {
             wood.only({"use", "grit", "same_board"});
-            if (const auto same = truth(wood, "same_board")) scene_.same_board = *same;
+            if (const auto same = wood.truth("same_board")) scene_.same_board = *same;
             if (const auto use = wood.text("use")) {
                 const auto place = wood.place_of(*table->get("use"));
                 take(*use, place);

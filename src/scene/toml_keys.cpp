@@ -88,6 +88,14 @@ std::optional<std::string> Keys::text(std::string_view key) const {
     return std::nullopt;
 }
 
+std::optional<bool> Keys::truth(std::string_view key) const {
+    const auto* node = table_.get(key);
+    if (!node) return std::nullopt;
+    if (const auto v = node->value_exact<bool>()) return *v;
+    fault("value-type", place_of(*node), std::string(key) + " is true or false");
+    return std::nullopt;
+}
+
 std::optional<std::string> Keys::choice(std::string_view key, const std::vector<std::string>& choices) const {
     const auto v = text(key);
     if (!v || std::find(choices.begin(), choices.end(), *v) != choices.end()) return v;

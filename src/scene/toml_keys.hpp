@@ -54,6 +54,8 @@ public:
     std::optional<std::string> choice(std::string_view key, const std::vector<std::string>& choices) const;
     /// A finite number in [low, high]; reported if not.
     std::optional<double> number(std::string_view key, double low, double high, std::string_view unit = "") const;
+    /// true or false.
+    std::optional<bool> truth(std::string_view key) const;
     std::optional<int> integer(std::string_view key, int low, int high) const;
     /// A list of texts.
     std::optional<std::vector<std::string>> texts(std::string_view key) const;
