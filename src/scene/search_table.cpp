@@ -137,13 +137,7 @@ std::vector<std::string> named(const Keys& keys, const std::string& key, const S
     return out;
 }
 
-bool flag(const Keys& keys, const std::string& key) {
-    const auto* node = keys.table().get(key);
-    if (!node) return false;
-    const auto v = node->value_exact<bool>();
-    if (!v) keys.fault("value-type", keys.place_of(*node), key + " is true or false");
-    return v.value_or(false);
-}
+bool flag(const Keys& keys, const std::string& key) { return keys.truth(key).value_or(false); }
 
 DyeChoices read_dye(const Keys& keys, const Take& take, const std::vector<std::string>* on_hand) {
     keys.only({"use", "at_once", "most_parts", "water", "wet_g_per_m2", "always"});
