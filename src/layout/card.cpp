@@ -15,8 +15,8 @@ namespace look = client_style;
 
 constexpr TextStyle card_title{Face::bold, 38}, card_text{Face::regular, 21}, card_bold{Face::bold, 21},
     card_fine{Face::regular, 18}, card_heading{Face::bold, 25};
-constexpr int cell_gap = 18, row_room = 6, tick_side = 22, tick_room = 40;
-constexpr std::size_t whole = 60;  // lines of a cell
+constexpr int card_cell_gap = 18, card_row_room = 6, tick_side = 22, tick_room = 40;
+constexpr std::size_t cell_lines_most = 60;  // of a cell
 
 class CardPages {
 public:
@@ -53,7 +53,7 @@ private:
         y_ = leaf().page.line(left(), y_ + 8, part.heading, card_heading, look::ink) + 2;
         if (!part.table.rows.empty()) add(part.table);
         for (const auto& line : part.lines)
-            for (const auto& l : wrap_text(line, text, width(), whole)) {
+            for (const auto& l : wrap_text(line, text, width(), cell_lines_most)) {
                 make_room(Page::line_height(text));
                 y_ = leaf().page.line(left(), y_, l, text, look::ink);
             }
@@ -73,12 +73,12 @@ private:
             int x = left() + indent;
             for (std::size_t c = 0; c < t.shares.size(); ++c) {
                 const int wide = (width() - indent) * t.shares[c] / all;
-                cells.push_back(wrap_text(t.rows[r][c], text, std::max(40, wide - cell_gap), whole));
+                cells.push_back(wrap_text(t.rows[r][c], text, std::max(40, wide - card_cell_gap), cell_lines_most));
                 lines = std::max(lines, cells.back().size());
                 at.push_back(x);
                 x += wide;
             }
-            const int high = int(lines) * Page::line_height(text) + row_room;
+            const int high = int(lines) * Page::line_height(text) + card_row_room;
             make_room(high);
             for (std::size_t c = 0; c < cells.size(); ++c) {
                 int y = y_;

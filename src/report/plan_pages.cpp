@@ -12,7 +12,8 @@ using schedule::printed;
 
 layout::CardPart mix_part(const job::Plan& p) {
     const auto units = p.request.units;
-    layout::CardPart part{"Mix", {{1, 7, 4, 4, 9}, {{"step", "what", "how", "wet / dry", "in the pot"}}, false}, {}, false};
+    layout::CardPart part{
+        "Mix", {{1, 7, 4, 4, 9}, {{"step", "what", "how", "wet / dry", "in the pot"}}, false}, {}, false};
     for (std::size_t i = 0; i < p.steps.size(); ++i) {
         const auto& s = p.steps[i];
         std::string how =
@@ -54,7 +55,8 @@ layout::CardPart buy_part(const job::Plan& p) {
                                                : ""});
     if (const auto text = solvent_text(p); !text.empty()) part.lines.push_back(text + ".");
     if (p.cost > 0)
-        part.lines.push_back("Together " + base::at_most(p.cost, 2) + " " + p.currency + ", as far as prices are given.");
+        part.lines.push_back("Together " + base::at_most(p.cost, 2) + " " + p.currency +
+                             ", as far as prices are given.");
     return part;
 }
 
@@ -73,11 +75,11 @@ layout::CardPart mind_part(const job::Plan& p) {
 layout::Sticker jar_sticker(const job::Plan& p, std::size_t step) {
     const auto& s = p.steps[step];
     const auto units = p.request.units;
-    layout::Sticker out{p.code,
-                        "Step " + std::to_string(step + 1),
-                        {s.action, printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units),
-                         p.title},
-                        {"mixed ____________ by ______ use by ____________"}};
+    layout::Sticker out{
+        p.code,
+        "Step " + std::to_string(step + 1),
+        {s.action, printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units), p.title},
+        {"mixed ____________ by ______ use by ____________"}};
     if (s.pot_life_h) out.to_write.push_back("keeps " + base::at_most(*s.pot_life_h, 1) + " h once mixed");
     out.to_write.emplace_back("Dangers: as on the cans' labels");
     return out;
