@@ -44,12 +44,12 @@ TEST_CASE("a sheet of stickers is full, and what is too much for one is left out
         const auto room = layout::sticker_room(paper);
         const std::vector<layout::Sticker> full(
             room.on_a_page(),
-            {"K7QM-4", "Step 1", std::vector<std::string>(9, "Honey dye 4 : Water 45"), {"mixed ___"}});
+            {"K7QM-4", "Step 1", std::vector<std::string>(20, "Honey dye 4 : Water 45"), {"mixed ___"}});
         const auto page = layout::lay_out(full, paper);
         CHECK(test::layout_fault(page) == "");
         CHECK(test::lines_with(page, "K7QM-4") == room.on_a_page());
         CHECK(test::lines_with(page, "mixed ___") == room.on_a_page());
-        CHECK(test::lines_with(page, "Honey") < 9 * room.on_a_page());
+        CHECK(test::lines_with(page, "Honey") < 20 * room.on_a_page());
         auto more = full;
         more.push_back(full[0]);
         CHECK_THROWS_AS(layout::lay_out(more, paper), std::invalid_argument);

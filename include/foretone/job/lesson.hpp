@@ -8,6 +8,7 @@
 
 #include "foretone/grain/grain.hpp"
 #include "foretone/job/preview.hpp"
+#include "foretone/light/image.hpp"
 
 namespace foretone::job {
 
