@@ -62,9 +62,12 @@ struct Worker {
     const appearance::Solver& solver;
     const material::Wood& wood;
 
-    appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
+    appearance::ToneSpectra spectra(const schedule::Finish& finish) const {
         const auto boards = appearance::boards(scene.materials, scene.wood, finish);
-        return {appearance::ToneSpectra(boards.back(), wood, scene.look.geometry, solver, photo::photo_range), light};
+        return {boards.back(), wood, scene.look.geometry, solver, photo::photo_range};
+    }
+    appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
+        return {spectra(finish), light};
     }
 };
 
@@ -205,7 +208,8 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         }
     }
     const schedule::Finish nothing{"bare", {}};
-    const auto bare = worker.table(nothing, lamp);
+    const auto bare_spectra = worker.spectra(nothing);
+    const appearance::ToneTable bare(bare_spectra, lamp);
     photo::PhotoLimits limits;
     limits.pictures = list.size() + 1;  // all are held, packed, until they are written
     const auto photo =
@@ -215,8 +219,18 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     const auto bare_color = color::adapt(bare.reading(0, 1), bare.white(), color::srgb_white);
     if (!question.cards.empty())
         out.correction = in_photo(question.photo, [&] { return photo::by_card(photo.pixels, question.cards.front()); });
-    photo::Placing placing{question.cards,     question.boards,  question.grains, question.light_even,
-                           question.mm_per_px, question.threads, nullptr,         {}};
+    photo::Placing placing{question.cards,
+                           question.boards,
+                           question.grains,
+                           question.light_even,
+                           question.mm_per_px,
+                           question.threads,
+                           nullptr,
+                           {},
+                           {}};
+    // Lamps of two colors part wood and card: how far is told by the wood under another lamp than the photograph's.
+    const auto other = weights_of(library, question.photo_light == "A" ? "D65" : "A", scene.look.observer);
+    placing.by_lamp = photo::wood_by_lamp(bare, {bare_spectra, other});
     photo::Squared upright;
     if (question.corners) {
         upright = in_photo(question.photo, [&] { return squared_up(photo.pixels, placing, question); });
@@ -245,7 +259,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
 
     // The bare board in the look's light: as photographed if that is the photograph's own.
     const bool same_light = light == question.photo_light;
-    auto first = same_light ? board.before() : board.finished(worker.table(nothing, view));
+    auto first = same_light ? board.before() : board.finished({bare_spectra, view});
     const auto bare_stages = appearance::stages(scene.materials, scene.wood, nothing, scene.look.geometry, solver);
     out.bare = finish_of("bare", first, see(bare_stages.stages.front().reading.total(), light, view), view.white);
     sink(-1, first, out.bare);

@@ -156,9 +156,9 @@ std::vector<Point2> carried(const std::vector<Point2>& polygon, const Squared& s
     for (const auto& p : polygon) {
         const auto at = squared.from_whole.at(p[0], p[1]);
         if (!at)
-            throw PhotoFault("board-outside",
-                             fmt::format("the corner {},{} of a board lies beyond the horizon of the four corners", p[0],
-                                         p[1]));
+            throw PhotoFault(
+                "board-outside",
+                fmt::format("the corner {},{} of a board lies beyond the horizon of the four corners", p[0], p[1]));
         out.push_back(*at);
     }
     const double ends[] = {double(squared.pixels.width), double(squared.pixels.height)};

@@ -65,6 +65,22 @@ float inside(const Polygon& p, double x, double y, double size) {
 
 }  // namespace
 
+std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appearance::ToneTable& other) {
+    const auto to_cones = rows_of(color::cone_matrix(color::Cat::cat16));
+    const auto ln_cones = [&](const color::Xyz& c) {
+        const auto v = product(to_cones, {float(c.x), float(c.y), float(c.z)});
+        return std::array<double, 3>{std::log(double(v[0])), std::log(double(v[1])), std::log(double(v[2]))};
+    };
+    const auto white = ln_cones(one.white()), other_white = ln_cones(other.white());
+    const auto wood = ln_cones(one.reading(0, 1)), other_wood = ln_cones(other.reading(0, 1));
+    std::array<double, 3> light{}, out{};
+    for (std::size_t c = 0; c < 3; ++c) light[c] = other_white[c] - white[c];
+    const double bluer = light[2] - light[0];
+    if (!(std::abs(bluer) > 0.05)) return out;
+    for (std::size_t c = 0; c < 3; ++c) out[c] = (other_wood[c] - wood[c] - light[c]) / bluer;
+    return out;
+}
+
 std::array<float, 3> PhotoBoard::without_light(const std::array<float, 3>& xyz,
                                                const std::array<float, 3>& gain) const {
     auto cones = product(to_cones_, xyz);
@@ -209,6 +225,7 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
     from_cones_ = rows_of(glm::inverse(cones));
     const auto cards = card_patches(placing);
     WoodVariation varies;
+    varies.by_lamp = placing.by_lamp;
     double broad = varies.slow;  // how much of its own the wood may change over a board, one standard deviation
     if (wood.grain) {
         broad = std::hypot(wood.grain->streak_shade.value, wood.grain->drift_shade.value);

@@ -133,7 +133,8 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
                        const material::Wood& wood, const light::Box* card, int threads)
     : PhotoBoard(
           pixels, correction, bare, wood,
-          Placing{card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, {}, false, 0, threads, nullptr, {}}) {}
+          Placing{
+              card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, {}, false, 0, threads, nullptr, {}, {}}) {}
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const Placing& placing)

@@ -78,7 +78,12 @@ struct Placing {
     /// Where perspective was taken out: the picture that the cards lie in, and from it to the one that is finished.
     const Pixels* whole = nullptr;
     Homography from_whole = {};
+    /// Two lamps: what the wood's cone responses change by beside a white card's (WoodVariation::by_lamp).
+    std::array<double, 3> by_lamp = {};
 };
+
+/// `by_lamp` of a wood, from its bare tables under two lamps.
+std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appearance::ToneTable& other);
 
 /// How uneven the light over the board was found to be.
 struct FoundLight {
