@@ -8,6 +8,7 @@
 #include "foretone/photo/chart.hpp"
 #include "foretone/photo/photo_file.hpp"
 #include "foretone/scene/library.hpp"
+#include "foretone/scene/problem.hpp"
 
 namespace foretone::job {
 
