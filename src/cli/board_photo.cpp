@@ -1,11 +1,14 @@
 #include "board_photo.hpp"
 
+#include <array>
 #include <charconv>
+#include <cmath>
 #include <iostream>
 #include <map>
 #include <optional>
 
 #include "findings.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/layout/photo_page.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/format/png.hpp"
@@ -44,6 +47,16 @@ std::optional<light::Box> box_of(const std::string& text) {
     return light::Box{v[0], v[1], v[2], v[3]};
 }
 
+// "600x200" as two numbers above 0.
+std::optional<std::array<double, 2>> sides_of(const std::string& text) {
+    const auto times = text.find_first_of("xX");
+    if (times == std::string::npos) return std::nullopt;
+    const double w = base::number_in(text.substr(0, times)).value_or(0),
+                 h = base::number_in(text.substr(times + 1)).value_or(0);
+    if (!(w > 0 && h > 0 && std::isfinite(w / h) && std::isfinite(h / w))) return std::nullopt;
+    return std::array{w, h};
+}
+
 // A rectangle "X,Y,W,H", or corners "X,Y X,Y X,Y …" in order around.
 std::optional<photo::Polygon> polygon_of(const std::string& text) {
     if (const auto b = box_of(text)) {
@@ -68,6 +81,22 @@ std::optional<photo::Polygon> polygon_of(const std::string& text) {
     }
     if (out.size() < 3) return std::nullopt;
     return out;
+}
+
+// An area, and " grain DEGREES" after it if its grain's direction is said.
+struct MarkedPart {
+    photo::Polygon corners;
+    std::optional<double> grain;
+};
+
+std::optional<MarkedPart> part_of(const std::string& text) {
+    const auto word = text.find(" grain ");
+    const auto corners = polygon_of(text.substr(0, word));
+    if (!corners) return std::nullopt;
+    if (word == std::string::npos) return MarkedPart{*corners, {}};
+    const auto degrees = base::number_in(text.substr(word + 7));
+    if (!degrees || !(std::abs(*degrees) <= 360)) return std::nullopt;
+    return MarkedPart{*corners, degrees};
 }
 
 std::string doubt(const job::BoardPhoto& b) {
@@ -217,16 +246,39 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
     verb.add_option(
             "--board", o.boards,
             "What to finish, where the picture has more than one board or a bench of the wood's color: X,Y,W,H, "
-            "or corners in order around: \"X,Y X,Y X,Y\"; again for every part")
+            "or corners in order around: \"X,Y X,Y X,Y\"; again for every part. \" grain 90\" after it says that its "
+            "grain stands upright (0: lies; else found from the picture)")
         ->type_name("AREA")
         ->allow_extra_args(false)
         ->needs(photo)
         ->check([](const std::string& text) {
-            return polygon_of(text)
+            return part_of(text) ? std::string()
+                                 : "--board is X,Y,W,H in whole pixels, for example 40,300,900,420, or three corners "
+                                   "and more, for example \"40,300 940,310 930,720\", with \" grain 90\" after it if "
+                                   "you like, not '" +
+                                       text + "'";
+        });
+    auto* corners =
+        verb.add_option("--corners", o.corners,
+                        "Takes perspective out: the four corners of a rectangle that is to be squared up and shown "
+                        "alone, upper left, upper right, lower right, lower left: \"X,Y X,Y X,Y X,Y\"")
+            ->type_name("AREA")
+            ->needs(photo)
+            ->check([](const std::string& text) {
+                const auto p = polygon_of(text);
+                return p && !box_of(text) && p->size() == 4
+                           ? std::string()
+                           : "--corners takes four corners in order around, for example "
+                             "\"40,300 940,310 930,720 50,700\", not '" +
+                                 text + "'";
+            });
+    verb.add_option("--corners-mm", o.corners_mm, "Width and height between the corners, for example 600x200")
+        ->type_name("WxH")
+        ->needs(corners)
+        ->check([](const std::string& text) {
+            return sides_of(text)
                        ? std::string()
-                       : "--board is X,Y,W,H in whole pixels, for example 40,300,900,420, or three corners "
-                         "and more, for example \"40,300 940,310 930,720\", not '" +
-                             text + "'";
+                       : "--corners-mm takes two numbers of millimetres above 0 with an x between, not '" + text + "'";
         });
     verb.add_flag("--light-even", o.light_even, "The light was even: what changes over the board is the wood's")
         ->needs(photo);
@@ -257,7 +309,13 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
     for (const auto& text : options.cards)
         if (const auto box = box_of(text)) question.cards.push_back({*box, options.card_reflectance});
     for (const auto& text : options.boards)
-        if (const auto p = polygon_of(text)) question.boards.push_back(*p);
+        if (const auto p = part_of(text)) {
+            question.boards.push_back(p->corners);
+            question.grains.push_back(p->grain);
+        }
+    if (const auto p = polygon_of(options.corners); p && p->size() == 4)
+        question.corners = {(*p)[0], (*p)[1], (*p)[2], (*p)[3]};
+    if (const auto s = sides_of(options.corners_mm)) question.corners_mm = *s;
     question.light_even = options.light_even;
     question.mm_per_px = mm_per_px;
     question.no_card = options.no_card;

@@ -12,6 +12,7 @@ struct BoardPhotoOptions {
     std::string photo;                ///< empty: the option was not given, and the board is a drawn one
     std::vector<std::string> cards;   ///< "X,Y,W,H" as written, checked
     std::vector<std::string> boards;  ///< "X,Y,W,H" or "X,Y X,Y X,Y …" as written, checked
+    std::string corners, corners_mm;  ///< four corners as written, and "WxH" of what lies between; empty: none
     bool light_even = false;
     double card_reflectance = 0.90;
     bool no_card = false;

@@ -88,6 +88,7 @@ void add_fit(CLI::App& app, Verb& run);
 void add_correct(CLI::App& app, Verb& run);
 void add_new(CLI::App& app, Verb& run);
 void add_read(CLI::App& app, Verb& run);
+void add_chart(CLI::App& app, Verb& run);
 /// Not listed by --help: prints what an installation puts where manual pages and shells look.
 void add_manual(CLI::App& app, Verb& run);
 

@@ -26,6 +26,7 @@ void describe(CLI::App& app, Verb& run) {
     add_sheet(app, run);
     add_book(app, run);
     add_read(app, run);
+    add_chart(app, run);
     add_fit(app, run);
     add_correct(app, run);
     add_manual(app, run);

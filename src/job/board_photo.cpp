@@ -62,9 +62,12 @@ struct Worker {
     const appearance::Solver& solver;
     const material::Wood& wood;
 
-    appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
+    appearance::ToneSpectra spectra(const schedule::Finish& finish) const {
         const auto boards = appearance::boards(scene.materials, scene.wood, finish);
-        return {appearance::ToneSpectra(boards.back(), wood, scene.look.geometry, solver, photo::photo_range), light};
+        return {boards.back(), wood, scene.look.geometry, solver, photo::photo_range};
+    }
+    appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
+        return {spectra(finish), light};
     }
 };
 
@@ -98,6 +101,22 @@ auto in_photo(const std::string& file, const F& f) {
     } catch (const photo::PhotoFault& fault) {
         throw scene::InputError(fault.id, {file}, with_options(fault.id, fault.what(), 0));
     }
+}
+
+// The rectangle within the corners, and everything marked in the picture brought there.
+photo::Squared squared_up(const photo::Pixels& whole, photo::Placing& placing, const BoardPhotoQuestion& q) {
+    const auto [width, height] = q.corners_mm;
+    auto out = photo::squared(whole, *q.corners, height > 0 ? width / height : 0, q.threads);
+    if (width > 0) placing.mm_per_px = width / out.pixels.width;
+    placing.whole = &whole;
+    placing.from_whole = out.from_whole;
+    placing.boards.clear();
+    for (std::size_t k = 0; k < q.boards.size(); ++k) {
+        placing.boards.push_back(photo::carried(q.boards[k], out));
+        if (k < placing.grains.size() && placing.grains[k])
+            placing.grains[k] = photo::carried_direction(*placing.grains[k], q.boards[k], out.from_whole);
+    }
+    return out;
 }
 
 bool any_soaks_in(const scene::Scene& scene, const std::vector<std::size_t>& shown) {
@@ -193,21 +212,45 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         }
     }
     const schedule::Finish nothing{"bare", {}};
-    const auto bare = worker.table(nothing, lamp);
+    const auto bare_spectra = worker.spectra(nothing);
+    const appearance::ToneTable bare(bare_spectra, lamp);
     photo::PhotoLimits limits;
     limits.pictures = list.size() + 1;  // all are held, packed, until they are written
     const auto photo =
         in_photo(question.photo, [&] { return photo::read_photo(read_picture(question.photo), limits); });
     out.head = photo.head;
     for (const auto& note : photo.notes) out.warnings.push_back({note.id, {question.photo}, note.text});
-    out.correction = in_photo(question.photo, [&] {
-        if (!question.cards.empty()) return photo::by_card(photo.pixels, question.cards.front());
-        return photo::by_wood(photo.pixels, color::adapt(bare.reading(0, 1), bare.white(), color::srgb_white));
-    });
-    const photo::Placing placing{question.cards, question.boards, question.light_even, question.mm_per_px,
-                                 question.threads};
-    const auto board = in_photo(
-        question.photo, [&] { return photo::PhotoBoard(photo.pixels, out.correction, bare, worker.wood, placing); });
+    const auto bare_color = color::adapt(bare.reading(0, 1), bare.white(), color::srgb_white);
+    if (!question.cards.empty())
+        out.correction = in_photo(question.photo, [&] { return photo::by_card(photo.pixels, question.cards.front()); });
+    photo::Placing placing{question.cards,
+                           question.boards,
+                           question.grains,
+                           question.light_even,
+                           question.mm_per_px,
+                           question.threads,
+                           nullptr,
+                           {},
+                           {}};
+    // Lamps of two colors part wood and card: how far is told by the wood under another lamp than the photograph's.
+    const auto other = weights_of(library, question.photo_light == "A" ? "D65" : "A", scene.look.observer);
+    placing.by_lamp = photo::wood_by_lamp(bare, {bare_spectra, other});
+    photo::Squared upright;
+    if (question.corners) {
+        upright = in_photo(question.photo, [&] { return squared_up(photo.pixels, placing, question); });
+        out.squared_px = {upright.pixels.width, upright.pixels.height};
+        if (upright.sides_assumed)
+            out.warnings.push_back({"photo-sides",
+                                    {question.photo},
+                                    "the rectangle within the corners was taken to be " +
+                                        base::fixed(upright.sides, 2) +
+                                        " times as wide as high, by its perspective. Say its size with --corners-mm"});
+    }
+    const auto& pixels = question.corners ? upright.pixels : photo.pixels;
+    if (!out.correction.promise)
+        out.correction = in_photo(question.photo, [&] { return photo::by_wood(pixels, bare_color); });
+    const auto board =
+        in_photo(question.photo, [&] { return photo::PhotoBoard(pixels, out.correction, bare, worker.wood, placing); });
     out.found_light = board.light();
     out.mm_per_px = board.mm_per_px();
     for (const auto& note : board.notes(any_soaks_in(scene, list)))
@@ -220,7 +263,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
 
     // The bare board in the look's light: as photographed if that is the photograph's own.
     const bool same_light = light == question.photo_light;
-    auto first = same_light ? board.before() : board.finished(worker.table(nothing, view));
+    auto first = same_light ? board.before() : board.finished({bare_spectra, view});
     const auto bare_stages = appearance::stages(scene.materials, scene.wood, nothing, scene.look.geometry, solver);
     out.bare = finish_of("bare", first, see(bare_stages.stages.front().reading.total(), light, view), view.white);
     sink(-1, first, out.bare);

@@ -151,8 +151,14 @@ void add_priors(System& s, std::size_t field, double slow, const Loose& loose) {
 }
 
 // What a field's parts are in the three responses.
-std::array<Three, fields> directions(const Three& along) {
-    return {{{1 / root3, 1 / root3, 1 / root3}, {1 / root2, -1 / root2, 0}, {1 / root6, 1 / root6, -2 / root6}, along}};
+std::array<Three, fields> directions(const Three& along, const Three& by_lamp) {
+    std::array<Three, fields> out = {
+        {{1 / root3, 1 / root3, 1 / root3}, {1 / root2, -1 / root2, 0}, {1 / root6, 1 / root6, -2 / root6}, along}};
+    for (std::size_t f = 1; f < 3; ++f) {
+        const double bluer = out[f][2] - out[f][0];
+        for (std::size_t c = 0; c < 3; ++c) out[f][c] += bluer * by_lamp[c];
+    }
+    return out;
 }
 
 struct Solution {
@@ -190,12 +196,12 @@ Three times(const std::array<Three, 3>& m, const Three& v) { return {dot(m[0], v
 // One solve of all, the patches of wood weighted.
 Solution solved(std::span<const LightSample> wood, const std::vector<Splines>& places, const std::vector<double>& trust,
                 std::span<const LightSample> cards, const WoodVariation& varies, double sigma, const Loose& loose) {
-    const auto d = directions(varies.along);
     System s;
     for (std::size_t f = 0; f < fields; ++f) add_priors(s, f, slow_spans * varies.slow, loose);
     // Products of splines once, then every pair of fields in proportion.
     const auto add = [&](std::span<const LightSample> samples, const std::vector<Splines>& at, const auto& weight,
-                         const std::array<Three, 3>& inverse, std::size_t parts, bool with_mean) {
+                         const std::array<Three, 3>& inverse, const std::array<Three, fields>& d, std::size_t parts,
+                         bool with_mean) {
         std::vector<double> products(terms * terms), sums(terms);
         std::array<std::vector<double>, 3> right;
         for (auto& r : right) r.assign(terms, 0.0);
@@ -237,11 +243,13 @@ Solution solved(std::span<const LightSample> wood, const std::vector<Splines>& p
     };
     add(
         wood, places, [&](std::size_t k) { return trust[k]; },
-        precision(varies.along, alike * sigma, alike * varies.patch), fields, true);
+        precision(varies.along, alike * sigma, alike * varies.patch), directions(varies.along, varies.by_lamp), fields,
+        true);
     std::vector<Splines> at_cards;
     for (const auto& c : cards) at_cards.push_back(splines_at(c.u, c.v));
     add(
-        cards, at_cards, [](std::size_t) { return 1.0; }, precision({}, card_off, 0), 3, false);
+        cards, at_cards, [](std::size_t) { return 1.0; }, precision({}, card_off, 0), directions(varies.along, {}), 3,
+        false);
     for (std::size_t c = 0; c < 3; ++c) s.at(fields * terms + c, fields * terms + c) += 1e-6;
     s.solve();
     return {std::move(s.y)};
@@ -306,7 +314,7 @@ LightFit fit_light(std::span<const LightSample> wood, std::span<const LightSampl
     if (wood.size() < 12) throw std::invalid_argument("photo::fit_light: at least 12 patches of wood are needed");
     const LightSample middle{0.5, 0.5, {}};
     const auto pinned = cards.empty() ? std::span(&middle, 1) : cards;
-    const auto d = directions(varies.along);
+    const auto d = directions(varies.along, varies.by_lamp);
     std::vector<Splines> places;
     for (const auto& w : wood) places.push_back(splines_at(w.u, w.v));
     LightFit out;

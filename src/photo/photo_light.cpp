@@ -15,6 +15,7 @@
 #include "foretone/color/cones.hpp"
 #include "foretone/photo/photo.hpp"
 #include "median.hpp"
+#include "photo_area.hpp"
 
 namespace foretone::photo {
 namespace {
@@ -64,6 +65,22 @@ float inside(const Polygon& p, double x, double y, double size) {
 
 }  // namespace
 
+std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appearance::ToneTable& other) {
+    const auto to_cones = rows_of(color::cone_matrix(color::Cat::cat16));
+    const auto ln_cones = [&](const color::Xyz& c) {
+        const auto v = product(to_cones, {float(c.x), float(c.y), float(c.z)});
+        return std::array<double, 3>{std::log(double(v[0])), std::log(double(v[1])), std::log(double(v[2]))};
+    };
+    const auto white = ln_cones(one.white()), other_white = ln_cones(other.white());
+    const auto wood = ln_cones(one.reading(0, 1)), other_wood = ln_cones(other.reading(0, 1));
+    std::array<double, 3> light{}, out{};
+    for (std::size_t c = 0; c < 3; ++c) light[c] = other_white[c] - white[c];
+    const double bluer = light[2] - light[0];
+    if (!(std::abs(bluer) > 0.05)) return out;
+    for (std::size_t c = 0; c < 3; ++c) out[c] = (other_wood[c] - wood[c] - light[c]) / bluer;
+    return out;
+}
+
 std::array<float, 3> PhotoBoard::without_light(const std::array<float, 3>& xyz,
                                                const std::array<float, 3>& gain) const {
     auto cones = product(to_cones_, xyz);
@@ -79,7 +96,7 @@ std::array<float, 3> PhotoBoard::with_light(const std::array<float, 3>& xyz, con
 
 void PhotoBoard::read_cards(const Placing& placing) {
     for (const auto& card : placing.cards) {
-        const auto read = by_card(pixels_, card);
+        const auto read = by_card(placing.whole ? *placing.whole : pixels_, card);
         card_readings_.push_back(read.card);
         if (card_readings_.size() == 1) continue;  // its notes are the correction's
         for (const auto& note : read.notes)
@@ -90,6 +107,8 @@ void PhotoBoard::read_cards(const Placing& placing) {
 void PhotoBoard::cover_boards(const Placing& placing) {
     allowed_.assign(means_.size(), placing.boards.empty() ? 1.0F : 0.0F);
     board_of_.assign(means_.size(), 1);
+    on_card_.assign(means_.size(), 0);
+    area_ = std::make_shared<const Area>(placing.boards);
     if (placing.boards.size() > most_boards)
         throw PhotoFault("board-many", fmt::format("{} boards are marked in the picture; at most {} are told apart",
                                                    placing.boards.size(), most_boards));
@@ -116,11 +135,18 @@ void PhotoBoard::cover_boards(const Placing& placing) {
             }
     }
     for (const auto& card : placing.cards) {
-        const auto& b = card.box;
-        const int x0 = std::max(0, b.x / block_), x1 = std::min(columns_ - 1, (b.x + b.width - 1) / block_);
-        const int y0 = std::max(0, b.y / block_), y1 = std::min(rows_ - 1, (b.y + b.height - 1) / block_);
-        for (int y = y0; y <= y1; ++y)
-            for (int x = x0; x <= x1; ++x) allowed_[std::size_t(y * columns_ + x)] = 0;
+        const double left = card.box.x, top = card.box.y, right = left + card.box.width, bottom = top + card.box.height;
+        Polygon seen;
+        for (const Point2 corner : {Point2{left, top}, {right, top}, {right, bottom}, {left, bottom}}) {
+            const auto at = placing.whole ? placing.from_whole.at(corner[0], corner[1]) : std::optional(corner);
+            if (at) seen.push_back(*at);
+        }
+        if (seen.size() < 4) continue;
+        for (int y = 0; y < rows_; ++y)
+            for (int x = 0; x < columns_; ++x) {
+                const auto k = std::size_t(y * columns_ + x);
+                if (inside(seen, double(x) * block_, double(y) * block_, block_) > 0) allowed_[k] = 0, on_card_[k] = 1;
+            }
     }
 }
 
@@ -161,8 +187,11 @@ std::vector<LightSample> PhotoBoard::wood_patches(const Likely& likely) const {
 std::vector<LightSample> PhotoBoard::card_patches(const Placing& placing) const {
     std::vector<LightSample> out;
     for (const auto& card : placing.cards) {
-        LightSample s{(card.box.x + 0.5 * card.box.width) / pixels_.width,
-                      (card.box.y + 0.5 * card.box.height) / pixels_.height,
+        const Point2 middle{card.box.x + 0.5 * card.box.width, card.box.y + 0.5 * card.box.height};
+        const auto at = placing.whole ? placing.from_whole.at(middle[0], middle[1]) : std::optional(middle);
+        // A card beside what was squared up tells of the light at the nearest edge.
+        LightSample s{at ? std::clamp((*at)[0] / pixels_.width, 0.0, 1.0) : 0.5,
+                      at ? std::clamp((*at)[1] / pixels_.height, 0.0, 1.0) : 0.5,
                       {}};
         if (placing.cards.size() > 1) {
             const auto& rgb = card_readings_[out.size()].rgb;
@@ -196,6 +225,7 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
     from_cones_ = rows_of(glm::inverse(cones));
     const auto cards = card_patches(placing);
     WoodVariation varies;
+    varies.by_lamp = placing.by_lamp;
     double broad = varies.slow;  // how much of its own the wood may change over a board, one standard deviation
     if (wood.grain) {
         broad = std::hypot(wood.grain->streak_shade.value, wood.grain->drift_shade.value);

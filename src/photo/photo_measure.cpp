@@ -5,6 +5,7 @@
 
 #include "foretone/base/parallel.hpp"
 #include "foretone/photo/photo.hpp"
+#include "photo_area.hpp"
 #include "photo_curve.hpp"
 #include "photo_figure.hpp"
 
@@ -56,7 +57,7 @@ void PhotoBoard::read_figure(const material::Wood& wood, const Placing& placing)
     ShadeGrid grid{columns_, rows_, std::vector<float>(even_.size()), std::vector<std::uint8_t>(even_.size())};
     base::parallel_rows(rows_, static_cast<unsigned>(threads_), [&](int first, int end) {
         for (auto k = std::size_t(first * columns_); k < std::size_t(end * columns_); ++k) {
-            if (sure_[k] <= 0.5F) continue;
+            if (sure_[k] <= 0.5F || allowed_[k] <= 0) continue;
             grid.wood[k] = board_of_[k];
             grid.shade[k] = entry_at(own_, even_[k][1]).shade - static_cast<float>(shade_);
         }
@@ -72,12 +73,27 @@ void PhotoBoard::read_figure(const material::Wood& wood, const Placing& placing)
     figure_ = std::make_shared<const FigureUptake>(
         wood, mm_per_px_, block_, light, [&](double luminance) { return spot(luminance, first_shade_).shade; });
 
-    // Each board has its own grain's direction; that of the first turns the blotches.
+    // Each board has its own grain's direction, and its blotches lie along it: across the picture or up.
     ring_.assign(even_.size(), 0.0F);
-    std::array<double, 2> along{};
+    const auto blotched = [&](bool upright) {
+        return blotches(wood, upright ? rows_ : columns_, upright ? columns_ : rows_, mm_per_px_ * block_);
+    };
+    std::array<std::vector<float>, 2> drawn;
+    blotch_.assign(even_.size(), 0.0F);
     for (int board = std::max(1, int(placing.boards.size())); board > 0; --board) {
         const auto mark = static_cast<std::uint8_t>(board);
-        along = grain_direction(grid, mark);
+        const auto number = std::size_t(board) - 1;
+        auto along = grain_direction(grid, mark);
+        if (number < placing.grains.size() && placing.grains[number]) {
+            const double angle = *placing.grains[number] * std::acos(-1.0) / 180;
+            along = {std::cos(angle), -std::sin(angle)};
+        }
+        const bool upright = std::abs(along[1]) > std::abs(along[0]);
+        if (drawn[upright].empty()) drawn[upright] = blotched(upright);
+        for (int y = 0; y < rows_; ++y)
+            for (int x = 0; x < columns_; ++x)
+                if (const auto k = std::size_t(y * columns_ + x); board_of_[k] == mark)
+                    blotch_[k] = drawn[upright][upright ? std::size_t(x) * std::size_t(rows_) + std::size_t(y) : k];
         const auto rings = along_grain(grid, along, figure_->reach(), mark, threads_);
         for (std::size_t k = 0; k < ring_.size(); ++k)
             if (grid.wood[k] == mark) ring_[k] = rings[k];
@@ -101,15 +117,6 @@ void PhotoBoard::read_figure(const material::Wood& wood, const Placing& placing)
     };
     ring_scale_ = scale(figure_->ring_spread(), rings);
     detail_scale_ = scale(figure_->detail_spread(), details);
-
-    // Blotches lie along the grain: on a board that stands upright in the picture they do too.
-    const bool upright = std::abs(along[1]) > std::abs(along[0]);
-    const auto drawn = blotches(wood, upright ? rows_ : columns_, upright ? columns_ : rows_, mm_per_px_ * block_);
-    blotch_.resize(drawn.size());
-    for (int y = 0; y < rows_; ++y)
-        for (int x = 0; x < columns_; ++x)
-            blotch_[std::size_t(y * columns_ + x)] =
-                drawn[upright ? std::size_t(x) * std::size_t(rows_) + std::size_t(y) : std::size_t(y * columns_ + x)];
 }
 
 // Shares and the mean uptake, over a regular sample of pixels.
@@ -117,12 +124,14 @@ void PhotoBoard::measure() {
     const int step = sampled_step();
     double n = 0, sum = 0, above = 0, limited = 0, uptake = 0;
     MaskRow row;
+    std::vector<float> area;
     for (int y = step / 2; y < pixels_.height; y += step) {
         mask_row(y, row);
+        area_->row(y, pixels_.width, area);
         for (int x = step / 2; x < pixels_.width; x += step) {
             ++n;
             auto c = color_of(&pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))]);
-            const double w = double(share_of_wood(row, x, y, c).wood);
+            const double w = double(area[std::size_t(x)] * share_of_wood(row, x, y, c).wood);
             if (w <= 0) continue;
             if (!field_.even()) c = without_light(c, light_at(x, y));
             const Entry e = entry_at(own_, c[1]);

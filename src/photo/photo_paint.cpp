@@ -11,6 +11,7 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/light/screen.hpp"
 #include "foretone/photo/photo.hpp"
+#include "photo_area.hpp"
 #include "photo_curve.hpp"
 #include "photo_figure.hpp"
 
@@ -87,16 +88,18 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
     const bool uneven = !field_.even();
     const auto shade = static_cast<float>(shade_);
     const FigureUptake& figure = *figure_;
+    const bool marked = !area_->all();
 
     base::parallel_rows(height, static_cast<unsigned>(threads_), [&](int first, int end) {
         MaskRow row;
-        std::vector<float> ring(std::size_t(columns_) + 1), blotch(ring.size());
+        std::vector<float> ring(std::size_t(columns_) + 1), blotch(ring.size()), area;
         for (int y = first; y < end; ++y) {
             const std::uint16_t* v = &pixels_.rgb[3 * std::size_t(y) * std::size_t(width)];
             std::uint8_t* to = &out.image.rgb[3 * std::size_t(y) * std::size_t(width)];
             RowSum sum;
             mask_row(y, row);
             figure_row(y, ring, blotch);
+            if (marked) area_->row(y, width, area);
             const auto light = uneven ? field_.row((float(y) + 0.5F) / float(height)) : std::vector<Color>{};
             for (int x = 0; x < width; ++x, v += 3, to += 3) {
                 Four c = to_xyz(v[0], v[1], v[2]);
@@ -104,6 +107,7 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
                 float w = 1;
                 Four rest{};
                 bool plain = true;
+                const float in_area = marked ? area[std::size_t(x)] : 1.0F;
                 const bool inside = row.sure[i] >= 1 && row.sure[i + 1] >= 1;
                 if (!inside) {
                     w = 0;
@@ -114,12 +118,14 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
                         plain = w >= whole && rest[0] == c[0] && rest[1] == c[1] && rest[2] == c[2];
                     }
                 }
+                if (in_area <= 0) w = 0;
                 if (w > 0) {
                     Four own = c;  // c = rest + w own
                     if (!inside) {
                         for (int k = 0; k < 3; ++k) rest[k] = std::min((1 - w) * rest[k], std::max(c[k], 0.0F));
                         own = (c - rest) / Four{w, w, w, 1};
                     }
+                    const Four bare = own;
                     Four gain{1, 1, 1, 1};
                     if (uneven) {
                         const Color g = LightField::at_column(light, (float(x) + 0.5F) / float(width));
@@ -128,7 +134,7 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
                     }
                     const float place = curve_place(own[1]);
                     const Entry e = entry_at_place(finish ? finish->curve : own_, place);
-                    plain = plain && e.above < 0.5F;  // at the edge the file's colors are mixed
+                    plain = plain && e.above < 0.5F && in_area >= 1;  // at the edge the file's colors are mixed
                     if (finish) {
                         const float r = ring[i] + f * (ring[i + 1] - ring[i]);
                         const float b = blotch[i] + f * (blotch[i + 1] - blotch[i]);
@@ -139,6 +145,7 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
                         own = q * power(within(ratio, most_off), Four{e.gx, 1, e.gz, 1});
                         for (std::size_t k = 0; k < 3 && plain; ++k) sum.color[k] += double(own[int(k)]);
                         if (uneven) own = from_cones(to_cones(own) * gain);
+                        if (in_area < 1) own = bare + (own - bare) * in_area;
                         c = inside ? own : rest + own * w;
                     } else if (plain) {
                         for (std::size_t k = 0; k < 3; ++k) sum.color[k] += double(own[int(k)]);
@@ -147,6 +154,7 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
                 light::Tally tally;
                 const light::Code code = screen.code(100 * c[0], 100 * c[1], 100 * c[2], tally);
                 std::copy(code.begin(), code.end(), to);
+                w *= in_area;
                 if (!(w > 0)) continue;
                 sum.pixels += plain ? 1 : 0;
                 sum.weight += double(w);

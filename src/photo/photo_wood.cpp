@@ -16,6 +16,7 @@
 #include "foretone/color/srgb.hpp"
 #include "foretone/photo/photo.hpp"
 #include "median.hpp"
+#include "photo_area.hpp"
 #include "photo_curve.hpp"
 
 namespace foretone::photo {
@@ -27,6 +28,7 @@ constexpr double window = 8;
 constexpr double least_share = 0.02;
 constexpr double most_looked_at = 60000;  // blocks
 constexpr int closing = 2;                // blocks
+constexpr int beyond = 5;                 // blocks around a marked part: closing, edges and softness all lie outside it
 constexpr double beside = 0.35;           // shade: lamps, sanding and noise make this much of wood's own variation
 
 float root(float v) { return v > 0.008856452F ? std::cbrt(v) : 7.787037F * v + 4.0F / 29.0F; }
@@ -129,8 +131,10 @@ Point mode(const std::vector<Point>& points) {
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const light::Box* card, int threads)
-    : PhotoBoard(pixels, correction, bare, wood,
-                 Placing{card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, false, 0, threads}) {}
+    : PhotoBoard(
+          pixels, correction, bare, wood,
+          Placing{
+              card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, {}, false, 0, threads, nullptr, {}, {}}) {}
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const Placing& placing)
@@ -260,10 +264,18 @@ void PhotoBoard::find(const material::Wood& wood) {
 }
 
 void PhotoBoard::mask(const Curve& bare) {
+    // Within a marked part nothing but the wood itself decides; what lies outside is cut off pixel by pixel.
+    auto may = allowed_;
+    if (!area_->all()) {
+        for (float& m : may) m = m > 0 ? 1.0F : 0.0F;
+        may = extreme(may, columns_, rows_, beyond, true);
+        for (std::size_t k = 0; k < may.size(); ++k)
+            if (on_card_[k]) may[k] = 0;
+    }
     std::vector<float> w(means_.size());
     base::parallel_rows(rows_, threads_, [&](int first, int end) {
         for (std::size_t k = std::size_t(first * columns_); k < std::size_t(end * columns_); ++k)
-            w[k] = std::min(allowed_[k], likeness(bare, even_[k]));
+            w[k] = std::min(may[k], likeness(bare, even_[k]));
     });
     // Closing fills what is small within the wood, opening removes what is small outside it.
     w = extreme(extreme(w, columns_, rows_, closing, true), columns_, rows_, closing, false);
@@ -273,8 +285,8 @@ void PhotoBoard::mask(const Curve& bare) {
     maybe_ = softened(within, columns_, rows_);
     find_edges(inside, within);
     for (std::size_t k = 0; k < allowed_.size(); ++k) {
-        sure_[k] = std::min(sure_[k], allowed_[k]);
-        maybe_[k] = std::min(maybe_[k], allowed_[k]);
+        sure_[k] = std::min(sure_[k], may[k]);
+        maybe_[k] = std::min(maybe_[k], may[k]);
     }
 }
 
@@ -306,7 +318,9 @@ float PhotoBoard::weight(int x, int y) const {
     MaskRow row;
     mask_row(y, row);
     const auto* v = &pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + std::size_t(x))];
-    return share_of_wood(row, x, y, color_of(v)).wood;
+    std::vector<float> area;
+    area_->row(y, pixels_.width, area);
+    return area[std::size_t(x)] * share_of_wood(row, x, y, color_of(v)).wood;
 }
 
 }  // namespace foretone::photo

@@ -233,3 +233,52 @@ TEST_CASE("what is wrong with a photograph is told with its name and an id, and 
     CHECK(run("board " + stool + "--card 10,10,40,40").status == 2);
     CHECK(run("board " + stool + "--photo board.png --card 10,10,40,40 --cut rift").status == 2);
 }
+
+TEST_CASE("board --photo squares up what lies between four corners, and finishes marked parts along their own grain") {
+    fresh_folder();
+    write("board.png", text_of(png_of(photograph())));
+    const std::string one = stool + "--photo board.png --card 10,10,40,40 --finish \"clear only\" --json - ";
+    const auto r = run("board " + one + "--corners \"5,5 230,20 210,170 20,165\" --corners-mm 300x200");
+    INFO(r.err);
+    REQUIRE(r.status == 0);
+    const auto j = json::parse(r.out);
+    const double width = j.at("photo").at("squared").at("width"), height = j.at("photo").at("squared").at("height");
+    CHECK(std::abs(width / height - 1.5) < 0.02);
+    CHECK(std::abs(j.at("mm_per_px").get<double>() - 300 / width) < 1e-9);
+    CHECK(r.err.find("photo-sides") == std::string::npos);
+    const auto unsaid = run("board " + one + "--corners \"5,5 230,20 210,170 20,165\"");
+    CHECK(unsaid.err.find("photo-sides") != std::string::npos);
+    const auto parts = run("board " + one + "--board \"60,60 120,60 120,120 60,120 grain 90\" --board 130,60,60,60");
+    CHECK(parts.status == 0);
+    CHECK(std::abs(json::parse(parts.out).at("shares").at("wood").get<double>() - 2 * 3600.0 / (240 * 180)) < 0.01);
+
+    for (const auto* wrong :
+         {"--corners \"5,5 230,20 210,170\"", "--corners 5,5,30,30", "--corners-mm 300x200",
+          "--board \"60,60 120,60 120,120 grain north\"", "--corners \"5,5 230,20 210,170 20,165\" --corners-mm 300"}) {
+        CAPTURE(wrong);
+        CHECK(run("board " + one + wrong).status == 2);
+    }
+    const auto mirrored = run("board " + one + "--corners \"230,20 5,5 20,165 210,170\"");
+    CHECK(mirrored.status == 1);
+    CHECK(mirrored.err.find("corners-order") != std::string::npos);
+}
+
+TEST_CASE("the color chart is made, and read where it is photographed: here its own picture") {
+    fresh_folder();
+    const auto made = run("chart");
+    INFO(made.err);
+    REQUIRE(made.status == 0);
+    for (const auto* name : {"out/chart.png", "out/chart.html", "out/chart-plan.txt"}) CHECK(exists(name));
+    CHECK(made.out.find("line of 100 mm") != std::string::npos);
+    // 11.8 dots a millimetre; the field C6 lies at 119, 57.
+    const auto read = run("chart --photo out/chart.png --patch dyed=1375,640,60,60 --photo-light D65 --json -");
+    INFO(read.err);
+    CHECK(read.status == 0);
+    CHECK(exists("out/chart-readings.txt"));
+    const auto j = json::parse(read.out);
+    CHECK(j.at("camera").at("fields") >= 39);  // bare paper is as bright as the page can say
+    CHECK(j.at("readings").at(0).at("name") == "dyed");
+    CHECK(j.at("readings").at(0).at("spread_dE") > 6);
+    CHECK(run("chart --photo out/chart.png --patch dyed").status == 2);
+    CHECK(run("chart --patch dyed=1,1,9,9").status == 2);
+}

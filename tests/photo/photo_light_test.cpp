@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <cstdio>
 #include <random>
 
 #include "appearance/finishes.hpp"
@@ -38,6 +39,11 @@ schedule::Finish finish_named(const std::string& name) {
     throw std::runtime_error("no finish " + name);
 }
 
+// How the wood and a card part under a filament lamp, as the command line works it out.
+std::array<double, 3> by_lamp_of(const std::string& wood) {
+    return photo::wood_by_lamp(tones(wood, {"bare", {}}, "D65"), tones(wood, {"bare", {}}, "A"));
+}
+
 photo::Placing placing_of(const Staged& s, bool even) {
     photo::Placing p;
     p.cards.push_back({s.card, s.as.card});
@@ -56,6 +62,15 @@ std::array<double, 3> photographed(const Staged& s, const photo::Correction& c, 
     return out;
 }
 
+// What a file of that color would be, corrected.
+std::array<double, 3> corrected(const photo::Correction& c, const color::Xyz& xyz) {
+    const auto code = color::xyz_to_srgb(xyz);
+    std::array<double, 3> out{};
+    for (std::size_t k = 0; k < 3; ++k)
+        for (std::size_t i = 0; i < 3; ++i) out[k] += c.to_xyz[k][i] * color::srgb_decode(code[i]);
+    return out;
+}
+
 struct Relit {
     double mean = 0;  // ΔE00 over the board's pixels
     double step = 0;  // of the mean difference, from one row or column of pixels to the next: ΔE*ab
@@ -63,12 +78,15 @@ struct Relit {
 
 // A finish in uneven light against the same in even light, seen through the ratio of the two bare photographs.
 Relit relit(const Staged& uneven, const Staged& even, const appearance::ToneTable& table,
-            photo::FoundLight* found = nullptr) {
+            photo::FoundLight* found = nullptr, const std::array<double, 3>& by_lamp = {},
+            const appearance::ToneTable* other = nullptr) {
     const auto& wood = wood_of(uneven.as.wood);
     const auto bare = tones(uneven.as.wood, {"bare", {}}, "D65");
     const auto there = photo::by_card(uneven.pixels, {uneven.card, uneven.as.card}),
                here = photo::by_card(even.pixels, {even.card, even.as.card});
-    const PhotoBoard one(uneven.pixels, there, bare, wood, placing_of(uneven, false)),
+    auto placing = placing_of(uneven, false);
+    placing.by_lamp = by_lamp;
+    const PhotoBoard one(uneven.pixels, there, bare, wood, placing),
         two(even.pixels, here, bare, wood, placing_of(even, true));
     if (found) *found = one.light();
     const auto a = one.finished(table), b = two.finished(table);
@@ -86,8 +104,17 @@ Relit relit(const Staged& uneven, const Staged& even, const appearance::ToneTabl
     for (int y = box.y + 8; y < box.y + box.height - 8; ++y) {
         for (int x = box.x + 8; x < box.x + box.width - 8; ++x) {
             if (one.weight(x, y) < 0.99F || two.weight(x, y) < 0.99F) continue;
-            const auto lit = photographed(uneven, there, x, y), plain = photographed(even, here, x, y);
+            auto lit = photographed(uneven, there, x, y), plain = photographed(even, here, x, y);
             const auto f = xyz_at(b, x, y);
+            if (other) {
+                // The finished wood itself under both lamps, where the picture's own ratio is bare wood's.
+                const double shade = double(uneven.maps.shade[uneven.maps.at(x - box.x, y - box.y)]);
+                const auto p = table.reading(shade, 1), q = other->reading(shade, 1);
+                const auto at = light_of(uneven.as, x, y);
+                const auto mix = [&](double v, double w) { return at.brightness * (v + at.other * (w - v)); };
+                lit = corrected(there, {mix(p.x, q.x), mix(p.y, q.y), mix(p.z, q.z)});
+                plain = corrected(here, p);
+            }
             const color::Xyz due{f.x * lit[0] / plain[0], f.y * lit[1] / plain[1], f.z * lit[2] / plain[2]};
             const auto want = lab_of(color::srgb_to_xyz(color::to_display(due, color::srgb_white).rgb)),
                        got = lab_of(xyz_at(a, x, y));
@@ -319,4 +346,38 @@ TEST_CASE("light that cannot be judged, or need not be, is not called even by th
     const PhotoBoard said(s.pixels, correction, bare, wood_of("cherry"), placing);
     CHECK_FALSE(said.light().judged);
     CHECK(ids(said).empty());
+}
+
+TEST_CASE("every case of uneven light, printed", "[.][table]") {
+    std::printf(
+        "wood, light, cards, finish: dE00 mean and largest step; lamps thought alike; parted; by finished wood\n");
+    struct Case {
+        const char* name;
+        double (*brightness)(double, double);
+        bool cards;
+        const char* other;
+    };
+    const Case cases[] = {{"fall", fall, false, ""},          {"edge", edge, false, ""},
+                          {"middle", middle, true, ""},       {"LED-4000", two_lamps, true, "LED-4000"},
+                          {"filament", two_lamps, true, "A"}, {"filament", two_lamps, false, "A"}};
+    for (const auto* wood : {"white-oak", "cherry", "pine", "hard-maple"}) {
+        for (const auto& c : cases) {
+            auto as = in_light(wood, nullptr);
+            as.second_card = c.cards;
+            const auto even = staged(as);
+            as.brightness = c.brightness;
+            as.other_light = c.other;
+            if (*c.other) as.other_share = [](double u, double) { return u; };
+            const auto uneven = staged(as);
+            for (const auto* name : {"oil varnish", "strong raven dye, varnish"}) {
+                const auto table = tones(wood, finish_named(name), "D65"),
+                           under = tones(wood, finish_named(name), *c.other ? c.other : "D65");
+                const auto by = by_lamp_of(wood);
+                const auto off = relit(uneven, even, table), parted = relit(uneven, even, table, nullptr, by),
+                           truth = relit(uneven, even, table, nullptr, by, &under);
+                std::printf("%-11s %-9s %d %-28s %6.2f %5.2f %8.2f %5.2f %8.2f %5.2f\n", wood, c.name, c.cards ? 2 : 1,
+                            name, off.mean, off.step, parted.mean, parted.step, truth.mean, truth.step);
+            }
+        }
+    }
 }

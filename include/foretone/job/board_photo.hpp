@@ -1,6 +1,7 @@
 #pragma once
 /// A scene's finishes on a photograph of the user's own board.
 
+#include <array>
 #include <functional>
 #include <optional>
 #include <string>
@@ -18,13 +19,16 @@ struct BoardPhotoQuestion {
     std::string photo;                   ///< the file
     std::vector<photo::Card> cards;      ///< the first takes out exposure and cast, all of them tell of uneven light
     std::vector<photo::Polygon> boards;  ///< what to finish; none: wherever it looks like the wood
-    bool light_even = false;             ///< known to be: none is taken out
-    double mm_per_px = 0;                ///< width of a pixel on the board; 0: nobody said
-    bool no_card = false;                ///< go on without; colors are relative then
-    std::string photo_light = "D65";     ///< under which the photograph was taken
-    bool light_assumed = false;          ///< nobody said so
-    std::string light;                   ///< in which the board is shown; empty: the look's first
-    std::vector<std::string> finishes;   ///< by name ("bare" is always shown); empty: all of the scene
+    std::vector<std::optional<double>> grains;  ///< of each board: degrees its grain stands up from lying; none: found
+    std::optional<photo::Corners> corners;      ///< of a rectangle that is to be squared up
+    std::array<double, 2> corners_mm{};         ///< its width and height; 0: nobody said
+    bool light_even = false;                    ///< known to be: none is taken out
+    double mm_per_px = 0;                       ///< width of a pixel on the board; 0: nobody said
+    bool no_card = false;                       ///< go on without; colors are relative then
+    std::string photo_light = "D65";            ///< under which the photograph was taken
+    bool light_assumed = false;                 ///< nobody said so
+    std::string light;                          ///< in which the board is shown; empty: the look's first
+    std::vector<std::string> finishes;          ///< by name ("bare" is always shown); empty: all of the scene
     int threads = 0;
 };
 
@@ -47,6 +51,7 @@ struct BoardPhoto {
     BoardPhotoQuestion question;
     photo::PhotoHead head;
     photo::Correction correction;
+    std::array<int, 2> squared_px{};  ///< width and height of the picture squared up; 0: it was not
     photo::FoundLight found_light;
     double mm_per_px = 0;
     double shade = 0, chroma_offset = 0, wood_share = 0, highlight_share = 0, limited_share = 0;

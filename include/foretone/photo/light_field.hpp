@@ -18,8 +18,11 @@ struct LightSample {
 struct WoodVariation {
     std::array<double, 3> along{};  ///< what a unit of shade adds to each: which way wood changes color as it darkens
     std::array<double, 3> bend{};   ///< how that changes with shade
-    double patch = 0.1;             ///< one standard deviation of shade from patch to patch
-    double slow = 0.06;             ///< of what changes slowly over a board
+    /// What its responses change by beside a white card's, for each unit that the light's color (ln blue less ln red)
+    /// changes: wood is not grey, and two lamps part it and the card.
+    std::array<double, 3> by_lamp{};
+    double patch = 0.1;  ///< one standard deviation of shade from patch to patch
+    double slow = 0.06;  ///< of what changes slowly over a board
 };
 
 /// Gains of the three cone responses over a grid, straight between its nodes. Without nodes: the same light everywhere.

@@ -9,12 +9,14 @@
 #include <array>
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "foretone/appearance/tones.hpp"
 #include "foretone/color/lab.hpp"
 #include "foretone/light/image.hpp"
 #include "foretone/photo/light_field.hpp"
+#include "foretone/photo/perspective.hpp"
 #include "foretone/photo/pixels.hpp"
 
 namespace foretone::photo {
@@ -59,6 +61,7 @@ Correction by_wood(const Pixels& pixels, const color::Xyz& bare);
 inline constexpr appearance::ToneRange photo_range{-2, 3, 8};
 
 class FigureUptake;
+class Area;
 
 /// Corners in pixels from the upper left of the picture as seen, in order around; the last joins the first.
 using Polygon = std::vector<std::array<double, 2>>;
@@ -67,10 +70,20 @@ using Polygon = std::vector<std::array<double, 2>>;
 struct Placing {
     std::vector<Card> cards;      ///< by the first of them the picture was corrected; all are left as they are
     std::vector<Polygon> boards;  ///< what to finish, where it looks like the wood; none: wherever it does
-    bool even_light = false;      ///< the light is known to be even: none is taken out
-    double mm_per_px = 0;         ///< width of a pixel on the board; 0: the picture is taken for one of 400 mm
-    int threads = 0;              ///< 0: as many as the machine has; the result is the same for any number
+    /// Of each board, which way its grain runs: degrees from lying, as a clock's hand turns back; none: found.
+    std::vector<std::optional<double>> grains;
+    bool even_light = false;  ///< the light is known to be even: none is taken out
+    double mm_per_px = 0;     ///< width of a pixel on the board; 0: the picture is taken for one of 400 mm
+    int threads = 0;          ///< 0: as many as the machine has; the result is the same for any number
+    /// Where perspective was taken out: the picture that the cards lie in, and from it to the one that is finished.
+    const Pixels* whole = nullptr;
+    Homography from_whole = {};
+    /// Two lamps: what the wood's cone responses change by beside a white card's (WoodVariation::by_lamp).
+    std::array<double, 3> by_lamp = {};
 };
+
+/// `by_lamp` of a wood, from its bare tables under two lamps.
+std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appearance::ToneTable& other);
 
 /// How uneven the light over the board was found to be.
 struct FoundLight {
@@ -215,6 +228,8 @@ private:
     std::vector<std::array<float, 3>> even_;   // the same in the light at the card
     std::vector<float> allowed_;               // share of each block that may be finished
     std::vector<std::uint8_t> board_of_;       // the number of its board, from 1
+    std::vector<std::uint8_t> on_card_;        // 1: a card lies on it
+    std::shared_ptr<const Area> area_;         // what may be finished, pixel by pixel
     LightField field_;
     FoundLight light_;
     bool said_even_ = false;

@@ -1,6 +1,7 @@
 #pragma once
-/// The two readers behind `read_photo`.
+/// The readers behind `read_photo`.
 
+#include <optional>
 #include <span>
 
 #include "foretone/photo/photo_file.hpp"
@@ -10,6 +11,13 @@ namespace foretone::photo {
 
 Photo read_jpeg(std::span<const std::uint8_t> file, const PhotoLimits& limits);
 Photo read_png_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits);
+#ifdef FORETONE_HEIF
+/// Nothing where libheif cannot read it; `why_not` then says why, in its words.
+std::optional<Photo> read_heif(std::span<const std::uint8_t> file, const PhotoLimits& limits, std::string& why_not);
+#endif
+
+/// The second picture of one for bright screens was left out.
+PhotoNote gain_map_note();
 
 /// Refuses what is beyond the limits; `head.width`, `head.height` as stored and `head.memory` are set.
 void check_size(const PhotoHead& head, const PhotoLimits& limits);

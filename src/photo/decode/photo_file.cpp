@@ -133,6 +133,12 @@ void refuse_damaged(const PhotoHead& head, const std::string& words) {
                                             "): copy it again, or save it again from a program that can show it");
 }
 
+PhotoNote gain_map_note() {
+    return {"picture-gain-map",
+            "the picture holds a second one that brightens its lights on bright screens (a gain map): it was left out, "
+            "and the plain picture used, as other screens show it"};
+}
+
 void refuse_grey(const PhotoHead& head) {
     throw PhotoFault("picture-grey",
                      "the " + head.format + " is in shades of grey and holds no color: photograph the board in color");
@@ -164,10 +170,7 @@ Photo read_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits) 
     if (file.empty()) throw PhotoFault("picture-empty", "the file is empty; a JPEG or PNG photograph was expected");
     if (begins(file, "\xff\xd8\xff")) {
         auto photo = read_jpeg(file, limits);
-        if (has_gain_map(file))
-            photo.notes.push_back({"picture-gain-map",
-                                   "the picture holds a second one that brightens its lights on bright screens (a gain "
-                                   "map): it was left out, and the plain picture used, as other screens show it"});
+        if (has_gain_map(file)) photo.notes.push_back(gain_map_note());
         return photo;
     }
     if (begins(file, "\x89PNG\r\n\x1a\n")) return read_png_photo(file, limits);
@@ -176,7 +179,14 @@ Photo read_photo(std::span<const std::uint8_t> file, const PhotoLimits& limits) 
             "picture-damaged",
             "the file begins like a picture and then breaks off or was altered (copied as text?): copy it again");
     }
-    const std::string kind = kind_of(file);
+    std::string kind = kind_of(file);
+#ifdef FORETONE_HEIF
+    if (kind == heif) {
+        std::string why_not;
+        if (auto photo = read_heif(file, limits, why_not)) return *std::move(photo);
+        kind += "; this one cannot be read here (" + why_not + ")";
+    }
+#endif
     throw PhotoFault("picture-kind",
                      (kind.empty() ? "the file is no picture that Foretone knows" : "the file is " + kind) + ". " +
                          std::string(wanted));
