@@ -18,8 +18,8 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
     : drift_(seed + 101, 140),
       depth_(seed + 102, 120),
       bump_(seed + 103, 45),
-      waver_{{seed + 111, 210, 44}, {seed + 112, 83, 9.7}, {seed + 113, 43, 3.1}},
-      ray_waver_{{seed + 121, 29, 33}, {seed + 122, 7.7, 9.1}, {seed + 123, 2.1, 3.3}} {
+      waver_{{seed + 111, 210, 44}, {seed + 112, 83, slow_waver_mm}, {seed + 113, 43, quick_waver_mm}},
+      ray_waver_{{seed + 121, 29, 33}, {seed + 122, 7.7, 9.1}, {seed + 123, 2.1, ray_waver_mm}} {
     const auto draw = [&](int n) { return unit(hash(seed, 1, n)); };
     const double slope = std::tan(grain.slope_deg.value * degree);
     drift_mm_ = 0.8 * slope / drift_.slope();
@@ -41,10 +41,11 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
     taper_ = (cut == Cut::quarter ? 0.032 + 0.02 * draw(3) : 0.004 + 0.006 * draw(3)) * (draw(5) < 0.5 ? -1 : 1);
 }
 
-void Log::add_waver(float* out, int count, double phase, double step, double y) const {
+void Log::add_waver(float* out, int count, double phase, double step, double y, bool slow) const {
     const auto q = [&](double x) { return y - drift(x); };
     constexpr double share[] = {0.85, 0.44, 0.21};
-    for (int n = 0; n < 3; ++n) waver_[n].add_row(out, count, phase, step, waver_mm_ * share[n], 0, q);
+    for (int n = slow ? 0 : 2; n < (slow ? 2 : 3); ++n)
+        waver_[n].add_row(out, count, phase, step, waver_mm_ * share[n], 0, q);
 }
 
 void Log::add_ray_waver(float* out, int count, double phase, double step, double y) const {

@@ -32,8 +32,10 @@ public:
     double rise(double x) const { return -(v(x + 1) - v(x - 1)) / 2; }  ///< radians, small
     double reference_mm() const { return reference_; }                  ///< radius at the board's centre
 
-    /// Adds how far the rings stray from circles to a row of radii.
-    void add_waver(float* out, int count, double phase, double step, double y) const;
+    /// Adds how far the rings stray from circles to a row of radii: the slow part, in cells of `slow_waver_mm`, or the
+    /// quick one.
+    void add_waver(float* out, int count, double phase, double step, double y, bool slow) const;
+    static constexpr double slow_waver_mm = 9.7, quick_waver_mm = 3.1, ray_waver_mm = 3.3;
 
     /// Adds the rays' wandering to a row of tangential coordinates.
     void add_ray_waver(float* out, int count, double phase, double step, double y) const;

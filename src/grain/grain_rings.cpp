@@ -78,7 +78,10 @@ Wood inside(const material::Grain& g, const Ring& ring, double p) {
 Rings::Rings(const material::Grain& g, const Tone& tone, double low_mm, double high_mm, std::uint64_t seed)
     : low_(step_mm * std::floor(std::max(0.0, low_mm) / step_mm)) {
     const auto count = static_cast<std::size_t>(std::max(2.0, std::ceil((high_mm - low_) / step_mm)));
-    sums_.resize(count + 1);
+    struct Sums {
+        double bright = 0, uptake = 0;
+    };
+    std::vector<Sums> sums(count + 1);
     local_.resize(count);
     const double cell = std::max(0.2, 0.5 * g.streak_mm.value);
     const LineNoise streak[] = {{seed + 5, cell}, {seed + 6, cell}},
@@ -90,14 +93,29 @@ Rings::Rings(const material::Grain& g, const Tone& tone, double low_mm, double h
         const double r = low_ + (static_cast<double>(i) + 0.5) * step_mm;
         while (r >= ring.start + ring.width) ++k, ring = make_ring(g, k, ring.start + ring.width, seed);
         const Wood w = inside(g, ring, (r - ring.start) / ring.width);
-        sums_[i + 1] = {sums_[i].bright + static_cast<double>(tone.bright(static_cast<float>(w.shade))),
-                        sums_[i].uptake + w.uptake};
+        sums[i + 1] = {sums[i].bright + static_cast<double>(tone.bright(static_cast<float>(w.shade))),
+                       sums[i].uptake + w.uptake};
         Local& local = local_[i];
         for (int n = 0; n < 2; ++n) local.streak[n] = static_cast<float>(0.85 * streak[n](r) + 0.53 * fine[n](r));
         local.twist = static_cast<float>(twist(r));
         local.large = static_cast<float>(w.large), local.small = static_cast<float>(w.small),
         local.size = static_cast<float>(w.size);
     }
+    bright_mean_ = static_cast<float>(sums.back().bright / static_cast<double>(count));
+    uptake_mean_ = static_cast<float>(sums.back().uptake / static_cast<double>(count));
+    for (std::size_t i = 0; i <= count; ++i) {
+        bright_.push_back(
+            static_cast<float>(sums[i].bright - static_cast<double>(bright_mean_) * static_cast<double>(i)));
+        uptake_.push_back(
+            static_cast<float>(sums[i].uptake - static_cast<double>(uptake_mean_) * static_cast<double>(i)));
+    }
+}
+
+void Rings::lend(PixelTables& t) const {
+    t.ring_bright = bright_.data(), t.ring_uptake = uptake_.data(), t.ring_local = local_.front().streak;
+    t.ring_low = static_cast<float>(low_), t.per_ring = static_cast<float>(1 / step_mm);
+    t.ring_last = static_cast<float>(local_.size() - 1);
+    t.bright_mean = bright_mean_, t.uptake_mean = uptake_mean_;
 }
 
 }  // namespace foretone::grain
