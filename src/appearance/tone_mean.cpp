@@ -45,16 +45,15 @@ SplitReflectance ToneMean::mean() const {
                       uptakes = spectra_.uptakes().size();
     std::vector<std::vector<double>> of_shade;
     for (std::size_t ix = 0; ix < nx; ++ix)
-        of_shade.push_back(spectra_.shade_weights(spectra_.range().shade_low +
-                                                  width_ * static_cast<double>(ix) / (nx - 1)));
+        of_shade.push_back(
+            spectra_.shade_weights(spectra_.range().shade_low + width_ * static_cast<double>(ix) / (nx - 1)));
     std::vector<double> per_node(sheets * uptakes * shades, 0.0);
     for (std::size_t it = 0; it < nt; ++it) {
         const auto wu = spectra_.uptake_weights(spectra_.uptake_at(t_high_ * static_cast<double>(it) / (nt - 1)));
         for (std::size_t k = 0; k < sheets; ++k) {
             std::vector<double> row(shades, 0.0);
             for (std::size_t ix = 0; ix < nx; ++ix)
-                for (std::size_t s = 0; s < shades; ++s)
-                    row[s] += share_[(k * nt + it) * nx + ix] * of_shade[ix][s];
+                for (std::size_t s = 0; s < shades; ++s) row[s] += share_[(k * nt + it) * nx + ix] * of_shade[ix][s];
             for (std::size_t u = 0; u < uptakes; ++u)
                 for (std::size_t s = 0; s < shades; ++s) per_node[(k * uptakes + u) * shades + s] += wu[u] * row[s];
         }

@@ -222,6 +222,7 @@ void BoardFace::row(Work& w, Maps& maps, int origin, int y) const {
     const auto tangents = [&](int row) {
         w.tangent[1].assign(size(wide), 0.0f);
         w.rays.add(isa_, w.tangent[1].data(), wide, row, [&](int node, float* out) { tangent_row(out, y_of(node)); });
+        log_.add_ray_edges(w.tangent[1].data(), wide, 0, step_, y_of(row), 1e-3 * grain_.ray_um.value);
     };
     if (has_rays()) {
         if (w.tangent[0].empty()) tangents(y);

@@ -27,13 +27,12 @@ void add_distance(base::Isa isa, float* out, const float* drift, const float* v,
     FORETONE_FOR(isa, add_distance)(out, drift, v, base, count);
 }
 
-void add_groove(base::Isa isa, float* cover, int count, float from, float half, float end, float half_width,
-                float row, float slope) {
+void add_groove(base::Isa isa, float* cover, int count, float from, float half, float end, float half_width, float row,
+                float slope) {
     FORETONE_FOR(isa, groove_row)(cover, count, from, half, end, half_width, row, slope);
 }
 
-void finish_pixels(base::Isa isa, float* shade, float* uptake, int count, float add, float per, float low,
-                   float high) {
+void finish_pixels(base::Isa isa, float* shade, float* uptake, int count, float add, float per, float low, float high) {
     FORETONE_FOR(isa, finish_row)(shade, uptake, count, add, per, low, high);
 }
 

@@ -52,8 +52,8 @@ void add_between(base::Isa isa, float* out, const float* a, const float* b, floa
 /// Adds √((base − drift)² + v²), but leaves nothing below 0.01.
 void add_distance(base::Isa isa, float* out, const float* drift, const float* v, float base, int count);
 /// Adds a groove's share of `count` pixels of one row.
-void add_groove(base::Isa isa, float* cover, int count, float from, float half, float end, float half_width,
-                float row, float slope);
+void add_groove(base::Isa isa, float* cover, int count, float from, float half, float end, float half_width, float row,
+                float slope);
 /// Shades moved by `add` and kept in low … high, uptakes times `per` and kept in 0.05 … 8.
 void finish_pixels(base::Isa isa, float* shade, float* uptake, int count, float add, float per, float low, float high);
 

@@ -17,8 +17,8 @@ float darkness_of(const color::Xyz& c) { return static_cast<float>(-c.y); }
 
 void Tenths::widen(std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore) {
     for (std::size_t i = 0; i < shade.size(); ++i) {
-        const float v = darkness_of(tones_.reading(shade[i], uptake.empty() ? 1.0 : static_cast<double>(uptake[i]),
-                                                   tones_.pore_at(pore, i)));
+        const float v = darkness_of(
+            tones_.reading(shade[i], uptake.empty() ? 1.0 : static_cast<double>(uptake[i]), tones_.pore_at(pore, i)));
         low_ = std::min(low_, v), high_ = std::max(high_, v);
     }
 }
@@ -27,8 +27,8 @@ void Tenths::count(std::span<const float> shade, std::span<const float> uptake, 
     bins_.resize(tenth_bins);
     const float width = std::max(1e-6F, high_ - low_) / static_cast<float>(tenth_bins - 1);
     for (std::size_t i = 0; i < shade.size(); ++i) {
-        const auto c = tones_.reading(shade[i], uptake.empty() ? 1.0 : static_cast<double>(uptake[i]),
-                                      tones_.pore_at(pore, i));
+        const auto c =
+            tones_.reading(shade[i], uptake.empty() ? 1.0 : static_cast<double>(uptake[i]), tones_.pore_at(pore, i));
         Bin& bin = bins_[std::min(tenth_bins - 1, static_cast<std::size_t>((darkness_of(c) - low_) / width))];
         ++bin.spots;
         bin.xyz[0] += c.x;

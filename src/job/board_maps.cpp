@@ -8,7 +8,9 @@ namespace {
 constexpr int high_band = 64;            // rows that a PNG packs together
 constexpr double piece_pixels = 1.25e6;  // of one piece, if it is not a band alone
 
-int piece_rows(int width) { return high_band * std::max(1, static_cast<int>(piece_pixels / (1.0 * high_band * width))); }
+int piece_rows(int width) {
+    return high_band * std::max(1, static_cast<int>(piece_pixels / (1.0 * high_band * width)));
+}
 
 }  // namespace
 
@@ -59,8 +61,8 @@ void BoardMaps::rows(grain::Maps& maps, int first, int end) const {
         const auto rows = Piece{*held_, 0, first, end}.of(map);
         return std::vector<float>(rows.begin(), rows.end());
     };
-    maps = {width_,          end - first,       mm_per_px_, cut(held_->shade), cut(held_->uptake), cut(held_->rise),
-            cut(held_->turn), cut(held_->pore)};
+    maps = {width_,           end - first,      mm_per_px_,      cut(held_->shade), cut(held_->uptake),
+            cut(held_->rise), cut(held_->turn), cut(held_->pore)};
 }
 
 void BoardMaps::each(const Take& take) const {

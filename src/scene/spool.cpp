@@ -17,7 +17,8 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t piece = 1U << 20U;
 
-// A file without a name in that folder: gone with the program, whatever happens to it. -1 and errno if there can be none.
+// A file without a name in that folder: gone with the program, whatever happens to it. -1 and errno if there can be
+// none.
 int nameless_in(const fs::path& folder) {
     std::string path = (folder / ".foretone-XXXXXX").string();
     const int file = ::mkostemp(path.data(), O_CLOEXEC);
@@ -49,8 +50,9 @@ void Spool::open() {
         file_ = nameless_in(fs::temp_directory_path(none));
     }
     if (file_ < 0)
-        throw InputError("out-unwritable", {folder_.string()},
-                         "nothing can be written into this folder: " + cause(errno) + "; choose another with --out DIR");
+        throw InputError(
+            "out-unwritable", {folder_.string()},
+            "nothing can be written into this folder: " + cause(errno) + "; choose another with --out DIR");
 }
 
 void Spool::add(std::span<const std::uint8_t> bytes) {
@@ -72,7 +74,8 @@ int Spool::each(const std::function<int(std::span<const std::uint8_t>)>& take) c
     if (file_ < 0) return memory_.empty() ? 0 : take(memory_);
     std::vector<std::uint8_t> buffer(piece);
     for (std::uint64_t at = 0; at < size_;) {
-        const auto got = ::pread(file_, buffer.data(), std::min<std::uint64_t>(piece, size_ - at), static_cast<off_t>(at));
+        const auto got =
+            ::pread(file_, buffer.data(), std::min<std::uint64_t>(piece, size_ - at), static_cast<off_t>(at));
         if (got < 0 && errno == EINTR) continue;
         if (got <= 0) return got < 0 ? errno : EIO;
         if (const int error = take({buffer.data(), static_cast<std::size_t>(got)}); error != 0) return error;

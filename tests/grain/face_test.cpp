@@ -84,7 +84,8 @@ TEST_CASE("what is worked out of a board's pieces is what the whole board gives"
     const auto solver = appearance::two_flux_solver();
     const auto g = optics::Geometry::g45_0;
     const auto a = appearance::mean_matched_spectra(bare, wood, spots, g, solver, pieces, face.range());
-    const auto b = appearance::mean_matched_spectra(bare, wood, spots, g, solver, whole.shade, whole.uptake, whole.pore);
+    const auto b =
+        appearance::mean_matched_spectra(bare, wood, spots, g, solver, whole.shade, whole.uptake, whole.pore);
     CHECK(a.due == b.due);
     CHECK(a.uneven == b.uneven);
     CHECK(a.spectra.at(0.3, 1).total() == b.spectra.at(0.3, 1).total());

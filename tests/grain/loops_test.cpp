@@ -97,25 +97,29 @@ TEST_CASE("cubics are the spline of their lattice, at any pace") {
             const double u = 4.2 + pace * i, k = std::floor(u);
             double w[4], sum = 0;
             spline_weights(u - k, w);
-            for (int m = 0; m < 4; ++m) sum += w[m] * lattice[static_cast<std::size_t>(k) - 3 + static_cast<std::size_t>(m)];
+            for (int m = 0; m < 4; ++m)
+                sum += w[m] * lattice[static_cast<std::size_t>(k) - 3 + static_cast<std::size_t>(m)];
             worst = std::max(worst, std::abs(sum - static_cast<double>(row[static_cast<std::size_t>(i)])));
         }
     }
     CHECK(worst < 1e-5);  // single precision, hundreds of steps
 }
 
-// A groove of half width w·(1 − t⁴) covers 2·0.8·w of its length (computed: the mean of 1 − t⁴ is 4/5).
+// A groove of half width w·(1 − t⁴) covers 2·0.8·w of its length (computed: the mean of 1 − t⁴ is 4/5). Widths are
+// taken in the middle of each pixel: with 40 of them that adds (1/20)²/24 · 4/0.8 of it, 0.023 pixels (the middle
+// rule's error).
 TEST_CASE("a groove's shares add up to its area, wherever it lies") {
     for (const float row : {0.1F, 0.5F, 2.8F})
         for (const float from : {-30.0F, -30.7F, -41.2F}) {
             double sum = 0;
             for (int r = -3; r <= 6; ++r) {
                 std::vector<float> cover(64 + groove_pad, 0.0F);
-                add_groove(base::widest_isa(), cover.data(), 64, from, 20, 20, 0.7F, row - static_cast<float>(r), 0.03F);
+                add_groove(base::widest_isa(), cover.data(), 64, from, 20, 20, 0.7F, row - static_cast<float>(r),
+                           0.03F);
                 for (const float c : cover) sum += static_cast<double>(c);
             }
             CAPTURE(row, from);
-            CHECK_THAT(sum, Near(2 * 0.8 * 0.7 * 40, 0.02));
+            CHECK_THAT(sum, Near(2 * 0.8 * 0.7 * 40 + 0.023, 0.005));
         }
 }
 

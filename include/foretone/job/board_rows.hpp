@@ -26,7 +26,7 @@ inline constexpr double held_pixels = 4e6;
 
 /// As `boards`, but images and strips stay empty: `begin` is told of each in order and its rows go to what it returns.
 /// Boards of more than `held` pixels are drawn in pieces, as often as they are needed: the same pictures.
-Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request,
-              const Going& going, const BeginPicture& begin, double held = held_pixels);
+Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request, const Going& going,
+              const BeginPicture& begin, double held = held_pixels);
 
 }  // namespace foretone::job
