@@ -78,8 +78,8 @@ Wood inside(const material::Grain& g, const Ring& ring, double p) {
 }
 
 // Streaks of color: what is laid down differs from ring to ring with a sharp edge between, less within a ring, down to
-// lines finer than a tenth of a millimetre; dark lines are narrow and pale ground is wide, as of a lognormal.
-// Variance 1.
+// lines finer than a tenth of a millimetre; dark lines are a little narrower than pale ground, as of a
+// lognormal. Variance 1.
 class Streaks {
 public:
     Streaks(std::uint64_t seed, double cell_mm)
@@ -87,7 +87,7 @@ public:
               {seed, cell_mm}, {seed + 2, 0.31 * cell_mm}, {seed + 20, 0.1 * cell_mm}, {seed + 22, 0.033 * cell_mm}} {}
 
     double at(double r, double ring_color) const {
-        constexpr double share[] = {0.50, 0.42, 0.33, 0.27}, of_ring = 0.62, bend = 0.45;
+        constexpr double share[] = {0.50, 0.42, 0.33, 0.27}, of_ring = 0.62, bend = 0.15;
         double sum = of_ring * ring_color;
         for (std::size_t n = 0; n < 4; ++n) sum += share[n] * octaves_[n](r);
         const double square = std::exp(bend * bend), spread = std::sqrt(square * (square - 1));
