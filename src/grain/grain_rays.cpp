@@ -23,8 +23,8 @@ Rays::Rays(const material::Grain& grain, int columns, double step, double low_mm
                                  (high_mm - low_mm) * columns / most_entries});
     per_mm_ = static_cast<float>(1 / bin);
     rows_ = std::max(2, static_cast<int>(std::ceil((high_mm - low_mm) / bin)) + 1);
-    sums_ =
-        std::make_unique_for_overwrite<float[]>(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns));
+    const std::size_t entries = static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns);
+    sums_.reset(new float[entries]);  // each strip clears its own
     constexpr int strip = 160;  // columns that one thread draws at a time
     base::parallel_for(static_cast<std::size_t>((columns + strip - 1) / strip), static_cast<unsigned>(threads),
                        [&](std::size_t i) {
