@@ -25,7 +25,7 @@ Rays::Rays(const material::Grain& grain, int columns, double step, double low_mm
     rows_ = std::max(2, static_cast<int>(std::ceil((high_mm - low_mm) / bin)) + 1);
     const std::size_t entries = static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns);
     sums_.reset(new float[entries]);  // each strip clears its own
-    constexpr int strip = 160;  // columns that one thread draws at a time
+    constexpr int strip = 160;        // columns that one thread draws at a time
     base::parallel_for(static_cast<std::size_t>((columns + strip - 1) / strip), static_cast<unsigned>(threads),
                        [&](std::size_t i) {
                            const int first = static_cast<int>(i) * strip;
