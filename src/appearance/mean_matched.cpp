@@ -9,8 +9,10 @@
 #include <vector>
 
 #include "foretone/appearance/render.hpp"
+#include "foretone/appearance/spots.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
+#include "tone_maps.hpp"
 
 namespace foretone::appearance {
 namespace {
@@ -22,16 +24,16 @@ constexpr std::array<float, 5> shifts = {-0.4F, -0.2F, 0, 0.2F, 0.4F};
 // Some of the spots, for means at shifted shades and multiplied uptakes.
 class SomeSpots {
 public:
-    SomeSpots(const ToneSpectra& spectra, std::span<const float> shade, std::span<const float> uptake,
-              std::span<const float> pore)
-        : spectra_(spectra) {
-        const std::size_t stride =
-            std::max<std::size_t>(1, shade.size() / 20000) | 1U;  // odd: no column of pixels twice
-        for (std::size_t i = 0; i < shade.size(); i += stride) {
-            shade_.push_back(shade[i]);
-            uptake_.push_back(uptake.empty() ? 1.0F : uptake[i]);
-            if (!pore.empty()) pore_.push_back(pore[i]);
+    SomeSpots(const ToneSpectra& spectra, std::size_t of)
+        : spectra_(spectra), stride_(std::max<std::size_t>(1, of / 20000) | 1U) {}  // odd: no column of pixels twice
+
+    void add(std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore) {
+        for (; next_ < shade.size(); next_ += stride_) {
+            shade_.push_back(shade[next_]);
+            uptake_.push_back(uptake.empty() ? 1.0F : uptake[next_]);
+            if (!pore.empty()) pore_.push_back(pore[next_]);
         }
+        next_ -= shade.size();
     }
     Spectrum mean(float shift, double times) const {
         auto shade = shade_, uptake = uptake_;
@@ -42,7 +44,19 @@ public:
 
 private:
     const ToneSpectra& spectra_;
+    std::size_t stride_, next_ = 0;  // next_: from the beginning of the next piece
     std::vector<float> shade_, uptake_, pore_;
+};
+
+// Maps held whole are one piece.
+class Held : public Spots {
+public:
+    Held(std::span<const float> shade, std::span<const float> uptake, std::span<const float> pore)
+        : shade_(shade), uptake_(uptake), pore_(pore) {}
+    void each(const Take& take) const override { take(shade_, uptake_, pore_); }
+
+private:
+    std::span<const float> shade_, uptake_, pore_;
 };
 
 // The factor on uptake at which the mean at 555 nm is `wanted`, by the secant method; 1 where the wood decides and not
@@ -61,15 +75,17 @@ double uptake_factor(const SomeSpots& some, const Spectrum& at_rest, double want
     return std::exp(b);
 }
 
-}  // namespace
-
-MeanMatched mean_matched(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
-                         const Spectrum& due, std::span<const float> shade, std::span<const float> uptake,
-                         std::span<const float> pore) {
-    const SomeSpots some(spectra, shade, uptake, pore);
+MeanMatched matched(const material::Wood& spots, const Board& board, const ToneSpectra& spectra, const Spectrum& due,
+                    const Spots& all, std::size_t count) {
+    SomeSpots some(spectra, count);
+    ToneMean mean(spectra);
+    all.each([&](auto shade, auto uptake, auto pore) {
+        mean.add(shade, uptake, pore);
+        some.add(shade, uptake, pore);
+    });
     // What these lack of the whole is taken to be the same after every move.
     Spectrum wanted = due;
-    MeanMatched out{spots, board, 1, spectra.mean(shade, uptake, pore).total()};
+    MeanMatched out{spots, board, 1, mean.mean().total()};
     const Spectrum at_rest = some.mean(0, 1);
     for (std::size_t i = 0; i < wanted.size(); ++i) wanted[i] += at_rest[i] - out.uneven[i];
 
@@ -92,14 +108,36 @@ MeanMatched mean_matched(const material::Wood& spots, const Board& board, const 
     return out;
 }
 
+MeanMatchedSpectra settled(const Board& board, const material::Wood& wood, const material::Wood& spots,
+                           optics::Geometry geometry, const Solver& solver, const Spots& all, std::size_t count,
+                           const ToneRange& range) {
+    const auto due = render(board, wood, geometry, solver).total();
+    const ToneSpectra first(board, spots, geometry, solver, range);
+    const auto moved = matched(spots, board, first, due, all, count);
+    return {due, moved.uneven, ToneSpectra(moved.board, moved.spots, geometry, solver, range)};
+}
+
+}  // namespace
+
+MeanMatched mean_matched(const material::Wood& spots, const Board& board, const ToneSpectra& spectra,
+                         const Spectrum& due, std::span<const float> shade, std::span<const float> uptake,
+                         std::span<const float> pore) {
+    check_maps(shade, uptake, pore);
+    return matched(spots, board, spectra, due, Held(shade, uptake, pore), shade.size());
+}
+
 MeanMatchedSpectra mean_matched_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
                                         optics::Geometry geometry, const Solver& solver, std::span<const float> shade,
                                         std::span<const float> uptake, std::span<const float> pore) {
-    const auto range = ToneRange::covering(shade, uptake);
-    const auto due = render(board, wood, geometry, solver).total();
-    const ToneSpectra first(board, spots, geometry, solver, range);
-    const auto moved = mean_matched(spots, board, first, due, shade, uptake, pore);
-    return {due, moved.uneven, ToneSpectra(moved.board, moved.spots, geometry, solver, range)};
+    check_maps(shade, uptake, pore);
+    return settled(board, wood, spots, geometry, solver, Held(shade, uptake, pore), shade.size(),
+                   ToneRange::covering(shade, uptake));
+}
+
+MeanMatchedSpectra mean_matched_spectra(const Board& board, const material::Wood& wood, const material::Wood& spots,
+                                        optics::Geometry geometry, const Solver& solver, const Spots& all,
+                                        const SpotRange& range) {
+    return settled(board, wood, spots, geometry, solver, all, range.count, range.covering());
 }
 
 }  // namespace foretone::appearance

@@ -21,6 +21,7 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "foretone/appearance/spots.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
@@ -137,21 +138,36 @@ material::Wood shaded(const material::Wood& wood, double shade) {
 material::Wood centred(const material::Wood& wood, std::span<const float> shade) {
     if (shade.empty()) throw std::invalid_argument("tones: centring without shades");
     const auto [lowest, highest] = std::minmax_element(shade.begin(), shade.end());
-    const double low = static_cast<double>(*lowest), width = static_cast<double>(*highest) - low;
-    if (!(std::abs(low) <= shade_limit)) refuse("a shade is between -8 and 8", low);
-    if (!(std::abs(low + width) <= shade_limit)) refuse("a shade is between -8 and 8", low + width);
-    if (width < 1e-9) return shaded(wood, -low);
-    constexpr std::size_t points = 128;
-    std::array<double, points> share{}, times{};
+    ShadeShares shares(*lowest, *highest);
+    shares.add(shade);
+    return centred(wood, shares);
+}
+
+ShadeShares::ShadeShares(float lowest, float highest)
+    : low_(static_cast<double>(lowest)), width_(static_cast<double>(highest) - low_) {
+    if (!(std::abs(low_) <= shade_limit)) refuse("a shade is between -8 and 8", low_);
+    if (!(std::abs(low_ + width_) <= shade_limit)) refuse("a shade is between -8 and 8", low_ + width_);
+}
+
+void ShadeShares::add(std::span<const float> shade) {
+    count_ += shade.size();
+    if (width_ < 1e-9) return;
     for (const float s : shade) {
-        const double x = (static_cast<double>(s) - low) / width * (points - 1);
+        const double x = (static_cast<double>(s) - low_) / width_ * (points - 1);
         const std::size_t i = std::min(points - 2, static_cast<std::size_t>(x));
-        share[i] += 1 - (x - static_cast<double>(i));
-        share[i + 1] += x - static_cast<double>(i);
+        sums_[i] += 1 - (x - static_cast<double>(i));
+        sums_[i + 1] += x - static_cast<double>(i);
     }
+}
+
+material::Wood centred(const material::Wood& wood, const ShadeShares& shares) {
+    if (shares.count() == 0) throw std::invalid_argument("tones: centring without shades");
+    if (shares.width() < 1e-9) return shaded(wood, -shares.low());
+    constexpr std::size_t points = ShadeShares::points;
+    std::array<double, points> share{}, times{};
     for (std::size_t j = 0; j < points; ++j) {
-        share[j] /= static_cast<double>(shade.size());
-        times[j] = std::exp(low + width * static_cast<double>(j) / (points - 1));
+        share[j] = shares.share(j);
+        times[j] = std::exp(shares.low() + shares.width() * static_cast<double>(j) / (points - 1));
     }
     const double k1 = wood.surface_k1.value, k2 = wood.surface_k2.value;
     const auto body = material::body_reflectance(wood);
@@ -186,12 +202,19 @@ std::vector<Board> boards(const material::Materials& materials, const std::strin
 }
 
 ToneRange ToneRange::covering(std::span<const float> shade, std::span<const float> uptake, double margin) {
-    double low = 0, high = 0, most = 1;
+    SpotRange range;
     for (const float s : shade) {
-        low = std::min(low, static_cast<double>(s));
-        high = std::max(high, static_cast<double>(s));
+        range.shade_low = std::min(range.shade_low, s);
+        range.shade_high = std::max(range.shade_high, s);
     }
-    for (const float u : uptake) most = std::max(most, static_cast<double>(u));
+    for (const float u : uptake) range.uptake_high = std::max(range.uptake_high, u);
+    return range.covering(margin);
+}
+
+ToneRange SpotRange::covering(double margin) const {
+    const double low = std::min(0.0, static_cast<double>(shade_low)),
+                 high = std::max(0.0, static_cast<double>(shade_high)),
+                 most = std::max(1.0, static_cast<double>(uptake_high));
     const double span = std::max(0.1, high - low);
     return {std::max(-4.0, low - margin * span), std::min(5.0, high + margin * span),
             std::min(9.0, most * (1 + margin))};
@@ -273,51 +296,12 @@ SplitReflectance ToneSpectra::at(double shade, double uptake, double pore) const
     return out;
 }
 
-// Interpolation is linear in what was solved: the mean needs only the mean weight of every solved spot. Pixels are
-// dealt onto a fine lattice first, linearly between its points, so that weights are worked out once a row and once a
-// column; those of flats and of pores each onto their own.
 SplitReflectance ToneSpectra::mean(std::span<const float> shade, std::span<const float> uptake,
                                    std::span<const float> pore) const {
     check_maps(shade, uptake, pore);
-    constexpr std::size_t nx = 257, nt = 129;
-    const double t_high = place_of(range_.uptake_high), width = range_.shade_high - range_.shade_low;
-    const std::size_t sheets = tells_pores() ? 2 : 1;
-    std::vector<double> share(sheets * nx * nt, 0.0);
-    for (std::size_t i = 0; i < shade.size(); ++i) {
-        const double u = uptake.empty() ? 1.0 : static_cast<double>(uptake[i]);
-        const double x = std::clamp((shade[i] - range_.shade_low) / width, 0.0, 1.0) * (nx - 1);
-        const double t = std::clamp(place_of(u) / t_high, 0.0, 1.0) * (nt - 1);
-        const std::size_t ix = std::min(nx - 2, static_cast<std::size_t>(x)),
-                          it = std::min(nt - 2, static_cast<std::size_t>(t));
-        const double fx = x - static_cast<double>(ix), ft = t - static_cast<double>(it);
-        const double in = pore.empty() ? usual_pore_ : static_cast<double>(pore[i]);
-        for (std::size_t k = 0; k < sheets; ++k) {
-            const double part = sheets == 1 ? 1 : k == 1 ? in : 1 - in;
-            double* at = share.data() + k * nx * nt + it * nx + ix;
-            at[0] += part * (1 - fx) * (1 - ft);
-            at[1] += part * fx * (1 - ft);
-            at[nx] += part * (1 - fx) * ft;
-            at[nx + 1] += part * fx * ft;
-        }
-    }
-    std::vector<std::vector<double>> of_shade;
-    for (std::size_t ix = 0; ix < nx; ++ix)
-        of_shade.push_back(shade_weights(range_.shade_low + width * static_cast<double>(ix) / (nx - 1)));
-    std::vector<double> per_node(nodes_.size(), 0.0);
-    for (std::size_t it = 0; it < nt; ++it) {
-        const auto wu = uptake_weights(uptake_at(t_high * static_cast<double>(it) / (nt - 1)));
-        for (std::size_t k = 0; k < sheets; ++k) {
-            std::vector<double> row(shades_.size(), 0.0);
-            for (std::size_t ix = 0; ix < nx; ++ix)
-                for (std::size_t s = 0; s < row.size(); ++s) row[s] += share[(k * nt + it) * nx + ix] * of_shade[ix][s];
-            for (std::size_t u = 0; u < wu.size(); ++u)
-                for (std::size_t s = 0; s < row.size(); ++s)
-                    per_node[(k * wu.size() + u) * row.size() + s] += wu[u] * row[s];
-        }
-    }
-    SplitReflectance out;
-    for (std::size_t k = 0; k < nodes_.size(); ++k) out.add(per_node[k] / static_cast<double>(shade.size()), nodes_[k]);
-    return out;
+    ToneMean all(*this);
+    all.add(shade, uptake, pore);
+    return all.mean();
 }
 
 }  // namespace foretone::appearance

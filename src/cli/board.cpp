@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <iostream>
 #include <memory>
 
@@ -9,8 +10,8 @@
 #include "foretone/base/number.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/report/json.hpp"
-#include "foretone/format/png.hpp"
-#include "foretone/job/stoppable.hpp"
+#include "foretone/format/png_rows.hpp"
+#include "foretone/job/board_rows.hpp"
 #include "foretone/scene/output.hpp"
 #include "aged.hpp"
 #include "seed.hpp"
@@ -85,36 +86,68 @@ std::size_t place_in(const std::vector<std::string>& list, const std::string& wo
     return static_cast<std::size_t>(std::find(list.begin(), list.end(), word) - list.begin());
 }
 
-// One PNG a board, and one a strip, named after scene, finish, view and light.
-std::vector<scene::OutputFile> files_of(const job::Boards& b, const scene::Scene& scene,
-                                        const std::filesystem::path& folder) {
-    const std::string stem = scene::file_stem(scene.file);
-    const auto words = scene::finish_words(scene);
-    const auto lights = scene::file_words(b.request.lights);
-    const bool many_lights = b.request.lights.size() > 1;
-    std::vector<scene::OutputFile> files;
-    const format::PngOptions base{25.4 / b.request.mm_per_px, "", ""};
-    for (const auto& s : b.boards) {
-        const auto add = [&](const std::string& kind, const light::Image& image, const std::string& what) {
-            std::string name = stem + "-board-" + words.at(s.finish) + "-" + kind;
-            if (b.request.after) name += "-" + scene::file_words({b.request.after->text}).front();
-            if (s.shade) name += "-edges";
-            if (many_lights) name += "-" + lights[place_in(b.request.lights, s.light)];
-            auto options = base;
-            options.dpi = std::clamp(base.dpi, 1.0, 10000.0);
-            options.photograph = true;
-            options.title = b.title + ": " + s.finish;
-            options.description = b.wood_name + ", " + what + ", light " + s.light + ", seed " +
-                                  std::to_string(b.request.seed) +
-                                  (b.request.after ? ", after " + b.request.after->text : "") +
-                                  (s.shade ? ", edges toned" : "") + ". A picture of what to expect, not a sample.";
-            files.push_back({folder / (name + ".png"), format::encode_png(image, options)});
-        };
-        add(std::string(light::word(b.request.view)), s.image, std::string(light::word(b.request.view)) + " view");
-        if (b.request.tilt) add("tilt", s.strip, "a light passing over");
+// One PNG a board, and one a strip, named after scene, finish, view and light, packed while they are drawn.
+class BoardFiles {
+public:
+    BoardFiles(const job::BoardRequest& request, const scene::Scene& scene, std::filesystem::path folder)
+        : request_(request), scene_(scene), folder_(std::move(folder)) {}
+
+    job::TakeRows begin(const job::NewPicture& p) {
+        auto rest = std::make_shared<scene::Spool>(folder_);
+        packed_.push_back({folder_ / (name_of(p) + ".png"),
+                           rest,
+                           {p.width, p.height, options_of(p), [rest](auto bytes) { rest->add(bytes); }}});
+        return [&png = packed_.back().png](auto rgb) { png.add(rgb); };
     }
-    return files;
-}
+
+    std::vector<scene::OutputFile> files() {
+        std::vector<scene::OutputFile> out;
+        for (auto& p : packed_) {
+            out.push_back({p.path, p.png.finish()});
+            out.back().rest = p.rest;
+        }
+        return out;
+    }
+
+private:
+    struct Packed {
+        std::filesystem::path path;
+        std::shared_ptr<scene::Spool> rest;
+        format::PngRows png;
+    };
+
+    std::string name_of(const job::NewPicture& p) const {
+        const auto& lights = request_.lights.empty() ? scene_.look.lights : request_.lights;
+        std::string name = scene::file_stem(scene_.file) + "-board-" + scene::finish_words(scene_).at(p.finish) + "-" +
+                           (p.strip ? "tilt" : std::string(light::word(request_.view)));
+        if (request_.after) name += "-" + scene::file_words({request_.after->text}).front();
+        if (p.shaded) name += "-edges";
+        std::vector<std::string> once;
+        for (const auto& id : lights)
+            if (std::find(once.begin(), once.end(), id) == once.end()) once.push_back(id);
+        if (once.size() > 1) name += "-" + scene::file_words(once)[place_in(once, p.light)];
+        return name;
+    }
+
+    format::PngOptions options_of(const job::NewPicture& p) const {
+        const auto& wood = scene_.materials.at(scene_.wood).name;
+        format::PngOptions o;
+        o.dpi = std::clamp(25.4 / request_.mm_per_px, 1.0, 10000.0);
+        o.photograph = true;
+        o.title = scene_.title + ": " + p.finish;
+        o.description = wood + ", " +
+                        (p.strip ? "a light passing over" : std::string(light::word(request_.view)) + " view") +
+                        ", light " + p.light + ", seed " + std::to_string(request_.seed) +
+                        (request_.after ? ", after " + request_.after->text : "") + (p.shaded ? ", edges toned" : "") +
+                        ". A picture of what to expect, not a sample.";
+        return o;
+    }
+
+    const job::BoardRequest& request_;
+    const scene::Scene& scene_;
+    std::filesystem::path folder_;
+    std::deque<Packed> packed_;
+};
 
 // How the grain stands out, and against the bare wood's if that is shown: "1.56 -> 2.02 bolder".
 std::string grain_text(const job::Boards& b, const job::SeenBoard& s) {
@@ -181,8 +214,11 @@ int run(const BoardOptions& o) {
     const auto lib = library(o);
     const auto scene = scene::read_scene(o.scene, lib);
     const Stoppable by_hand;
-    const auto b = job::boards(scene, lib, request_of(o, scene), {tell, stop_asked});
-    auto files = files_of(b, scene, o.out);
+    const auto request = request_of(o, scene);
+    BoardFiles pictures(request, scene, o.out);
+    const auto b =
+        job::boards(scene, lib, request, {tell, stop_asked}, [&](const auto& p) { return pictures.begin(p); });
+    auto files = pictures.files();
     const std::string json = o.json.empty() ? "" : report::boards_json(b);
     std::vector<std::filesystem::path> opened;
     for (const auto& f : files) opened.push_back(f.path);

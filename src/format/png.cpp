@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <string>
 #include <string_view>
 
 #include "png_pack.hpp"
@@ -62,24 +63,8 @@ void put_text(Bytes& out, std::string_view keyword, std::string_view text) {
     fits ? put_chunk(out, "tEXt", latin) : put_chunk(out, "iTXt", unicode);
 }
 
-}  // namespace
-
-std::vector<std::uint8_t> encode_png(const light::Image& image, const PngOptions& options) {
-    const std::size_t expected =
-        std::size_t(3) * std::size_t(std::max(image.width, 0)) * std::size_t(std::max(image.height, 0));
-    if (expected == 0 || image.rgb.size() != expected) {
-        throw std::invalid_argument("format::encode_png: " + std::to_string(image.width) + " by " +
-                                    std::to_string(image.height) + " pixels do not go with " +
-                                    std::to_string(image.rgb.size()) + " bytes");
-    }
-    if (!(options.dpi >= 1 && options.dpi <= 10000)) {
-        throw std::invalid_argument("format::encode_png: dpi must be 1 to 10000, got " + base::shortest(options.dpi));
-    }
-    const Bytes packed = options.photograph ? pack_png_photograph(image) : pack_png(image);
-
-    Bytes out;
-    out.reserve(packed.size() + 256 + options.title.size() + options.description.size());
-    out.assign(packed.begin(), packed.begin() + end_of_header);
+// What says what the codes mean, how large they are on paper, and what they show.
+void put_meaning(Bytes& out, const PngOptions& options) {
     put_chunk(out, "sRGB", {0});  // rendering intent 0, perceptual
     const auto per_metre = std::uint32_t(std::lround(options.dpi / 0.0254));
     Bytes size;
@@ -90,6 +75,47 @@ std::vector<std::uint8_t> encode_png(const light::Image& image, const PngOptions
     put_text(out, "Software", "foretone");  // by this a file is known as one that may be written anew
     put_text(out, "Title", options.title);
     put_text(out, "Description", options.description);
+}
+
+void check_dpi(const PngOptions& options) {
+    if (!(options.dpi >= 1 && options.dpi <= 10000)) {
+        throw std::invalid_argument("format::encode_png: dpi must be 1 to 10000, got " + base::shortest(options.dpi));
+    }
+}
+
+}  // namespace
+
+std::vector<std::uint8_t> png_head(int width, int height, const PngOptions& options, std::uint64_t length) {
+    check_dpi(options);
+    if (width < 1 || height < 1 || length > 0x7fffffffU)
+        throw std::invalid_argument("format::encode_png: no PNG has " + std::to_string(width) + " by " +
+                                    std::to_string(height) + " pixels in " + std::to_string(length) + " bytes");
+    Bytes out = {0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'}, header;
+    put_u32(header, std::uint32_t(width));
+    put_u32(header, std::uint32_t(height));
+    header.insert(header.end(), {8, 2, 0, 0, 0});  // 8 bits, RGB
+    put_chunk(out, "IHDR", header);
+    put_meaning(out, options);
+    put_u32(out, std::uint32_t(length));
+    put(out, "IDAT");
+    return out;
+}
+
+std::vector<std::uint8_t> encode_png(const light::Image& image, const PngOptions& options) {
+    const std::size_t expected =
+        std::size_t(3) * std::size_t(std::max(image.width, 0)) * std::size_t(std::max(image.height, 0));
+    if (expected == 0 || image.rgb.size() != expected) {
+        throw std::invalid_argument("format::encode_png: " + std::to_string(image.width) + " by " +
+                                    std::to_string(image.height) + " pixels do not go with " +
+                                    std::to_string(image.rgb.size()) + " bytes");
+    }
+    check_dpi(options);
+    if (options.photograph) return encode_png_photograph(image, options);
+    const Bytes packed = pack_png(image);
+    Bytes out;
+    out.reserve(packed.size() + 256 + options.title.size() + options.description.size());
+    out.assign(packed.begin(), packed.begin() + end_of_header);
+    put_meaning(out, options);
     out.insert(out.end(), packed.begin() + end_of_header, packed.end());
     return out;
 }

@@ -7,9 +7,11 @@
 #include <algorithm>
 #include <cstdlib>
 #include <new>
+#include <stdexcept>
+#include <string>
 
 #include "foretone/base/parallel.hpp"
-
+#include "foretone/format/png_rows.hpp"
 #include "png_pack.hpp"
 
 namespace foretone::format {
@@ -44,13 +46,12 @@ struct Band {
     uLong length = 0;
 };
 
-Band pack_band(const light::Image& image, int first, int end) {
-    const std::size_t stride = 3 * static_cast<std::size_t>(image.width);
-    Bytes filtered((stride + 1) * static_cast<std::size_t>(end - first));
-    for (int y = first; y < end; ++y) {
-        const std::uint8_t* row = image.rgb.data() + stride * static_cast<std::size_t>(y);
-        filter(row, y > 0 ? row - stride : nullptr, stride,
-               filtered.data() + (stride + 1) * static_cast<std::size_t>(y - first));
+// Rows whose upper neighbour is `above`, null at the top of the picture.
+Band pack_band(const std::uint8_t* rows, const std::uint8_t* above, int count, std::size_t stride, bool last) {
+    Bytes filtered((stride + 1) * static_cast<std::size_t>(count));
+    for (std::size_t y = 0; y < static_cast<std::size_t>(count); ++y) {
+        const std::uint8_t* row = rows + stride * y;
+        filter(row, y > 0 ? row - stride : above, stride, filtered.data() + (stride + 1) * y);
     }
     Band band;
     band.length = static_cast<uLong>(filtered.size());
@@ -62,7 +63,7 @@ Band pack_band(const light::Image& image, int first, int end) {
     z.avail_in = static_cast<uInt>(filtered.size());
     z.next_out = band.packed.data();
     z.avail_out = static_cast<uInt>(band.packed.size());
-    const int result = deflate(&z, end == image.height ? Z_FINISH : Z_FULL_FLUSH);
+    const int result = deflate(&z, last ? Z_FINISH : Z_FULL_FLUSH);
     const bool good = (result == Z_OK || result == Z_STREAM_END) && z.avail_in == 0;
     band.packed.resize(z.total_out);
     deflateEnd(&z);
@@ -74,41 +75,78 @@ void put_u32(Bytes& out, uLong v) {
     for (int shift = 24; shift >= 0; shift -= 8) out.push_back(static_cast<std::uint8_t>((v >> shift) & 0xFFu));
 }
 
-void put_chunk(Bytes& out, const char* type, const Bytes& data) {
-    put_u32(out, static_cast<uLong>(data.size()));
-    const std::size_t begin = out.size();
-    out.insert(out.end(), type, type + 4);
-    out.insert(out.end(), data.begin(), data.end());
-    put_u32(out, crc32_z(0, out.data() + begin, out.size() - begin));
-}
+std::size_t row_bytes(int width) { return 3 * static_cast<std::size_t>(width); }
 
 }  // namespace
 
-std::vector<std::uint8_t> pack_png_photograph(const light::Image& image) {
-    std::vector<Band> bands(static_cast<std::size_t>((image.height + band_rows - 1) / band_rows));
-    base::parallel_rows(image.height, 0, [&](int first, int end) {
-        for (int y = (first + band_rows - 1) / band_rows * band_rows; y < end; y += band_rows)
-            bands[static_cast<std::size_t>(y / band_rows)] = pack_band(image, y, std::min(image.height, y + band_rows));
-    });
-    Bytes data = {0x78, 0x01};
-    std::size_t size = 2 + 4;
-    for (const auto& b : bands) size += b.packed.size();
-    data.reserve(size);
-    uLong check = 1;
-    for (const auto& b : bands) {
-        data.insert(data.end(), b.packed.begin(), b.packed.end());
-        check = adler32_combine(check, b.check, static_cast<z_off_t>(b.length));
-    }
-    put_u32(data, check);
+PngRows::PngRows(int width, int height, const PngOptions& options, Sink sink)
+    : width_(width), height_(height), options_(options), sink_(std::move(sink)) {
+    png_head(width, height, options, 0);  // says what is wrong with them
+    crc_ = crc32(0, reinterpret_cast<const Bytef*>("IDAT"), 4);
+    put(Bytes{0x78, 0x01});
+}
 
-    Bytes out = {0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'}, header;
-    out.reserve(size + 64);
-    put_u32(header, static_cast<uLong>(image.width));
-    put_u32(header, static_cast<uLong>(image.height));
-    header.insert(header.end(), {8, 2, 0, 0, 0});  // 8 bits, RGB
-    put_chunk(out, "IHDR", header);
-    put_chunk(out, "IDAT", data);
-    put_chunk(out, "IEND", {});
+void PngRows::put(std::span<const std::uint8_t> data) {
+    crc_ = crc32_z(crc_, data.data(), data.size());
+    length_ += data.size();
+    sink_(data);
+}
+
+void PngRows::add(std::span<const std::uint8_t> rgb) {
+    const std::size_t stride = row_bytes(width_);
+    const auto rows = static_cast<int>(rgb.size() / stride);
+    if (rgb.size() % stride != 0 || rows > height_ - taken_)
+        throw std::invalid_argument("format::PngRows: " + std::to_string(rgb.size()) + " bytes are not rows of the " +
+                                    std::to_string(height_ - taken_) + " that are left");
+    taken_ += rows;
+    waiting_.insert(waiting_.end(), rgb.begin(), rgb.end());
+    pack(taken_ == height_);
+}
+
+// Whole bands, and at the end what is left.
+void PngRows::pack(bool last) {
+    const std::size_t stride = row_bytes(width_), rows = waiting_.size() / stride, high = band_rows;
+    const std::size_t count = last ? (rows + high - 1) / high : rows / high;
+    if (count == 0) return;
+    std::vector<Band> bands(count);
+    base::parallel_for(count, 0, [&](std::size_t i) {
+        const std::uint8_t* from = waiting_.data() + i * high * stride;
+        const bool top = i == 0 && above_.empty();
+        bands[i] = pack_band(from,
+                             top      ? nullptr
+                             : i == 0 ? above_.data()
+                                      : from - stride,
+                             static_cast<int>(std::min(high, rows - i * high)), stride, last && i + 1 == count);
+    });
+    for (const auto& b : bands) {
+        put(b.packed);
+        check_ = adler32_combine(check_, b.check, static_cast<z_off_t>(b.length));
+    }
+    const auto done = waiting_.begin() + static_cast<std::ptrdiff_t>(std::min(rows, count * high) * stride);
+    above_.assign(done - static_cast<std::ptrdiff_t>(stride), done);
+    waiting_.erase(waiting_.begin(), done);
+}
+
+std::vector<std::uint8_t> PngRows::finish() {
+    if (taken_ != height_)
+        throw std::invalid_argument("format::PngRows: " + std::to_string(height_ - taken_) + " rows are missing");
+    Bytes check, end;
+    put_u32(check, check_);
+    put(check);
+    put_u32(end, crc_);
+    const std::uint8_t last_chunk[] = {0, 0, 0, 0, 'I', 'E', 'N', 'D', 0xAE, 0x42, 0x60, 0x82};
+    end.insert(end.end(), std::begin(last_chunk), std::end(last_chunk));
+    sink_(end);
+    return png_head(width_, height_, options_, length_);
+}
+
+std::vector<std::uint8_t> encode_png_photograph(const light::Image& image, const PngOptions& options) {
+    Bytes pixels;
+    PngRows rows(image.width, image.height, options,
+                 [&](std::span<const std::uint8_t> data) { pixels.insert(pixels.end(), data.begin(), data.end()); });
+    rows.add(image.rgb);
+    Bytes out = rows.finish();
+    out.insert(out.end(), pixels.begin(), pixels.end());
     return out;
 }
 

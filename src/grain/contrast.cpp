@@ -1,4 +1,4 @@
-#include "foretone/grain/contrast.hpp"
+#include "foretone/grain/tenths.hpp"
 
 #include <algorithm>
 #include <array>
@@ -55,14 +55,10 @@ Contrast contrast(const Maps& maps, const appearance::ToneTable& tones, const st
 }
 
 Contrast contrast(const Maps& maps, const appearance::ToneTable& tones) {
-    std::vector<float> darkness(maps.shade.size());
-    for (std::size_t i = 0; i < darkness.size(); ++i)
-        darkness[i] = static_cast<float>(-tones
-                                              .reading(maps.shade[i],
-                                                       maps.uptake.empty() ? 1.0 : static_cast<double>(maps.uptake[i]),
-                                                       tones.pore_at(maps.pore, i))
-                                              .y);
-    return contrast(maps, tones, darkness);
+    Tenths tenths(tones);
+    tenths.widen(maps.shade, maps.uptake, maps.pore);
+    tenths.count(maps.shade, maps.uptake, maps.pore);
+    return tenths.contrast();
 }
 
 }  // namespace foretone::grain

@@ -15,20 +15,22 @@ namespace foretone::grain {
 class BoardFace {
 public:
     BoardFace(const material::Wood& wood, const material::Grain& grain, Cut cut, int width, int height, double step,
-              std::uint64_t seed);
+              std::uint64_t seed, int threads);
 
     const Tone& tone() const { return tone_; }
 
-    /// Fills rows [first, end) of the maps; uptake not yet brought to mean 1, shade not yet to the wood's mean.
-    void paint(Maps& maps, int first, int end) const;
+    /// Fills rows [first, end) of the board, into maps whose first row is the board's row `origin`; uptake not yet
+    /// brought to mean 1, shade not yet to the wood's mean.
+    void paint(Maps& maps, int origin, int first, int end) const;
 
 private:
     struct Work;  // buffers of one band
     void radii(Work& work, int first, int end) const;
-    void tangents(Work& work, int first, int end) const;
+    void tangent_row(float* out, double y) const;
     void grooves(Work& work, int first, int end) const;
-    void layers(Work& work, double y) const;
-    void row(Work& work, Maps& maps, int y) const;
+    void layers(Work& work, int row) const;
+    void row(Work& work, Maps& maps, int origin, int y) const;
+    void lend();
     bool has_rays() const { return rays_ != nullptr; }
     double y_of(double row) const { return row * step_ - centre_; }
 
@@ -38,9 +40,10 @@ private:
     std::uint64_t seed_;
     Tone tone_;
     Log log_;
-    std::vector<float> v_;                       // by pixel corner
+    base::Isa isa_ = base::widest_isa();
+    PixelTables tables_;
+    std::vector<float> v_, corner_drift_;        // by pixel corner
     std::vector<float> drift_px_, turn_, rise_;  // by pixel
-    float middle_shade_ = 0;
     std::unique_ptr<Rings> rings_;
     std::unique_ptr<Rays> rays_;
     Noise fibre_[5], mix_[2], contrast_, drift_[2];

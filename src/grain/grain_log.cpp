@@ -1,5 +1,6 @@
 // Flat: the pith lies 40–75 mm under the face, so that rings are cut almost level in the middle. The log tapers against
-// the face: each ring comes to the surface in an arch. Quarter: the face runs along a radius, 1–2.5° off it. Rift: the
+// the face: each ring comes to the surface in an arch. Quarter: the face runs along a radius, 1.6–4.2° off it, so
+// that a ray leaves it after some millimetres to centimetres. Rift: the
 // rings stand at 45°.
 
 #include "grain_log.hpp"
@@ -18,8 +19,9 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
     : drift_(seed + 101, 140),
       depth_(seed + 102, 120),
       bump_(seed + 103, 45),
-      waver_{{seed + 111, 210, 44}, {seed + 112, 83, 9.7}, {seed + 113, 43, 3.1}},
-      ray_waver_{{seed + 121, 29, 33}, {seed + 122, 7.7, 9.1}, {seed + 123, 2.1, 3.3}} {
+      waver_{{seed + 111, 210, 44}, {seed + 112, 83, slow_waver_mm}, {seed + 113, 43, quick_waver_mm}},
+      ray_waver_{{seed + 121, 29, 33}, {seed + 122, 7.7, 9.1}, {seed + 123, 2.1, ray_waver_mm}},
+      ray_edges_{{seed + 124, 3.1, 0.23}, {seed + 125, 9.1, 1.4}} {
     const auto draw = [&](int n) { return unit(hash(seed, 1, n)); };
     const double slope = std::tan(grain.slope_deg.value * degree);
     drift_mm_ = 0.8 * slope / drift_.slope();
@@ -35,16 +37,17 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
         return;
     }
     reference_ = std::max(140 + 60 * draw(1), (cut == Cut::quarter ? 1.1 : 1.6) * height_mm);
-    const double angle = cut == Cut::quarter ? (1.2 + 1.2 * draw(2)) * degree : (42 + 6 * draw(2)) * degree;
+    const double angle = cut == Cut::quarter ? (1.6 + 2.6 * draw(2)) * degree : (42 + 6 * draw(2)) * degree;
     u0_ = reference_ * std::cos(angle) * (draw(4) < 0.5 ? -1 : 1);
     v0_ = reference_ * std::sin(angle);
-    taper_ = (cut == Cut::quarter ? 0.032 + 0.02 * draw(3) : 0.004 + 0.006 * draw(3)) * (draw(5) < 0.5 ? -1 : 1);
+    taper_ = (cut == Cut::quarter ? 0.018 + 0.02 * draw(3) : 0.004 + 0.006 * draw(3)) * (draw(5) < 0.5 ? -1 : 1);
 }
 
-void Log::add_waver(float* out, int count, double phase, double step, double y) const {
+void Log::add_waver(float* out, int count, double phase, double step, double y, bool slow) const {
     const auto q = [&](double x) { return y - drift(x); };
     constexpr double share[] = {0.85, 0.44, 0.21};
-    for (int n = 0; n < 3; ++n) waver_[n].add_row(out, count, phase, step, waver_mm_ * share[n], 0, q);
+    for (int n = slow ? 0 : 2; n < (slow ? 2 : 3); ++n)
+        waver_[n].add_row(out, count, phase, step, waver_mm_ * share[n], 0, q);
 }
 
 void Log::add_ray_waver(float* out, int count, double phase, double step, double y) const {
@@ -52,6 +55,12 @@ void Log::add_ray_waver(float* out, int count, double phase, double step, double
     ray_waver_[0].add_row(out, count, phase, step, 0.30, 0, q);
     ray_waver_[1].add_row(out, count, phase, step, 0.075, 0, q);
     ray_waver_[2].add_row(out, count, phase, step, 0.022, 0, q);
+}
+
+void Log::add_ray_edges(float* out, int count, double phase, double step, double y, double width) const {
+    const auto q = [&](double x) { return y - drift(x); };
+    ray_edges_[0].add_row(out, count, phase, step, 0.14 * width, step, q);
+    ray_edges_[1].add_row(out, count, phase, step, 0.24 * width, step, q);
 }
 
 }  // namespace foretone::grain

@@ -32,11 +32,17 @@ public:
     double rise(double x) const { return -(v(x + 1) - v(x - 1)) / 2; }  ///< radians, small
     double reference_mm() const { return reference_; }                  ///< radius at the board's centre
 
-    /// Adds how far the rings stray from circles to a row of radii.
-    void add_waver(float* out, int count, double phase, double step, double y) const;
+    /// Adds how far the rings stray from circles to a row of radii: the slow part, in cells of `slow_waver_mm`, or the
+    /// quick one.
+    void add_waver(float* out, int count, double phase, double step, double y, bool slow) const;
+    static constexpr double slow_waver_mm = 9.7, quick_waver_mm = 3.1, ray_waver_mm = 3.3;
 
     /// Adds the rays' wandering to a row of tangential coordinates.
     void add_ray_waver(float* out, int count, double phase, double step, double y) const;
+
+    /// Adds how ragged the sides of rays `width` mm wide are, where fibres and vessels bend around them: quick across
+    /// the grain, slow along it.
+    void add_ray_edges(float* out, int count, double phase, double step, double y, double width) const;
 
 private:
     static constexpr double bow_mm = 28;  // how far a long log comes nearer to the face before it turns away again
@@ -46,7 +52,7 @@ private:
     double u0_ = 0, v0_ = 0, taper_ = 0, reference_ = 0;
     double drift_mm_, depth_mm_, bump_mm_, waver_mm_;
     LineNoise drift_, depth_, bump_;
-    Noise waver_[3], ray_waver_[3];
+    Noise waver_[3], ray_waver_[3], ray_edges_[2];
     std::vector<double> table_;
 };
 

@@ -7,6 +7,8 @@
 
 #include "grain_pores.hpp"
 
+#include "loops.hpp"
+
 namespace foretone::grain {
 namespace {
 
@@ -14,9 +16,10 @@ namespace {
 // its ends as 1 − t⁴. The means of the two are 0.8164 and 0.8; this much longer it covers d·L·π/4 all the same.
 constexpr double longer = 0.785398 / (0.8164 * 0.8);
 
-// Share of the unit interval at `row` that [low, high] covers.
-float overlap(double low, double high, int row) {
-    return static_cast<float>(std::max(0.0, std::min(high, row + 1.0) - std::max(low, static_cast<double>(row))));
+// The whole number below, without a call.
+int below(double x) {
+    const int i = static_cast<int>(x);
+    return i - (static_cast<double>(i) > x ? 1 : 0);
 }
 
 }  // namespace
@@ -28,20 +31,25 @@ int groove_margin(const Grooves& g, double slope, double step) {
 double groove_share(const Grooves& g) { return g.per_mm2 * g.length_mm * g.width_mm * 0.785398; }
 
 void draw_groove(const Band& band, const Groove& g, float* cover) {
-    const double per_mm = 1 / band.step;
-    const double x0 = (g.x - g.half_length) * per_mm, x1 = (g.x + g.half_length) * per_mm;
-    const int c0 = std::max(0, static_cast<int>(std::floor(x0))),
-              c1 = std::min(band.width - 1, static_cast<int>(std::floor(x1)));
-    for (int c = c0; c <= c1; ++c) {
-        const double left = std::max(x0, static_cast<double>(c)), right = std::min(x1, c + 1.0);
-        const double mid = 0.5 * (left + right) * band.step - g.x, t = mid / g.half_length, t2 = t * t;
-        const double half = g.half_width * (1 - t2 * t2) * per_mm;
-        const double row = (g.y + g.slope * mid + band.centre_mm) * per_mm;
-        const int r0 = std::max(band.first, static_cast<int>(std::floor(row - half)));
-        const int r1 = std::min(band.end - 1, static_cast<int>(std::floor(row + half)));
-        for (int r = r0; r <= r1; ++r)
-            cover[static_cast<std::size_t>(r - band.first) * static_cast<std::size_t>(band.width) +
-                  static_cast<std::size_t>(c)] += static_cast<float>(right - left) * overlap(row - half, row + half, r);
+    const double per_mm = 1 / band.step, x = g.x * per_mm, row = (g.y + band.centre_mm) * per_mm;
+    const double half = g.half_length * per_mm, wide = g.half_width * per_mm, reach = std::abs(g.slope) * half + wide;
+    const int r0 = std::max(band.first, below(row - reach)), r1 = std::min(band.end - 1, below(row + reach));
+    const int c0 = std::max(0, below(x - half)), c1 = std::min(band.width - 1, below(x + half));
+    const base::Isa isa = base::widest_isa();
+    for (int r = r0; r <= r1; ++r) {
+        int low = c0, high = c1;
+        if (reach > 2 + wide) {  // a long groove aslant is in this row but for a stretch
+            const double to_upper = (r - wide - 1 - row) / g.slope, to_lower = (r + wide + 2 - row) / g.slope;
+            low = std::max(c0, below(x + std::min(to_upper, to_lower)));
+            high = std::min(c1, below(x + std::max(to_upper, to_lower)));
+        }
+        if (high < low) continue;
+        const auto from = static_cast<float>(low - x), edge = from + static_cast<float>(band.width - low);
+        add_groove(isa,
+                   cover + static_cast<std::size_t>(r - band.first) * static_cast<std::size_t>(band.width) +
+                       static_cast<std::size_t>(low),
+                   high - low + 1, from, static_cast<float>(half), std::min(static_cast<float>(half), edge),
+                   static_cast<float>(wide), static_cast<float>(row - r), static_cast<float>(g.slope));
     }
 }
 

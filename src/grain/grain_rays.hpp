@@ -4,9 +4,10 @@
 // where the face lies.
 
 #include <cstdint>
-#include <vector>
+#include <memory>
 
 #include "foretone/material/grain.hpp"
+#include "loops.hpp"
 
 namespace foretone::grain {
 
@@ -14,28 +15,18 @@ class Rays {
 public:
     /// Spindles over `columns` pixels of `step` mm, and T from low to high. `fine_mm`: finest step of T worth keeping.
     Rays(const material::Grain& grain, int columns, double step, double low_mm, double high_mm, double fine_mm,
-         std::uint64_t seed);
+         std::uint64_t seed, int threads);
 
-    /// Share of a stretch of T, `wide` mm about t, that rays take at that column.
-    float cover(int column, float t, float wide) const {
-        const float w = wide > 1.0f / per_mm_ ? wide : 1.0f / per_mm_;
-        return (sum(column, t + 0.5f * w) - sum(column, t - 0.5f * w)) / w;
-    }
+    /// The table, for loops over pixels: the share of a stretch of T that rays take is a difference of sums.
+    void lend(PixelTables& tables) const;
 
 private:
-    float sum(int column, float t) const {
-        float u = (t - low_) * per_mm_;
-        const auto top = static_cast<float>(rows_ - 1);
-        u = u > 0 ? (u < top ? u : top) : 0;
-        auto i = static_cast<std::size_t>(u);
-        if (i + 2 > static_cast<std::size_t>(rows_)) i = static_cast<std::size_t>(rows_) - 2;
-        const float* p = &sums_[i * static_cast<std::size_t>(columns_) + static_cast<std::size_t>(column)];
-        return p[0] + (u - static_cast<float>(i)) * (p[columns_] - p[0]);
-    }
+    void draw(const material::Grain& grain, double step, double low_mm, double high_mm, double bin, std::uint64_t seed,
+              int first, int end);
 
     int columns_, rows_;
     float low_, per_mm_;
-    std::vector<float> sums_;  // mm of ray below each step of T
+    std::unique_ptr<float[]> sums_;  // mm of ray below each step of T, rows_ × columns_
 };
 
 }  // namespace foretone::grain

@@ -18,46 +18,28 @@ public:
     /// Covers radii from `low_mm` to `high_mm`. The rings are the seed's, whatever range is covered.
     Rings(const material::Grain& grain, const Tone& tone, double low_mm, double high_mm, std::uint64_t seed);
 
-    struct Mean {
-        float bright, uptake;
-    };
-
-    /// Means over `wide` mm of radius about r.
-    Mean mean(float r, float wide) const {
-        const double w = std::max<double>(wide, step_mm);
-        const Sums a = at(r - 0.5 * w), b = at(r + 0.5 * w);
-        const double per = step_mm / w;  // a sum counts steps
-        return {static_cast<float>((b.bright - a.bright) * per), static_cast<float>((b.uptake - a.uptake) * per)};
-    }
-
+    /// What changes slowly, at a radius.
     struct Local {
-        float streak[2], twist, large, small, size;
+        float streak[2], twist;    ///< two streaks of color, and the twist of the fibres: variance 1
+        float large, small, size;  ///< density of large and small pores, and the large pores' size, 0–1
+        float none[2] = {};        ///< so that one is `ring_stride` long
     };
-
-    /// What changes slowly, at r: two streaks and the twist (variance 1), the density of large and small pores (0–1)
-    /// and the large pores' size (0–1).
     const Local& local(float r) const {
         const double u = (r - low_) / step_mm;
         return local_[u > 0 ? std::min(static_cast<std::size_t>(u), local_.size() - 1) : 0];
     }
 
+    /// The tables, for loops over pixels: the mean of a stretch of radius is the mean slope of the sums and the
+    /// difference of what is left at its ends.
+    void lend(PixelTables& tables) const;
+
 private:
-    struct Sums {
-        double bright, uptake;
-    };
-
-    Sums at(double r) const {
-        double u = (r - low_) / step_mm;
-        u = std::min(std::max(u, 0.0), static_cast<double>(sums_.size() - 2));
-        const auto i = static_cast<std::size_t>(u);
-        const double t = u - static_cast<double>(i);
-        return {sums_[i].bright + t * (sums_[i + 1].bright - sums_[i].bright),
-                sums_[i].uptake + t * (sums_[i + 1].uptake - sums_[i].uptake)};
-    }
-
     double low_;
-    std::vector<Sums> sums_;
+    float bright_mean_ = 0, uptake_mean_ = 1;
+    std::vector<float> bright_, uptake_;  // sums, less their mean slopes: single precision is enough
     std::vector<Local> local_;
 };
+
+static_assert(sizeof(Rings::Local) == ring_stride * sizeof(float));
 
 }  // namespace foretone::grain

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "foretone/material/material.hpp"
+#include "loops.hpp"
 
 namespace foretone::grain {
 
@@ -22,13 +23,12 @@ public:
                (u - static_cast<float>(i)) * (y_[static_cast<std::size_t>(i) + 1] - y_[static_cast<std::size_t>(i)]);
     }
 
-    /// The shade of that reflectance.
-    float shade(float bright) const {
-        float u = (y_[0] - bright) * per_bright_;
-        u = u > 0 ? (u < static_cast<float>(last) ? u : static_cast<float>(last)) : 0.0f;
-        const int i = u < last ? static_cast<int>(u) : last - 1;
-        const auto n = static_cast<std::size_t>(i);
-        return back_[n] + (u - static_cast<float>(i)) * (back_[n + 1] - back_[n]);
+    /// The tables, for loops over pixels.
+    void lend(PixelTables& tables) const {
+        tables.bright = y_.data(), tables.shade = back_.data();
+        tables.shade_low = static_cast<float>(low), tables.shade_high = static_cast<float>(high);
+        tables.per_shade = per_shade, tables.brightest = y_[0], tables.per_bright = per_bright_;
+        tables.tone_last = last;
     }
 
 private:

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "loops.hpp"
+
 namespace foretone::grain {
 
 double LineNoise::operator()(double x) const {
@@ -13,18 +15,31 @@ double LineNoise::operator()(double x) const {
     return sum * 1.44432;  // 1/√(151/315)
 }
 
-// The spline across, at one column of the lattice; over `tall` mm the mean of enough points.
-double Noise::at_column(std::int64_t column, double y, double tall) const {
-    const int points = std::min(16, 1 + static_cast<int>(1.5 * tall / cell_y_));
-    double sum = 0;
-    for (int n = 0; n < points; ++n) {
-        const double v = (y + tall * ((n + 0.5) / points - 0.5)) / cell_y_ + offset_y_;
-        const double k = std::floor(v);
-        double w[4];
-        spline_weights(v - k, w);
-        for (int m = 0; m < 4; ++m) sum += w[m] * centred(hash(seed_, column, static_cast<std::int64_t>(k) + m - 1));
+// The spline across, at one column of the lattice; over `tall` mm the mean of enough points. Points share lattice
+// values: each value is drawn once, with the sum of its weights.
+double Noise::at_column(std::int64_t column, double y, const Spread& over) const {
+    constexpr int most_values = 160;  // 5 mm of the finest fibres
+    const double first = y * per_cell_y_ + offset_y_ + over.first;
+    auto lowest = static_cast<std::int64_t>(first);
+    if (static_cast<double>(lowest) > first) --lowest;
+    const double from = first - static_cast<double>(lowest);
+    double weights[most_values], w[4], sum = 0;
+    int values = 0;
+    for (int n = 0; n < over.points; ++n) {
+        const double v = from + n * over.pace;
+        const int whole = static_cast<int>(v), at = std::min(whole, most_values - 4);
+        while (values < at + 4) weights[values++] = 0;
+        spline_weights(v - whole, w);
+        for (int m = 0; m < 4; ++m) weights[at + m] += w[m];
     }
-    return sum / points;
+    for (int m = 0; m < values; ++m) sum += weights[m] * centred(hash(seed_, column, lowest + m - 1));
+    return sum / over.points;
+}
+
+Noise::Spread Noise::spread(double tall) const {
+    constexpr int most_points = 16;
+    const int points = std::min(most_points, 1 + static_cast<int>(1.5 * tall / cell_y_));
+    return {points, tall * (0.5 / points - 0.5) / cell_y_, tall / (cell_y_ * points)};
 }
 
 // Along the row one cubic between two columns. A step longer than half a cell is divided.
@@ -45,21 +60,7 @@ void Noise::run(float* out, int count, double first, double pace, const std::vec
         }
         return;
     }
-    for (int i = 0; i < count;) {
-        const double k = std::floor(first + pace * i);
-        int end = std::min(count, static_cast<int>(std::ceil((k + 1 - first) / pace)));
-        end = std::max(end, i + 1);
-        const double* c = &column[static_cast<std::size_t>(static_cast<std::int64_t>(k) - k0 - 1)];
-        const auto a0 = static_cast<float>((c[0] + 4 * c[1] + c[2]) / 6), a1 = static_cast<float>((c[2] - c[0]) / 2);
-        const auto a2 = static_cast<float>((c[0] - 2 * c[1] + c[2]) / 2),
-                   a3 = static_cast<float>((c[3] - c[0]) / 6 + (c[1] - c[2]) / 2);
-        const auto t0 = static_cast<float>(first + pace * i - k), dt = static_cast<float>(pace);
-        for (int n = 0; n < end - i; ++n) {
-            const float t = t0 + dt * static_cast<float>(n);
-            out[i + n] += a0 + t * (a1 + t * (a2 + t * a3));
-        }
-        i = end;
-    }
+    add_cubics(base::widest_isa(), out, count, first, pace, column.data(), k0);
 }
 
 }  // namespace foretone::grain

@@ -1,7 +1,8 @@
-#include "foretone/job/stoppable.hpp"
+#include "foretone/job/board_rows.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 
 #include <fmt/core.h>
 
@@ -9,7 +10,9 @@
 #include "foretone/appearance/mean_matched.hpp"
 #include "foretone/base/checksum.hpp"
 #include "foretone/base/number.hpp"
+#include "foretone/grain/tenths.hpp"
 #include "foretone/layout/tilt.hpp"
+#include "foretone/light/rows.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/scene/version.hpp"
 #include "board_shade.hpp"
@@ -46,8 +49,8 @@ void check(const scene::Scene& scene, const scene::Library& library, const Board
     problems.raise();
 }
 
-// Pixels of all pictures, finishes times lights, strips of a passing light counted too: 3 bytes each are held until all
-// are written.
+// Pixels of all pictures, finishes times lights, strips of a passing light counted too: packed, a byte or two each lie
+// on the disk until all are written.
 constexpr double most_pixels_in_all = 400e6;
 
 void check_all_boards(const scene::Scene& scene, const BoardRequest& r, std::size_t boards) {
@@ -98,25 +101,44 @@ void check_shade(const scene::Scene& scene, const BoardRequest& r) {
                                                 : "; in this scene: " + scene::either(toners)));
 }
 
-// A board in one light, alike all over.
-SeenBoard seen_board(const SettledBoard& one, const grain::Maps& maps, const color::Weights& weights,
-                     const BoardRequest& request) {
-    const auto& [board, wood, settled, mean, toned] = one;
+// A board in one light, alike all over; its rows go to `take`.
+SeenBoard seen_board(const SettledBoard& one, const BoardMaps& maps, const color::Weights& weights,
+                     const BoardRequest& request, const TakeRows& take) {
+    const auto& [board, wood, settled, toned] = one;
     const appearance::ToneTable tones(settled.spectra, weights);
     const light::Finished finished{tones, light::sheen_of(board, wood), light::fibres_of(wood)};
-    auto lit = light::light_board(maps, finished, {request.view, 0});
+    light::BoardPicture lit(maps.width(), maps.height(), maps.mm_per_px(), finished, {request.view, 0});
+    appearance::ToneMean mean(settled.spectra);
+    grain::Tenths tenths(tones);
+    std::vector<std::uint8_t> rgb;
+    maps.each_piece([&](const BoardMaps::Piece& p) {
+        const auto shade = p.of(p.maps.shade), uptake = p.of(p.maps.uptake), pore = p.of(p.maps.pore);
+        rgb.resize(3 * shade.size());
+        lit.draw(p.maps, p.first, p.from, p.end, rgb);
+        take(rgb);
+        mean.add(shade, uptake, pore);
+        tenths.widen(shade, uptake, pore);
+    });
+    maps.each([&](auto shade, auto uptake, auto pore) { tenths.count(shade, uptake, pore); });
     SeenBoard seen;
     seen.reduced_share = lit.reduced_share();
     seen.white_share = lit.white_share();
-    seen.image = std::move(lit.image);
-    if (request.tilt) seen.strip = layout::tilt_strip(maps, finished);
-    seen.mean = color::to_lab(color::xyz(mean, weights), weights.white);
+    seen.mean = color::to_lab(color::xyz(mean.mean().total(), weights), weights.white);
     seen.predicted = color::to_lab(color::xyz(settled.due, weights), weights.white);
     seen.de00 = color::delta_e_00(seen.mean, seen.predicted);
     seen.uneven_de00 =
         color::delta_e_00(color::to_lab(color::xyz(settled.uneven, weights), weights.white), seen.predicted);
-    seen.contrast = grain::contrast(maps, tones);
+    seen.contrast = tenths.contrast();
     return seen;
+}
+
+// The strip under a passing light.
+void draw_strip(const SettledBoard& one, const BoardMaps& maps, const color::Weights& weights, const TakeRows& take) {
+    const appearance::ToneTable tones(one.settled.spectra, weights);
+    layout::tilt_strip(
+        maps.width(), maps.height(), maps.mm_per_px(),
+        [&](grain::Maps& rows, int first, int end) { maps.rows(rows, first, end); },
+        {tones, light::sheen_of(one.board, one.wood), light::fibres_of(one.wood)}, take);
 }
 
 std::string percent(double share) { return base::shortest(std::round(share * 1000) / 10) + " %"; }
@@ -155,6 +177,23 @@ std::uint64_t seed_of(const std::string& title) { return base::fnv1a(title) & la
 
 Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request,
               const Going& going) {
+    std::deque<light::Image> pictures;
+    std::vector<bool> strips;
+    Boards out = boards(scene, library, request, going, [&](const NewPicture& p) -> TakeRows {
+        pictures.push_back({p.width, p.height, {}});
+        strips.push_back(p.strip);
+        return [&image = pictures.back()](auto rgb) { image.rgb.insert(image.rgb.end(), rgb.begin(), rgb.end()); };
+    });
+    std::size_t board = 0;
+    for (std::size_t i = 0; i < pictures.size(); ++i) {
+        auto& seen = out.boards.at(strips[i] ? board - 1 : board++);
+        (strips[i] ? seen.strip : seen.image) = std::move(pictures[i]);
+    }
+    return out;
+}
+
+Boards boards(const scene::Scene& scene, const scene::Library& library, const BoardRequest& request, const Going& going,
+              const BeginPicture& begin, double held) {
     check(scene, library, request);
     const auto& wood = std::get<material::Wood>(scene.materials.at(scene.wood).data);
     Boards out{scene.title,         scene.wood, scene.materials.at(scene.wood).name,
@@ -172,8 +211,7 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
     const std::size_t all = names.size() * out.request.lights.size();
     check_all_boards(scene, out.request, all);
 
-    const auto maps =
-        grain::grain(wood, request.cut, request.width(), request.height(), request.mm_per_px, request.seed);
+    const BoardMaps maps(wood, request, held);
     const auto solver = appearance::two_flux_solver();
     const auto observer = library.observer(scene.look.observer);
     std::vector<color::Weights> weights_of_all;
@@ -193,10 +231,17 @@ Boards boards(const scene::Scene& scene, const scene::Library& library, const Bo
                 check_finishes(scene, out);
                 return out;
             }
-            auto seen = shaded ? shaded_board(levels, maps, weights_of_all[l], request.view)
-                               : seen_board(levels.front(), maps, weights_of_all[l], request);
+            NewPicture picture{name, out.request.lights[l], shaded, false, maps.width(), maps.height()};
+            const auto take = begin(picture);
+            auto seen = shaded ? shaded_board(levels, maps, weights_of_all[l], request.view, take)
+                               : seen_board(levels.front(), maps, weights_of_all[l], request, take);
             seen.finish = name;
             seen.light = out.request.lights[l];
+            if (request.tilt && !shaded) {
+                const auto size = layout::tilt_size(maps.width(), maps.height());
+                picture.strip = true, picture.width = size.width, picture.height = size.height;
+                draw_strip(levels.front(), maps, weights_of_all[l], begin(picture));
+            }
             warn_of_screen(seen, scene, out.warnings);
             out.boards.push_back(std::move(seen));
         }

@@ -14,10 +14,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <numbers>
 
 #include "foretone/appearance/ageing.hpp"
 #include "foretone/appearance/stages.hpp"
+#include "foretone/light/rows.hpp"
 
 namespace foretone::job {
 namespace {
@@ -41,14 +43,6 @@ schedule::Finish toned(schedule::Finish finish, const material::Materials& mater
 
 double along_edge(double from_edge, double reach) {
     return from_edge < reach ? 0.5 * (1 + std::cos(std::numbers::pi * std::max(0.0, from_edge) / reach)) : 0;
-}
-
-std::vector<double> shares_of(const grain::Maps& maps) {
-    std::vector<double> out;
-    out.reserve(maps.shade.size());
-    for (int y = 0; y < maps.height; ++y)
-        for (int x = 0; x < maps.width; ++x) out.push_back(edge_share(x + 0.5, y + 0.5, maps.width, maps.height));
-    return out;
 }
 
 // How much of level k there is in a share: a hat over its two neighbours.
@@ -85,16 +79,14 @@ WidestStep widest_step(const std::vector<SettledBoard>& levels, const std::vecto
 }  // namespace
 
 SettledBoard settled_board(const scene::Scene& scene, const schedule::Finish& finish, const BoardRequest& request,
-                           const grain::Maps& maps, const appearance::Solver& solver) {
+                           const BoardMaps& maps, const appearance::Solver& solver) {
     const std::vector<material::AgeSpan> times = {{scene.look.exposure, request.after ? request.after->days : 0}};
     const auto old = appearance::aged(scene.materials, scene.wood, finish, times);
     auto board = appearance::boards(old.materials, old.wood, old.finish).back();
     const auto& wood = old.wood_data();
-    auto settled =
-        appearance::mean_matched_spectra(board, wood, appearance::centred(wood, maps.shade), optics::Geometry::g45_0,
-                                         solver, maps.shade, maps.uptake, maps.pore);
-    const auto mean = settled.spectra.mean(maps.shade, maps.uptake, maps.pore).total();
-    return {std::move(board), wood, std::move(settled), mean, 1};
+    auto settled = appearance::mean_matched_spectra(board, wood, appearance::centred(wood, maps.shades()),
+                                                    optics::Geometry::g45_0, solver, maps, maps.range());
+    return {std::move(board), wood, std::move(settled), 1};
 }
 
 bool holds_toner(const schedule::Finish& finish, const material::Materials& materials) {
@@ -112,7 +104,7 @@ double widest_gap(const std::vector<SettledBoard>& levels, const std::vector<col
 }
 
 std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedule::Finish& finish,
-                                        const BoardRequest& request, const grain::Maps& maps,
+                                        const BoardRequest& request, const BoardMaps& maps,
                                         const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
     const auto at = [&](double share) {
         auto board = settled_board(scene, toned(finish, scene.materials, share), request, maps, solver);
@@ -131,35 +123,66 @@ std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedul
     return out;
 }
 
-SeenBoard shaded_board(const std::vector<SettledBoard>& levels, const grain::Maps& maps, const color::Weights& weights,
-                       light::View view) {
+namespace {
+
+// One level's picture and means, over all pixels.
+struct Level {
+    Level(const SettledBoard& settled, const BoardMaps& maps, const color::Weights& weights, light::View view)
+        : tones(settled.settled.spectra, weights),
+          finished{tones, light::sheen_of(settled.board, settled.wood), light::fibres_of(settled.wood)},
+          lit(maps.width(), maps.height(), maps.mm_per_px(), finished, {view, 0}),
+          mean(settled.settled.spectra) {}
+    Level(const Level&) = delete;
+    Level& operator=(const Level&) = delete;
+
+    appearance::ToneTable tones;
+    light::Finished finished;
+    light::BoardPicture lit;
+    appearance::ToneMean mean;
+    double share = 0;  // of the board
+};
+
+}  // namespace
+
+SeenBoard shaded_board(const std::vector<SettledBoard>& levels, const BoardMaps& maps, const color::Weights& weights,
+                       light::View view, const TakeRows& take) {
+    std::deque<Level> drawn;
+    for (const auto& level : levels) drawn.emplace_back(level, maps, weights, view);
+    std::vector<std::uint8_t> rgb;
+    std::vector<double> shares;
+    std::vector<float> mixed;
+    maps.each_piece([&](const BoardMaps::Piece& p) {
+        shares.clear();
+        for (int y = p.from; y < p.end; ++y)
+            for (int x = 0; x < maps.width(); ++x)
+                shares.push_back(edge_share(x + 0.5, y + 0.5, maps.width(), maps.height()));
+        rgb.resize(3 * shares.size());
+        mixed.assign(rgb.size(), 0.0F);
+        for (std::size_t k = 0; k < levels.size(); ++k) {
+            drawn[k].lit.draw(p.maps, p.first, p.from, p.end, rgb);
+            drawn[k].mean.add(p.of(p.maps.shade), p.of(p.maps.uptake), p.of(p.maps.pore));
+            for (std::size_t i = 0; i < shares.size(); ++i) {
+                const double w = hat(shares[i], levels, k);
+                drawn[k].share += w;
+                for (std::size_t c = 0; c < 3 && w > 0; ++c)
+                    mixed[3 * i + c] += static_cast<float>(w) * static_cast<float>(rgb[3 * i + c]);
+            }
+        }
+        for (std::size_t i = 0; i < mixed.size(); ++i) rgb[i] = static_cast<std::uint8_t>(std::lround(mixed[i]));
+        take(rgb);
+    });
     SeenBoard seen;
-    const auto shares = shares_of(maps);
-    std::vector<float> mixed(3 * shares.size(), 0);
     spectral::Spectrum mean{}, due{};
     for (std::size_t k = 0; k < levels.size(); ++k) {
-        const auto& level = levels[k];
-        const appearance::ToneTable tones(level.settled.spectra, weights);
-        const auto lit = light::light_board(
-            maps, {tones, light::sheen_of(level.board, level.wood), light::fibres_of(level.wood)}, {view, 0});
-        double all = 0;
-        for (std::size_t i = 0; i < shares.size(); ++i) {
-            const double w = hat(shares[i], levels, k);
-            all += w;
-            for (std::size_t c = 0; c < 3 && w > 0; ++c)
-                mixed[3 * i + c] += static_cast<float>(w) * static_cast<float>(lit.image.rgb[3 * i + c]);
-        }
-        all /= static_cast<double>(shares.size());
+        const double all = drawn[k].share / static_cast<double>(maps.range().count);
+        const auto own = drawn[k].mean.mean().total();
         for (std::size_t i = 0; i < mean.size(); ++i) {
-            mean[i] += all * level.mean[i];
-            due[i] += all * level.settled.due[i];
+            mean[i] += all * own[i];
+            due[i] += all * levels[k].settled.due[i];
         }
-        seen.reduced_share += all * lit.reduced_share();
-        seen.white_share += all * lit.white_share();
+        seen.reduced_share += all * drawn[k].lit.reduced_share();
+        seen.white_share += all * drawn[k].lit.white_share();
     }
-    seen.image.width = maps.width;
-    seen.image.height = maps.height;
-    for (const float code : mixed) seen.image.rgb.push_back(static_cast<std::uint8_t>(std::lround(code)));
     seen.mean = lab_of(mean, weights);
     seen.predicted = lab_of(due, weights);
     seen.de00 = color::delta_e_00(seen.mean, seen.predicted);

@@ -3,7 +3,8 @@
 
 #include "foretone/appearance/mean_matched.hpp"
 #include "foretone/color/xyz.hpp"
-#include "foretone/job/board.hpp"
+#include "foretone/job/board_rows.hpp"
+#include "board_maps.hpp"
 
 namespace foretone::job {
 
@@ -12,13 +13,12 @@ struct SettledBoard {
     appearance::Board board;
     material::Wood wood;
     appearance::MeanMatchedSpectra settled;
-    spectral::Spectrum mean;  ///< reading of all pixels
-    double toned = 1;         ///< share of its toners' color
+    double toned = 1;  ///< share of its toners' color
 };
 
 /// The finish as old as asked, on the maps.
 SettledBoard settled_board(const scene::Scene& scene, const schedule::Finish& finish, const BoardRequest& request,
-                           const grain::Maps& maps, const appearance::Solver& solver);
+                           const BoardMaps& maps, const appearance::Solver& solver);
 
 bool holds_toner(const schedule::Finish& finish, const material::Materials& materials);
 
@@ -33,14 +33,14 @@ inline constexpr double shade_reach = 0.35;
 inline constexpr double shade_gap = 3;
 inline constexpr std::size_t most_shades = 32;
 std::vector<SettledBoard> shaded_boards(const scene::Scene& scene, const schedule::Finish& finish,
-                                        const BoardRequest& request, const grain::Maps& maps,
+                                        const BoardRequest& request, const BoardMaps& maps,
                                         const appearance::Solver& solver, const std::vector<color::Weights>& lights);
 
 /// The widest step between neighbours, ΔE00 of their readings.
 double widest_gap(const std::vector<SettledBoard>& levels, const std::vector<color::Weights>& lights);
 
-/// The board with toned edges in one light, of the levels that `shaded_boards` gives.
-SeenBoard shaded_board(const std::vector<SettledBoard>& levels, const grain::Maps& maps, const color::Weights& weights,
-                       light::View view);
+/// The board with toned edges in one light, of the levels that `shaded_boards` gives; its rows go to `take`.
+SeenBoard shaded_board(const std::vector<SettledBoard>& levels, const BoardMaps& maps, const color::Weights& weights,
+                       light::View view, const TakeRows& take);
 
 }  // namespace foretone::job

@@ -26,6 +26,7 @@
 #include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/optics/gloss.hpp"
+#include "foretone/light/rows.hpp"
 #include "foretone/grain/noise.hpp"
 
 namespace foretone::light {
@@ -73,7 +74,13 @@ double width_of(const Fibres& fibres) { return fibres.beta_deg.value * std::numb
 
 float rolled(float y) { return y <= 90 ? y : 90 + 10 * (1 - std::exp(-(y - 90) / 10)); }
 
-void check(const grain::Maps& m, const Lighting& lighting) {
+void check(const Lighting& lighting) {
+    if (!(std::abs(lighting.tilt_deg) <= 60))
+        throw std::invalid_argument("board: a light is swung by -60 to 60 degrees, not " +
+                                    base::shortest(lighting.tilt_deg));
+}
+
+void check(const grain::Maps& m) {
     const auto pixels =
         static_cast<std::size_t>(std::max(0, m.width)) * static_cast<std::size_t>(std::max(0, m.height));
     const auto fits = [&](const std::vector<float>& map, bool may_miss) {
@@ -83,9 +90,6 @@ void check(const grain::Maps& m, const Lighting& lighting) {
         !fits(m.turn, true) || !fits(m.pore, true))
         throw std::invalid_argument("board: maps of " + std::to_string(m.width) + " by " + std::to_string(m.height) +
                                     " pixels do not have as many values each");
-    if (!(std::abs(lighting.tilt_deg) <= 60))
-        throw std::invalid_argument("board: a light is swung by -60 to 60 degrees, not " +
-                                    base::shortest(lighting.tilt_deg));
 }
 
 struct Sums {
@@ -93,17 +97,21 @@ struct Sums {
     Tally tally;
 };
 
+}  // namespace
+
 // Everything a row needs, made once.
 class LitRows {
 public:
-    LitRows(const grain::Maps& maps, const Finished& finished, const Lighting& lighting, int threads)
-        : maps_(maps),
+    LitRows(int width, int height, double mm_per_px, const Finished& finished, const Lighting& lighting, int threads)
+        : width_(width),
+          height_(height),
+          step_(mm_per_px),
           tones_(finished.tones),
           sheen_(finished.sheen),
           screen_(finished.tones.white()),
           flat_(lighting.view == View::flat),
           even_(lighting.view == View::even),
-          room_(lighting, maps.width * maps.mm_per_px, maps.height * maps.mm_per_px, std::max(1.01, finished.sheen.n)),
+          room_(lighting, width * mm_per_px, height * mm_per_px, std::max(1.01, finished.sheen.n)),
           film_(width_of(finished.fibres), room_.spread(),
                 lobe_at_reading(finished.sheen.n, width_of(finished.fibres))),
           dry_(2 * width_of(finished.fibres), room_.spread(), lobe_at_reading(1.5, 2 * width_of(finished.fibres))) {
@@ -113,31 +121,27 @@ public:
         const color::Xyz& w = tones_.white();
         white_ = {static_cast<float>(w.x), static_cast<float>(w.y), static_cast<float>(w.z)};
         middle_ = room_.at(0, 0);
-        if (even_) set_levels();
         if (!flat_ && !even_) glare_.emplace(room_, std::max(0.004, sheen_.alpha), threads);
-        dent_ = static_cast<float>(dent_mm * std::exp(-sheen_.film_um / fill_um) / (2 * maps.mm_per_px));
+        dent_ = static_cast<float>(dent_mm * std::exp(-sheen_.film_um / fill_um) / (2 * mm_per_px));
     }
 
-    Sums row(int y, std::uint8_t* out) const {
-        return flat_ ? flat_row(y, out) : even_ ? even_row(y, out) : lit_row(y, out);
+    /// The board's row y, of maps that begin with its row `first`.
+    Sums row(const grain::Maps& maps, int first, int y, std::uint8_t* out) const {
+        return flat_   ? flat_row(maps, y - first, out)
+               : even_ ? even_row(maps, y - first, out)
+                       : lit_row(maps, y - first, y, out);
     }
 
-private:
-    // Sines of light and eye of the even view to the fibre at a pixel.
-    std::array<float, 2> onto_fibre(std::size_t i) const {
-        const float turn = maps_.turn.empty() ? 0 : maps_.turn[i], rise = maps_.rise.empty() ? 0 : maps_.rise[i];
-        const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
-        const auto onto = [&](const float(&to)[3]) { return to[0] * along + to[1] * across + to[2] * rise; };
-        return {onto(middle_.in), onto(middle_.out)};
-    }
+    bool even() const { return even_; }
+    int height() const { return height_; }
 
-    // The lobes' means over some thousands of pixels.
-    void set_levels() {
-        const std::size_t stride = std::max<std::size_t>(1, maps_.shade.size() / 8000) | 1U;
+    /// The lobes' means over some thousands of a whole board's pixels: what the even view goes by.
+    void set_levels(const grain::Maps& maps) {
+        const std::size_t stride = std::max<std::size_t>(1, maps.shade.size() / 8000) | 1U;
         double film = 0, dry = 0;
         std::size_t count = 0;
-        for (std::size_t i = 0; i < maps_.shade.size(); i += stride, ++count) {
-            const auto [in, outward] = onto_fibre(i);
+        for (std::size_t i = 0; i < maps.shade.size(); i += stride, ++count) {
+            const auto [in, outward] = onto_fibre(maps, i);
             film += film_.at(in, outward);
             dry += dry_.at(in, outward);
         }
@@ -145,13 +149,22 @@ private:
         dry_level_ = static_cast<float>(dry / static_cast<double>(count));
     }
 
-    Sums even_row(int y, std::uint8_t* out) const {
+private:
+    // Sines of light and eye of the even view to the fibre at a pixel.
+    std::array<float, 2> onto_fibre(const grain::Maps& maps, std::size_t i) const {
+        const float turn = maps.turn.empty() ? 0 : maps.turn[i], rise = maps.rise.empty() ? 0 : maps.rise[i];
+        const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn), across = flat * turn;
+        const auto onto = [&](const float(&to)[3]) { return to[0] * along + to[1] * across + to[2] * rise; };
+        return {onto(middle_.in), onto(middle_.out)};
+    }
+
+    Sums even_row(const grain::Maps& maps, int row, std::uint8_t* out) const {
         Sums sums;
-        for (int x = 0; x < maps_.width; ++x) {
-            const std::size_t i = maps_.at(x, y);
+        for (int x = 0; x < width_; ++x) {
+            const std::size_t i = maps.at(x, row);
             const auto tone =
-                tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i], tones_.pore_at(maps_.pore, i));
-            const auto [in, outward] = onto_fibre(i);
+                tones_.at(maps.shade[i], maps.uptake.empty() ? 1.0F : maps.uptake[i], tones_.pore_at(maps.pore, i));
+            const auto [in, outward] = onto_fibre(maps, i);
             const float fibres = 1 + film_share_ * (film_.at(in, outward) / film_level_ - 1) +
                                  dry_share_ * (dry_.at(in, outward) / dry_level_ - 1);
             std::array<float, 3> seen{};
@@ -161,21 +174,21 @@ private:
         return sums;
     }
 
-    Sums flat_row(int y, std::uint8_t* out) const {
+    Sums flat_row(const grain::Maps& maps, int row, std::uint8_t* out) const {
         Sums sums;
-        for (int x = 0; x < maps_.width; ++x) {
-            const std::size_t i = maps_.at(x, y);
+        for (int x = 0; x < width_; ++x) {
+            const std::size_t i = maps.at(x, row);
             const auto tone =
-                tones_.at(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i], tones_.pore_at(maps_.pore, i));
+                tones_.at(maps.shade[i], maps.uptake.empty() ? 1.0F : maps.uptake[i], tones_.pore_at(maps.pore, i));
             put({tone.body[0] + tone.surface[0], tone.body[1] + tone.surface[1], tone.body[2] + tone.surface[2]},
                 out + 3 * x, sums);
         }
         return sums;
     }
 
-    Sums lit_row(int y, std::uint8_t* out) const {
-        const int width = maps_.width;
-        const double step = maps_.mm_per_px, down = (y + 0.5 - 0.5 * maps_.height) * step;
+    Sums lit_row(const grain::Maps& maps, int row, int y, std::uint8_t* out) const {
+        const int width = width_;
+        const double step = step_, down = (y + 0.5 - 0.5 * height_) * step;
         thread_local std::vector<float> wave_x, wave_y;
         wave_x.assign(static_cast<std::size_t>(width), 0.0F);
         wave_y.assign(static_cast<std::size_t>(width), 0.0F);
@@ -192,12 +205,11 @@ private:
             for (int x = first; x < end; ++x) {
                 const float t = static_cast<float>(x - first) / node_pitch;
                 const auto between = [t](float a, float b) { return a + t * (b - a); };
-                const std::size_t i = maps_.at(x, y);
+                const std::size_t i = maps.at(x, row);
                 const float light = between(here.light, next.light);
 
                 // The body, and the fibres' share of it.
-                const float turn = maps_.turn.empty() ? 0 : maps_.turn[i],
-                            rise = maps_.rise.empty() ? 0 : maps_.rise[i];
+                const float turn = maps.turn.empty() ? 0 : maps.turn[i], rise = maps.rise.empty() ? 0 : maps.rise[i];
                 const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn),
                             across = flat * turn;
                 const float in = between(here.in[0], next.in[0]) * along + between(here.in[1], next.in[1]) * across +
@@ -208,16 +220,16 @@ private:
                 float fibres = 1;
                 if (film_share_ > 0) fibres += film_share_ * (film_.at(in, outward) - 1);
                 if (dry_share_ > 0) fibres += dry_share_ * (dry_.at(in, outward) - 1);
-                const auto body = tones_.body(maps_.shade[i], maps_.uptake.empty() ? 1.0F : maps_.uptake[i],
-                                              tones_.pore_at(maps_.pore, i));
+                const auto body = tones_.body(maps.shade[i], maps.uptake.empty() ? 1.0F : maps.uptake[i],
+                                              tones_.pore_at(maps.pore, i));
                 const float times = light * fibres;
 
                 // What the film's facets mirror, and the dry share's own scatter.
                 const auto cover = static_cast<float>(sheen_.covered);
                 float surface = (1 - cover) * static_cast<float>(sheen_.outer) * light;
                 if (cover > 0) {
-                    const float tilt_x = wave_x[static_cast<std::size_t>(x)] + dent(x, y, 1, 0);
-                    const float tilt_y = wave_y[static_cast<std::size_t>(x)] + dent(x, y, 0, 1);
+                    const float tilt_x = wave_x[static_cast<std::size_t>(x)] + dent(maps, x, row, 1, 0);
+                    const float tilt_y = wave_y[static_cast<std::size_t>(x)] + dent(maps, x, row, 0, 1);
                     const float share = glare_->at(tilt_x - between(here.slope_x, next.slope_x),
                                                    tilt_y - between(here.slope_y, next.slope_y));
                     surface += cover * (between(here.shine, next.shine) * share + between(here.sky, next.sky));
@@ -231,12 +243,12 @@ private:
     }
 
     // Slope of the film over pores: how much darker than the wood the neighbours are, as depth.
-    float dent(int x, int y, int dx, int dy) const {
+    float dent(const grain::Maps& maps, int x, int y, int dx, int dy) const {
         if (dent_ == 0) return 0;
         const auto depth = [&](int u, int v) {
-            u = std::clamp(u, 0, maps_.width - 1);
-            v = std::clamp(v, 0, maps_.height - 1);
-            return std::max(0.0F, maps_.shade[maps_.at(u, v)] - static_cast<float>(dent_from));
+            u = std::clamp(u, 0, maps.width - 1);
+            v = std::clamp(v, 0, maps.height - 1);
+            return std::max(0.0F, maps.shade[maps.at(u, v)] - static_cast<float>(dent_from));
         };
         const float slope = dent_ * (depth(x + dx, y + dy) - depth(x - dx, y - dy));
         return slope / (1 + std::abs(slope) * 3);  // never steeper than a third
@@ -252,7 +264,8 @@ private:
         std::copy(code.begin(), code.end(), out);
     }
 
-    const grain::Maps& maps_;
+    int width_, height_;
+    double step_;
     const appearance::ToneTable& tones_;
     Sheen sheen_;
     Screen screen_;
@@ -266,8 +279,6 @@ private:
     std::array<float, 3> white_{};
     float film_share_ = 0, dry_share_ = 0, dent_ = 0;
 };
-
-}  // namespace
 
 std::string_view word(View view) {
     constexpr std::array<std::string_view, 5> words = {"flat", "window", "lamp", "passing", "even"};
@@ -318,22 +329,53 @@ double Lit::white_share() const {
     return static_cast<double>(tally.white) / (static_cast<double>(image.width) * image.height);
 }
 
-Lit light_board(const grain::Maps& maps, const Finished& finished, const Lighting& lighting, int threads) {
-    check(maps, lighting);
-    const LitRows rows(maps, finished, lighting, threads);
-    Lit lit{Image::filled(maps.width, maps.height, {0, 0, 0}), {}, {}};
-    std::vector<Sums> sums(static_cast<std::size_t>(maps.height));
-    base::parallel_rows(maps.height, threads, [&](int first, int end) {
-        for (int y = first; y < end; ++y)
-            sums[static_cast<std::size_t>(y)] = rows.row(y, lit.image.rgb.data() + 3 * maps.at(0, y));
-    });
-    std::array<double, 3> total{};  // in the order of the rows, whatever the threads
-    for (const auto& s : sums) {
-        lit.tally.add(s.tally);
-        for (std::size_t c = 0; c < 3; ++c) total[c] += s.xyz[c];
+BoardPicture::BoardPicture(int width, int height, double mm_per_px, const Finished& finished, const Lighting& lighting,
+                           int threads)
+    : width_(width), threads_(threads) {
+    check(lighting);
+    rows_ = std::make_unique<LitRows>(width, height, mm_per_px, finished, lighting, threads);
+}
+
+BoardPicture::~BoardPicture() = default;
+BoardPicture::BoardPicture(BoardPicture&&) noexcept = default;
+
+void BoardPicture::draw(const grain::Maps& maps, int first, int from, int end, std::span<std::uint8_t> rgb) {
+    check(maps);
+    const std::size_t row_bytes = 3 * static_cast<std::size_t>(width_);
+    if (maps.width != width_ || from < first || end > first + maps.height ||
+        rgb.size() != row_bytes * static_cast<std::size_t>(std::max(0, end - from)))
+        throw std::invalid_argument("board: rows " + std::to_string(from) + " to " + std::to_string(end) +
+                                    " are not those of the maps and the picture");
+    if (rows_->even()) {
+        if (maps.height != rows_->height())
+            throw std::invalid_argument("board: the even view is drawn of a whole board's maps");
+        if (pixels_ == 0) rows_->set_levels(maps);
     }
-    const double pixels = static_cast<double>(maps.shade.size());
-    lit.mean = {total[0] / pixels, total[1] / pixels, total[2] / pixels};
+    std::vector<Sums> sums(static_cast<std::size_t>(end - from));
+    base::parallel_rows(end - from, static_cast<unsigned>(threads_), [&](int low, int high) {
+        for (int y = low; y < high; ++y)
+            sums[static_cast<std::size_t>(y)] =
+                rows_->row(maps, first, from + y, rgb.data() + row_bytes * static_cast<std::size_t>(y));
+    });
+    for (const auto& s : sums) {  // in the order of the rows, whatever the threads
+        tally_.add(s.tally);
+        for (std::size_t c = 0; c < 3; ++c) total_[c] += s.xyz[c];
+    }
+    pixels_ += static_cast<std::uint64_t>(width_) * static_cast<std::uint64_t>(end - from);
+}
+
+color::Xyz BoardPicture::mean() const {
+    const auto pixels = static_cast<double>(pixels_);
+    return {total_[0] / pixels, total_[1] / pixels, total_[2] / pixels};
+}
+
+Lit light_board(const grain::Maps& maps, const Finished& finished, const Lighting& lighting, int threads) {
+    check(maps);
+    BoardPicture picture(maps.width, maps.height, maps.mm_per_px, finished, lighting, threads);
+    Lit lit{Image::filled(maps.width, maps.height, {0, 0, 0}), {}, {}};
+    picture.draw(maps, 0, 0, maps.height, lit.image.rgb);
+    lit.mean = picture.mean();
+    lit.tally = picture.tally();
     return lit;
 }
 

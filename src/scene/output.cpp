@@ -82,13 +82,12 @@ void write_out(std::vector<Staged>& staged) {
         make_folder(*s.file, s.target);
         if (s.target.stream()) continue;
         int error = 0;
-        s.ready = write_beside(s.target, s.file->bytes, s.file->lasting, error);
+        s.ready = write_beside(s.target, *s.file, error);
         if (error != 0) unwritten(*s.file, error);
     }
     for (const auto& s : staged)
         if (s.target.stream())
-            if (const int error = write_into(s.target, s.file->bytes, watching().stop); error != 0)
-                unwritten(*s.file, error);
+            if (const int error = write_into(s.target, *s.file, watching().stop); error != 0) unwritten(*s.file, error);
 }
 
 void move_in(std::vector<Staged>& staged) {

@@ -64,6 +64,12 @@ int write_all_of(int descriptor, std::span<const std::uint8_t> bytes, const Stop
     return 0;
 }
 
+int write_whole(int descriptor, const OutputFile& file, const Stop& stop) {
+    const int error = write_all_of(descriptor, file.bytes, stop);
+    if (error != 0 || !file.rest) return error;
+    return file.rest->each([&](auto bytes) { return write_all_of(descriptor, bytes, stop); });
+}
+
 }  // namespace
 
 fs::path folder_of(const fs::path& path) { return path.has_parent_path() ? path.parent_path() : fs::path("."); }
@@ -140,17 +146,17 @@ Destination destination_of(fs::path path) {
 
 int write_fully(int descriptor, std::span<const std::uint8_t> bytes) { return write_all_of(descriptor, bytes, {}); }
 
-int write_into(const Destination& target, std::span<const std::uint8_t> bytes, const Stop& stop) {
+int write_into(const Destination& target, const OutputFile& file, const Stop& stop) {
     if (stop && stop()) return EINTR;
-    if (target.open_as >= 0) return write_all_of(target.open_as, bytes, stop);
+    if (target.open_as >= 0) return write_whole(target.open_as, file, stop);
     Descriptor out(open_again(target.path.c_str(), O_WRONLY | O_NOCTTY, 0, stop));
     if (!out) return errno;
-    const int error = write_all_of(out.get(), bytes, stop);
+    const int error = write_whole(out.get(), file, stop);
     const int closed = out.close();
     return error != 0 ? error : closed;
 }
 
-fs::path write_beside(const Destination& target, std::span<const std::uint8_t> bytes, bool lasting, int& error) {
+fs::path write_beside(const Destination& target, const OutputFile& file, int& error) {
     fs::path path;
     Descriptor out;
     do {
@@ -162,8 +168,8 @@ fs::path write_beside(const Destination& target, std::span<const std::uint8_t> b
         return {};
     }
     error = target.there ? take_on(out.get(), *target.there) : 0;
-    if (error == 0) error = write_fully(out.get(), bytes);
-    if (error == 0 && lasting && fsync(out.get()) != 0) error = errno;
+    if (error == 0) error = write_whole(out.get(), file, {});
+    if (error == 0 && file.lasting && fsync(out.get()) != 0) error = errno;
     if (const int closed = out.close(); error == 0) error = closed;
     if (error != 0) ::unlink(path.c_str());
     return error == 0 ? path : fs::path();

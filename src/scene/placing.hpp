@@ -48,14 +48,13 @@ Destination destination_of(std::filesystem::path path);
 /// The folder a path lies in, "." if it names none.
 std::filesystem::path folder_of(const std::filesystem::path& path);
 
-/// `bytes` straight into a stream. Where it waits for a reader, a signal after which `stop` is true ends it. Returns
-/// errno, EINTR if it was stopped.
-int write_into(const Destination& target, std::span<const std::uint8_t> bytes, const std::function<bool()>& stop);
+/// The file's bytes straight into a stream. Where it waits for a reader, a signal after which `stop` is true ends it.
+/// Returns errno, EINTR if it was stopped.
+int write_into(const Destination& target, const OutputFile& file, const std::function<bool()>& stop);
 
-/// The bytes under a name of their own beside `target`, with the mode and owner of what stands there, ready to be
-/// moved; synced if `lasting`. On failure `error` holds errno and nothing is left behind.
-std::filesystem::path write_beside(const Destination& target, std::span<const std::uint8_t> bytes, bool lasting,
-                                   int& error);
+/// The file's bytes under a name of their own beside `target`, with the mode and owner of what stands there, ready to
+/// be moved; synced if it is lasting. On failure `error` holds errno and nothing is left behind.
+std::filesystem::path write_beside(const Destination& target, const OutputFile& file, int& error);
 
 /// Has the folder of `path` on the disk as it stands now. Returns errno.
 int sync_folder(const std::filesystem::path& path);

@@ -4,7 +4,7 @@
 #include <random>
 #include <stdexcept>
 
-#include "foretone/format/png.hpp"
+#include "foretone/format/png_rows.hpp"
 #include "support/pictures/png_reader.hpp"
 
 using namespace foretone;
@@ -125,4 +125,31 @@ TEST_CASE("a picture that is not one is refused with its figures") {
     for (const double dpi : {0.0, -150.0, 10001.0, std::nan("")}) {
         CHECK_THROWS_AS(format::encode_png(gradient(3, 2), {dpi, "", ""}), std::invalid_argument);
     }
+}
+
+TEST_CASE("a PNG packed row by row is the PNG packed at once, however the rows come") {
+    const Image image = noise(37, 200, 40, 3);
+    format::PngOptions options;
+    options.photograph = true;
+    options.title = "a board";
+    const auto whole = format::encode_png(image, options);
+    CHECK(test::read_png(whole).image.rgb == image.rgb);
+    for (const int step : {1, 63, 64, 65, 200}) {
+        std::vector<std::uint8_t> rest;
+        format::PngRows rows(37, 200, options,
+                             [&](auto bytes) { rest.insert(rest.end(), bytes.begin(), bytes.end()); });
+        for (int y = 0; y < 200; y += step) {
+            CHECK_THROWS_AS(rows.finish(), std::invalid_argument);
+            rows.add(std::span(image.rgb).subspan(std::size_t(111) * std::size_t(y),
+                                                  std::size_t(111) * std::size_t(std::min(step, 200 - y))));
+        }
+        auto file = rows.finish();
+        file.insert(file.end(), rest.begin(), rest.end());
+        CAPTURE(step);
+        CHECK(file == whole);
+        CHECK_THROWS_AS(rows.add(std::span(image.rgb).first(111)), std::invalid_argument);
+    }
+    format::PngRows rows(37, 200, options, [](auto) {});
+    CHECK_THROWS_AS(rows.add(std::span(image.rgb).first(110)), std::invalid_argument);
+    CHECK_THROWS_AS(format::PngRows(0, 200, options, [](auto) {}), std::invalid_argument);
 }

@@ -6,6 +6,7 @@
 #include "appearance/finishes.hpp"
 #include "foretone/appearance/mean_matched.hpp"
 #include "foretone/light/board.hpp"
+#include "foretone/light/rows.hpp"
 #include "foretone/grain/contrast.hpp"
 #include "foretone/format/png.hpp"
 #include "foretone/layout/tilt.hpp"
@@ -320,4 +321,34 @@ TEST_CASE("the even view is the reading, shimmer and all: no mirrored light, no 
     };
     CHECK(color::delta_e_00(mean(View::even), mean(View::flat)) < 0.5);
     CHECK(word(View::even) == "even");
+    // It goes by means over the board, which no piece of it has.
+    light::BoardPicture pieces(96, 128, 1, real.finished(), {View::even, 0});
+    std::vector<std::uint8_t> rgb(std::size_t{3} * 96 * 64);
+    CHECK_THROWS_AS(pieces.draw(maps, 0, 0, 64, rgb), std::invalid_argument);
+}
+
+TEST_CASE("a picture drawn row by row is the picture drawn at once") {
+    const auto maps = grain::grain(wood_of("red-oak"), Cut::quarter, 150, 90, 0.3, 1);
+    const Made made("red-oak", finishes()[4], maps);
+    for (const View view : {View::flat, View::window}) {
+        const auto whole = light_board(maps, made.finished(), {view, 0});
+        light::BoardPicture picture(150, 90, 0.3, made.finished(), {view, 0}, 2);
+        std::vector<std::uint8_t> all;
+        for (int from = 0; from < 90; from += 37) {
+            const int end = std::min(90, from + 37), first = std::max(0, from - 1), last = std::min(90, end + 1);
+            grain::Maps rows{150, last - first, 0.3, {}, {}, {}, {}, {}};
+            for (const auto map : {&grain::Maps::shade, &grain::Maps::uptake, &grain::Maps::rise, &grain::Maps::turn,
+                                   &grain::Maps::pore})
+                (rows.*map).assign((maps.*map).begin() + 150 * first, (maps.*map).begin() + 150 * last);
+            std::vector<std::uint8_t> rgb(std::size_t{450} * static_cast<std::size_t>(end - from));
+            picture.draw(rows, first, from, end, rgb);
+            all.insert(all.end(), rgb.begin(), rgb.end());
+            CHECK_THROWS_AS(picture.draw(rows, first, from, end + 2, rgb), std::invalid_argument);
+        }
+        CHECK(all == whole.image.rgb);
+        CHECK(picture.mean() == whole.mean);
+        CHECK(picture.reduced_share() == whole.reduced_share());
+        CHECK(picture.white_share() == whole.white_share());
+    }
+    CHECK_THROWS_AS(light::BoardPicture(9, 9, 1, made.finished(), {View::passing, 80}), std::invalid_argument);
 }

@@ -13,6 +13,9 @@ public:
           coarse_(seed, 2.3 * grain.blotch_mm.value, grain.blotch_mm.value),
           fine_(seed + 1, 0.8 * grain.blotch_mm.value, 0.3 * grain.blotch_mm.value) {}
 
+    bool any() const { return strength_ > 0; }
+    double cell_mm() const { return fine_.cell_y(); }  ///< smallest, across the grain
+
     /// Adds them to a row of `count` pixels, each `step` mm wide and high; q(x) is y as for Noise::add_row.
     template <class Q>
     void add_row(float* out, int count, double step, const Q& q) const {

@@ -58,6 +58,7 @@ public:
         : seed_(seed),
           cell_x_(cell_x_mm),
           cell_y_(cell_y_mm),
+          per_cell_y_(1 / cell_y_mm),
           offset_x_(unit(hash(seed, 11, 1))),
           offset_y_(unit(hash(seed, 11, 2))),
           shear_(seed + 13, 3 * cell_y_mm) {}
@@ -74,21 +75,28 @@ public:
         const double pace = step / cell_x_;
         const auto k0 = static_cast<std::int64_t>(std::floor(first - pace)) - 2;
         const auto k1 = static_cast<std::int64_t>(std::floor(first + pace * (count + 1))) + 4;
+        const Spread over = spread(tall);
         thread_local std::vector<double> column;
         column.resize(static_cast<std::size_t>(k1 - k0 + 1));
         for (std::int64_t k = k0; k <= k1; ++k)
             column[static_cast<std::size_t>(k - k0)] =
-                amplitude * 2.0861 * at_column(k, q((static_cast<double>(k) - offset_x_) * cell_x_ - x_shift), tall);
+                amplitude * 2.0861 * at_column(k, q((static_cast<double>(k) - offset_x_) * cell_x_ - x_shift), over);
         run(out, count, first, pace, column, k0);
     }
 
 private:
-    double at_column(std::int64_t k, double y, double tall) const;
+    // Points across a pixel, in lattice cells: the first from its middle, and from one to the next.
+    struct Spread {
+        int points;
+        double first, pace;
+    };
+    Spread spread(double tall) const;
+    double at_column(std::int64_t column, double y, const Spread& over) const;
     static void run(float* out, int count, double first, double pace, const std::vector<double>& column,
                     std::int64_t k0);
 
     std::uint64_t seed_;
-    double cell_x_, cell_y_, offset_x_, offset_y_;
+    double cell_x_, cell_y_, per_cell_y_, offset_x_, offset_y_;
     LineNoise shear_;
 };
 

@@ -13,7 +13,7 @@
 
 namespace foretone::job {
 
-/// Most pixels of one board: 20 bytes each while it is worked out.
+/// Most pixels of one board.
 inline constexpr double most_board_pixels = 30e6;
 
 /// What to show.

@@ -3,11 +3,13 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <memory>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "foretone/scene/names.hpp"
+#include "foretone/scene/spool.hpp"
 
 namespace foretone::scene {
 
@@ -17,6 +19,7 @@ struct OutputFile {
     std::string otherwise = "choose another folder with --out DIR";  ///< what to do if it cannot be written
     bool lasting = false;  ///< must outlive a power cut: file and folder are synced before the run says it is written
     bool grows = false;    ///< holds all that stood there before (a notebook): no question of losing it
+    std::shared_ptr<const Spool> rest = {};  ///< what follows `bytes`, if there is more
 
     static OutputFile text(std::filesystem::path path, const std::string& content) {
         OutputFile out;

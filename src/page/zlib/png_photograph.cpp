@@ -3,6 +3,10 @@
 
 namespace foretone::format {
 
-std::vector<std::uint8_t> pack_png_photograph(const light::Image& image) { return pack_png(image); }
+std::vector<std::uint8_t> encode_png_photograph(const light::Image& image, const PngOptions& options) {
+    PngOptions plain = options;
+    plain.photograph = false;
+    return encode_png(image, plain);
+}
 
 }  // namespace foretone::format
