@@ -41,9 +41,10 @@ std::optional<job::ChartPatch> patch_of(const std::string& text) {
 int make_chart(const ChartOptions& o) {
     const std::filesystem::path folder = o.out;
     std::vector<scene::OutputFile> files;
-    files.push_back({folder / "chart.png", format::encode_png(layout::chart_page(),
-                                                             {layout::chart_dpi, "Color chart", "Print at full size", false})});
-    files.push_back(scene::OutputFile::text(folder / "chart.html", format::chart_html(o.paper == "a4" ? "A4" : "letter")));
+    files.push_back({folder / "chart.png", format::encode_png(layout::chart_page(), {layout::chart_dpi, "Color chart",
+                                                                                     "Print at full size", false})});
+    files.push_back(
+        scene::OutputFile::text(folder / "chart.html", format::chart_html(o.paper == "a4" ? "A4" : "letter")));
     files.push_back(scene::OutputFile::text(folder / "chart-plan.txt", job::chart_plan_text()));
     std::vector<std::string> names;
     for (const auto& f : files) names.push_back(f.path.string());
@@ -73,8 +74,9 @@ int read_chart_photo(const ChartOptions& o) {
     deliver(o, std::move(files), o.json.empty() ? "" : report::chart_json(r, name));
     print_warnings(o, r.warnings);
     if (!o.speaks()) return 0;
-    std::cout << "chart found; camera fitted to " << r.fit.used << " fields: each read by a camera fitted without it, dE00 "
-              << fixed(r.fit.left_out_mean, 1) << " in the mean, " << fixed(r.fit.left_out_p95, 1) << " at most in 95 of 100\n";
+    std::cout << "chart found; camera fitted to " << r.fit.used
+              << " fields: each read by a camera fitted without it, dE00 " << fixed(r.fit.left_out_mean, 1)
+              << " in the mean, " << fixed(r.fit.left_out_p95, 1) << " at most in 95 of 100\n";
     if (q.patches.empty()) {
         std::cout << "No board was marked: --patch NAME=X,Y,W,H reads one.\n";
         return 0;
@@ -82,10 +84,12 @@ int read_chart_photo(const ChartOptions& o) {
     std::vector<std::vector<std::string>> rows = {{"patch", "L*     a*     b*", "spread dE"}};
     for (const auto& one : r.readings.readings)
         rows.push_back({one.name, lab_text(*one.lab), fixed(*one.spread_de, 1)});
-    std::cout << "\n" << table(rows, {false, true, true}) << "under D65 for 2deg. Spread, one standard deviation: chart "
+    std::cout << "\n"
+              << table(rows, {false, true, true}) << "under D65 for 2deg. Spread, one standard deviation: chart "
               << fixed(r.fit.left_out_de, 1) << ", its own colors " << fixed(r.truth_de, 1)
               << ", wood that has other colors than inks " << fixed(r.wood_de, 1)
-              << ". Differences within the picture are surer.\n\nreadings, for boards files and scenes:\n  " << name << "\n";
+              << ". Differences within the picture are surer.\n\nreadings, for boards files and scenes:\n  " << name
+              << "\n";
     return 0;
 }
 
@@ -97,7 +101,8 @@ void add_chart(CLI::App& app, Verb& chosen) {
     auto* verb = app.add_subcommand(
         "chart", "A color chart to print; photographed beside boards (--photo) it makes a camera read their colors");
     auto* photo =
-        verb->add_option("--photo", o.photo, "Photograph (JPEG or PNG) with the printed chart and boards in it")->type_name("IMG");
+        verb->add_option("--photo", o.photo, "Photograph (JPEG or PNG) with the printed chart and boards in it")
+            ->type_name("IMG");
     verb->add_option("--patch", o.patches,
                      "A board to read: its name and where it lies, left, top, width, height in pixels of the picture "
                      "as seen; repeat it")

@@ -39,7 +39,8 @@ std::vector<std::optional<color::Lab>> read_truth(const scene::Library& library,
     std::vector<std::optional<color::Lab>> truth(fields.size());
     double squares = 0, n = 0;
     for (const auto& r : read.readings) {
-        const auto at = std::find_if(fields.begin(), fields.end(), [&](const auto& f) { return f.name == upper(r.name); });
+        const auto at =
+            std::find_if(fields.begin(), fields.end(), [&](const auto& f) { return f.name == upper(r.name); });
         if (at == fields.end()) continue;
         auto& field = truth[std::size_t(at - fields.begin())];
         if (r.reflectance)
@@ -80,7 +81,8 @@ std::array<double, 3> patch_mean(const photo::Pixels& p, const ChartPatch& patch
     const auto refuse = [&](const std::string& id, const std::string& text) {
         throw scene::InputError(id, {file}, "the patch '" + patch.name + "' " + text);
     };
-    if (!(b.x >= 0 && b.y >= 0 && b.width > 0 && b.height > 0 && b.width <= p.width - b.x && b.height <= p.height - b.y))
+    if (!(b.x >= 0 && b.y >= 0 && b.width > 0 && b.height > 0 && b.width <= p.width - b.x &&
+          b.height <= p.height - b.y))
         refuse("patch-outside", "is not inside the picture, which is " + std::to_string(p.width) + " × " +
                                     std::to_string(p.height) + " pixels as seen");
     if (std::min(b.width, b.height) < least_patch)
@@ -139,15 +141,15 @@ ChartReading read_chart(const scene::Library& library, const ChartQuestion& ques
         const photo::Point2 ends[] = {{0, 0}, {w, 0}, {w, h}, {0, h}};
         for (std::size_t k = 0; k < 4; ++k) out.corners[k] = chart.at(ends[k][0], ends[k][1]).value_or(photo::Point2{});
         out.fit = photo::fit_camera(photo::see_fields(photo.pixels, chart), truth, out.truth_de);
-        out.spread_de = std::sqrt(std::pow(out.fit.left_out_de, 2) + std::pow(out.truth_de, 2) +
-                                  std::pow(out.wood_de, 2));
+        out.spread_de =
+            std::sqrt(std::pow(out.fit.left_out_de, 2) + std::pow(out.truth_de, 2) + std::pow(out.wood_de, 2));
         out.readings.format = "photograph";
         const auto back = chart.inverse();
         for (const auto& p : question.patches) {
             const auto rgb = patch_mean(photo.pixels, p, question.photo);
-            const auto at = back.at(p.box.x + p.box.width / 2.0, p.box.y + p.box.height / 2.0).value_or(photo::Point2{w, h});
-            out.readings.readings.push_back(
-                lab_reading(p.name, out.fit.camera.lab(rgb, at[0], at[1]), out.spread_de));
+            const auto at =
+                back.at(p.box.x + p.box.width / 2.0, p.box.y + p.box.height / 2.0).value_or(photo::Point2{w, h});
+            out.readings.readings.push_back(lab_reading(p.name, out.fit.camera.lab(rgb, at[0], at[1]), out.spread_de));
         }
     } catch (const photo::PhotoFault& fault) {
         throw as_input(fault, question.photo);

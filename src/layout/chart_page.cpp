@@ -44,8 +44,8 @@ light::Image chart_page() {
     }
     canvas.text(dots(32), dots(9.5), "Color chart", head, black_ink);
     canvas.text(dots(63), dots(9.5),
-                "Print at full size in best quality on matt paper; let it dry for a day. Keep it out of the sun.", plain,
-                black_ink);
+                "Print at full size in best quality on matt paper; let it dry for a day. Keep it out of the sun.",
+                plain, black_ink);
     for (const auto& field : photo::chart_fields()) {
         const int half = dots(photo::field_mm / 2), x = dots(field.x_mm), y = dots(field.y_mm);
         canvas.fill({x - half, y - half, 2 * half, 2 * half}, field.code);
@@ -59,20 +59,23 @@ light::Image chart_page() {
     }
     for (int row = 0; row < 5; ++row) {
         const auto& field = photo::chart_fields()[std::size_t(row * 8)];
-        canvas.text(dots(field.x_mm - photo::field_mm / 2 - 5), dots(field.y_mm) + 11, field.name.substr(0, 1), plain, black_ink);
+        canvas.text(dots(field.x_mm - photo::field_mm / 2 - 5), dots(field.y_mm) + 11, field.name.substr(0, 1), plain,
+                    black_ink);
     }
     for (int column = 0; column < 8; ++column) {
         const auto& field = photo::chart_fields()[std::size_t(column)];
-        canvas.text(dots(field.x_mm) - 8, dots(field.y_mm - photo::field_mm / 2 - 1.2), field.name.substr(1), small, black_ink);
+        canvas.text(dots(field.x_mm) - 8, dots(field.y_mm - photo::field_mm / 2 - 1.2), field.name.substr(1), small,
+                    black_ink);
     }
     const int line = dots(109);
     canvas.fill({dots(45), line, dots(100), 3}, black_ink);
     for (const double end : {45.0, 145.0}) canvas.fill({dots(end) - 1, line - dots(1.5), 3, dots(3)}, black_ink);
     canvas.text(dots(148), line + 11, "100 mm", plain, black_ink);
-    canvas.text(dots(32), dots(115.5), "Read every field once with an instrument (A1, A2 … E8), or go by the plan alone.", plain,
+    canvas.text(dots(32), dots(115.5),
+                "Read every field once with an instrument (A1, A2 … E8), or go by the plan alone.", plain, black_ink);
+    canvas.text(dots(32), dots(120.5),
+                "Lay it beside the boards, in the same plane and light; photograph both sharp and whole,", plain,
                 black_ink);
-    canvas.text(dots(32), dots(120.5), "Lay it beside the boards, in the same plane and light; photograph both sharp and whole,",
-                plain, black_ink);
     canvas.text(dots(32), dots(125.5), "nothing burnt out, without flash, filter or portrait look.", plain, black_ink);
     return std::move(canvas).take();
 }

@@ -3,9 +3,9 @@
 // Symbols: v a field's linear value in the file · x = ln v · l what the sensor had, ln l = a x + b x² + c x³ · M matrix
 // · g fall of light over the chart · L, C, H lightness, chroma, hue. What is made small: for each field ΔL/σ, ΔC/(1 +
 // 0.045 C)/σ, ΔH/(1 + 0.015 C)/σ (CIE 94's weights: near ΔE00 for colors of wood), σ² = 0.5² + the truth's own. Priors:
-// M the file's own matrix, each entry within its row's mean size (weak); a 1 ± 0.3, b 0 ± 0.1, c 0 ± 0.02; g 0 ± 0.1. No
-// chart is so poor that the fit has no answer. How far off a reading is: each field is read by a camera that was fitted
-// without it.
+// M the file's own matrix, each entry within its row's mean size (weak); a 1 ± 0.3, b 0 ± 0.1, c 0 ± 0.02; g 0 ± 0.1.
+// No chart is so poor that the fit has no answer. How far off a reading is: each field is read by a camera that was
+// fitted without it.
 
 #include <algorithm>
 #include <cmath>
@@ -43,7 +43,8 @@ std::array<double, 3> off(const Camera& camera, const Field& p) {
     const double c1 = std::hypot(got.a, got.b), c0 = std::hypot(p.lab.a, p.lab.b);
     const double da = got.a - p.lab.a, db = got.b - p.lab.b;
     // ΔH with its sign, from the cross product: smooth through 0.
-    const double dh = c0 > 1e-6 ? (p.lab.a * db - p.lab.b * da) / std::max(std::sqrt(c0 * std::max(c1, 1e-3)), 1e-3) : 0;
+    const double dh =
+        c0 > 1e-6 ? (p.lab.a * db - p.lab.b * da) / std::max(std::sqrt(c0 * std::max(c1, 1e-3)), 1e-3) : 0;
     const double dc = c0 > 3 ? c1 - c0 : std::hypot(da, db);
     if (c0 <= 3) return {(got.l - p.lab.l) / p.sigma, da / p.sigma, db / p.sigma};
     return {(got.l - p.lab.l) / p.sigma, dc / (1 + 0.045 * c0) / p.sigma, dh / (1 + 0.015 * c0) / p.sigma};

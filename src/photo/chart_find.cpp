@@ -1,10 +1,10 @@
 // Finding the chart: dark rings, each around a dark disc about the same middle; three discs small and one large.
 //
 // Symbols: Y luminance of the picture made small · m its mean over a window about each pixel · dark where Y < 0.55 m.
-// Dark pixels that touch are one blot (a first look numbers them, a second joins the numbers). A ring covers 0.38 of its
-// box, a small disc 0.19 and a large one 0.42 of its ring's area; slanted, they keep these shares. Where there are more
-// than four candidates, the four are taken whose fields, looked up through their homography, are as light and dark as
-// the chart's.
+// Dark pixels that touch are one blot (a first look numbers them, a second joins the numbers). A ring covers 0.38 of
+// its box, a small disc 0.19 and a large one 0.42 of its ring's area; slanted, they keep these shares. Where there are
+// more than four candidates, the four are taken whose fields, looked up through their homography, are as light and dark
+// as the chart's.
 
 #include <algorithm>
 #include <cmath>
@@ -17,8 +17,8 @@
 namespace foretone::photo {
 namespace {
 
-constexpr int looked_at = 1400;              // pixels of the longer side of what is looked at
-constexpr double windows[] = {8, 16, 32};    // of the longer side
+constexpr int looked_at = 1400;            // pixels of the longer side of what is looked at
+constexpr double windows[] = {8, 16, 32};  // of the longer side
 constexpr double dark_below = 0.55, least_ring = 8, large_disc = 0.29, alike_enough = 0.85;
 constexpr std::size_t most_rings = 14, most_blots = 200000;
 
@@ -146,8 +146,8 @@ std::vector<Ring> rings_among(const std::vector<Blot>& all) {
             continue;
         const double share = disc->n / ring.n;
         if (share < 0.07 || share > 0.8) continue;
-        out.push_back({{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, std::sqrt(ring.width() * ring.height()),
-                       share > large_disc});
+        out.push_back(
+            {{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, std::sqrt(ring.width() * ring.height()), share > large_disc});
     }
     return out;
 }
@@ -167,8 +167,8 @@ std::optional<Corners> in_order(const std::array<Ring, 4>& four) {
         return std::atan2(a.middle[1] - middle[1], a.middle[0] - middle[0]) <
                std::atan2(b.middle[1] - middle[1], b.middle[0] - middle[0]);
     });
-    const auto large = std::size_t(
-        std::find_if(around.begin(), around.end(), [](const Ring& r) { return r.large; }) - around.begin());
+    const auto large =
+        std::size_t(std::find_if(around.begin(), around.end(), [](const Ring& r) { return r.large; }) - around.begin());
     Corners out;
     for (std::size_t k = 0; k < 4; ++k) out[(k + 2) % 4] = around[(large + k) % 4].middle;
     for (std::size_t k = 0; k < 4; ++k) {
@@ -195,7 +195,8 @@ double likeness_to_chart(const Pixels& pixels, const Homography& chart) {
     for (std::size_t k = 0; k < seen.size(); ++k) {
         const auto& c = seen[k].rgb;
         const double a = chart_fields()[k].lab.l;
-        const double b = std::cbrt(pixels.to_xyz[1][0] * c[0] + pixels.to_xyz[1][1] * c[1] + pixels.to_xyz[1][2] * c[2]);
+        const double b =
+            std::cbrt(pixels.to_xyz[1][0] * c[0] + pixels.to_xyz[1][1] * c[1] + pixels.to_xyz[1][2] * c[2]);
         ++n, x += a, y += b, xx += a * a, yy += b * b, xy += a * b;
     }
     const double both = (xx - x * x / n) * (yy - y * y / n);
@@ -209,8 +210,8 @@ Homography find_chart(const Pixels& pixels) {
     const int longer = std::max(small.width, small.height);
     std::size_t most = 0;
     for (const double window : windows) {
-        auto rings = rings_among(
-            blots(dark_pixels(small, std::max(4, int(longer / window))), small.width, small.height));
+        auto rings =
+            rings_among(blots(dark_pixels(small, std::max(4, int(longer / window))), small.width, small.height));
         most = std::max(most, rings.size());
         std::sort(rings.begin(), rings.end(), [](const Ring& a, const Ring& b) { return a.size > b.size; });
         if (rings.size() > most_rings) rings.resize(most_rings);
@@ -248,8 +249,8 @@ std::vector<FieldSeen> see_fields(const Pixels& pixels, const Homography& chart)
                 const auto at = chart.at(field.x_mm - half_mm + mm * i, field.y_mm - half_mm + mm * j);
                 if (!at || !((*at)[0] >= 0 && (*at)[1] >= 0 && (*at)[0] < pixels.width && (*at)[1] < pixels.height))
                     continue;
-                const auto* v = &pixels.rgb[3 * (std::size_t((*at)[1]) * std::size_t(pixels.width) +
-                                                 std::size_t((*at)[0]))];
+                const auto* v =
+                    &pixels.rgb[3 * (std::size_t((*at)[1]) * std::size_t(pixels.width) + std::size_t((*at)[0]))];
                 for (std::size_t k = 0; k < 3; ++k) seen.rgb[k] += v[k] / 65535.0;
                 const double g = v[1] / 65535.0;
                 green += g, squares += g * g, ++n;

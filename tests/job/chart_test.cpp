@@ -27,7 +27,8 @@ const scene::Library& whole() {
 }
 
 void put_bytes(const std::filesystem::path& path, const std::vector<std::uint8_t>& bytes) {
-    std::ofstream(path, std::ios::binary).write(reinterpret_cast<const char*>(bytes.data()), std::streamsize(bytes.size()));
+    std::ofstream(path, std::ios::binary)
+        .write(reinterpret_cast<const char*>(bytes.data()), std::streamsize(bytes.size()));
 }
 // The page, a third of its size: 4 pixels a millimetre, somewhat under full light.
 std::filesystem::path photographed_page(const Folder& folder) {
@@ -62,7 +63,8 @@ TEST_CASE("a photographed chart reads what lies beside it, each reading with its
     CHECK(r.fit.used == 40);
     CHECK(r.truth_de == photo::chart_nominal_de);
     CHECK(r.warnings.back().id == "chart-planned");
-    CHECK_THAT(r.spread_de, Near(std::sqrt(36 + std::pow(photo::wood_by_inks_de, 2) + std::pow(r.fit.left_out_de, 2)), 1e-9));
+    CHECK_THAT(r.spread_de,
+               Near(std::sqrt(36 + std::pow(photo::wood_by_inks_de, 2) + std::pow(r.fit.left_out_de, 2)), 1e-9));
     CHECK_THAT(r.corners[2][0], Near(760.0, 2));
     for (std::size_t k = 0; k < 2; ++k) {
         const auto& f = photo::chart_fields()[k == 0 ? 8 : 21];
@@ -70,9 +72,10 @@ TEST_CASE("a photographed chart reads what lies beside it, each reading with its
     }
     // As a file it is read again, and the spread goes into the fit.
     folder.write("shot-readings.txt", job::chart_readings_text(r));
-    folder.write("boards.toml", "format = 1\nby = \"a test\"\n[look]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n"
-             "[readings]\nfile = \"shot-readings.txt\"\n[[board]]\nname = \"one\"\nwood = \"hard-maple\"\n"
-             "reading = [ { name = \"bare\", step = 0 } ]\n");
+    folder.write("boards.toml",
+                 "format = 1\nby = \"a test\"\n[look]\nlight = \"D65\"\nobserver = \"2deg\"\ngeometry = \"45/0\"\n"
+                 "[readings]\nfile = \"shot-readings.txt\"\n[[board]]\nname = \"one\"\nwood = \"hard-maple\"\n"
+                 "reading = [ { name = \"bare\", step = 0 } ]\n");
     const auto boards = scene::read_boards(folder / "boards.toml", whole());
     REQUIRE(boards.question.readings.size() == 1);
     CHECK_THAT(boards.question.readings[0].spread_de, Near(r.spread_de, 1e-3));
@@ -111,7 +114,8 @@ TEST_CASE("patches of a photograph with the chart that cannot be read are refuse
     CHECK(fault_of_chart({shot, "", {{"a", {2147483647, 1, 2147483647, 10}}}, "D65"}) == "patch-outside");
     CHECK(fault_of_chart({shot, "", {{"a", {10, 10, 7, 100}}}, "D65"}) == "patch-small");
     CHECK(fault_of_chart({shot, "", {{"a", {100, 100, 9, 9}}, {"a", {200, 100, 9, 9}}}, "D65"}) == "patch-twice");
-    put_bytes(folder / "plain.png", format::encode_png(light::Image::filled(60, 40, {90, 90, 90}), {100, "", "", false}));
+    put_bytes(folder / "plain.png",
+              format::encode_png(light::Image::filled(60, 40, {90, 90, 90}), {100, "", "", false}));
     CHECK(fault_of_chart({(folder / "plain.png").string(), "", {}, ""}) == "chart-missing");
     CHECK(fault_of_chart({(folder / "none.png").string(), "", {}, ""}) == "picture-missing");
 }

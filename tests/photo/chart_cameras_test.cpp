@@ -31,10 +31,10 @@ const std::vector<spectral::Spectrum>& woods_and_finishes() {
         std::vector<spectral::Spectrum> out;
         for (const auto* wood : {"cherry", "hard-maple", "walnut", "white-oak", "ash", "pine"})
             for (const auto& f : finishes())
-                out.push_back(appearance::stages(whole_library(), wood, f, optics::Geometry::g45_0,
-                                                 appearance::two_flux_solver())
-                                  .stages.back()
-                                  .reading.total());
+                out.push_back(
+                    appearance::stages(whole_library(), wood, f, optics::Geometry::g45_0, appearance::two_flux_solver())
+                        .stages.back()
+                        .reading.total());
         return out;
     }();
     return all;
@@ -65,8 +65,8 @@ Trial tried(int camera, const std::string& lamp, double printer_off = -1) {
     std::vector<double> off;
     for (const auto& r : woods_and_finishes()) {
         const auto is = d65_lab(r);
-        const auto got = out.fit.camera.lab(seen_by.file_values(r, 1.0), photo::chart_width_mm / 2,
-                                            photo::chart_height_mm / 2);
+        const auto got =
+            out.fit.camera.lab(seen_by.file_values(r, 1.0), photo::chart_width_mm / 2, photo::chart_height_mm / 2);
         off.push_back(color::delta_e_00(got, is));
         out.mean += off.back();
         out.rms += std::pow(got.l - is.l, 2) + std::pow(got.a - is.a, 2) + std::pow(got.b - is.b, 2);
@@ -82,7 +82,8 @@ Trial tried(int camera, const std::string& lamp, double printer_off = -1) {
 }  // namespace
 
 TEST_CASE("every case of camera and lamp, printed", "[.][table]") {
-    std::printf("camera lamp       fields left out dE00 mean  p95   woods dE00 mean  p95  dE rms   not read: mean  p95\n");
+    std::printf(
+        "camera lamp       fields left out dE00 mean  p95   woods dE00 mean  p95  dE rms   not read: mean  p95\n");
     for (int camera = 1; camera <= 11; ++camera)
         for (const auto* lamp : {"D65", "LED-4000", "A"}) {
             const auto t = tried(camera, lamp), planned = tried(camera, lamp, 0);
@@ -94,9 +95,7 @@ TEST_CASE("every case of camera and lamp, printed", "[.][table]") {
 TEST_CASE("a camera with the chart read by an instrument reads wood within what is said of it") {
     double mean = 0, left_out = 0, n = 0, worst = 0;
     std::array<double, 2> squares{}, count{};
-    const auto due = [](bool filament) {
-        return filament ? photo::wood_by_inks_filament_de : photo::wood_by_inks_de;
-    };
+    const auto due = [](bool filament) { return filament ? photo::wood_by_inks_filament_de : photo::wood_by_inks_de; };
 #ifdef FORETONE_SANITIZED
     const std::vector<int> cameras = {6};
 #else
@@ -109,8 +108,8 @@ TEST_CASE("a camera with the chart read by an instrument reads wood within what 
             CHECK(t.fit.used == photo::chart_fields().size());
             const bool filament = std::string(lamp) == "A";
             squares[filament] += t.rms * t.rms, ++count[filament], mean += t.mean, left_out += t.fit.left_out_mean, ++n;
-            worst = worst_of(worst, t.rms / std::sqrt(std::pow(t.fit.left_out_de, 2) + 0.09 +
-                                                      std::pow(due(filament), 2)));
+            worst =
+                worst_of(worst, t.rms / std::sqrt(std::pow(t.fit.left_out_de, 2) + 0.09 + std::pow(due(filament), 2)));
         }
     }
     CAPTURE(std::sqrt(squares[0] / count[0]), std::sqrt(squares[1] / count[1]), mean / n, left_out / n, worst);
@@ -118,6 +117,7 @@ TEST_CASE("a camera with the chart read by an instrument reads wood within what 
     for (const bool filament : {false, true})
         CHECK_THAT(std::sqrt(squares[filament] / count[filament]), Near(due(filament), 0.15 * due(filament)));
     CHECK(worst < 1.5);  // of the spread that is said
-    CHECK(photo::wood_by_inks(color::make_weights(test::light("LED-4000"), test::observer("2deg")).white) == due(false));
+    CHECK(photo::wood_by_inks(color::make_weights(test::light("LED-4000"), test::observer("2deg")).white) ==
+          due(false));
     CHECK(photo::wood_by_inks(color::make_weights(test::light("A"), test::observer("2deg")).white) == due(true));
 }

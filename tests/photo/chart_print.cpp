@@ -47,7 +47,9 @@ const color::Weights& daylight() {
     return w;
 }
 
-color::Lab lab_under_d65(const spectral::Spectrum& r) { return color::to_lab(color::xyz(r, daylight()), daylight().white); }
+color::Lab lab_under_d65(const spectral::Spectrum& r) {
+    return color::to_lab(color::xyz(r, daylight()), daylight().white);
+}
 
 spectral::Spectrum solved_print(int set, const color::Lab& want) {
     std::array<double, 4> amount{0.1, 0.1, 0.1, 0};
@@ -73,7 +75,8 @@ spectral::Spectrum solved_print(int set, const color::Lab& want) {
             j.col(k) = (off(more) - here) / 1e-3;
         }
         const Eigen::Vector3d step = j.fullPivLu().solve(here);
-        for (int k = 0; k < 3; ++k) amount[std::size_t(k)] = std::clamp(amount[std::size_t(k)] - 0.6 * step[k], 0.0, 3.0);
+        for (int k = 0; k < 3; ++k)
+            amount[std::size_t(k)] = std::clamp(amount[std::size_t(k)] - 0.6 * step[k], 0.0, 3.0);
     }
     return print_of(set, amount);
 }

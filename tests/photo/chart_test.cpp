@@ -85,7 +85,8 @@ TEST_CASE("the chart's fields have names of their own, are shown as planned, and
     CHECK(fields.front().name == "A1");
     CHECK(fields.back().name == "E8");
     for (std::size_t a = 0; a < fields.size(); ++a) {
-        const auto shown = page().at(int(fields[a].x_mm * layout::chart_dpi / 25.4), int(fields[a].y_mm * layout::chart_dpi / 25.4));
+        const auto shown =
+            page().at(int(fields[a].x_mm * layout::chart_dpi / 25.4), int(fields[a].y_mm * layout::chart_dpi / 25.4));
         CHECK(shown == fields[a].code);
         for (std::size_t b = a + 1; b < fields.size(); ++b) {
             CHECK(fields[a].name != fields[b].name);

@@ -29,11 +29,11 @@ struct ChartReading {
     ChartQuestion question;
     photo::PhotoHead head;
     photo::ChartFit fit;
-    photo::Corners corners{};     ///< of the chart in the picture
-    double truth_de = 0;          ///< how far its fields may be off, ΔE*ab
-    double wood_de = 0;           ///< what wood's other spectra add
-    double spread_de = 0;         ///< of each reading: chart, truth and wood together, ΔE*ab
-    measure::Readings readings;   ///< of the boards: Lab under D65 for 2°, each with its spread; empty without patches
+    photo::Corners corners{};    ///< of the chart in the picture
+    double truth_de = 0;         ///< how far its fields may be off, ΔE*ab
+    double wood_de = 0;          ///< what wood's other spectra add
+    double spread_de = 0;        ///< of each reading: chart, truth and wood together, ΔE*ab
+    measure::Readings readings;  ///< of the boards: Lab under D65 for 2°, each with its spread; empty without patches
     std::vector<scene::Problem> warnings;
 };
 

@@ -60,15 +60,15 @@ struct Camera {
 /// The camera that makes of the fields what they are, and how sure that is.
 struct ChartFit {
     Camera camera;
-    std::size_t used = 0;                           ///< fields
-    std::vector<std::optional<double>> left_out;    ///< ΔE00 of each field, read by a camera fitted without it
-    double left_out_mean = 0, left_out_p95 = 0;     ///< of them
-    double left_out_de = 0;                         ///< their root mean square ΔE*ab
+    std::size_t used = 0;                         ///< fields
+    std::vector<std::optional<double>> left_out;  ///< ΔE00 of each field, read by a camera fitted without it
+    double left_out_mean = 0, left_out_p95 = 0;   ///< of them
+    double left_out_de = 0;                       ///< their root mean square ΔE*ab
 };
 
-/// Fits a camera. `truth` holds each field's color under D65 for 2°, none where it is not known; `truth_de` how far they
-/// may be off. Throws PhotoFault `chart-few` (under 20 fields that are plain and known), `chart-poor` (what is left is
-/// over ΔE00 8: another chart, other readings, or a camera whose picture was worked over).
+/// Fits a camera. `truth` holds each field's color under D65 for 2°, none where it is not known; `truth_de` how far
+/// they may be off. Throws PhotoFault `chart-few` (under 20 fields that are plain and known), `chart-poor` (what is
+/// left is over ΔE00 8: another chart, other readings, or a camera whose picture was worked over).
 ChartFit fit_camera(const std::vector<FieldSeen>& seen, const std::vector<std::optional<color::Lab>>& truth,
                     double truth_de);
 

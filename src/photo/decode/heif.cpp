@@ -1,7 +1,8 @@
 // HEIC pictures, where libheif was there to build with: decoded whole by it, then row by row into linear light.
 //
 // The container turns and mirrors its picture itself; an EXIF orientation beside that counts for nothing (ISO/IEC
-// 23008-12). Colors: an embedded ICC profile, or numbers of ISO/IEC 23091-2 for primaries and curve, made a profile here.
+// 23008-12). Colors: an embedded ICC profile, or numbers of ISO/IEC 23091-2 for primaries and curve, made a profile
+// here.
 
 #ifdef FORETONE_HEIF
 
