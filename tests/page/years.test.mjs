@@ -67,3 +67,19 @@ test('Look shows a piece new and aged on one spot; a stage on the way is shown a
   assert.equal(await page.locator('#years select').isVisible(), false);
   assert.deepEqual(page.faults, []);
 });
+
+for (const [width, height, locale] of [[1440, 900, 'en-US'], [390, 844, 'de-DE']])
+  test(`at ${width} px the slider of years stays where it is, of one size, while it is pulled`, async () => {
+    const page = await open({ still: true, width, height, locale });
+    assert.ok(await page.locator('#years .tag').isVisible());
+    const box = () => page.locator('#age').boundingBox(), was = await box();
+    assert.ok(was.width >= 96, JSON.stringify(was));
+    await page.mouse.move(was.x + 8, was.y + was.height / 2);
+    await page.mouse.down();
+    for (const far of [0.4, 0.9, 0.1]) {
+      await after(page, () => page.mouse.move(was.x + far * was.width, was.y + was.height / 2));
+      assert.deepEqual(await box(), was);
+    }
+    await page.mouse.up();
+    assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), width);
+  });

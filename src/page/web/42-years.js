@@ -36,7 +36,8 @@ function buildYears() {
     if (!where.children.length) where.append(...spots.map((p) => make('option', { value: p.id, text: t(p.name),
       title: p.meaning })));
     where.value = exposure;
-    where.hidden = !years.age;
+    // Its room stays free: nothing beside it moves while the slider is pulled.
+    where.style.visibility = years.age ? '' : 'hidden';
   };
 }
 function drawYears() { years.show(); }
