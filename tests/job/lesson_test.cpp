@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <set>
 
+#include "foretone/report/lesson.hpp"
 #include "support/demo.hpp"
 
 using namespace foretone;
@@ -75,6 +76,18 @@ TEST_CASE("a lesson in two things at once, in nothing, or of one board is refuse
     for (int i = 1; i <= 7; ++i) seven += board(std::to_string(i), {shellac + "\ncoats = " + std::to_string(i)});
     CHECK(fault_of(lesson_head + seven).find("7 finishes; a lesson has 2 to 6 boards") != std::string::npos);
     CHECK(fault_of(lesson_head).find("[finish-empty]") != std::string::npos);
+}
+
+TEST_CASE("a lesson of several finishes leaves other lights and times out, says so, and nothing else names them") {
+    const auto w = job::lesson(scene_of(lesson_head + "[look]\nlights = [\"D65\", \"A\"]\nafter = [\"1 year\"]\n" +
+                                        board("a", {weak}) + board("b", {strong})),
+                               library(), appearance::two_flux_solver());
+    REQUIRE_FALSE(w.preview.warnings.empty());
+    CHECK(w.preview.warnings.back().id == "lesson-look");
+    CHECK(w.preview.warnings.back().text.find("other lights than D65 and times after are left out") !=
+          std::string::npos);
+    CHECK(report::lesson_pages(w, 1, 1).shop.find("For the shop: D65, 2°") == 0);
+    CHECK(w.preview.finishes[0].aged.empty());
 }
 
 TEST_CASE("one finish is a lesson of lights, of years, or of stages; every board has a letter of its own") {
