@@ -123,6 +123,10 @@ std::string_view meaning(Varies varies) { return varies_words[static_cast<std::s
 Varies difference_of(const std::vector<schedule::Finish>& finishes, const std::string& file) {
     std::vector<Steps> all;
     for (const auto& f : finishes) all.push_back(steps_of(f));
+    for (std::size_t a = 0; a < all.size(); ++a)
+        for (std::size_t b = a + 1; b < all.size(); ++b)
+            if (all[a] == all[b])
+                refuse(file, "nothing but their names: \"" + finishes[a].name + "\" and \"" + finishes[b].name + "\"");
     const bool alike = std::all_of(all.begin(), all.end(), [&](const Steps& s) { return s.size() == all[0].size(); });
     if (!alike) {
         if (one_step_more(all)) return Varies::step;
@@ -137,7 +141,6 @@ Varies difference_of(const std::vector<schedule::Finish>& finishes, const std::s
                 const auto it = first.find(field);
                 if (it == first.end() || it->second != value) steps.insert(s), fields.insert(field);
             }
-    if (fields.empty()) refuse(file, "nothing but their names");
     if (same_in_another_order(all)) return Varies::order;
     if (steps.size() == 1) {
         const bool last = *steps.begin() + 1 == all[0].size();

@@ -70,6 +70,10 @@ TEST_CASE("a lesson in two things at once, in nothing, or of one board is refuse
     CHECK(two.find("amounts and sheen of step 1 and step 2") != std::string::npos);
     CHECK(fault_of(lesson_head + board("a", {clear}) + board("b", {clear})).find("nothing but their names") !=
           std::string::npos);
+    // Two that are the same beside one that is not, by a field and by a step.
+    for (const auto& third : {board("c", {weak, clear}), board("c", {strong, shellac, clear})})
+        CHECK(fault_of(lesson_head + board("a", {strong, clear}) + board("b", {strong, clear}) + third)
+                  .find("nothing but their names: \"a\" and \"b\"") != std::string::npos);
     const std::string look = "[look]\nlights = [\"D65\", \"A\"]\nafter = [\"1 year\"]\n";
     CHECK(fault_of(lesson_head + look + board("a", {clear})).find("[lesson-boards]") != std::string::npos);
     std::string seven;
