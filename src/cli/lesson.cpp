@@ -39,6 +39,7 @@ int run_lesson(const BookOptions& o) {
             pages.push_back(std::move(page));
         for (auto& word : job::cautions_of(lessons[i].preview.scene)) cautions.insert(std::move(word));
     }
+    if (lessons.size() > 1) pages.front().title = "Lessons in finishing";  // the files bear the first page's
     const std::string stem = lessons.size() == 1 ? scene::file_stem(o.scenes[0]) + "-lesson" : "lessons";
     const auto json = o.json.empty() ? "" : report::lessons_json(lessons, *paper);
     const auto files = deliver_pages(o, pages, *paper, stem, json);

@@ -6,9 +6,11 @@
 
 #include "face.hpp"
 #include "foretone/appearance/spread.hpp"
+#include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/job/board.hpp"
 #include "foretone/job/cautions.hpp"
+#include "foretone/material/figures.hpp"
 
 namespace foretone::job {
 namespace {
@@ -39,6 +41,32 @@ scene::Scene on_wood(const scene::Scene& scene, const std::string& id, const sce
     return out;
 }
 
+/// All that a piece of the scene's wood shows, as text.
+std::string shown_of(const scene::Scene& s) {
+    auto m = s.materials.at(s.wood);
+    const auto& w = std::get<material::Wood>(m.data);
+    std::string out = m.name + "\n" + w.ages_as + "\n" + base::shortest(w.grit) + " " +
+                      std::to_string(static_cast<int>(w.geometry)) + " " +
+                      (w.grain ? std::to_string(static_cast<int>(w.grain->pores)) : "-");
+    for (const auto& f : material::figures(m)) {
+        out += "\n" + f.key + " " + base::shortest(f.sd());
+        if (f.figure) out += " " + base::shortest(f.figure->value);
+        if (f.spectrum)
+            for (const double v : f.spectrum->values) out += " " + base::shortest(v);
+    }
+    return out;
+}
+
+/// An id is one wood in every scene that means the same by it; a scene that means another has a piece of its own.
+void give_faces(std::vector<Group>& groups) {
+    std::map<std::string, std::map<std::string, std::string>> faces;  // [id][what it shows]
+    for (auto& g : groups) {
+        auto& of_id = faces[g.on.wood];
+        const auto own = of_id.empty() ? g.on.wood : g.on.wood + "/" + std::to_string(g.scene);
+        g.face = of_id.emplace(shown_of(g.on), own).first->second;
+    }
+}
+
 std::vector<Group> groups_of(const std::vector<scene::Scene>& scenes, const scene::Library& library,
                              const BookRequest& request) {
     std::vector<Group> out;
@@ -49,8 +77,7 @@ std::vector<Group> groups_of(const std::vector<scene::Scene>& scenes, const scen
         if (request.woods.empty()) out.push_back({s, scenes[s], false, ""});
         for (const auto& id : request.woods) out.push_back({s, on_wood(scenes[s], id, library), false, ""});
     }
-    // A wood of the library is one wood whatever scene names it; a board of one's own is each scene's.
-    for (auto& g : out) g.face = g.on.wood == "board" ? "board/" + std::to_string(g.scene) : g.on.wood;
+    give_faces(out);
     std::vector<std::string> order;
     for (const auto& g : out)
         if (std::find(order.begin(), order.end(), g.face) == order.end()) order.push_back(g.face);
@@ -141,7 +168,9 @@ Book book(const std::vector<scene::Scene>& scenes, const scene::Library& library
     auto groups = groups_of(scenes, library, request);
     std::vector<std::size_t> of;  // group of each chip
     std::set<std::string> said;
+    std::size_t pieces = 0;
     for (auto& g : groups) {
+        if (g.bare) ++pieces;
         g.first = out.chips.size();
         for (const auto& finish : finishes_of(g)) {
             out.chips.push_back({g.scene,
@@ -154,7 +183,8 @@ Book book(const std::vector<scene::Scene>& scenes, const scene::Library& library
                                  {},
                                  {},
                                  false,
-                                 {}});
+                                 {},
+                                 pieces - 1});
             of.push_back(static_cast<std::size_t>(&g - groups.data()));
         }
         for (auto& word : cautions_of(g.on)) said.insert(word);
@@ -171,7 +201,7 @@ Book book(const std::vector<scene::Scene>& scenes, const scene::Library& library
     for (const auto& g : groups)
         if (g.bare) firsts.push_back(&g);
     const auto faces = base::parallel_map(firsts.size(), 0, [&](std::size_t i) {
-        return std::optional(face_of(firsts[i]->on.wood_data(), request.cut, seed_of(firsts[i]->face), request.width,
+        return std::optional(face_of(firsts[i]->on.wood_data(), request.cut, seed_of(firsts[i]->on.wood), request.width,
                                      request.height, request.dpi));
     });
     std::map<std::string, const Face*> face;

@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "foretone/appearance/lattice.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/job/aged.hpp"
 #include "foretone/job/board.hpp"
 
@@ -27,7 +28,8 @@ std::string stage_name(const appearance::Stage& s, bool several_coats) {
     return "";
 }
 
-/// Of more than six stages, coats between the first and the last of a step are left out, the latest first.
+/// Of more than six stages, those after a step's second and later coats are left out, wet and dry, the latest first;
+/// then those after first coats of a film. Bare wood and the finished board stay. It may still be more than six.
 std::vector<std::size_t> chosen_stages(const std::vector<SeenStage>& stages) {
     std::vector<std::size_t> out(stages.size());
     std::iota(out.begin(), out.end(), std::size_t{0});
@@ -88,6 +90,23 @@ std::vector<std::size_t> shuffled(std::size_t count, std::uint64_t seed) {
     return out;
 }
 
+/// Of several finishes a lesson shows the new boards under the first light: takes the rest out of the look, and says
+/// so.
+std::vector<scene::Problem> narrowed(scene::Scene& scene) {
+    if (scene.finishes.size() < 2) return {};
+    auto& look = scene.look;
+    std::vector<std::string> cut;
+    if (look.lights.size() > 1) cut.push_back("other lights than " + look.lights.front());
+    if (!look.after.empty()) cut.push_back("times after");
+    if (cut.empty()) return {};
+    look.lights.resize(1);
+    look.after.clear();
+    return {{"lesson-look",
+             {scene.file},
+             "a lesson of several finishes shows them new, under one light: " + base::joined(cut, ", ", " and ") +
+                 " are left out; a scene of one finish can be a lesson of either"}};
+}
+
 }  // namespace
 
 const SeenColor& LessonWork::color(const LessonBoard& board) const {
@@ -110,8 +129,10 @@ LessonWork lesson(const scene::Scene& scene, const scene::Library& library, cons
     if (own.finishes.size() > most_lesson_boards)
         throw scene::InputError("lesson-boards", {scene.file},
                                 std::to_string(own.finishes.size()) + " finishes; a lesson has 2 to 6 boards");
+    const auto left_out = narrowed(own);
     LessonWork work;
     work.preview = preview(own, library, solver);
+    work.preview.warnings.insert(work.preview.warnings.end(), left_out.begin(), left_out.end());
     add_boards(work);
     if (work.boards.size() < least_lesson_boards || work.boards.size() > most_lesson_boards)
         throw scene::InputError("lesson-boards", {scene.file},

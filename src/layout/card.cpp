@@ -1,4 +1,5 @@
-// A row is as high as its highest cell. Cells are wrapped, not shortened: amounts must be read whole.
+// A row is as high as its highest cell. Cells are wrapped: amounts must be read whole. None is longer than 60
+// lines; the last of so many ends in "…".
 
 #include "foretone/layout/card.hpp"
 
@@ -133,14 +134,18 @@ void add_sticker(Leaf& leaf, const Sticker& s, const light::Box& b, bool small) 
     leaf.page.line_to(right, y, s.code, code, look::ink);
     const int beside = wide - width_px(s.code, code) - 16, below = y + Page::line_height(code);
     y = leaf.page.line(x, y, fit_text(s.head, bold, beside), bold, look::ink);
-    const int foot = b.y + b.height - 10 - int(s.to_write.size()) * Page::line_height(text);
-    for (const auto& line : s.lines) {
-        const int room = y < below ? beside : wide;
-        for (const auto& l : wrap_text(line, text, room, 2)) {
-            if (y + Page::line_height(text) > foot) break;
+    const int high = Page::line_height(text), foot = b.y + b.height - 10 - int(s.to_write.size()) * high;
+    // Whole or not at all: half a mix is a wrong mix.
+    bool all = true;
+    for (std::size_t i = 0; i < s.lines.size() && all; ++i) {
+        const int room = y < below ? beside : wide, kept = i + 1 < s.lines.size() ? high : 0;
+        const auto wrapped = wrap_text(s.lines[i], text, room, cell_lines_most);
+        all = y + int(wrapped.size()) * high + kept <= foot;
+        for (const auto& l : all ? wrapped : std::vector<std::string>{fit_text("see the card", text, room)})
             y = leaf.page.line(x, y, l, text, look::ink);
-        }
     }
+    if (all && y + high <= foot)
+        y = leaf.page.line(x, y, fit_text(s.if_room, text, y < below ? beside : wide), text, look::ink);
     y = foot;
     for (const auto& line : s.to_write) y = leaf.page.line(x, y, fit_text(line, text, wide), text, look::ink);
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "client_sheet_words.hpp"
 #include "foretone/base/number.hpp"
@@ -46,7 +47,10 @@ std::vector<layout::IndexEntry> by_finish(const job::Book& book, const std::vect
     std::map<std::pair<std::string, std::string>, std::size_t> at;
     for (std::size_t i = 0; i < book.chips.size(); ++i) {
         const auto& c = book.chips[i];
-        const auto recipe = c.finish.steps.empty() ? "" : recipe_text(c.finish, materials_of(c, scenes), Figures::none);
+        // The code tells apart what the words do not: a wet film, two glosses of one word.
+        const auto recipe = c.finish.steps.empty() ? ""
+                                                   : recipe_text(c.finish, materials_of(c, scenes), Figures::none) +
+                                                         "; code " + job::board_code(c.finish);
         const auto [it, fresh] = at.emplace(std::pair(c.name, recipe), entries.size());
         if (fresh) entries.push_back({c.name, recipe, ""});
         auto& e = entries[it->second];
@@ -59,16 +63,21 @@ std::vector<layout::IndexEntry> by_finish(const job::Book& book, const std::vect
     return out;
 }
 
-std::vector<layout::IndexEntry> by_wood(const job::Book& book) {
-    std::vector<std::string> order;
-    std::map<std::string, std::vector<std::size_t>> numbers;
+/// Woods of one name that are two are told apart by their scenes.
+std::vector<layout::IndexEntry> by_wood(const job::Book& book, const std::vector<scene::Scene>& scenes) {
+    std::map<std::size_t, std::vector<std::size_t>> numbers;  // [piece]
+    std::map<std::string, std::set<std::size_t>> pieces;      // [name]
     for (std::size_t i = 0; i < book.chips.size(); ++i) {
-        auto& list = numbers[book.chips[i].wood_name];
-        if (list.empty()) order.push_back(book.chips[i].wood_name);
-        list.push_back(i + 1);
+        numbers[book.chips[i].piece].push_back(i + 1);
+        pieces[book.chips[i].wood_name].insert(book.chips[i].piece);
     }
     std::vector<layout::IndexEntry> out;
-    for (const auto& wood : order) out.push_back({wood, "", "No. " + runs(numbers[wood])});
+    for (const auto& [piece, list] : numbers) {
+        const auto& first = book.chips[list.front() - 1];
+        const auto& s = scenes.at(first.scene);
+        const auto of = pieces[first.wood_name].size() > 1 ? " · " + (s.title.empty() ? s.file : s.title) : "";
+        out.push_back({first.wood_name + of, "", "No. " + runs(list)});
+    }
     return out;
 }
 
@@ -107,7 +116,7 @@ layout::Book book_pages(job::Book& book, const std::vector<scene::Scene>& scenes
         "right, the more a board may differ. A cut corner: the color is stronger than a picture can show. A black tag: "
         "the steps do not hold on each other; the preview of its scene says why. Numbers are this book's own.";
     out.finishes = by_finish(book, scenes);
-    out.woods = by_wood(book);
+    out.woods = by_wood(book, scenes);
     for (auto& c : job::all_cautions(book.cautions)) out.cautions.push_back({c.id, c.text});
     out.shop = book.light + ", " + (book.observer == "10deg" ? "10" : "2") + "° observer, 45/0. Rests on " +
                mark_words(book.rests_on) + ".";

@@ -31,13 +31,16 @@ std::string first_of(const std::string& text, std::size_t most) {
     return text.substr(0, end) + " …";
 }
 
+/// Half a mix is a wrong mix.
+std::string mix_text(const std::string& text) { return text.size() <= 240 ? text : "see the card"; }
+
 std::string jar(const job::Plan& p, std::size_t step) {
     const auto& s = p.steps[step];
     const auto units = p.request.units;
     std::string out =
         "<span class=\"c\">" + p.code + "</span><b>Step " + std::to_string(step + 1) + "</b><br>" +
         line(first_of(s.action, 110)) +
-        line(first_of(printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units), 150)) +
+        line(mix_text(printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units))) +
         line(first_of(p.title, 60));
     out += "<div class=\"w\">mixed ____________ by ______ use by ____________";
     if (s.pot_life_here_h) out += "<br>keeps " + base::significant(*s.pot_life_here_h, 2) + " h once mixed";

@@ -78,8 +78,9 @@ layout::Sticker jar_sticker(const job::Plan& p, std::size_t step) {
     layout::Sticker out{
         p.code,
         "Step " + std::to_string(step + 1),
-        {s.action, printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units), p.title},
-        {"mixed ____________ by ______ use by ____________"}};
+        {s.action, printed(s.pot.measured_ml, Dimension::volume, units) + ": " + measures_text(s.pot, units)},
+        {"mixed ____________ by ______ use by ____________"},
+        p.title};
     if (s.pot_life_here_h)
         out.to_write.push_back("keeps " + base::significant(*s.pot_life_here_h, 2) + " h once mixed");
     out.to_write.emplace_back("Dangers: as on the cans' labels");

@@ -64,7 +64,11 @@ TEST_CASE("book --lesson prints a front and a back of each scene, and takes no o
     INFO(r.err);
     REQUIRE(r.status == 0);
     CHECK(r.out.find("Bench (differs: coats)") != std::string::npos);
-    CHECK(said_of("pdfinfo", "coats-lesson-a4.pdf").find("Pages:           2\n") != std::string::npos);
+    const auto one = said_of("pdfinfo", "coats-lesson-a4.pdf");
+    CHECK(one.find("Pages:           2\n") != std::string::npos);
+    CHECK(one.find("Title:           Bench\n") != std::string::npos);
+    REQUIRE(run("book --lesson coats.toml coats.toml --out . --quiet").status == 0);
+    CHECK(said_of("pdfinfo", "lessons-a4.pdf").find("Title:           Lessons in finishing\n") != std::string::npos);
     CHECK(run("book --lesson coats.toml --cards").status == 2);
     write("bench.toml", one_finish);
     CHECK(run("book --lesson bench.toml --out .").status == 0);  // stage by stage

@@ -1,4 +1,5 @@
 #include "foretone/job/book.hpp"
+#include "foretone/report/book.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -49,7 +50,7 @@ TEST_CASE(
         const auto& due = p.finishes[f].stages.back().colors[0];
         CHECK(color::delta_e_00(b.chips[f + 1].lab, due.lab) < 1e-9);
         CHECK(b.chips[f + 1].screen.code == due.screen.code);
-        // Fewer worlds: the 90 % within a fifth of what ten sets say (a choice: a strip shows no more).
+        // Fewer worlds: the 90 % within a fifth of what a preview's sets say (a choice: a strip shows no more).
         CHECK(std::abs(b.chips[f + 1].region.de00_90 / due.region.de00_90 - 1) < 0.2);
         CHECK(b.chips[f + 1].plausible.size() == 12);
     }
@@ -71,6 +72,33 @@ TEST_CASE("scenes of one wood share its bare chip and its piece of wood; other l
     CHECK(told.id == "book-look");
     CHECK(told.text.find("under another light, by another observer") != std::string::npos);
     CHECK(job::book({other}, library(), small_chips()).light == "A");
+}
+
+TEST_CASE("a book of two scenes that mean two woods by one id has a piece of each, and one piece of what is the same") {
+    const auto own = [](const std::string& file, const std::string& absorbency) {
+        return scene::read_scene_text("format = 1\ntitle = \"" + file +
+                                          "\"\n[wood]\nuse = \"own-board\"\n[material.own-board]\nkind = "
+                                          "\"wood\"\nlike = \"ash\"\nabsorbency = " +
+                                          absorbency +
+                                          "\n[[finish]]\nname = \"dyed\"\n[[finish.step]]\nmix = [ { use = "
+                                          "\"honey-dye\", parts = 1 }, { use = \"water\", parts = 20 } ]\n",
+                                      file + ".toml", ".", library());
+    };
+    const std::vector scenes = {own("thirsty", "2.0"), own("hard", "0.5"), own("hard again", "0.5")};
+    const auto b = job::book(scenes, library(), small_chips());
+    REQUIRE(b.chips.size() == 5);  // bare and dyed, bare and dyed, dyed
+    const std::size_t pieces[] = {0, 0, 1, 1, 1};
+    for (std::size_t i = 0; i < 5; ++i) CHECK(b.chips[i].piece == pieces[i]);
+    CHECK(b.chips[2].finish.steps.empty());
+    CHECK(b.chips[3].picture.rgb == job::book({scenes[1]}, library(), small_chips()).chips[1].picture.rgb);
+    CHECK(b.chips[3].picture.rgb == b.chips[4].picture.rgb);
+    CHECK(b.chips[3].picture.rgb != b.chips[1].picture.rgb);
+    auto drawn = b;
+    const auto index = report::book_pages(drawn, scenes, "").woods;
+    REQUIRE(index.size() == 2);
+    CHECK(index[0].where == "No. 1, 2");
+    CHECK(index[1].where == "No. 3 to 5");
+    CHECK(index[0].head != index[1].head);
 }
 
 TEST_CASE("what cannot go into a book is refused, with what would be right") {

@@ -4,6 +4,8 @@
 #include <filesystem>
 #include <set>
 
+#include "../../src/job/lesson_fields.hpp"
+#include "foretone/report/lesson.hpp"
 #include "support/demo.hpp"
 
 using namespace foretone;
@@ -62,6 +64,15 @@ TEST_CASE("a lesson finds the one thing in which its boards differ") {
     }
 }
 
+TEST_CASE("every field that boards are compared by has a name for its difference, and no other has") {
+    schedule::Step step;
+    step.mix.resize(1);  // what goes on is said by a part
+    std::set<std::string> compared, named;
+    for (const auto& [field, value] : job::fields_of(step)) compared.insert(field);
+    for (const auto& [field, varies] : job::meanings()) named.insert(field);
+    CHECK(compared == named);
+}
+
 TEST_CASE("a lesson in two things at once, in nothing, or of one board is refused, with what it is") {
     const auto two =
         fault_of(lesson_head + board("a", {strong, clear}) + board("b", {weak, clear + "\nsheen_gu60 = 80"}));
@@ -69,12 +80,28 @@ TEST_CASE("a lesson in two things at once, in nothing, or of one board is refuse
     CHECK(two.find("amounts and sheen of step 1 and step 2") != std::string::npos);
     CHECK(fault_of(lesson_head + board("a", {clear}) + board("b", {clear})).find("nothing but their names") !=
           std::string::npos);
+    // Two that are the same beside one that is not, by a field and by a step.
+    for (const auto& third : {board("c", {weak, clear}), board("c", {strong, shellac, clear})})
+        CHECK(fault_of(lesson_head + board("a", {strong, clear}) + board("b", {strong, clear}) + third)
+                  .find("nothing but their names: \"a\" and \"b\"") != std::string::npos);
     const std::string look = "[look]\nlights = [\"D65\", \"A\"]\nafter = [\"1 year\"]\n";
     CHECK(fault_of(lesson_head + look + board("a", {clear})).find("[lesson-boards]") != std::string::npos);
     std::string seven;
     for (int i = 1; i <= 7; ++i) seven += board(std::to_string(i), {shellac + "\ncoats = " + std::to_string(i)});
     CHECK(fault_of(lesson_head + seven).find("7 finishes; a lesson has 2 to 6 boards") != std::string::npos);
     CHECK(fault_of(lesson_head).find("[finish-empty]") != std::string::npos);
+}
+
+TEST_CASE("a lesson of several finishes leaves other lights and times out, says so, and nothing else names them") {
+    const auto w = job::lesson(scene_of(lesson_head + "[look]\nlights = [\"D65\", \"A\"]\nafter = [\"1 year\"]\n" +
+                                        board("a", {weak}) + board("b", {strong})),
+                               library(), appearance::two_flux_solver());
+    REQUIRE_FALSE(w.preview.warnings.empty());
+    CHECK(w.preview.warnings.back().id == "lesson-look");
+    CHECK(w.preview.warnings.back().text.find("other lights than D65 and times after are left out") !=
+          std::string::npos);
+    CHECK(report::lesson_pages(w, 1, 1).shop.find("For the shop: D65, 2°") == 0);
+    CHECK(w.preview.finishes[0].aged.empty());
 }
 
 TEST_CASE("one finish is a lesson of lights, of years, or of stages; every board has a letter of its own") {

@@ -39,7 +39,27 @@ TEST_CASE("a bench card flows over as many pages as it takes, and loses no row")
             }
 }
 
-TEST_CASE("a sheet of stickers is full, and what is too much for one is left out") {
+TEST_CASE("a sticker holds a mix whole, over as many lines as it takes, or sends to the card") {
+    const auto laid = [](Paper paper, std::size_t parts) {
+        std::string mix = "500 mL";
+        for (std::size_t i = 1; i <= parts; ++i) mix += ", part " + std::to_string(i) + " Honey dye 40 mL";
+        return layout::lay_out({{"K7QM-4", "Step 1", {"dyed", mix + ", last 45 mL"}, {"mixed ___"}, "Bench"}}, paper);
+    };
+    for (const Paper paper : {Paper::a4, Paper::letter}) {
+        // Two lines hold six parts or so, the sticker twice as many.
+        const auto some = laid(paper, 10), many = laid(paper, 40);
+        for (const auto* page : {&some, &many}) CHECK(test::layout_fault(*page) == "");
+        CHECK(test::lines_with(some, "Honey") > 2);
+        CHECK(test::lines_with(some, "last 45 mL") == 1);
+        CHECK(test::lines_with(some, "Bench") == 1);
+        CHECK(test::lines_with(some, "see the card") == 0);
+        CHECK(test::lines_with(many, "Honey") == 0);
+        CHECK(test::lines_with(many, "see the card") == 1);
+        CHECK(test::lines_with(many, "dyed") == 1);
+    }
+}
+
+TEST_CASE("a sheet of stickers is full, and what is too much for one is left to the card") {
     for (const Paper paper : {Paper::a4, Paper::letter}) {
         const auto room = layout::sticker_room(paper);
         const std::vector<layout::Sticker> full(
@@ -50,6 +70,7 @@ TEST_CASE("a sheet of stickers is full, and what is too much for one is left out
         CHECK(test::lines_with(page, "K7QM-4") == room.on_a_page());
         CHECK(test::lines_with(page, "mixed ___") == room.on_a_page());
         CHECK(test::lines_with(page, "Honey") < 20 * room.on_a_page());
+        CHECK(test::lines_with(page, "see the card") == room.on_a_page());
         auto more = full;
         more.push_back(full[0]);
         CHECK_THROWS_AS(layout::lay_out(more, paper), std::invalid_argument);

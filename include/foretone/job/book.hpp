@@ -35,11 +35,13 @@ struct BookChip {
     std::vector<color::Display> plausible;  ///< pale to dark
     bool fails = false;                     ///< the order rules refuse it
     light::Image picture;
+    std::size_t piece = 0;  ///< of wood, counted through the book
 };
 
 struct Book {
     std::string light, observer;
-    std::vector<BookChip> chips;  ///< by wood: bare, then the finishes in order; the same piece of each wood
+    std::vector<BookChip> chips;  ///< by wood: bare, then the finishes in order; the same piece of each wood. Scenes
+                                  ///< that mean two woods by one id have two pieces
     std::vector<scene::Problem> warnings;
     material::Mark rests_on = material::Mark::measured;
     std::vector<std::string> cautions;  ///< words of material::caution_words, for job::all_cautions

@@ -59,7 +59,8 @@ struct LessonWork {
     std::string letter(std::size_t board) const;
 };
 
-/// Several finishes: those, finished, under the first light. One finish: after the look's times, else under its lights,
+/// Several finishes: those, finished and new, under the first light; a warning says what else of the look is left out.
+/// One finish: after the look's times, else under its lights,
 /// else stage by stage. Throws InputError: lesson-boards (fewer than two, more than six, or a single finish that varies
 /// in two things), lesson-differs, and what `preview` throws.
 LessonWork lesson(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver);

@@ -35,8 +35,9 @@ std::vector<Sheet> lay_out(const Card& card, Paper paper);
 struct Sticker {
     std::string code;                   ///< at its upper right corner
     std::string head;                   ///< bold
-    std::vector<std::string> lines;     ///< what does not go in is left out
+    std::vector<std::string> lines;     ///< each whole; from the first that does not go in: "see the card"
     std::vector<std::string> to_write;  ///< at its foot
+    std::string if_room = "";           ///< below the lines, one line, if there is room for it
 };
 
 /// Stickers that every stationer has, mm; 14 on A4 (99.1 × 38.1), 10 on Letter (4 × 2 in).
