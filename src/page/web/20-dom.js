@@ -157,10 +157,13 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     write(e.now);
     told(e.now);
     refusal.tell(label + ': ' + why.replace(/\.?$/, '. ') + t('It stays {value}.', { value: short(e.now) +
-      (unit ? ' ' + (e.now === 1 && unit === t('parts') ? t('part') : unit) : '') }));
+      withUnit(e.now) }));
   };
+  const unitOf = (v) => (v === 1 && unit === t('parts') ? t('part') : unit || '');
+  const withUnit = (v) => (unit ? ' ' + unitOf(v) : '');
   const round = (v) => Number((Math.round(v / step) * step).toPrecision(6));
-  const told = (v) => slider.setAttribute('aria-valuetext', short(v) + (unit ? ' ' + unit : ''));
+  const beside = make('span', { class: 'unit' });
+  const told = (v) => { slider.setAttribute('aria-valuetext', short(v) + withUnit(v)); put(beside, unitOf(v)); };
   told(value);
   slider.addEventListener('input', () => {
     const v = Math.min(high, Math.max(low, round(log ? Math.exp(Number(slider.value)) : Number(slider.value))));
@@ -188,7 +191,7 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     else ask(v, true);
   });
   const e = make('div', { class: 'turn' }, make('label', { for: id, text: label }), slider, number,
-    make('span', { class: 'unit', text: unit || '' }), refusal);
+    beside, refusal);
   e.now = value;
   e.slider = slider;
   e.show = (v) => {
