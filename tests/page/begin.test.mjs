@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after as atEnd, test } from 'node:test';
-import { after, done, open, openScene, page_file, savedText, scenes } from './drive.mjs';
+import { after, chrome, done, open, openScene, page_file, savedText, scenes } from './drive.mjs';
 
 atEnd(done);
 
@@ -35,26 +35,46 @@ test('a new job is made of what there is: wood, what is owned, what is wanted', 
   const box = page.locator('#box');
   await box.getByLabel('Name of the job').fill('Hall "bench"');
   await box.locator('select').first().selectOption('cherry');
-  // Nothing to finish with is said, and nothing is begun.
-  await box.locator('input[type=checkbox]').evaluateAll((all) => all.forEach((b) => { b.checked = false; }));
+  // Nothing is ticked that nobody ticked; nothing to finish with is said, and nothing is begun.
+  assert.equal(await box.locator('input:checked').count(), 0);
   await page.click('#start-go');
   assert.match(await box.locator('.refused').textContent(), /Tick at least one oil/);
-  await box.locator('input[value=waterborne-acrylic]').check();
-  await box.locator('input[value=color]').check();
-  await page.click('#start-go');
-  assert.match(await box.locator('.refused').textContent(), /Tick at least one dye/);
-  await box.locator('input[value=both]').check();
   await box.locator('input[value=honey-dye]').check();
+  assert.match(await page.textContent('#start-sum'), /Tick at least one oil/);
+  await box.locator('input[value=waterborne-acrylic]').check();
+  assert.equal(await page.textContent('#start-sum'), '1 board: Honey dye, Waterborne acrylic.');
+  await page.check('#start-beside');
+  assert.match(await page.textContent('#start-sum'), /^2 boards: Honey dye, Waterborne acrylic; Waterborne acrylic\.$/);
+  // Begin and Close are in sight wherever the box is scrolled to.
+  for (const to of [0, 1e6]) {
+    await box.locator('.body').evaluate((b, y) => { b.scrollTop = y; }, to);
+    for (const button of ['#start-go', '#box .head button']) {
+      const r = await page.locator(button).boundingBox();
+      assert.ok(r.y >= 0 && r.y + r.height <= 1000, button + JSON.stringify(r));
+    }
+  }
+  await page.uncheck('#start-beside');
   await after(page, () => page.click('#start-go'));
   const text = await savedText(page);
   assert.match(text, /^title = "Hall \\"bench\\""$/m);
   assert.match(text, /^use = "cherry"$/m);
-  assert.equal(text.match(/^\[\[finish\]\]/gm).length, 2);
+  assert.equal(text.match(/^\[\[finish\]\]/gm).length, 1);
   // The dye lies under the film.
   assert.match(text.slice(text.lastIndexOf('[[finish]]')), /honey-dye[^]*waterborne-acrylic/);
   assert.match(await page.textContent('#say'), /^hall-bench\.toml is saved/);
   assert.equal(await page.locator('#box').isVisible(), false);
   assert.deepEqual(page.faults, []);
+});
+
+test('what is pressed before the page is ready is done once it is', async () => {
+  const page = await (await (await chrome()).newContext()).newPage();
+  await page.goto('file://' + page_file, { waitUntil: 'commit' });
+  await page.click('#new');
+  assert.equal(await page.evaluate(() => document.body.dataset.ready), undefined);
+  assert.equal(await page.getAttribute('#new', 'aria-busy'), 'true');
+  await page.waitForSelector('#box[open] #start-go');
+  assert.equal(await page.getAttribute('#new', 'aria-busy'), null);
+  assert.equal(await page.evaluate(() => document.getElementById('wall').inert), false);
 });
 
 test('each example opens with its boards, and Undo brings back the job before it', async () => {

@@ -207,3 +207,21 @@ test('beside the stages stands why wood looks so', async () => {
   await after(page, () => openScene(page, 'chest-ash.toml'));
   assert.deepEqual(page.faults, []);
 });
+
+test('the Back of the browser leaves Look and not the job; the button leaves nothing behind to go back to',
+  async () => {
+  const page = await open({ still: true });
+  const looking = () => page.evaluate(() => document.body.classList.contains('looking'));
+  const held = await page.evaluate(() => history.state);
+  for (const leave of [() => page.goBack(), () => page.click('#look-end'), () => page.keyboard.press('Escape')]) {
+    await after(page, () => page.click('#look-go'));
+    assert.equal(await looking(), true);
+    await after(page, leave);
+    assert.equal(await looking(), false);
+    for (let i = 0; i < 100 && await page.evaluate(() => history.state && history.state.look); ++i)
+      await new Promise((r) => setTimeout(r, 20));
+    assert.deepEqual(await page.evaluate(() => history.state), held);
+    assert.match(await page.title(), /^A job/);
+  }
+  assert.deepEqual(page.faults, []);
+});

@@ -114,3 +114,31 @@ test('how much goes on wet is told and turned; a dye is mixed in and left out', 
   assert.ok(left.includes(`mix = [ ${first}, ${raven}, { use = "water", parts = 45 } ]`), left);
   assert.deepEqual(page.faults, []);
 });
+
+test('a name that the page made follows the layers; one that was typed, or that came with a file, stays', async () => {
+  const page = await open({ still: true });
+  await after(page, () => openScene(page, 'a.toml', film.replace('"a"',
+    '"Garnet shellac (dewaxed), Waterborne acrylic"')));
+  const names = () => page.locator('.board .name').allTextContents(), finish = page.locator('.finish.chosen');
+  const topOff = async () => {
+    const band = finish.locator('.band').first();
+    if (await band.getAttribute('aria-expanded') !== 'true') await band.click();
+    await after(page, () => finish.locator('button[aria-label="Take this layer off"]:visible').click());
+  };
+  await after(page, () => finish.getByRole('button', { name: 'Copy this finish' }).click());
+  await until(async () => (await names()).join('; '), /; Garnet shellac \(dewaxed\), Waterborne acrylic 2$/);
+  await topOff();
+  assert.deepEqual(await names(), ['Garnet shellac (dewaxed), Waterborne acrylic', 'Garnet shellac (dewaxed)']);
+  await finish.getByLabel('Another layer').selectOption('film/oil-varnish');
+  await after(page, () => finish.getByRole('button', { name: 'Add this layer' }).click());
+  assert.match((await names())[1], /^Garnet shellac \(dewaxed\), Oil varnish/);
+  await after(page, () => page.click('#undo'));
+  assert.equal((await names())[1], 'Garnet shellac (dewaxed)');
+  assert.equal(await said(page), '');  // what was said is no longer so
+  await finish.locator('.name').fill('Mine');
+  await after(page, () => page.keyboard.press('Enter'));
+  await finish.getByLabel('Another layer').selectOption('film/waterborne-acrylic');
+  await after(page, () => finish.getByRole('button', { name: 'Add this layer' }).click());
+  assert.equal((await names())[1], 'Mine');
+  assert.deepEqual(page.faults, []);
+});

@@ -54,20 +54,23 @@ test('the boards stay in sight of whatever is turned, and cover nothing that has
   }
 });
 
-test('a stage picked on a strip holds until the switch is pressed or the layers change, and the switch does not ' +
-  'pretend', async () => {
+test('a stage picked on a strip holds until the switch is pressed or the layers change, and the switch says ' +
+  'the stage of the board that is chosen', async () => {
   const page = await open({ still: true });
   const strip = page.locator('.finish').first().locator('.strip button');
   assert.equal(await held(page), 'finished');
   await after(page, () => strip.nth(1).click());
-  assert.equal(await held(page), '');
+  assert.equal(await held(page), 'damp');
   assert.match(await shownOf(page, 0), /^picked: damp/);
+  await page.locator('.board').nth(1).click();  // this one was not picked, and others show something else
+  assert.equal(await held(page), '');
+  await page.locator('.board').nth(0).click();
   await after(page, () => stage(page, 'finished'));
   assert.equal(await held(page), 'finished');
   assert.equal(await shownOf(page, 0), 'finished');
 
   await after(page, () => strip.last().click());
-  assert.equal(await held(page), '');
+  assert.match(await shownOf(page, 0), /^picked: finished/);
   const finish = page.locator('.finish').first();
   await finish.getByLabel('Another layer').selectOption(await finish.locator(
     'optgroup[label=Wax] option').first().getAttribute('value'));

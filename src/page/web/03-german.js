@@ -18,15 +18,16 @@ const german = {
   'kept.file': 'in einer Datei gesichert', 'kept.here': 'in diesem Browser behalten, noch in keiner Datei',
   'kept.not': 'nicht gesichert: dieser Browser behält nichts, bitte in eine Datei sichern', 'kept.fresh': '',
   'back': '„{title}“ ist, wie Sie es verlassen haben. Neu beginnt ein anderes.', 'start.wood': 'Das Holz',
-  'start.own': 'Was haben Sie?', 'start.want': 'Was möchten Sie sehen?',
-  'start.clear': 'Die eigene Farbe des Holzes, farblos behandelt', 'start.color': 'Das Holz gefärbt',
-  'start.both': 'Beides, nebeneinander', 'start.go': 'Anfangen',
+  'start.own': 'Was haben Sie?', 'start.beside': 'Daneben dieselben Aufträge ohne Beize', 'start.go': 'Anfangen',
+  'start.zero': 'Von vorn: ankreuzen, was Sie haben; jede Beize kommt unter jeden farblosen Auftrag.',
+  'start.one': '1 Brett: {names}.', 'start.some': '{n} Bretter: {names}.',
+  'start.many': '{n} Bretter lassen sich daraus machen; die ersten {most}: {names}.',
   'start.none': 'Mindestens ein Öl, eine Grundierung, einen Decklack oder ein Wachs ankreuzen.',
-  'start.nodye': 'Mindestens eine Beize zum Färben ankreuzen.', 'start.title': 'Neue Arbeit',
+  'start.title': 'Neue Arbeit',
   'start.examples': 'Mit einem Beispiel anfangen', 'start.nothing': 'Oder von vorn',
   'start.earlier': 'Frühere Arbeiten', 'start.noearlier': 'Noch keine: was Sie ändern, wird hier von selbst behalten.',
   'start.open': 'Öffnen', 'start.forget': 'Vergessen',
-  'start.opened': '{title} ist offen; Zurück bringt die Arbeit davor wieder.',
+  'start.opened': '{title} ist offen; Rückgängig bringt die Arbeit davor wieder.',
   'example.stool-maple':
     'Ein Ahornhocker auf drei Arten: farblos, nur Schellack, und gebeizt. Was bringt welcher Schritt?',
   'example.desk-walnut':
@@ -36,18 +37,18 @@ const german = {
     'Ein Aufbau, der nicht hält: unfertig getrocknetes Öl unter Wasserlack. Warum, und was hilft.',
   'why.bare': [
     'Warum sieht rohes Holz blass aus?',
-    'Seine trockene Oberfläche ist voller winziger Luftspalte. Sie streuen Licht zurück, ehe es tief ins Holz ' +
+    'Seine trockene Oberfläche ist voller winziger Luftlücken. Sie streuen Licht zurück, ehe es tief ins Holz ' +
     'gekommen ist; was man sieht, ist mit Weiß gemischt.',
   ],
   'why.damp': [
     'Warum sieht es nass wie fertig aus?',
-    'Die Flüssigkeit füllt die Spalte wie ein Lack, das Licht geht tiefer hinein. Es ist die billigste ' +
+    'Die Flüssigkeit füllt die Lücken wie ein Lack, das Licht geht tiefer hinein. Es ist die billigste ' +
     'Vorschau auf einen farblosen Auftrag.',
   ],
   'why.dry': [
     'Warum sieht trockene Beize tot aus?',
     'Wenn die Flüssigkeit geht, kommt Luft zurück und streut weißes Licht über die Farbe. Die Beize ist noch ' +
-    'da: der erste Auftrag füllt die Spalte, und die Farbe kommt wieder.',
+    'da: der erste Auftrag füllt die Lücken, und die Farbe kommt wieder.',
   ],
   'why.coated': [
     'Warum ändert der erste Auftrag so viel?',
@@ -68,10 +69,17 @@ const german = {
     'Datei',
   'link.long': 'diese Arbeit ist zu lang für einen Link: sichern Sie sie in eine Datei',
   'link.here': 'Wer diesen Link öffnet, sieht die Arbeit; sie liegt im Link selbst und auf keinem Server.',
+  'link.disk': 'Diese Seite wurde von der Platte geöffnet, der Link geht nur auf diesem Rechner. Für andere die Arbeit ' +
+    'in eine Datei sichern und diese schicken, oder den Link dort machen, wo die Seite im Netz steht.',
+  'link.save': 'Die Arbeit in eine Datei sichern',
+  'The last finish stays: a job has at least one.': 'Die letzte Oberfläche bleibt: eine Arbeit hat mindestens eine.',
+  'The last layer stays: add another first, or remove the finish.':
+    'Die letzte Schicht bleibt: erst eine andere dazu, oder die Oberfläche entfernen.',
+  'Examples and earlier jobs': 'Beispiele und frühere Arbeiten', 'part': 'Teil',
   'link.title': 'Link zu dieser Arbeit', 'link.copy': 'Kopieren', 'link.copied': 'Der Link ist kopiert.',
   'drop.reading': '{name} ist eine Messung. Wovon?', 'drop.wood': 'Vom rohen Holz', 'drop.target': 'Vom Ziel',
   'drop.first': 'Vom ersten fertigen Brett', 'drop.step': 'Von einem Stufenbrett', 'drop.no': 'Weglegen',
-  'drop.geometry': 'Wie gemessen wurde', 'drop.isin': '{name} ist jetzt {what}; Zurück nimmt es weg.',
+  'drop.geometry': 'Wie gemessen wurde', 'drop.isin': '{name} ist jetzt {what}; Rückgängig nimmt es weg.',
   'drop.what.wood': 'das Holz', 'drop.what.target': 'das Ziel',
   'drop.shelf': 'Die Materialien von {name} stehen im Regal: {names}.', 'picture.wall': 'die Wand',
   'picture.board': 'das gewählte Brett', 'picture.done': '{name} liegt bei den Downloads.',
@@ -117,7 +125,7 @@ const german = {
   'boards.learn': 'Daraus lernen', 'boards.working': 'Es wird ausgerechnet, was die Messungen sagen',
   'boards.near': 'wie angepasst', 'boards.off': 'weiter weg als Rauschen',
   'boards.take': 'Diese Materialien in der Arbeit verwenden',
-  'boards.taken': 'Die Arbeit nimmt jetzt {names}; Zurück nimmt es weg.',
+  'boards.taken': 'Die Arbeit nimmt jetzt {names}; Rückgängig nimmt es weg.',
   'boards.fitted': '{n} Messungen sagen etwas über {names}. Alles andere bleibt, wie die Sammlung sagt.',
   'boards.reading': 'Messung', 'boards.read': 'Gemessen', 'boards.predicted': 'Vorhergesagt',
   'boards.how': 'Wie es passt', 'boards.table': 'Jede Messung und was die gelernten Materialien sagen',
@@ -187,13 +195,14 @@ const german = {
   'Add this layer': 'Diese Schicht dazu', '{name} is added under {other}.': '{name} liegt jetzt unter {other}.',
   '{name} is added on top.': '{name} liegt jetzt oben.',
   '{name} is now layer {n} of {all}.': '{name} ist jetzt Schicht {n} von {all}.',
-  '{name} is taken off; Undo brings it back.': '{name} ist abgenommen; Zurück bringt es wieder.', 'clear': 'farblos',
+  '{name} is taken off; Undo brings it back.': '{name} ist abgenommen; Rückgängig bringt es wieder.',
+  'clear': 'farblos',
   '{name} stands on the wall; four is all it holds, so {gone} is off it and can be ticked again above.':
     '{name} hängt an der Wand; sie fasst vier, darum ist {gone} abgehängt und kann oben wieder angekreuzt ' +
     'werden.',
   '{name} stands on the wall.': '{name} hängt an der Wand.',
-  '{name} is removed; Undo brings it back.': '{name} ist entfernt; Zurück bringt es wieder.',
-  '{name} is back; Redo opens the other again.': '{name} ist wieder da; Vor öffnet die andere wieder.',
+  '{name} is removed; Undo brings it back.': '{name} ist entfernt; Rückgängig bringt es wieder.',
+  '{name} is back; Redo opens the other again.': '{name} ist wieder da; Wiederholen öffnet die andere wieder.',
   '{name} is back.': '{name} ist wieder da.', 'A job': 'Eine Arbeit', 'Name of the job': 'Name der Arbeit',
   'Name': 'Name',
   'Something else is being worked out; wait or stop it first.':
@@ -231,6 +240,7 @@ const german = {
   'paper.what':
     'Das Kundenblatt zeigt die Oberflächen an der Wand; die Werkbankkarte gilt für die dort gewählte und die ' +
     'Fläche unter Mengen.',
+  'paper.english': 'Kundenblatt, Werkbankkarte und die Hinweise unter Vorsicht sind vorerst englisch.',
   'As a picture (PNG):': 'Als Bild (PNG):', 'How sure is this?': 'Wie sicher ist das?',
   'How sure: worked out for {lights} only': 'Wie sicher: nur für {lights} gerechnet',
   'How sure: being worked out …': 'Wie sicher: wird gerechnet …',
@@ -274,7 +284,7 @@ const german = {
   '{n} % of the picture is taken for the board.': '{n} % des Bildes gelten als Brett.',
   'invalid utf-8 sequence; save {name} as UTF-8 text and open it again':
     'kein gültiges UTF-8; {name} als UTF-8-Text sichern und wieder öffnen',
-  '{name} is open; Undo brings back the job before it.': '{name} ist offen; Zurück bringt die Arbeit davor wieder.',
+  '{name} is open; Undo brings back the job before it.': '{name} ist offen; Rückgängig bringt die Arbeit davor wieder.',
   '{name} has {n} bytes; the largest file read is 1000000 (a scene has a few thousand)':
     '{name} hat {n} Bytes; gelesen werden bis 1000000 (eine Szene hat einige tausend)',
   'a scene is a file that ends in .toml; choose it together with the readings it refers to':
@@ -296,14 +306,17 @@ const german = {
   'At true size, lay a ruler on the mark of 50 mm below the boards.':
     'Bei wahrer Größe ein Lineal an die 50-mm-Marke unter den Brettern legen.',
   'It measures, in mm,': 'Sie misst, in mm,', 'Keys': 'Tasten', 'save': 'sichern', 'open': 'öffnen',
-  'undo, redo': 'zurück, vor', 'the client’s sheet': 'das Kundenblatt', 'look, and back': 'ansehen und zurück',
+  'undo, redo': 'rückgängig, wiederholen', 'the client’s sheet': 'das Kundenblatt',
+  'look, and back': 'ansehen und zurück',
   'Alt 1 to 4': 'Alt 1 bis 4', 'choose a board': 'ein Brett wählen', 'Arrows': 'Pfeile',
   'from board to board, stage to stage, task to task': 'von Brett zu Brett, Zustand zu Zustand, Aufgabe zu Aufgabe',
   'back from Look, close a box': 'zurück vom Ansehen, Fenster schließen',
   'Foretone could not start: {why}. It needs a browser of 2023 or later.':
     'Foretone konnte nicht beginnen: {why}. Nötig ist ein Browser von 2023 oder später.',
-  'New': 'Neu', 'Open': 'Öffnen', 'Save': 'Sichern', 'Undo': 'Zurück', 'Redo': 'Vor', 'Look': 'Ansehen', 'Wood': 'Holz',
-  'Sawn': 'Schnitt', 'flat': 'Fladen', 'quarter': 'Rift', 'rift': 'Halbrift', 'Lit': 'Licht', 'evenly': 'gleichmäßig',
+  'New': 'Neu', 'Open': 'Öffnen', 'Save': 'Sichern', 'Undo': 'Rückgängig', 'Redo': 'Wiederholen', 'Look': 'Ansehen',
+  'Wood': 'Holz',
+  'Sawn': 'Schnitt', 'flat': 'Fladen', 'quarter': 'Rift', 'rift': 'Halbrift', 'Lit': 'Beleuchtung',
+  'evenly': 'gleichmäßig',
   'by a window': 'am Fenster', 'by one lamp': 'unter einer Lampe', 'Light': 'Licht', 'Shown': 'Gezeigt',
   'Years': 'Jahre', 'Target': 'Ziel', 'Work': 'Arbeit', 'Boards': 'Bretter', 'Tasks': 'Aufgaben',
   'Size on the screen': 'Größe am Schirm', 'On the wall (up to four)': 'An der Wand (bis vier)',

@@ -24,11 +24,12 @@ const english = {
   'kept.file': 'saved in a file', 'kept.here': 'kept in this browser, not in a file yet',
   'kept.not': 'not saved: this browser keeps nothing, save to a file', 'kept.fresh': '',
   'back': '“{title}” is as you left it. New begins another.',
-  'start.wood': 'The wood', 'start.own': 'What have you got?', 'start.want': 'What do you want to see?',
-  'start.clear': 'The wood’s own color, finished clear', 'start.color': 'The wood colored',
-  'start.both': 'Both, side by side', 'start.go': 'Begin', 'start.none':
-    'Tick at least one oil, sealer, topcoat or wax.',
-  'start.nodye': 'Tick at least one dye to color the wood with.',
+  'start.wood': 'The wood', 'start.own': 'What have you got?',
+  'start.beside': 'Beside them the same coats without dye', 'start.go': 'Begin',
+  'start.none': 'Tick at least one oil, sealer, topcoat or wax.',
+  'start.zero': 'From nothing: tick what you have got; each dye goes under each clear coat.',
+  'start.one': '1 board: {names}.', 'start.some': '{n} boards: {names}.',
+  'start.many': '{n} boards can be made of this; the first {most} are: {names}.',
   'start.title': 'New job', 'start.examples': 'Begin with an example', 'start.nothing': 'Or from nothing',
     'start.earlier': 'Earlier jobs',
   'start.noearlier': 'None yet: what you change is kept here by itself.', 'start.open': 'Open', 'start.forget':
@@ -61,6 +62,9 @@ const english = {
   'link.files': 'a link carries the recipe alone; this job needs files of its own ({names}): save it to a file instead',
   'link.long': 'this job is too long for a link: save it to a file instead',
   'link.here': 'Whoever opens this link sees the job; it lies in the link itself and on no server.',
+  'link.disk': 'This page was opened from disk, so the link works on this computer only. For somebody else save the ' +
+    'job to a file and send that, or make the link where the page stands on a site.',
+  'link.save': 'Save the job to a file',
   'link.title': 'Link to this job', 'link.copy': 'Copy', 'link.copied': 'The link is copied.',
   'drop.reading': '{name} is a reading. Of what?', 'drop.wood': 'Of the bare wood', 'drop.target':
     'Of the target to meet',
@@ -74,6 +78,7 @@ const english = {
   'open.missing': 'Choose {names}',
   'paper.what': 'The client’s sheet shows the finishes on the wall; the bench card is for the one chosen there, for ' +
     'the area under Amounts.',
+  'paper.english': '',
   'photo.how': 'Lay a white or grey card beside the bare board, in even daylight, and photograph both. Without a ' +
     'card no color can be promised.',
   'photo.even': 'The light was even: what changes over the board is the wood’s own',
@@ -152,7 +157,7 @@ const languageId = (() => {
 })();
 const [, language] = languages[languageId], decimalSign = languageId === 'en' ? '.' : ',';
 // A name within a sentence: German nouns keep their capital.
-const inText = (name) => (languageId === 'de' ? name : name.toLowerCase());
+const inText = (name) => (languageId === 'de' ? name : name.toLowerCase().replace(/\bled\b/g, 'LED'));
 
 const t = (key, fill = {}) => {
   const text = [language, english].map((table) => table[key]).find((v) => v !== undefined);

@@ -25,7 +25,12 @@ const fixed = (v, digits) => {
 };
 const short = (v) => withPoint(String(Number(v.toPrecision(4))));
 
-function say(text) { put($('say'), text); }
+// What is told holds for the job as it stands: it goes with the next change, and when something else goes wrong.
+function say(text) {
+  put($('say'), text);
+  say.of = job.text;
+}
+function unsay() { if ($('say').textContent && say.of !== job.text) say(''); }
 
 // A number as people write it, with a point or a comma: 1.5 or 1,5. NaN for all that is not sure: 1.000,5, and 1,000 or
 // 1.000 with the sign that is not the language's own, may be either.
@@ -76,6 +81,8 @@ function trouble(problems, heading = t('That cannot be:')) {
   box.hidden = !problems || problems.length === 0;
   box.replaceChildren();
   if (box.hidden) return;
+  say('');
+  for (const p of document.querySelectorAll('.told')) p.remove();
   box.append(make('strong', { text: heading }));
   const list = make('ul');
   for (const p of problems.slice(0, 6)) {
@@ -150,10 +157,13 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     write(e.now);
     told(e.now);
     refusal.tell(label + ': ' + why.replace(/\.?$/, '. ') + t('It stays {value}.', { value: short(e.now) +
-      (unit ? ' ' + unit : '') }));
+      withUnit(e.now) }));
   };
+  const unitOf = (v) => (v === 1 && unit === t('parts') ? t('part') : unit || '');
+  const withUnit = (v) => (unit ? ' ' + unitOf(v) : '');
   const round = (v) => Number((Math.round(v / step) * step).toPrecision(6));
-  const told = (v) => slider.setAttribute('aria-valuetext', short(v) + (unit ? ' ' + unit : ''));
+  const beside = make('span', { class: 'unit' });
+  const told = (v) => { slider.setAttribute('aria-valuetext', short(v) + withUnit(v)); put(beside, unitOf(v)); };
   told(value);
   slider.addEventListener('input', () => {
     const v = Math.min(high, Math.max(low, round(log ? Math.exp(Number(slider.value)) : Number(slider.value))));
@@ -181,7 +191,7 @@ function turn({ label, unit, low, high, step, value, onchange, log }) {
     else ask(v, true);
   });
   const e = make('div', { class: 'turn' }, make('label', { for: id, text: label }), slider, number,
-    make('span', { class: 'unit', text: unit || '' }), refusal);
+    beside, refusal);
   e.now = value;
   e.slider = slider;
   e.show = (v) => {

@@ -141,8 +141,10 @@ function drawSwitches() {
     choices($('stage'), 'stage', Object.entries(stageNames), job.stage,
       (v) => { job.stage = v; job.pinned.clear(); if (v !== 'finished') years.age = ''; refresh(); });
   }
-  // A board that shows what was picked on its strip does not obey the switch: then the switch says nothing.
-  showChoice($('stage'), job.shown.some((finish) => job.pinned.has(finish)) ? '' : job.stage);
+  // A board that shows what was picked on its strip does not obey the switch: then the switch says what the chosen one
+  // shows.
+  showChoice($('stage'), job.pinned.has(job.chosen) ? job.seen.finishes[job.chosen].stages[stageOf(job.chosen)].stage
+    : job.shown.some((finish) => job.pinned.has(finish)) ? '' : job.stage);
   const wood = $('wood'), woods = job.library ? shelf('wood') : [];
   // A wood that is a reading has a line of its own: it is chosen by its file, not by name.
   const read = !woods.some((w) => w.id === job.seen.wood.id);

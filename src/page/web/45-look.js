@@ -82,9 +82,27 @@ function showLook() {
   return refresh();
 }
 
+// Look is a page of its own to the browser: its Back leaves Look, and not the job.
+function intoHistory() {
+  if (!history.state || !history.state.look) history.pushState({ look: true }, '');
+}
+function outOfHistory() {
+  if (!history.state || !history.state.look) return;
+  look.leaving = true;
+  history.back();
+}
+window.addEventListener('popstate', () => {
+  const went = look.leaving, at = !!(history.state && history.state.look);
+  look.leaving = false;
+  if (went && look.on) intoHistory();  // begun again meanwhile
+  else if (!at) endLook();
+  else startLook();
+});
+
 function startLook() {
   if (look.on || !job.seen) return;
   look.on = true;
+  if (!look.leaving) intoHistory();
   const others = job.shown.filter((i) => i !== job.chosen);
   look.pair = [job.chosen, others.length ? others[others.length - 1] : job.chosen].sort((a, b) => a - b);
   look.how = job.shown.length > 1 ? look.how : 'before';
@@ -98,6 +116,7 @@ function endLook() {
   if (!look.on) return;
   look.on = false;
   look.full = false;
+  outOfHistory();
   if (document.fullscreenElement) document.exitFullscreen().catch(() => { /* gone already */ });
   showLook();
   $('look-go').focus();

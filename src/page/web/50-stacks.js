@@ -46,6 +46,7 @@ function column(finish) {
   const values = make('p', { class: 'values' });
   const strip = make('div', { class: 'strip', role: 'group', 'aria-label': t('Stages, from bare wood on') });
   const why = make('details', { class: 'why' }, make('summary'), make('p'));
+  why.dye = make('details', { class: 'why' }, make('summary'), make('p'));
   const stack = make('ol', { class: 'stack', 'aria-label': t('Layers, from the top coat down to the wood') });
   const layers = [];
   stack.append(make('li', { class: 'adder' }, adder(finish)));
@@ -59,7 +60,7 @@ function column(finish) {
   const findings = make('div', { class: 'findings' });
   const sureness = make('p', { class: 'sure' });
   const tools = finishTools(finish);
-  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, why, stack, findings,
+  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, why, why.dye, stack, findings,
     sureness,
     values, tools);
   const c = {
@@ -79,6 +80,7 @@ function column(finish) {
       wood.style.setProperty('--tint', g.stages[0].colors[0].hex);
       showFindings(findings, g, finish);
       tools.lastChild.disabled = job.seen.finishes.length < 2;
+      tools.lastChild.title = tools.lastChild.disabled ? t('The last finish stays: a job has at least one.') : '';
       tools.children[1].disabled = !!(job.seen.target && job.seen.target.finish === g.name);
     },
   };
@@ -135,9 +137,14 @@ function showStrip(strip, f, finish) {
 
 // Beside the stages: why wood looks as it does at the one shown. For whoever learns, and whoever teaches.
 function showWhy(e, f, finish) {
-  const [question, answer] = t('why.' + f.stages[stageOf(finish)].stage);
-  put(e.firstChild, question);
-  put(e.lastChild, answer);
+  const { stage } = f.stages[stageOf(finish)], [question, answer] = t('why.' + stage), [dye, dead] = t('why.dry');
+  put(e.children[0], question);
+  put(e.children[1], answer);
+  // Whoever looks at another stage may wonder at the dry dye all the same.
+  const dry = f.stages.find((s) => s.stage === 'dry');
+  e.dye.hidden = stage === 'dry' || !dry || !f.steps.some((s) => s.parts.some((p) => p.kind === 'stock'));
+  put(e.dye.children[0], dye);
+  put(e.dye.children[1], dead);
 }
 
 function showFindings(box, f) {
@@ -234,6 +241,7 @@ function layerTools(finish, step) {
     make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': t('Move this layer down'),
       disabled: step === 0, onclick: () => moveStep(finish, step, step - 1, 'down') }),
     make('button', { type: 'button', text: t('Take off'), 'aria-label': t('Take this layer off'), disabled: count === 1,
+      title: count === 1 ? t('The last layer stays: add another first, or remove the finish.') : undefined,
       onclick: () => takeOff(finish, step) }));
   return { row, method };
 }
@@ -389,11 +397,45 @@ function adder(finish) {
   });
   add.addEventListener('click', () => {
     const m = chosen(), place = Number(where.value);
-    restack(finish, { do: 'add-step', finish, place, keys: m.step }, place, ['band'],
+    restack(finish, { do: 'add-step', finish, place, keys: m.step, name: m.name }, place, ['band'],
       place < steps.length ? t('{name} is added under {other}.', { name: m.name, other: layerName(steps[place]) })
         : t('{name} is added on top.', { name: m.name }));
   });
   return make('div', {}, select, then);
+}
+
+// A name that the page made, of the layers or for a copy, follows the layers; one that somebody typed stays.
+const madeNames = new Set();
+const ofLayers = (layers) => layers.join(', ').slice(0, 76);
+function isMade({ name, steps }) {
+  const own = ofLayers(steps.map(layerName));
+  return madeNames.has(name) || name === own ||
+    (name.startsWith(own + ' ') && /^\d+$/.test(name.slice(own.length + 1)));
+}
+// The layers as they will be, by their names, once `edit` is done.
+function layersAfter(steps, edit) {
+  const names = steps.map(layerName), known = namesById();
+  if (edit.do === 'remove-step') names.splice(edit.step, 1);
+  if (edit.do === 'move-step') names.splice(edit.place, 0, ...names.splice(edit.step, 1));
+  if (edit.do === 'add-step') names.splice(edit.place, 0, edit.name);
+  if (edit.key === 'mix') names[edit.step] = edit.value.filter((p) => steps[edit.step].parts.every((now) =>
+    now.use !== p.use || !isLiquid(now))).map((p) => known.get(p.use) || p.use).join(' + ');
+  return names;
+}
+// What else changes with the layers of a finish: its name, and the name that the target knows it by.
+function renaming(finish, edit) {
+  const f = job.seen.finishes[finish];
+  if (!isMade(f)) return [];
+  const name = freeName(ofLayers(layersAfter(f.steps, edit)), finish);
+  if (name === f.name) return [];
+  madeNames.add(name);
+  return nameEdits(finish, name);
+}
+function nameEdits(finish, name) {
+  const { target, finishes } = job.seen, edits = [{ do: 'name', finish, value: name }];
+  if (target && target.finish === finishes[finish].name) edits.push(
+    { do: 'table-key', name: 'target', key: 'finish', value: name });
+  return edits;
 }
 
 // A change that the stack is drawn again for: `step` is the layer to go on with, and the first of its buttons that can
@@ -402,7 +444,8 @@ function adder(finish) {
 async function restack(finish, edit, step, buttons, words) {
   const before = job.text, was = opened.get(finish);
   opened.set(finish, edit.do === 'remove-step' ? -1 : step);
-  await change([edit]);
+  const { name, ...asked } = edit;
+  await change([asked, ...renaming(finish, edit)]);
   if (job.text === before) { opened.set(finish, was); drawStacks(); return; }
   const found = buttons.map((b) => document.querySelector('[data-spot="' + b + finish + '.' + step + '"]')).find((b) =>
     b && !b.disabled);
@@ -422,8 +465,8 @@ function takeOff(finish, step) {
     t('{name} is taken off; Undo brings it back.', { name: layerName(steps[step]) }));
 }
 
-function freeName(name) {
-  const taken = job.seen.finishes.map((f) => f.name);
+function freeName(name, own = -1) {
+  const taken = job.seen.finishes.filter((f, i) => i !== own).map((f) => f.name);
   if (!taken.includes(name)) return name;
   for (let i = 2; ; ++i) if (!taken.includes(name + ' ' + i)) return name + ' ' + i;
 }
@@ -433,20 +476,21 @@ function rename(finish, input) {
   if (!wanted || wanted === old || input.value === old) { input.value = old; return; }
   const name = freeName(wanted);
   input.value = name;
-  const edits = [{ do: 'name', finish, value: name }];
-  if (job.seen.target && job.seen.target.finish === old) edits.push(
-    { do: 'table-key', name: 'target', key: 'finish', value: name });
-  change(edits);
+  madeNames.delete(name);
+  change(nameEdits(finish, name));
 }
 
 async function addFinish() {
   const name = freeName(t('clear'));
+  madeNames.add(name);
   if (!await change([{ do: 'add-finish', value: name, steps: [{ use: 'waterborne-acrylic', coats: 2,
     method: 'brush' }] }])) return;
   showFinish(job.seen.finishes.length - 1);
 }
 async function copyFinish(finish) {
-  if (!await change([{ do: 'copy-finish', finish, value: freeName(job.seen.finishes[finish].name) }])) return;
+  const name = freeName(job.seen.finishes[finish].name);
+  madeNames.add(name);
+  if (!await change([{ do: 'copy-finish', finish, value: name }])) return;
   showFinish(job.seen.finishes.length - 1);
 }
 function showFinish(finish) {

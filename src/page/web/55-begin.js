@@ -2,29 +2,30 @@
 
 const examples = JSON.parse($('examples').textContent);  // [name, text] each
 
-// What may be at hand, a box each, of the kinds given.
-function kindBoxes(kinds, ticked) {
+// What may be at hand, a box each, of the kinds given. Nothing is ticked before somebody ticks it.
+function kindBoxes(kinds) {
   const boxes = make('div', { class: 'checks' });
   for (const [kind, label] of kinds) {
     const set = make('fieldset', { 'data-kind': kind }, make('legend', { text: t(label) }));
     for (const m of job.library[kind])
-      set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id, checked: ticked.includes(m.id) }),
+      set.append(make('label', {}, make('input', { type: 'checkbox', value: m.id }),
         make('span', { text: m.name })));
     if (job.library[kind].length) boxes.append(set);
   }
   return boxes;
 }
 
-// The finishes that a first look is worth: up to two clear ones, up to two colored, four in all.
-function firstFinishes(wanted, has) {
-  const tops = [...has.film, ...has.oil, ...has.wax], out = [];
+// The finishes that were asked for: each dye under each clear coat, or without dyes the clear coats alone; beside them,
+// if that is wanted, the same without dye.
+function askedFinishes(has, beside) {
+  const tops = [...has.film, ...has.oil, ...has.wax];
+  const color = has.stock.flatMap((m) => tops.map((top) => ({ value: m.name + ', ' + top.name,
+    steps: [m.step, top.step] })));
   const clear = tops.map((m) => ({ value: m.name, steps: [m.step] }));
-  const color = has.stock.map((m, i) => ({ value: m.name + ', ' + tops[Math.min(i, tops.length - 1)].name,
-    steps: [m.step, tops[Math.min(i, tops.length - 1)].step] }));
-  if (wanted !== 'color') out.push(...clear.slice(0, wanted === 'both' ? 2 : 4));
-  if (wanted !== 'clear') out.push(...color.slice(0, 4 - out.length));
-  return out;
+  return color.length ? [...color, ...(beside ? clear : [])] : clear;
 }
+// A new job has as many at first as the wall holds.
+const mostFirst = 4;
 
 const toml = (text) => JSON.stringify(text).replace(/\u007f/g, '');
 
@@ -45,30 +46,35 @@ function newJobForm() {
     'aria-label': t('Name of the job') });
   const wood = make('select', {}, ...job.library.wood.map((w) => make('option', { value: w.id, text: w.name })));
   wood.value = job.seen.wood.id;
-  const has = kindBoxes([['stock', 'Dyes'], ['oil', 'Oils'], ['film', 'Sealers and topcoats'], ['wax', 'Waxes']],
-    ['honey-dye', 'orange-shellac', 'waterborne-acrylic']);
-  const want = make('fieldset', { class: 'checks' }, make('legend', { text: t('start.want') }),
-    ...['clear', 'color', 'both'].map((v) => make('label', {},
-      make('input', { type: 'radio', name: 'want', value: v, checked: v === 'both' }),
-      make('span', { text: t('start.' + v) }))));
+  const has = kindBoxes([['stock', 'Dyes'], ['oil', 'Oils'], ['film', 'Sealers and topcoats'], ['wax', 'Waxes']]);
+  const beside = make('input', { type: 'checkbox', id: 'start-beside' });
+  const ticked = (kind) => job.library[kind].filter((m) =>
+    has.querySelector('[data-kind=' + kind + '] input[value="' + CSS.escape(m.id) + '"]:checked'));
+  const asked = () => askedFinishes({ stock: ticked('stock'), oil: ticked('oil'), film: ticked('film'),
+    wax: ticked('wax') }, beside.checked);
+  const sum = make('p', { class: 'sum', id: 'start-sum', 'aria-live': 'polite' });
+  const count = () => {
+    const all = asked(), names = all.slice(0, mostFirst).map((f) => f.value).join('; ');
+    put(sum, !all.length ? t(has.querySelector(':checked') ? 'start.none' : 'start.zero')
+      : all.length > mostFirst ? t('start.many', { n: all.length, most: mostFirst, names })
+        : t(all.length === 1 ? 'start.one' : 'start.some', { n: all.length, names }));
+    refusal.hidden = true;
+  };
   const refusal = make('p', { class: 'refused', role: 'alert', hidden: true });
   const go = make('button', { type: 'button', class: 'go', id: 'start-go', text: t('start.go'), onclick: async () => {
-    const chosen = Object.fromEntries(['stock', 'oil', 'film', 'wax'].map((kind) => [kind,
-      job.library[kind].filter((m) =>
-      has.querySelector('[data-kind=' + kind + '] input[value="' + CSS.escape(m.id) + '"]:checked'))]));
-    const wanted = want.querySelector('input:checked').value;
-    const why = !chosen.film.length && !chosen.oil.length && !chosen.wax.length ? t('start.none')
-      : wanted === 'color' && !chosen.stock.length ? t('start.nodye') : '';
-    put(refusal, why);
-    refusal.hidden = !why;
-    if (why) return;
-    if (await beginJob(title.value.trim() || t('A job'), wood.value, firstFinishes(wanted, chosen))) closeBox();
+    const all = asked().slice(0, mostFirst);
+    put(refusal, all.length ? '' : t('start.none'));
+    refusal.hidden = !!all.length;
+    if (!all.length) { has.scrollIntoView({ block: 'nearest' }); return; }
+    if (await beginJob(title.value.trim() || t('A job'), wood.value, all)) closeBox();
   } });
-  return make('div', { class: 'list' }, make('div', { class: 'row' }, make('label', { class: 'pick' }, t('Name') +
-    ' ', title),
-    make('label', { class: 'pick' }, t('start.wood') + ' ', wood)), want, make('h3', { text: t('start.own') }), has,
-      refusal,
-    make('div', { class: 'row' }, go));
+  const form = make('div', { class: 'list' }, make('div', { class: 'row' }, make('label', { class: 'pick' }, t('Name') +
+    ' ', title), make('label', { class: 'pick' }, t('start.wood') + ' ', wood)), make('h3', { text: t('start.own') }),
+  has, make('div', { class: 'ticks' }, make('label', {}, beside, make('span', { text: t('start.beside') }))));
+  form.addEventListener('change', count);
+  count();
+  // What will be made stands beside the button that makes it, in sight wherever the box is scrolled to.
+  return { form, foot: make('div', { class: 'foot' }, make('div', {}, sum, refusal), go) };
 }
 
 function exampleList() {
@@ -101,7 +107,8 @@ const openKept = (r) => load(r.text, r.file, r.files || {}, { made: true, record
 
 function startBox() {
   const list = make('ul', { class: 'cards earlier' });
+  const { form, foot } = newJobForm();
   box(t('start.title'), make('h3', { text: t('start.examples') }), exampleList(),
-    make('h3', { text: t('start.earlier') }), list, make('h3', { text: t('start.nothing') }), newJobForm());
+    make('h3', { text: t('start.earlier') }), list, make('h3', { text: t('start.nothing') }), form).append(foot);
   return earlierList(list);
 }

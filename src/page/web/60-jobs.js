@@ -260,6 +260,7 @@ function buildPaper() {
   const sheet = make('button', { type: 'button', class: 'go', id: 'client-sheet', text: t('Client’s sheet'), onclick:
     async () => {
     await allIn();
+    out.scrollIntoView({ block: 'nearest' });
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
     const answer = await work1(p, out, t('Drawing the sheet'), () =>
       slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut,
@@ -273,11 +274,11 @@ function buildPaper() {
   } });
   const p = panel('p-paper', t('Print'),
     make('p', { text: t('paper.what') }),
-    make('div', { class: 'row' }, sheet, size, date), make('div', { class: 'row' }, card),
+    make('p', { class: 'old', text: t('paper.english'), hidden: !t('paper.english') }),
+    make('div', { class: 'row' }, sheet, size, date), out, make('div', { class: 'row' }, card),
     make('p', { text: t('As a picture (PNG):') }), make('div', { class: 'row' }, ...['wall', 'board'].map((what) =>
       make('button', { type: 'button', 'data-picture': what, text: t('picture.' + what), onclick:
-        () => savePicture(what) }))),
-    out);
+        () => savePicture(what) }))));
   return p;
 }
 
@@ -285,8 +286,18 @@ let paperFile = '';
 function paper(html, name) {
   closeBox();
   paperFile = stem() + '-' + name.replace(/[^a-z]+/g, '-') + '.html';
+  $('sheet').onload = fitPaper;
   $('sheet').srcdoc = html;
   $('paper').showModal();
+}
+// A sheet wider than the screen is shown smaller; what is printed stays as it is.
+function fitPaper() {
+  const sheet = $('sheet'), page = sheet.contentDocument && sheet.contentDocument.documentElement;
+  sheet.removeAttribute('style');
+  if (!page || !$('paper').open) return;
+  const { clientWidth: room, clientHeight: high } = sheet.parentElement, wide = page.scrollWidth;
+  if (wide <= room) return;
+  sheet.style.cssText = 'width:' + wide + 'px;height:' + high * wide / room + 'px;transform:scale(' + room / wide + ')';
 }
 
 function buildSure() {
@@ -334,7 +345,8 @@ function drawSureList(box) {
 }
 
 function buildCautions() {
-  const p = panel('p-cautions', t('Cautions'), make('ul'));
+  const p = panel('p-cautions', t('Cautions'), make('p', { class: 'sub', text: t('paper.english'),
+    hidden: !t('paper.english') }), make('ul'));
   p.show = () => {
     const list = p.body.lastChild, key = JSON.stringify(job.seen.cautions) + JSON.stringify(job.seen.warnings);
     if (list.dataset.key === key) return;

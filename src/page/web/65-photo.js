@@ -138,7 +138,8 @@ function buildPhoto() {
   const p = panel('p-photo', t('Your own board'),
     make('p', { text: t('photo.how') }), input,
     make('div', { class: 'row' }, choose, take), tools, out);
-  const tell = (words) => out.replaceChildren(make('p', { text: words }));
+  const tell = (words) => out.replaceChildren(make('p', { class: 'told', text: words }));
+  const shown = () => { for (const told of out.querySelectorAll('.told')) told.remove(); };
 
   input.addEventListener('change', () => {
     const file = input.files[0];
@@ -161,7 +162,7 @@ function buildPhoto() {
     const canvas = drawn(await createImageBitmap(next, { resizeWidth: Math.round(next.width * scale),
       resizeHeight: Math.round(next.height * scale), resizeQuality: 'medium' }), t('The photograph'));
     shot.replaceChildren(canvas, place.frame);
-    dragFrame(canvas, next, (values) => place.set(values.map(String)));
+    dragFrame(canvas, next, (values) => { shown(); place.set(values.map(String)); });
     place.set(['', '', '', '']);
     tools.hidden = false;
     tell(t('{name}: {w} × {h} pixels. Now show where the card is.', { name: file.name, w: next.width,

@@ -39,12 +39,15 @@ async function showLink() {
   if (!link) { box(t('link.title'), make('p', { text: names.length ? t('link.files', { names: names.join(', ') })
     : t('link.long') })); return; }
   const field = make('input', { type: 'text', readonly: true, value: link, id: 'link', 'aria-label': t('link.title') });
-  box(t('link.title'), make('p', { text: t('link.here') }), field, make('button', { type: 'button', class: 'go',
+  const disk = location.protocol === 'file:';
+  box(t('link.title'), make('p', { text: t(disk ? 'link.disk' : 'link.here') }), field, make('div', { class: 'row' },
+    disk && make('button', { type: 'button', class: 'go', text: t('link.save'), onclick: () => { closeBox(); save(); } }),
+    make('button', { type: 'button', class: disk ? '' : 'go',
     text: t('link.copy'), onclick: async () => {
       field.select();
       try { await navigator.clipboard.writeText(link); } catch { document.execCommand('copy'); }
       say(t('link.copied'));
-    } }));
+    } })));
   field.select();
 }
 

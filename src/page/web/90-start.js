@@ -2,6 +2,7 @@
 
 // Each part by itself: one that cannot be drawn keeps no other from it.
 function drawAll() {
+  unsay();
   attempt(t('Drawing the switches'), drawSwitches);
   attempt(t('Drawing the boards'), drawBoards);
   attempt(t('Drawing the layers'), drawStacks);
@@ -58,7 +59,7 @@ function moreBox() {
   box(t('More'), make('div', { class: 'checks' }, make('label', {}, tick,
     make('span', { text: t('Show figures (color values, differences, thicknesses)') }))),
     make('div', { class: 'row' }, go(t('Link to this job'), showLink, { id: 'share' }), go(t('bundle.save'),
-      saveBundle, { id: 'bundle' }),
+      saveBundle, { id: 'bundle' }), go(t('Examples and earlier jobs'), startBox, { id: 'examples-go' }),
       go(t('Picture of the wall'), () => savePicture('wall')), go(t('Picture of the chosen board'),
         () => savePicture('board'))),
     make('label', { class: 'pick' }, t('language') + ' ', languageChoice()),
@@ -84,14 +85,37 @@ function listenForKeys() {
     if (ctrl && key === 'o') return does(() => $('files').click());
     if (ctrl && key === 'p' && job.library) return does(() => { endLook(); closeBox(); openTask('p-paper');
       $('client-sheet').click(); });
-    if (e.altKey && !ctrl && key === 'l') return does(look.on ? endLook : startLook);
+    if (e.altKey && !ctrl && key === 'l') return does(look.on ? endLook : () => whenReady($('look-go'), startLook));
     if (e.altKey && !ctrl && /^[1-4]$/.test(key) && job.seen && key <= job.shown.length)
       return does(() => { if (look.on) return; choose(job.shown[key - 1]); $('boards').children[key - 1].focus(); });
   });
 }
 
+// What is pressed before the page is ready is done once it is, the last thing pressed; until then its button says that
+// it waits.
+const early = { open: false, act: null, button: null };
+function whenReady(button, act) {
+  if (early.open) { act(); return; }
+  if (early.button) early.button.removeAttribute('aria-busy');
+  Object.assign(early, { act, button });
+  button.setAttribute('aria-busy', 'true');
+}
+function nowReady() {
+  const { act, button } = early;
+  Object.assign(early, { open: true, act: null, button: null });
+  if (!act) return;
+  button.removeAttribute('aria-busy');
+  act();
+}
+// What turns a job that is not there yet cannot be pressed, and looks so.
+function asleep(on) {
+  document.body.classList.toggle('asleep', on);
+  for (const id of ['wall', 'title']) $(id).inert = on;
+}
+
 async function begin() {
   translateStanding();
+  asleep(true);
   for (const p of document.querySelectorAll('.starting')) p.textContent = t('starting');
   document.body.classList.toggle('numbers', setting('numbers', 'off') === 'on');
   $('tasks').setAttribute('aria-label', t('tasks'));
@@ -106,13 +130,16 @@ async function begin() {
   const watch = new ResizeObserver(held);
   for (const id of ['boards', 'under']) watch.observe($(id));
   $('open').addEventListener('click', () => $('files').click());
-  $('files').addEventListener('change', async () => { await openFiles([...$('files').files]); $('files').value = ''; });
+  $('files').addEventListener('change', () => whenReady($('open'), async () => {
+    const all = [...$('files').files];
+    $('files').value = '';
+    await openFiles(all);
+  }));
   $('save').addEventListener('click', save);
   $('undo').addEventListener('click', undo);
   $('redo').addEventListener('click', redo);
-  $('new').addEventListener('click', () => job.library && startBox());
-  $('more').addEventListener('click', moreBox);
-  $('look-go').addEventListener('click', startLook);
+  for (const [id, act] of [['new', startBox], ['more', moreBox], ['look-go', startLook]])
+    $(id).addEventListener('click', () => whenReady($(id), act));
   $('title').addEventListener('change', () => { if ($('title').value !== job.seen.title) change(
     [{ do: 'title', value: $('title').value.trim() || t('A job') }]); });
   $('wood').addEventListener('change', () => { if ($('wood').value) change(
@@ -123,7 +150,9 @@ async function begin() {
   $('keep').addEventListener('click', () => download($('sheet').srcdoc, paperFile, 'text/html'));
   listenForKeys();
   document.addEventListener('dragover', (e) => e.preventDefault());
-  document.addEventListener('drop', (e) => { e.preventDefault(); openFiles([...e.dataTransfer.files]); });
+  document.addEventListener('drop', (e) => { e.preventDefault();
+    const all = [...e.dataTransfer.files];
+    whenReady($('open'), () => openFiles(all)); });
   window.addEventListener('beforeunload', (e) => { if (!isKept()) { keep(); e.preventDefault(); } });
   document.addEventListener('visibilitychange', () => { if (document.hidden) keep(); });
   window.addEventListener('hashchange', askForLink);
@@ -136,6 +165,7 @@ async function begin() {
     const last = (await store.list().catch(() => []))[0];
     if (!last || !(await openKept(last))) await load($('scene').textContent, ownName);
     else say(t('back', { title: last.title }));
+    asleep(false);
     performance.mark('first-board');
     // What there is to choose from follows; nobody has touched anything yet.
     job.library = await quick.ask({ do: 'materials' });
@@ -144,7 +174,9 @@ async function begin() {
     drawAll();
     await askForLink();
     document.body.dataset.ready = '1';
+    nowReady();
   } catch (error) {
+    asleep(false);
     trouble([{ text: t('Foretone could not start: {why}. It needs a browser of 2023 or later.',
       { why: error.message }) }]);
   }
