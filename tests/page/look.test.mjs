@@ -199,9 +199,13 @@ test('Ctrl P brings the client’s sheet, and paper without it shows boards and 
 
 test('beside the stages stands why wood looks so', async () => {
   const page = await open({ still: true });
-  const why = page.locator('.finish.chosen .why');
+  const why = page.locator('.finish.chosen .why').first(), dye = page.locator('.finish.chosen .why').nth(1);
+  // Why dry dye looks dead is offered at every stage of a dyed finish, and once.
+  assert.equal(await dye.locator('summary').textContent(), 'Why does dye look dead when dry?');
+  assert.equal(await dye.isVisible(), true);
   await after(page, () => page.locator('input[name=stage][value=dry]').check({ force: true }));
   assert.equal(await why.locator('summary').textContent(), 'Why does dye look dead when dry?');
+  assert.equal(await dye.isVisible(), false);
   await why.locator('summary').click();
   assert.ok(await why.locator('p').isVisible());
   await after(page, () => openScene(page, 'chest-ash.toml'));

@@ -69,8 +69,8 @@ const german = {
     'Datei',
   'link.long': 'diese Arbeit ist zu lang für einen Link: sichern Sie sie in eine Datei',
   'link.here': 'Wer diesen Link öffnet, sieht die Arbeit; sie liegt im Link selbst und auf keinem Server.',
-  'link.disk': 'Diese Seite wurde von der Platte geöffnet, der Link geht nur auf diesem Rechner. Für andere die Arbeit ' +
-    'in eine Datei sichern und diese schicken, oder den Link dort machen, wo die Seite im Netz steht.',
+  'link.disk': 'Diese Seite wurde von der Platte geöffnet, der Link geht nur auf diesem Rechner. Für andere die ' +
+    'Arbeit in eine Datei sichern und diese schicken, oder den Link dort machen, wo die Seite im Netz steht.',
   'link.save': 'Die Arbeit in eine Datei sichern',
   'The last finish stays: a job has at least one.': 'Die letzte Oberfläche bleibt: eine Arbeit hat mindestens eine.',
   'The last layer stays: add another first, or remove the finish.':

@@ -60,8 +60,8 @@ function column(finish) {
   const findings = make('div', { class: 'findings' });
   const sureness = make('p', { class: 'sure' });
   const tools = finishTools(finish);
-  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, why, why.dye, stack, findings,
-    sureness,
+  const element = make('article', { class: 'finish' }, make('h2', {}, name), target, strip, why,
+    why.dye, stack, findings, sureness,
     values, tools);
   const c = {
     finish, element, sureness,

@@ -41,7 +41,8 @@ async function showLink() {
   const field = make('input', { type: 'text', readonly: true, value: link, id: 'link', 'aria-label': t('link.title') });
   const disk = location.protocol === 'file:';
   box(t('link.title'), make('p', { text: t(disk ? 'link.disk' : 'link.here') }), field, make('div', { class: 'row' },
-    disk && make('button', { type: 'button', class: 'go', text: t('link.save'), onclick: () => { closeBox(); save(); } }),
+    disk && make('button', { type: 'button', class: 'go', text: t('link.save'),
+      onclick: () => { closeBox(); save(); } }),
     make('button', { type: 'button', class: disk ? '' : 'go',
     text: t('link.copy'), onclick: async () => {
       field.select();
