@@ -47,7 +47,10 @@ std::vector<layout::IndexEntry> by_finish(const job::Book& book, const std::vect
     std::map<std::pair<std::string, std::string>, std::size_t> at;
     for (std::size_t i = 0; i < book.chips.size(); ++i) {
         const auto& c = book.chips[i];
-        const auto recipe = c.finish.steps.empty() ? "" : recipe_text(c.finish, materials_of(c, scenes), Figures::none);
+        // The code tells apart what the words do not: a wet film, two glosses of one word.
+        const auto recipe = c.finish.steps.empty() ? ""
+                                                   : recipe_text(c.finish, materials_of(c, scenes), Figures::none) +
+                                                         "; code " + job::board_code(c.finish);
         const auto [it, fresh] = at.emplace(std::pair(c.name, recipe), entries.size());
         if (fresh) entries.push_back({c.name, recipe, ""});
         auto& e = entries[it->second];

@@ -67,7 +67,9 @@ std::string step_text(const schedule::Step& step, const material::Materials& mat
     text += ", " + std::to_string(step.coats) + (step.coats == 1 ? " coat " : " coats ") +
             done[static_cast<std::size_t>(schedule::method_of(step, materials))];
     if (figures == Figures::all) text += " " + base::at_most(schedule::deposit(step, materials).wet_um, 0) + " µm wet";
-    if (step.sheen_gu60 && figures == Figures::all) text += ", " + base::at_most(*step.sheen_gu60, 0) + " GU";
+    if (step.sheen_gu60)
+        text += ", " +
+                (figures == Figures::all ? base::at_most(*step.sheen_gu60, 0) + " GU" : sheen_text(*step.sheen_gu60));
     if (step.sand) text += ", sanded with " + base::at_most(*step.sand, 0) + " grit first";
     if (step.water_pop) text += ", the wood wetted and dried first";
     if (step.scuff) text += ", scuffed first";

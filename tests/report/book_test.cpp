@@ -45,3 +45,22 @@ TEST_CASE("a book's pages and its JSON say the same of every chip; the index nam
     CHECK(j.at("light") == "A");
     CHECK(report::book_pages(book, scenes, "Autumn").title == "Autumn");
 }
+
+TEST_CASE("a book's index keeps apart finishes of one name that differ in the sheen, and those in the wet film alone") {
+    const std::string text = "format = 1\ntitle = \"t\"\n[wood]\nuse = \"ash\"\n";
+    const std::string one = "[[finish.step]]\nuse = \"waterborne-acrylic\"\nmethod = \"spray\"\n";
+    std::vector<scene::Scene> scenes;
+    for (const char* more : {"sheen_gu60 = 30\n", "sheen_gu60 = 90\n", "wet_um = 60\n", "wet_um = 60\n"})
+        scenes.push_back(
+            scene::read_scene_text(text + "[[finish]]\nname = \"clear\"\n" + one + more, "t.toml", ".", library()));
+    auto book = job::book(scenes, library(), {{}, "", grain::Cut::flat, 48, 32, 50});
+    const auto page = report::book_pages(book, scenes, "");
+    REQUIRE(page.finishes.size() == 4);
+    CHECK(page.finishes[0].head == "bare wood");
+    CHECK(page.finishes[1].text.find("1 coat sprayed, satin; code ") != std::string::npos);
+    CHECK(page.finishes[2].text.find("1 coat sprayed, high gloss; code ") != std::string::npos);
+    CHECK(page.finishes[3].text.find("1 coat sprayed; code ") != std::string::npos);
+    CHECK(page.finishes[3].where.find("No. 4 ") == 0);
+    CHECK(page.finishes[3].where.find(" · 5 ") != std::string::npos);
+    CHECK(page.chips[1].recipe.find("satin") != std::string::npos);
+}

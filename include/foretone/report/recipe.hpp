@@ -8,7 +8,8 @@
 
 namespace foretone::report {
 
-/// Whether a recipe's figures of films and gloss are said: they are the shop's, not the client's.
+/// Whether a recipe's figures of films and gloss are said: they are the shop's, not the client's, who reads the gloss
+/// in words.
 enum class Figures { all, none };
 
 /// One step: "Honey dye 4 : Russet dye 1 : Water 45 by volume, 1 coat wiped, 65 µm wet". Wet film and method are those
