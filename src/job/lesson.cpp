@@ -28,7 +28,8 @@ std::string stage_name(const appearance::Stage& s, bool several_coats) {
     return "";
 }
 
-/// Of more than six stages, coats between the first and the last of a step are left out, the latest first.
+/// Of more than six stages, those after a step's second and later coats are left out, wet and dry, the latest first;
+/// then those after first coats of a film. Bare wood and the finished board stay. It may still be more than six.
 std::vector<std::size_t> chosen_stages(const std::vector<SeenStage>& stages) {
     std::vector<std::size_t> out(stages.size());
     std::iota(out.begin(), out.end(), std::size_t{0});

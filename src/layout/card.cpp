@@ -1,4 +1,5 @@
-// A row is as high as its highest cell. Cells are wrapped, not shortened: amounts must be read whole.
+// A row is as high as its highest cell. Cells are wrapped: amounts must be read whole. None is longer than 60
+// lines; the last of so many ends in "…".
 
 #include "foretone/layout/card.hpp"
 
