@@ -4,12 +4,11 @@
 
 #include <algorithm>
 #include <array>
-#include <map>
 #include <set>
 
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
-#include "foretone/job/lesson.hpp"
+#include "lesson_fields.hpp"
 
 namespace foretone::job {
 namespace {
@@ -36,44 +35,7 @@ constexpr std::array<VariesWords, 16> varies_words = {{
     {"years", "how long it has stood there"},
 }};
 
-using StepFields = std::map<std::string, std::string>;
-
 std::string number_text(const std::optional<double>& v) { return v ? base::shortest(*v) : ""; }
-
-// What a field's difference is called; what goes on counts as one thing with `part_of_material`.
-const std::map<std::string, Varies>& meanings() {
-    static const std::map<std::string, Varies> all = {
-        {"coats", Varies::coats},       {"cut", Varies::cut},           {"amounts", Varies::strength},
-        {"material", Varies::material}, {"method", Varies::method},     {"wet film", Varies::amount},
-        {"remainder", Varies::amount},  {"passes", Varies::amount},     {"sheen", Varies::sheen},
-        {"waiting", Varies::waiting},   {"scuffing", Varies::readying}, {"grit", Varies::grit},
-        {"wetting", Varies::readying},  {"flooding", Varies::readying}, {"toner strength", Varies::strength},
-        {"ready cut", Varies::cut}};
-    return all;
-}
-
-StepFields fields_of(const schedule::Step& s) {
-    StepFields f;
-    for (const auto& p : s.mix) {
-        f["material"] += p.use + " ";
-        f["amounts"] += std::to_string(static_cast<int>(p.amount)) + ":" + base::shortest(p.value) + " ";
-    }
-    f["coats"] = std::to_string(s.coats);
-    f["cut"] = number_text(s.cut_lb);
-    f["ready cut"] = number_text(s.ready_cut_lb);
-    f["method"] = s.method ? std::to_string(static_cast<int>(*s.method)) : "";
-    f["wet film"] = number_text(s.wet_um) + "/" + number_text(s.wet_g_per_m2) + "/" + number_text(s.coverage_m2_per_l);
-    f["sheen"] = number_text(s.sheen_gu60);
-    f["waiting"] = number_text(s.after_days);
-    f["scuffing"] = s.scuff ? "yes" : "";
-    f["grit"] = number_text(s.sand);
-    f["wetting"] = s.water_pop ? "yes" : "";
-    f["flooding"] = number_text(s.flood_minutes);
-    f["remainder"] = number_text(s.remainder);
-    f["passes"] = number_text(s.passes);
-    f["toner strength"] = number_text(s.toner_strength);
-    return f;
-}
 
 using Steps = std::vector<StepFields>;
 
@@ -116,6 +78,40 @@ bool one_step_more(const std::vector<Steps>& all) {
 }
 
 }  // namespace
+
+const std::map<std::string, Varies>& meanings() {
+    static const std::map<std::string, Varies> all = {
+        {"coats", Varies::coats},       {"cut", Varies::cut},           {"amounts", Varies::strength},
+        {"material", Varies::material}, {"method", Varies::method},     {"wet film", Varies::amount},
+        {"remainder", Varies::amount},  {"passes", Varies::amount},     {"sheen", Varies::sheen},
+        {"waiting", Varies::waiting},   {"scuffing", Varies::readying}, {"grit", Varies::grit},
+        {"wetting", Varies::readying},  {"flooding", Varies::readying}, {"toner strength", Varies::strength},
+        {"ready cut", Varies::cut}};
+    return all;
+}
+
+StepFields fields_of(const schedule::Step& s) {
+    StepFields f;
+    for (const auto& p : s.mix) {
+        f["material"] += p.use + " ";
+        f["amounts"] += std::to_string(static_cast<int>(p.amount)) + ":" + base::shortest(p.value) + " ";
+    }
+    f["coats"] = std::to_string(s.coats);
+    f["cut"] = number_text(s.cut_lb);
+    f["ready cut"] = number_text(s.ready_cut_lb);
+    f["method"] = s.method ? std::to_string(static_cast<int>(*s.method)) : "";
+    f["wet film"] = number_text(s.wet_um) + "/" + number_text(s.wet_g_per_m2) + "/" + number_text(s.coverage_m2_per_l);
+    f["sheen"] = number_text(s.sheen_gu60);
+    f["waiting"] = number_text(s.after_days);
+    f["scuffing"] = s.scuff ? "yes" : "";
+    f["grit"] = number_text(s.sand);
+    f["wetting"] = s.water_pop ? "yes" : "";
+    f["flooding"] = number_text(s.flood_minutes);
+    f["remainder"] = number_text(s.remainder);
+    f["passes"] = number_text(s.passes);
+    f["toner strength"] = number_text(s.toner_strength);
+    return f;
+}
 
 std::string_view word(Varies varies) { return varies_words[static_cast<std::size_t>(varies)].word; }
 std::string_view meaning(Varies varies) { return varies_words[static_cast<std::size_t>(varies)].meaning; }

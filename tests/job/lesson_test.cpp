@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <set>
 
+#include "../../src/job/lesson_fields.hpp"
 #include "foretone/report/lesson.hpp"
 #include "support/demo.hpp"
 
@@ -61,6 +62,15 @@ TEST_CASE("a lesson finds the one thing in which its boards differ") {
         CHECK_FALSE(job::word(static_cast<Varies>(v)).empty());
         CHECK_FALSE(job::meaning(static_cast<Varies>(v)).empty());
     }
+}
+
+TEST_CASE("every field that boards are compared by has a name for its difference, and no other has") {
+    schedule::Step step;
+    step.mix.resize(1);  // what goes on is said by a part
+    std::set<std::string> compared, named;
+    for (const auto& [field, value] : job::fields_of(step)) compared.insert(field);
+    for (const auto& [field, varies] : job::meanings()) named.insert(field);
+    CHECK(compared == named);
 }
 
 TEST_CASE("a lesson in two things at once, in nothing, or of one board is refused, with what it is") {
