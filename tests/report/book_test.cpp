@@ -57,9 +57,9 @@ TEST_CASE("a book's index keeps apart finishes of one name that differ in the sh
     const auto page = report::book_pages(book, scenes, "");
     REQUIRE(page.finishes.size() == 4);
     CHECK(page.finishes[0].head == "bare wood");
-    CHECK(page.finishes[1].recipe.find("1 coat sprayed, satin; code ") != std::string::npos);
-    CHECK(page.finishes[2].recipe.find("1 coat sprayed, high gloss; code ") != std::string::npos);
-    CHECK(page.finishes[3].recipe.find("1 coat sprayed; code ") != std::string::npos);
+    CHECK(page.finishes[1].text.find("1 coat sprayed, satin; code ") != std::string::npos);
+    CHECK(page.finishes[2].text.find("1 coat sprayed, high gloss; code ") != std::string::npos);
+    CHECK(page.finishes[3].text.find("1 coat sprayed; code ") != std::string::npos);
     CHECK(page.finishes[3].where.find("No. 4 ") == 0);
     CHECK(page.finishes[3].where.find(" · 5 ") != std::string::npos);
     CHECK(page.chips[1].recipe.find("satin") != std::string::npos);
