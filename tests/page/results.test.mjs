@@ -63,6 +63,6 @@ test('how far boards may lie off is told for the light shown, for the finished w
   // A light that the job does not look in has no figure.
   await after(page, () => openScene(page, 'two.toml', text.replace('lights = ["D65", "A", "LED-4000"]',
     'lights = ["D65", "LED-4000"]')));
-  assert.deepEqual(await said(/^How sure: worked out for (.*) only$/), Array(3).fill('daylight, led'));
+  assert.deepEqual(await said(/^How sure: worked out for (.*) only$/), Array(3).fill('daylight, LED'));
   assert.deepEqual(page.faults, []);
 });
