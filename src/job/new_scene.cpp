@@ -91,7 +91,8 @@ std::string id_of(const scene::Library& library, const std::string& said) {
 std::string wood_in_finish(const std::string& word, const scene::Library& library) {
     std::vector<std::string> ready_dyes;
     for (const auto& id : library.ids(Kind::stock)) ready_dyes.push_back(id);
-    return "'" + word + "' is a wood; it goes with --wood. A dye of such a tone: one of " + base::joined(ready_dyes);
+    return "'" + word +
+           "' is a wood; it goes with --wood. The ready dyes go by their tones: " + base::joined(ready_dyes);
 }
 
 std::string finish_name(const std::vector<NewStep>& steps, std::size_t number) {

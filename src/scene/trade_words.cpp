@@ -32,7 +32,9 @@ constexpr TradeWord trade_words[] = {
     {"conversion varnish;post cat;postcat lacquer;acid cured lacquer;cv", "conversion-lacquer"},
     {"2k;2k poly;2k urethane;2k pu;two part poly;two component polyurethane", "two-component-urethane"},
     {"uv;uv lacquer;uv finish", "uv-clear"},
-    {"waterborne;water based;acrylic;waterbased poly;water based poly", "waterborne-acrylic;waterborne-polyurethane"},
+    {"waterborne;waterborne clear;water based clear;clear waterborne;water based;acrylic;waterbased poly;water based "
+     "poly",
+     "waterborne-acrylic;waterborne-polyurethane"},
     {"shellac;french polish;dewaxed shellac", "blonde-shellac;orange-shellac;super-blonde-shellac"},
     {"sanding sealer;sealer", "vinyl-sealer;thin-wash-coat;blonde-shellac"},
     {"wash coat;washcoat", "thin-wash-coat"},

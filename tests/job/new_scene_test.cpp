@@ -77,7 +77,7 @@ TEST_CASE("what no scene can hold is refused with the nearest that it can") {
 
 TEST_CASE("every word that is wrong is told in one run, a color called by a wood with the dyes there are") {
     const auto text = refused_new("ash", "walnut-dye, tong, tung x2");
-    CHECK(text.find("it goes with --wood. A dye of such a tone: one of ") != std::string::npos);
+    CHECK(text.find("it goes with --wood. The ready dyes go by their tones: ") != std::string::npos);
     CHECK(text.find("umber-dye") != std::string::npos);
     CHECK(text.find("there is no material 'tong'") != std::string::npos);
 }
