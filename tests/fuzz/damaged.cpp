@@ -1,6 +1,6 @@
-// Every reader under the sanitizers, by damaged copies of what is kept in its corpus: damaged READER COPIES CORPUS WORDS.
-// The same copies on every machine; the last one read lies in damaged-READER.last. The fuzzer proper (.ci/fuzz) goes
-// by what it reaches and finds more; this one needs no other compiler and no other build.
+// Every reader under the sanitizers, by damaged copies of what is kept in its corpus: damaged READER COPIES CORPUS
+// WORDS. The same copies on every machine; the last one read lies in damaged-READER.last. The fuzzer proper (.ci/fuzz)
+// goes by what it reaches and finds more; this one needs no other compiler and no other build.
 
 #include <algorithm>
 #include <cstdint>
@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-#define FORETONE_READERS(each) \
+#define FORETONE_READERS(each)                                                                                       \
     each(cgats) each(csv) each(lab_list) each(cxf) each(scene) each(material) each(stack) each(spectrum) each(names) \
         each(bundle) each(photo)
 #define FORETONE_DECLARE(name) extern "C" int fuzz_##name(const std::uint8_t*, std::size_t);
@@ -77,9 +77,15 @@ private:
             case 1:
                 if (at < text.size()) text[at] = static_cast<char>(below(256));
                 break;
-            case 2: text.erase(at, length); break;
-            case 3: text.insert(at, text.substr(at, length)); break;
-            case 4: text.resize(at); break;
+            case 2:
+                text.erase(at, length);
+                break;
+            case 3:
+                text.insert(at, text.substr(at, length));
+                break;
+            case 4:
+                text.resize(at);
+                break;
             case 5:
                 if (!words_.empty()) text.insert(at, words_[below(words_.size())]);
                 break;
@@ -88,7 +94,8 @@ private:
                 text.replace(at, length, other.substr(below(other.size() + 1), 1 + below(256)));
                 break;
             }
-            default: text.insert(at, std::string(1 + below(32), text.empty() ? '\0' : text[below(text.size())]));
+            default:
+                text.insert(at, std::string(1 + below(32), text.empty() ? '\0' : text[below(text.size())]));
         }
     }
 
