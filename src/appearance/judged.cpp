@@ -96,13 +96,13 @@ Region region_of(const Draws& draws, const Worlds& worlds, bool both, const Eige
     std::vector<double> off;
     Region out = region(draws, &off);
     if (out.de00_90 > 0) {
-        const Eigen::Matrix3d length = lengths_at(out.mean);
-        const Eigen::MatrixXd j = length * slopes;
-        const Control control(j, Eigen::Vector3d::Zero(), both ? worlds.both : worlds.first,
-                              both ? worlds.double_sizes : worlds.sizes);
-        const double whole = j.squaredNorm();
-        if (whole > 0) set_quantile(out, outer_quantile(off, control));
-        if (whole > 0) out.boards_de00 = out.rms_de00 * std::sqrt(of_boards(j, coordinates).squaredNorm() / whole);
+        const Eigen::MatrixXd j = lengths_at(out.mean) * slopes;
+        if (const double whole = j.squaredNorm(); whole > 0) {
+            const Control control(j, Eigen::Vector3d::Zero(), both ? worlds.both : worlds.first,
+                                  both ? worlds.double_sizes : worlds.sizes);
+            set_quantile(out, outer_quantile(off, control));
+            out.boards_de00 = out.rms_de00 * std::sqrt(of_boards(j, coordinates).squaredNorm() / whole);
+        }
     }
     out.materials_de00 = std::sqrt(std::max(0.0, out.rms_de00 * out.rms_de00 - out.boards_de00 * out.boards_de00));
     return out;

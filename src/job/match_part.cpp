@@ -4,8 +4,9 @@
 #include "foretone/job/match_part.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <limits>
+
+#include <fmt/core.h>
 
 #include "foretone/base/checksum.hpp"
 #include "foretone/base/number.hpp"
@@ -45,9 +46,11 @@ void require_alike(const std::vector<MatchPart>& parts, const std::string& probl
 MatchPart part_asked(const std::string& text) {
     MatchPart out;
     const auto slash = text.find('/');
-    const auto number = [](const std::string& s, std::size_t& to) {
-        const auto [end, fault] = std::from_chars(s.data(), s.data() + s.size(), to);
-        return fault == std::errc() && end == s.data() + s.size();
+    const auto number = [](std::string_view word, std::size_t& to) {
+        if (word.empty() || word.size() > 6 || word.find_first_not_of("0123456789") != std::string_view::npos)
+            return false;
+        to = static_cast<std::size_t>(base::number_in(word).value_or(0));
+        return true;
     };
     if (slash == std::string::npos || !number(text.substr(0, slash), out.number) ||
         !number(text.substr(slash + 1), out.of) || out.number < 1 || out.of < 1 || out.number > out.of ||
@@ -73,10 +76,7 @@ std::string problem_of(const Search& search) {
     for (std::uint64_t i = 0; i < asked; ++i)
         for (const double r : search.engine().reflectance(i * (recipes - 1) / (asked - 1)))
             text += " " + base::shortest(r);
-    std::string out;
-    for (std::uint64_t sum = base::fnv1a(text), k = 0; k < 16; ++k, sum >>= 4)
-        out.insert(out.begin(), "0123456789abcdef"[sum & 15]);
-    return out;
+    return fmt::format("{:016x}", base::fnv1a(text));
 }
 
 std::vector<search::Found> kept_of(const search::Best& best) {
