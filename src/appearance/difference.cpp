@@ -21,7 +21,7 @@ void require_pairs(const Draws& from, const Draws& to) {
 
 }  // namespace
 
-DifferenceSpread difference_spread(const Draws& from, const Draws& to) {
+DifferenceSpread difference_spread(const Draws& from, const Draws& to, std::vector<double>* de00) {
     require_pairs(from, to);
     const auto n = static_cast<double>(from.size());
     Lab mean;
@@ -37,6 +37,7 @@ DifferenceSpread difference_spread(const Draws& from, const Draws& to) {
         const double off = color::delta_e_00({from[i].l + mean.l, from[i].a + mean.a, from[i].b + mean.b}, to[i]);
         squares += off * off;
     }
+    if (de00) *de00 = de;
     constexpr double side = (1 - region_share) / 2;
     return {std::sqrt(squares / n), quantile(de, side), quantile(de, 1 - side)};
 }

@@ -143,18 +143,15 @@ Region boards_alone(const Draws& draws, const Lab& mean, const Worlds& worlds, c
     return out;
 }
 
-DifferenceSpread difference_of(const Draws& from, const Draws& to, const Worlds& worlds,
+DifferenceSpread difference_of(const Draws& from, const Draws& to, const Lab& about, const Worlds& worlds,
                                const Eigen::MatrixXd& slopes) {
-    DifferenceSpread out = difference_spread(from, to);
-    if (!(out.high_de00 > 0)) return out;
-    const Region at = region(from);
-    const Eigen::Matrix3d length = lengths_at(at.mean);
-    Eigen::Vector3d mean = Eigen::Vector3d::Zero();
     std::vector<double> de;
-    for (std::size_t i = 0; i < from.size(); ++i) {
+    DifferenceSpread out = difference_spread(from, to, &de);
+    if (!(out.high_de00 > 0)) return out;
+    const Eigen::Matrix3d length = lengths_at(about);
+    Eigen::Vector3d mean = Eigen::Vector3d::Zero();
+    for (std::size_t i = 0; i < from.size(); ++i)
         mean += length * move(from[i], to[i]) / static_cast<double>(from.size());
-        de.push_back(color::delta_e_00(from[i], to[i]));
-    }
     const Eigen::MatrixXd j = length * slopes;
     const Control control(j, mean - j * worlds.mean, worlds.both, worlds.double_sizes);
     constexpr double side = (1 - region_share) / 2;

@@ -27,7 +27,8 @@ void set_boards_share(Region& region, const Draws& draws);
 Region boards_alone(const Draws& draws, const color::Lab& mean, const Worlds& worlds, const Eigen::MatrixXd& slopes,
                     const std::vector<Coordinate>& coordinates);
 
-/// How two finishes may differ on one board; `slopes` of the difference of their colors.
-DifferenceSpread difference_of(const Draws& from, const Draws& to, const Worlds& worlds, const Eigen::MatrixXd& slopes);
+/// How two finishes may differ on one board; `about`: the mean of `from`; `slopes` of the difference of their colors.
+DifferenceSpread difference_of(const Draws& from, const Draws& to, const color::Lab& about, const Worlds& worlds,
+                               const Eigen::MatrixXd& slopes);
 
 }  // namespace foretone::appearance

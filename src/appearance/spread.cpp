@@ -78,7 +78,8 @@ void look_at(const std::vector<Set>& sets, const SpreadQuestion& q, const Slopes
         out[f].from_earlier.assign(f, {});
         for (std::size_t a = 0; a < f; ++a)
             for (std::size_t l = 0; l < lights; ++l)
-                out[f].from_earlier[a].push_back(difference_of(out[a].finished[l], out[f].finished[l], worlds,
+                out[f].from_earlier[a].push_back(difference_of(out[a].finished[l], out[f].finished[l],
+                                                               out[a].regions.back()[l].mean, worlds,
                                                                slopes.lab[f].back()[l] - slopes.lab[a].back()[l]));
     });
 }

@@ -111,9 +111,9 @@ Spread spread(const material::Materials& materials, const std::string& wood, con
               optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights,
               const Knowledge& knowledge = {});
 
-/// Of the same worlds, draw by draw, by the draws' own quantiles. Throws std::invalid_argument for draws of unequal
-/// number or none.
-DifferenceSpread difference_spread(const Draws& from, const Draws& to);
+/// Of the same worlds, draw by draw, by the draws' own quantiles; `de00`, if asked for, is set to each draw's ΔE00.
+/// Throws std::invalid_argument for draws of unequal number or none.
+DifferenceSpread difference_spread(const Draws& from, const Draws& to, std::vector<double>* de00 = nullptr);
 
 /// The draws of the other board of each world: a new piece, the same materials.
 Draws on_the_other_board(Draws draws);
