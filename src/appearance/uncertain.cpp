@@ -57,6 +57,13 @@ std::string pass_text(const schedule::Step& step, const Materials& materials) {
     return text;
 }
 
+// How far, in standard deviations, a figure of how coats go in has moved for a fit that took it as usual: what was read
+// is a product of that figure with others, so they make up for it by its logarithm, and only for what it truly moved.
+double made_up_for(double usual, double sd, double now) {
+    constexpr double least = 0.05;  // of the usual: a figure at nothing is made up for by no factor
+    return usual > 0 && sd > 0 ? std::log(std::max(now / usual, least)) * usual / sd : 0;
+}
+
 }  // namespace
 
 std::string_view word(Origin origin) { return origin == Origin::materials ? "materials" : "boards"; }
@@ -301,16 +308,19 @@ void UncertainFigures::apply(Moved& m) const {
 
 void UncertainFigures::set(std::span<const double> world) {
     for (auto& m : moved_) std::fill(m.amounts.begin(), m.amounts.end(), 0.0);
-    for (std::size_t c = 0; c < world.size(); ++c)
-        for (const auto& e : effects_[c]) moved_[e.moved].amounts[e.amount] += e.size * world[c];
-    for (auto& m : moved_) apply(m);
+    std::vector<double> by(world.begin(), world.end());
     schedule::UptakeLaw law;
     const auto& of_law = schedule::uptake_figures();
     for (std::size_t i = 0; i < law_.size(); ++i) {
         const auto& f = of_law[law_[i]];
         double& v = law.*f.at;
-        v = std::clamp(v + law_share_ * f.sd * world[first_law_ + i], f.low, f.high);
+        const double usual = v, sd = law_share_ * f.sd;
+        v = std::clamp(usual + sd * world[first_law_ + i], f.low, f.high);
+        by[first_law_ + i] = made_up_for(usual, sd, v);
     }
+    for (std::size_t c = 0; c < world.size(); ++c)
+        for (const auto& e : effects_[c]) moved_[e.moved].amounts[e.amount] += e.size * by[c];
+    for (auto& m : moved_) apply(m);
     ageing_ = ageing_as_filed_;
     for (std::size_t i = 0; i < ages_.size(); ++i) ages_[i].move(ageing_, world[first_ageing_ + i]);
     const double common = hand_ * std::sqrt(wet_film_common), own = hand_ * std::sqrt(1 - wet_film_common);

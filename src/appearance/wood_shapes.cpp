@@ -54,9 +54,17 @@ std::vector<Spectrum> board_shapes(const material::Wood& wood, const color::Weig
     return scaled_to(de, {0.1, 0.05, 0.03}, wood.reflectance.values, weights);
 }
 
+double whole_de(const material::Wood& wood, const color::Weights& weights) {
+    return wood.reflectance.sd * (lab_of(wood.reflectance.values, weights).l + 16) / 3;
+}
+
+double boards_part_de(const material::Wood& wood, const color::Weights& weights, double board_de) {
+    return std::min(board_de, whole_de(wood, weights) * std::sqrt(0.5));
+}
+
 WoodShapes wood_shapes(const material::Wood& wood, const color::Weights& weights, double board_de, bool same_board) {
-    const double whole = wood.reflectance.sd * (lab_of(wood.reflectance.values, weights).l + 16) / 3;
-    const double board = same_board ? 0 : std::min(board_de, whole * std::sqrt(0.5));
+    const double whole = whole_de(wood, weights);
+    const double board = same_board ? 0 : boards_part_de(wood, weights, board_de);
     const double stock = std::sqrt(whole * whole - board * board);
     return {scaled_to(stock, {0.1, 0.05, 0.05}, wood.reflectance.values, weights), board_shapes(wood, weights, board)};
 }

@@ -133,7 +133,7 @@ void Fit::Work::state_figures() {
         Eigen::VectorXd g = Eigen::VectorXd::Zero(model.size());
         g(static_cast<Eigen::Index>(k)) = u.sd;
         FittedFigure f{u.material,     u.at.key, u.at.unit, u.at.figure ? u.value : 1, u.sd, 0,
-                       error_along(g), false,    false,     u.at.key == "surface_k2"};
+                       error_along(g), u.scale,  false,     u.at.key == "surface_k2"};
         // A spectrum is moved as a whole, by a share that is never below nothing.
         f.lowest = u.at.figure ? u.at.low : 0;
         if (u.at.figure) f.highest = u.at.high;

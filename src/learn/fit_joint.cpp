@@ -128,7 +128,8 @@ private:
         const auto& all = model_.unknowns().all();
         for (std::size_t k = 0; k < all.size(); ++k)
             if (all[k].kind == Kind::figure)
-                add({all[k].material, all[k].at.key, 0, Acts::value, {}, 0}, along(k, all[k].sd));
+                add({all[k].material, all[k].at.key, 0, all[k].scale ? Acts::logarithm : Acts::value, {}, 0},
+                    along(k, all[k].sd));
     }
 
     FitModel& model_;
@@ -143,13 +144,11 @@ private:
 // with a spread s of its own, the stock is known to sb/√(s² + b²).
 double another_board(const FitModel& model, const std::string& wood) {
     const auto& q = model.question();
-    const double b = q.noise.board_de;
+    const double b = model.unknowns().board_de(wood);
     const auto boards = std::count_if(q.boards.begin(), q.boards.end(), [&](const auto& x) { return x.wood == wood; });
     if (boards > 1 || b <= 0) return b;
     const auto& library = std::get<material::Wood>(model.unknowns().library().at(wood).data);
-    const auto& w = q.readings.front().weights;
-    const double l = color::to_lab(color::xyz(library.reflectance.values, w), w.white).l;
-    const double whole = library.reflectance.sd * (l + 16) / 3;
+    const double whole = appearance::whole_de(library, q.readings.front().weights);
     const double s = std::sqrt(std::max(whole * whole / 2, whole * whole - b * b));
     return std::hypot(b, s * b / std::hypot(s, b));
 }

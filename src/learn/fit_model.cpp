@@ -17,8 +17,7 @@ namespace {
 using color::Lab;
 using spectral::Spectrum;
 
-constexpr double sample_sd = 0.006;  // of ln R at one wavelength
-constexpr double tiny = 1e-4;        // step of a derivative, in standard deviations or in a logarithm
+constexpr double tiny = 1e-4;  // step of a derivative, in standard deviations or in a logarithm
 
 Spectrum difference(const Spectrum& a, const Spectrum& b, double over) {
     Spectrum out;
@@ -194,7 +193,7 @@ Eigen::VectorXd FitModel::residuals(const Eigen::VectorXd& p) {
         const auto& reading = question_.readings[r];
         const Spectrum now = seen(r, true, 0);
         for (const std::size_t i : samples_[r])
-            rows.push_back(std::log(now[i] / std::max(1e-4, (*reading.reflectance)[i])) / sample_sd);
+            rows.push_back(std::log(now[i] / std::max(1e-4, (*reading.reflectance)[i])) / sample_noise);
         if (reading.reflectance) continue;
         const Lab q = lab_of(now, reading.weights);
         const double sd = reading.spread_de / std::sqrt(3.0);
@@ -224,7 +223,7 @@ Eigen::MatrixXd FitModel::jacobian(const Eigen::VectorXd& p, const std::vector<s
             if (reading.reflectance)
                 for (std::size_t i = 0; i < samples_[r].size(); ++i)
                     out(row + static_cast<Eigen::Index>(i), column) =
-                        by[a][samples_[r][i]] / now[samples_[r][i]] / sample_sd;
+                        by[a][samples_[r][i]] / now[samples_[r][i]] / sample_noise;
             else
                 out.block<3, 1>(row, column) =
                     lab_slope(now, by[a], reading.weights) / (reading.spread_de / std::sqrt(3.0));

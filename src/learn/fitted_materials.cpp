@@ -129,7 +129,7 @@ private:
     void fill_figures(const std::string& id, material::Material& m) {
         auto at = material::figures(m);
         for (const auto& f : out_.figures) {
-            if (f.material != id || f.factor) continue;  // a factor is no figure of a file; filled in above
+            if (f.material != id || (f.factor && f.headline)) continue;  // no figure of a file: filled in above
             for (auto& target : at) {
                 if (target.key != f.figure) continue;
                 if (target.figure)
@@ -138,7 +138,7 @@ private:
                     for (double& v : target.spectrum->values) v = std::clamp(v * f.value, target.low, target.high);
                 if (!f.resolved) continue;
                 if (target.figure)
-                    target.figure->sd = f.error;
+                    target.figure->sd = f.factor ? f.error * f.value : f.error;
                 else
                     target.spectrum->sd = f.error;
                 target.from() = fitted(id);

@@ -122,9 +122,14 @@ private:
         out.spread_de = q_.reading_de;
         Spectrum shown = seen(0, coats, at_a_place());
         if (q_.spectra) {
-            // d L*/d ln R = (L* + 16)/3: the whole spectrum off by the repeat's ΔE, and each value by 0.3 %.
-            const double level = draw_() * q_.reading_de * 3 / (lab(shown).l + 16);
-            for (double& v : shown.values) v = std::clamp(v * (1 + level + 0.003 * draw_()), 1e-3, 0.999);
+            // d L*/d ln R = (L* + 16)/3.
+            const double repeat = q_.reading_de * 3 / (lab(shown).l + 16);
+            const double level = draw_() * repeat * std::sqrt(repeat_level_share);
+            const double tilt = draw_() * repeat * std::sqrt(repeat_tilt_share);
+            for (std::size_t i = 0; i < shown.size(); ++i) {
+                const double off = level + tilt * (spectral::grid_nm(i) - 560) / 90 + sample_noise * draw_();
+                shown[i] = std::clamp(shown[i] * std::exp(off), 1e-3, 0.999);
+            }
             out.reflectance = shown;
         } else {
             const double sd = q_.reading_de / std::sqrt(3.0);

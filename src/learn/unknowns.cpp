@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "fields.hpp"
+#include "foretone/appearance/wood_shapes.hpp"
 #include "foretone/material/gardner.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/material/references.hpp"
@@ -26,6 +27,9 @@ using spectral::Spectrum;
 // A relative spread as one of the logarithm: a quarter less is a factor 0.75, and so is taken a third more. The larger
 // of the two ways to read "± 25 %" as a factor, so that a weak dye is not taken for an impossible one.
 double as_log(double share) { return share > 0 ? -std::log(1 - std::min(share, 0.8)) : 0; }
+// Standard deviation of the logarithm of what is log-normal with this spread, as a share of its mean.
+double log_sd(double share) { return std::sqrt(std::log1p(share * share)); }
+
 double relative(const Figure& f) { return f.value > 0 ? as_log(f.sd / f.value) : 0; }
 double relative(const std::optional<Figure>& f) { return f ? relative(*f) : 0; }
 
@@ -85,18 +89,23 @@ Unknowns::Unknowns(const FitQuestion& question) {
     materials_ = library_;
     const bool spectra = std::any_of(question.readings.begin(), question.readings.end(),
                                      [](const auto& r) { return r.reflectance.has_value(); });
-    for (const auto& id : woods) add_wood(id, spectra);
+    for (const auto& id : woods) add_wood(id, question, spectra);
     for (const auto& id : used) add_material(id, spectra);
     add_law();
     add_boards(question);
     add_noise(question, spectra);
 }
 
-void Unknowns::add_wood(const std::string& id, bool spectra) {
+void Unknowns::add_wood(const std::string& id, const FitQuestion& question, bool spectra) {
     constexpr double own_wood =
         0.05;  // a shop's own stock of a wood against the species' typical board, relative (common practice)
     const auto& wood = std::get<material::Wood>(library_.at(id).data);
     wood_values_[id] = wood.reflectance.values;
+    // The library's spread of a wood holds that of its boards; one that was read is known better than boards are alike.
+    const auto mark = wood.reflectance.from.mark;
+    const bool read = mark == material::Mark::measured || mark == material::Mark::fitted;
+    const double board_de = question.noise.board_de;
+    board_de_[id] = read ? board_de : appearance::boards_part_de(wood, question.readings.front().weights, board_de);
     double slope = 0;  // d ln(K/S)/d ln R, averaged over the visible
     for (std::size_t i = 0; i < spectral::grid_size; ++i) {
         const double r = wood.reflectance.values[i];
@@ -154,6 +163,10 @@ void Unknowns::add_figures(const std::string& id, const std::set<std::string>& b
             u.value = f.figure->value;
         else
             u.values = f.spectrum->values;
+        // Depths, films, coefficients multiply one another in what a board shows: their products are what is read, and
+        // sums of logarithms are what normal errors keep.
+        u.scale = f.figure && u.value > 0 && (f.unit == "um" || f.unit == "1/mm");
+        if (u.scale) u.sd = log_sd(f.sd() / u.value);
         all_.push_back(u);
     }
 }
@@ -210,10 +223,9 @@ void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
     std::map<std::string, int> boards_of;
     for (const auto& board : question.boards) ++boards_of[board.wood];
     for (std::size_t b = 0; b < question.boards.size(); ++b) {
-        // One board alone of its wood is what the wood is taken to be.
-        if (boards_of[question.boards[b].wood] < 2 || question.noise.board_de <= 0) continue;
-        for (auto& curve :
-             wood_noise(wood_values_.at(question.boards[b].wood), question.noise.board_de, weights, spectra))
+        const auto& wood = question.boards[b].wood;
+        if (boards_of[wood] < 2 || board_de_.at(wood) <= 0) continue;
+        for (auto& curve : wood_noise(wood_values_.at(wood), board_de_.at(wood), weights, spectra))
             all_.push_back({Unknown::Kind::board, "", "", 1, curve, {}, 0, {}, b});
     }
     for (std::size_t r = 0; r < question.readings.size(); ++r) {
@@ -225,7 +237,7 @@ void Unknowns::add_noise(const FitQuestion& question, bool spectra) {
         if (!reading.reflectance) continue;
         // An instrument's repeats differ mostly as a whole: d L*/d ln R is (L* + 16)/3.
         const double l = color::to_lab(color::xyz(*reading.reflectance, reading.weights), reading.weights.white).l;
-        for (const auto& [power, share] : {std::pair{0, 0.8}, std::pair{1, 0.2}}) {
+        for (const auto& [power, share] : {std::pair{0, repeat_level_share}, std::pair{1, repeat_tilt_share}}) {
             Spectrum curve;
             const double sd = reading.spread_de * std::sqrt(share) * 3 / (l + 16);
             for (std::size_t i = 0; i < curve.size(); ++i)
@@ -266,6 +278,10 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
                 logs[u.material] = x * u.sd;
                 break;
             case Unknown::Kind::figure:
+                if (u.scale) {
+                    u.at.figure->value = std::clamp(u.value * std::exp(u.sd * x), u.at.low, u.at.high);
+                    break;
+                }
                 if (u.at.figure)
                     u.at.figure->value = u.value;
                 else

@@ -21,7 +21,7 @@ struct Unknown {
         film,       ///< amplitude of one curve of ln α of a film
         dye,        ///< ln of a powder's strength
         stock,      ///< ln of a ready liquid's strength
-        figure,     ///< any other figure
+        figure,     ///< any other figure; a length or a coefficient per length in its logarithm
         build,      ///< ln of the wet film of one material by one method
         law,        ///< a figure of how coats go in (schedule::uptake_figures): never fitted, only reckoned with
         coat,       ///< noise from here on: ln of the wet film of one coat, or of all coats of a step on one board,
@@ -38,6 +38,7 @@ struct Unknown {
     double value = 0;            ///< of figure, before any move
     spectral::Spectrum values{};
     std::size_t where = none;  ///< board, reading; of law: which figure
+    bool scale = false;        ///< of figure: `sd` is of its logarithm
 
     bool noise() const { return kind >= Kind::coat; }
 };
@@ -78,8 +79,11 @@ public:
     /// The build unknown of a material laid by a method, or `none`.
     std::size_t build_of(const std::string& material, material::Method method) const;
 
+    /// ΔE*ab, one standard deviation, of one board of a wood from the next.
+    double board_de(const std::string& wood) const { return board_de_.at(wood); }
+
 private:
-    void add_wood(const std::string& id, bool spectra);
+    void add_wood(const std::string& id, const FitQuestion& question, bool spectra);
     void add_material(const std::string& id, bool spectra);
     void add_figures(const std::string& id, const std::set<std::string>& but);
     void add_law();
@@ -90,6 +94,7 @@ private:
     schedule::UptakeLaw law_;
     std::vector<Unknown> all_;
     std::vector<std::vector<LaidCoat>> coats_;
+    std::map<std::string, double> board_de_;  // by wood
     std::map<std::string, spectral::Spectrum> film_alpha_, dye_values_, wood_values_;
     std::map<std::string, double> strength_;
     std::map<std::pair<std::string, material::Method>, std::size_t> builds_;

@@ -17,9 +17,15 @@ struct WoodShapes {
     std::vector<spectral::Spectrum> board;  ///< one board of it against the next
 };
 
-/// The curves of `wood`: a level, a tilt and a bend of each. Together they move the bare color under `weights` by the
-/// ΔE*ab that the file's `sd` stands for: sd (L* + 16)/3. The boards' part is `board_de` (≥ 0), but at most half of the
-/// variance, so that a sure reading stays sure; with `same_board` there is none.
+/// ΔE*ab under `weights`, one standard deviation, that the file's `sd` of a reflectance stands for: sd (L* + 16)/3.
+double whole_de(const material::Wood& wood, const color::Weights& weights);
+
+/// Of that, what one board differs from the next by: `board_de` (≥ 0), but at most half of the variance, so that a sure
+/// reading stays sure.
+double boards_part_de(const material::Wood& wood, const color::Weights& weights, double board_de);
+
+/// The curves of `wood`: a level, a tilt and a bend of each. Together they move the bare color under `weights` by
+/// `whole_de`, of which boards_part_de is the boards'; with `same_board` there is no such part.
 WoodShapes wood_shapes(const material::Wood& wood, const color::Weights& weights, double board_de, bool same_board);
 
 /// Only the boards' part, exactly `de` (≥ 0) by ΔE*ab.

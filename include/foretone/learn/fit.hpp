@@ -30,6 +30,13 @@ struct StepBoard {
     schedule::Finish finish;
 };
 
+/// What an instrument's repeats of one spectrum differ by beside the ΔE of a reading: ln R at one wavelength, one
+/// standard deviation (common practice).
+inline constexpr double sample_noise = 0.006;
+
+/// How that ΔE is shared, by variance: the spectrum as a whole, and a tilt about 560 nm that is 1 per 90 nm.
+inline constexpr double repeat_level_share = 0.8, repeat_tilt_share = 0.2;
+
 /// A board as read, dry, after one coat of one step.
 struct BoardReading {
     std::string name;
