@@ -6,6 +6,7 @@
 // The spline of lattice values of variance 1 has the variance 151/315 in each direction (the integral of its square).
 
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <vector>
 

@@ -2,6 +2,7 @@
 /// A job in one file: a zip with plain names that holds a scene and all it refers to (readings, materials, a
 /// photograph). The browser page saves such files and opens them; every verb that takes a scene takes one.
 
+#include <cstddef>
 #include <filesystem>
 #include <memory>
 #include <string>

@@ -2,6 +2,7 @@
 /// Changes to the text of a scene that leave everything else in it as it stands: comments, order, spacing, keys of all
 /// kinds.
 
+#include <cstddef>
 #include <string>
 #include <utility>
 #include <variant>

@@ -1,9 +1,11 @@
 #pragma once
 /// Everything said about a file at fault: where, what was read, what would be right.
 
+#include <cstddef>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace foretone::scene {

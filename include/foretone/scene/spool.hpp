@@ -1,6 +1,7 @@
 #pragma once
 /// Bytes on their way to a file that is written later: in memory while they are few, then on disk without a name.
 
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <functional>

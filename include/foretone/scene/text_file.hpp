@@ -1,6 +1,7 @@
 #pragma once
 /// Reads a text file whole, or says why not.
 
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <vector>

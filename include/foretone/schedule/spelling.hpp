@@ -1,6 +1,7 @@
 #pragma once
 /// The ways in which people write a unit: one table, for every verb that reads an amount.
 
+#include <cstddef>
 #include <string_view>
 #include <vector>
 
