@@ -19,10 +19,12 @@
 #include <cmath>
 #include <iterator>
 #include <limits>
+#include <memory>
 
 #include "every_fourth.hpp"
 
 #include "foretone/appearance/surface_state.hpp"
+#include "foretone/base/spares.hpp"
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/angular.hpp"
 #include "foretone/optics/calibration.hpp"
@@ -35,8 +37,10 @@ using material::Wood;
 using optics::Layer;
 using spectral::Spectrum;
 
-bool is_zero(const std::vector<double>& s) {
-    return std::all_of(s.begin(), s.end(), [](double v) { return v == 0; });
+bool is_zero(const Spectrum& s, std::size_t every) {
+    for (std::size_t i = 0; i < s.size(); i += every)
+        if (s[i] != 0) return false;
+    return true;
 }
 
 // A reading at a solver's nodes.
@@ -72,37 +76,35 @@ double absorption_left(const std::vector<const Soaked*>& here) {
     return left;
 }
 
-// A layer of the wood itself: dry, `left` of its scattering, no colorant yet. It absorbs what makes a half-space of it
-// reflect as the wood does. (A file's Kubelka–Munk S is ¾ of the reduced scattering, diffusion theory's figure.)
-Layer wood_layer(const std::vector<double>& absorption, const std::vector<double>& scattering, double left, double n,
-                 double thickness_mm) {
-    Layer layer{n, thickness_mm, absorption, std::vector<double>(scattering.size()), 0};
-    for (std::size_t i = 0; i < scattering.size(); ++i) layer.scattering_per_mm[i] = scattering[i] * left * 4 / 3;
-    return layer;
-}
-
 // The wood from the surface down: the wetted zone as slabs, between two neighbouring depths everything that reaches
 // deeper adds up, and below it the same wood without end. A zone that holds nothing is therefore no zone at all, in any
-// light.
-std::vector<Layer> wood_layers(const Board& board, const Wood& wood, double n, std::size_t every) {
+// light. The dry wood absorbs what makes a half-space of it reflect as the wood does. (A file's Kubelka–Munk S is ¾ of
+// the reduced scattering, diffusion theory's figure.)
+void add_wood_layers(const Board& board, const Wood& wood, double n, std::size_t every, std::vector<Layer>& layers) {
     std::vector<double> depths;
+    depths.reserve(board.zone.size());
     for (const auto& s : board.zone)
         if (s.depth_um > 0) depths.push_back(s.depth_um);
     std::sort(depths.begin(), depths.end());
     depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
 
-    std::vector<Layer> layers;
-    const auto scattering = material::scattering_per_mm(wood, every);
-    auto absorption = material::body_reflectance(wood, every);
+    constexpr double without_end = std::numeric_limits<double>::infinity();
+    Layer dry{n, without_end, material::body_reflectance(wood, every), material::scattering_per_mm(wood, every), 0};
+    auto &absorption = dry.absorption_per_mm, &scattering = dry.scattering_per_mm;
     for (std::size_t i = 0; i < absorption.size(); ++i)
         absorption[i] = optics::absorption_over_scattering(absorption[i]) * (scattering[i] * 4 / 3);
+    std::vector<const Soaked*> here;
+    here.reserve(board.zone.size());
     double top = 0;
     for (const double bottom : depths) {
-        std::vector<const Soaked*> here;
+        here.clear();
         for (const auto& s : board.zone)
             if (s.depth_um >= bottom) here.push_back(&s);
-        Layer layer = wood_layer(absorption, scattering, scattering_left(here, wood.n.value), n, (bottom - top) / 1000);
-        if (const double kept = absorption_left(here); kept < 1)
+        Layer& layer = layers.emplace_back(dry);
+        layer.thickness_mm = (bottom - top) / 1000;
+        const double left = scattering_left(here, wood.n.value), kept = absorption_left(here);
+        for (double& s : layer.scattering_per_mm) s = s * left * 4 / 3;
+        if (kept < 1)
             for (double& a : layer.absorption_per_mm) a *= kept;
         for (const auto* s : here) {
             const double per_mm = 1000 / s->depth_um;
@@ -111,11 +113,10 @@ std::vector<Layer> wood_layers(const Board& board, const Wood& wood, double n, s
                 layer.scattering_per_mm[i] += s->scattering[i * every] * per_mm;
             }
         }
-        layers.push_back(std::move(layer));
         top = bottom;
     }
-    layers.push_back(wood_layer(absorption, scattering, 1, n, std::numeric_limits<double>::infinity()));
-    return layers;
+    for (double& s : scattering) s = s * 4 / 3;
+    layers.push_back(std::move(dry));
 }
 
 // A coat far thinner than the roughness it lies on is no optical layer of its own yet: it counts by
@@ -204,12 +205,13 @@ Split bridged_reading(const Board& board, const Wood& wood, std::vector<Layer> c
     return covered_reading(board, wood, stack, geometry, solver);
 }
 
-// Layers of a stack without those of the coats, with the wood's own index.
-optics::Stack uncoated(const optics::Stack& stack, std::size_t coats, double n) {
-    optics::Stack out{stack.wavelengths, {}, stack.base};
-    out.layers.assign(stack.layers.begin() + static_cast<std::ptrdiff_t>(coats), stack.layers.end());
-    for (auto& layer : out.layers) layer.n = n;
-    return out;
+// Takes the coats off a stack; what is left has the wood's own index.
+std::vector<Layer> take_coats(optics::Stack& stack, std::size_t coats, double n) {
+    const auto end = stack.layers.begin() + static_cast<std::ptrdiff_t>(coats);
+    std::vector<Layer> taken(std::make_move_iterator(stack.layers.begin()), std::make_move_iterator(end));
+    stack.layers.erase(stack.layers.begin(), end);
+    for (auto& layer : stack.layers) layer.n = n;
+    return taken;
 }
 
 }  // namespace
@@ -220,9 +222,25 @@ Spectrum SplitReflectance::total() const {
     return t;
 }
 
+// Readers are kept from call to call and lent to one at a time.
 Solver two_flux_solver() {
-    return {"two-flux", [](const optics::Stack& s, optics::Geometry g) { return optics::two_flux(s, g); },
-            [](const optics::Stack& s) { return optics::two_flux_inside(s); }, 1};
+    const auto readers = std::make_shared<base::Spares<optics::TwoFluxReader>>();
+    return {"two-flux",
+            [readers](const optics::Stack& s, optics::Geometry g) {
+                return readers->with([&](optics::TwoFluxReader& reader) {
+                    optics::Radiance out;
+                    reader.read(s, g, out);
+                    return out;
+                });
+            },
+            [readers](const optics::Stack& s) {
+                return readers->with([&](optics::TwoFluxReader& reader) {
+                    std::vector<double> out;
+                    reader.inside(s, out);
+                    return out;
+                });
+            },
+            1};
 }
 
 Solver angular_solver(int streams) {
@@ -248,13 +266,16 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats, st
         n = boundary_index(board.coats);
         for (auto coat = board.coats.rbegin(); coat != board.coats.rend(); ++coat) {
             const auto i = static_cast<std::size_t>(board.coats.rend() - coat - 1);
-            Layer layer{layer_index(board.coats, i), coat->thickness_um / 1000, thinned(coat->absorption_per_mm, every),
-                        thinned(coat->haze_per_mm, every), 0};
-            if (is_zero(layer.scattering_per_mm)) layer.scattering_per_mm.clear();
-            stack.layers.push_back(std::move(layer));
+            stack.layers.push_back({layer_index(board.coats, i),
+                                    coat->thickness_um / 1000,
+                                    thinned(coat->absorption_per_mm, every),
+                                    {},
+                                    0});
+            if (!is_zero(coat->haze_per_mm, every))
+                stack.layers.back().scattering_per_mm = thinned(coat->haze_per_mm, every);
         }
     }
-    for (auto& layer : wood_layers(board, wood, n, every)) stack.layers.push_back(std::move(layer));
+    add_wood_layers(board, wood, n, every, stack.layers);
     return stack;
 }
 
@@ -271,20 +292,18 @@ Board only(const Board& board, Where where) {
 Split render_alike(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const auto shares = surface_shares(board, wood);
     const bool film = shares.film > 0;
-    const auto stack = stack_of(board, wood, film, solver.every);
-    const auto touching = [&] { return covered_reading(board, wood, stack, geometry, solver); };
-    if (film && shares.touched >= 1) return touching();
-    const auto bare = film ? uncoated(stack, board.coats.size(), wood.n.value) : stack;
-    const auto open = open_reflectance(open_surface(board, wood), solver.inside(bare));
-    if (!film) return open_reading(board, wood, open, geometry);
+    auto stack = stack_of(board, wood, film, solver.every);
+    const auto open = [&] { return open_reflectance(open_surface(board, wood), solver.inside(stack)); };
+    if (!film) return open_reading(board, wood, open(), geometry);
+    Split touching = covered_reading(board, wood, stack, geometry, solver);
+    if (shares.touched >= 1) return touching;
     Split out(stack.wavelengths);
-    out.add(shares.touched, touching());
-    out.add(1 - shares.film, open_reading(board, wood, open, geometry));
-    if (const double bridged = shares.film - shares.touched; bridged > 0) {
-        std::vector<Layer> coats(stack.layers.begin(),
-                                 stack.layers.begin() + static_cast<std::ptrdiff_t>(board.coats.size()));
-        out.add(bridged, bridged_reading(board, wood, std::move(coats), open, geometry, solver));
-    }
+    out.add(shares.touched, touching);
+    auto coats = take_coats(stack, board.coats.size(), wood.n.value);
+    const auto uncoated = open();
+    out.add(1 - shares.film, open_reading(board, wood, uncoated, geometry));
+    if (const double bridged = shares.film - shares.touched; bridged > 0)
+        out.add(bridged, bridged_reading(board, wood, std::move(coats), uncoated, geometry, solver));
     return out;
 }
 

@@ -19,6 +19,16 @@ void ModeSolver::reflect_rows(Eigen::MatrixXd& m) {
 }
 
 const Modes& ModeSolver::solve(const Scattering& medium, double a, double b) {
+    for (const Found& f : found_)
+        if (f.medium == &medium && f.a == a && f.b == b) return f.modes;
+    Found& place = found_[next_++ % found_.size()];
+    place.medium = nullptr;  // not to be found if what follows throws
+    find(medium, a, b, place.modes);
+    place.a = a, place.b = b, place.medium = &medium;
+    return place.modes;
+}
+
+void ModeSolver::find(const Scattering& medium, double a, double b, Modes& modes) {
     part_ = -a * medium.odd;
     part_.diagonal() += medium.inverse_cosine;
     cholesky_.compute(part_);
@@ -47,13 +57,12 @@ const Modes& ModeSolver::solve(const Scattering& medium, double a, double b) {
     part_.row(0) = column_.transpose();
     eigen_.compute(part_);
 
-    modes_.rate = eigen_.eigenvalues().cwiseMax(0).cwiseSqrt();
+    modes.rate = eigen_.eigenvalues().cwiseMax(0).cwiseSqrt();
     product_ = eigen_.eigenvectors();
     reflect_rows(product_);
-    modes_.to_s.noalias() = lower * product_;
-    modes_.to_d = product_;
-    upper.solveInPlace(modes_.to_d);
-    return modes_;
+    modes.to_s.noalias() = lower * product_;
+    modes.to_d = product_;
+    upper.solveInPlace(modes.to_d);
 }
 
 }  // namespace foretone::optics::angular_detail

@@ -132,6 +132,13 @@ void AngularSolver::add_layer(std::size_t number, std::size_t wavelength) {
     const Scattering& medium = media_.at(kind(number));
     const Modes& modes = mode_solver_.solve(medium, scattered / extinction, absorption / extinction);
     const Eigen::Index size = modes.rate.size();
+    if (std::isinf(tau) && modes.rate.minCoeff() > 0) {  // without end: nothing of what lies below is seen
+        below_.admittance.setZero();
+        below_.through.setZero();
+        work_.noalias() = modes.to_d * modes.rate.asDiagonal();
+        below_.admittance.topLeftCorner(size, size).noalias() = work_ * modes.to_d.transpose();
+        return;
+    }
     port_.resize(size);
     for (Eigen::Index k = 0; k < size; ++k) {
         const double rate = modes.rate(k), x = rate > 0 ? rate * tau : 0, e = std::exp(-x);

@@ -11,106 +11,87 @@
 #include <cmath>
 #include <utility>
 
-#include "foretone/optics/calibration.hpp"
-
 namespace foretone::optics {
 
 bool is_clear(const Layer& layer) {
     return std::all_of(layer.scattering_per_mm.begin(), layer.scattering_per_mm.end(), [](double s) { return s == 0; });
 }
 
-std::vector<double> Run::indices() const {
-    std::vector<double> out;
-    out.reserve(films.size());
-    for (const MergedFilm& f : films) out.push_back(f.n);
-    return out;
-}
-
-Chain make_chain(const Stack& stack) {
-    Chain chain;
-    chain.runs.reserve(stack.layers.size());  // `run` stays where it points
-    Run* run = &chain.top;
+void Chain::make(const Stack& stack) {
+    films_.clear(), slabs_.clear();
+    runs_.assign(1, Run());
     double n = 1;
     for (std::size_t i = 0; i < stack.layers.size(); ++i) {
         const Layer& layer = stack.layers[i];
+        Run& run = runs_.back();
         n = layer.n;
         if (!is_clear(layer)) {
-            run->n_below = n;
-            chain.slabs.push_back(i);
-            chain.runs.emplace_back();
-            run = &chain.runs.back();
-            run->n_above = n;
-        } else if (!run->films.empty() && run->films.back().n == n) {
-            ++run->films.back().count;
+            run.n_below = n;
+            slabs_.push_back(i);
+            runs_.push_back({n, n, films_.size(), 0});
+        } else if (run.films > 0 && films_.back().n == n) {
+            ++films_.back().count;
         } else {
-            run->films.push_back({n, i, 1});
+            films_.push_back({n, i, 1});
+            ++run.films;
         }
     }
-    run->n_below = stack.base.kind == Base::Kind::open ? 1.0 : n;
-    return chain;
+    runs_.back().n_below = stack.base.kind == Base::Kind::open ? 1.0 : n;
 }
 
-Depths::Depths(const Run& run, std::size_t wavelengths)
-    : wavelengths_(wavelengths), row_length_(padded(wavelengths)), values_(run.films.size() * row_length_) {
-    rows_.reserve(run.films.size());
-    for (std::size_t f = 0; f < run.films.size(); ++f) rows_.push_back(values_.data() + f * row_length_);
+std::span<const double> Chain::media(const Run& run) {
+    media_.assign(1, run.n_above);
+    for (const MergedFilm& f : films(run)) media_.push_back(f.n);
+    media_.push_back(run.n_below);
+    return media_;
 }
 
-const double* const* Depths::update(const Run& run, const Stack& stack) {
-    for (std::size_t f = 0; f < run.films.size(); ++f) {
-        double* row = values_.data() + f * row_length_;
-        const MergedFilm& film = run.films[f];
+const double* const* Depths::update(std::span<const MergedFilm> films, const Stack& stack) {
+    const std::size_t wavelengths = stack.wavelengths, row_length = padded(wavelengths);
+    values_.resize(films.size() * row_length);
+    rows_.clear();
+    for (std::size_t f = 0; f < films.size(); ++f) {
+        double* row = values_.data() + f * row_length;
+        const MergedFilm& film = films[f];
         for (std::size_t l = film.first; l < film.first + film.count; ++l) {
             const Layer& layer = stack.layers[l];
             const double* alpha = layer.absorption_per_mm.data();
             const double d = layer.thickness_mm;
             if (l == film.first) {
-                for (std::size_t k = 0; k < wavelengths_; ++k) row[k] = alpha[k] * d;
+                for (std::size_t k = 0; k < wavelengths; ++k) row[k] = alpha[k] * d;
             } else {
-                for (std::size_t k = 0; k < wavelengths_; ++k) row[k] += alpha[k] * d;
+                for (std::size_t k = 0; k < wavelengths; ++k) row[k] += alpha[k] * d;
             }
         }
-        for (std::size_t k = 0; k < wavelengths_; ++k) row[k] = std::min(row[k], deepest_film);
+        for (std::size_t k = 0; k < wavelengths; ++k) row[k] = std::min(row[k], deepest_film);
+        std::fill(row + wavelengths, row + row_length, 0.0);
+        rows_.push_back(row);
     }
     return rows_.data();
 }
 
-Under::Join::Join(const Run& run, std::size_t wavelengths, const std::optional<Rays>& rays) : depths(run, wavelengths) {
-    if (run.films.empty() && run.n_above == run.n_below) return;
-    const auto indices = run.indices();
-    films.emplace(run.n_above, indices, run.n_below);
-    if (!rays) return;
-    beam.emplace(run.n_above, indices, run.n_below, cosine_in(run.n_above, rays->beam_sine));
-    eye.emplace(run.n_above, indices, run.n_below, cosine_in(run.n_above, rays->eye_sine));
-}
-
-Under::Under(const Stack& like, const Chain& chain, std::optional<Rays> rays)
-    : rays_(rays),
-      count_(padded(like.wavelengths)),
-      channel_values_((rays ? 6 : 2) * count_),
-      absorption_(count_),
-      scattering_(count_),
-      r_above_(count_),
-      r_below_(count_),
-      t_up_(count_),
-      scratch_(ClearFilms::scratch_size(count_)) {
-    joins_.reserve(chain.runs.size());
-    for (const Run& run : chain.runs) joins_.emplace_back(run, like.wavelengths, rays);
+void Under::make_room(std::size_t wavelengths) {
+    count_ = padded(wavelengths);
+    for (auto* row :
+         {&absorption_, &scattering_, &r_above_, &r_below_, &t_up_, &beam_back_, &beam_on_, &eye_back_, &eye_on_}) {
+        row->resize(count_);
+    }
+    scratch_.resize(ClearFilms::scratch_size(count_));
+    channel_values_.assign((rays_ ? 6 : 2) * count_, 0.0);
     double* next = channel_values_.data();
     const auto take = [&] { return std::exchange(next, next + count_); };
+    channels_ = {};
     channels_.diffuse_up = take();
     channels_.diffuse_through = take();
-    if (!rays) return;
+    if (!rays_) return;
     for (double** channel :
          {&channels_.beam_up, &channels_.beam_through, &channels_.beam_seen, &channels_.diffuse_seen}) {
         *channel = take();
     }
-    for (auto* row : {&beam_back_, &beam_on_, &eye_back_, &eye_on_}) row->resize(count_);
 }
 
 /// A Lambertian base looks alike in all light and from everywhere; an open one lets all through.
 void Under::start(const Base& base) {
-    std::fill(channel_values_.begin(), channel_values_.end(), 0.0);
     const auto set = [&](double* up, double* seen, double* through) {
         if (base.kind == Base::Kind::open) std::fill(through, through + count_, 1.0);
         if (base.kind != Base::Kind::lambertian) return;
@@ -121,18 +102,23 @@ void Under::start(const Base& base) {
     if (rays_) set(channels_.beam_up, channels_.beam_seen, channels_.beam_through);
 }
 
-void Under::solve(const Stack& stack, const Chain& chain) {
+void Under::solve(const Stack& stack, Chain& chain, const std::optional<Rays>& rays, InterfaceShelf& shelf) {
+    rays_ = rays;
+    make_room(stack.wavelengths);
     start(stack.base);
-    for (std::size_t i = chain.slabs.size(); i-- > 0;) {
-        if (joins_[i].films) cross(joins_[i], chain.runs[i], stack);
-        lay(stack.layers[chain.slabs[i]]);
+    for (std::size_t i = chain.slabs(); i-- > 0;) {
+        if (!chain.under(i).nothing()) cross(chain.under(i), chain, stack, shelf);
+        lay(stack.layers[chain.slab(i)]);
     }
 }
 
-void Under::cross(Join& join, const Run& run, const Stack& stack) {
-    const double* const* depths = join.depths.update(run, stack);
-    join.films->diffuse(depths, count_, r_above_.data(), r_below_.data(), t_up_.data(), scratch_.data());
-    if (rays_) cross_seen(join, run, depths);
+void Under::cross(const Run& run, Chain& chain, const Stack& stack, InterfaceShelf& shelf) {
+    RayCosines cosines;
+    if (rays_) cosines = {cosine_in(run.n_above, rays_->beam_sine), cosine_in(run.n_above, rays_->eye_sine)};
+    const Interfaces& interfaces = shelf.of(chain.media(run), cosines);
+    const double* const* depths = depths_.update(chain.films(run), stack);
+    interfaces.films.diffuse(depths, count_, r_above_.data(), r_below_.data(), t_up_.data(), scratch_.data());
+    if (rays_) cross_seen(run, interfaces, depths);
     const double down_per_up = run.n_below * run.n_below / (run.n_above * run.n_above);
     const kernels::Channels& c = channels_;
     for (std::size_t k = 0; k < count_; ++k) {
@@ -146,9 +132,9 @@ void Under::cross(Join& join, const Run& run, const Stack& stack) {
 
 /// What the run reflects of the beam joins the diffuse light above it, and what it reflects of that light towards the
 /// eye is seen: its specular image of one direction in the other is not a reading's business. Radiance scales with n².
-void Under::cross_seen(Join& join, const Run& run, const double* const* depths) {
-    join.beam->solve(depths, count_, beam_back_.data(), beam_on_.data(), scratch_.data());
-    join.eye->solve(depths, count_, eye_back_.data(), eye_on_.data(), scratch_.data());
+void Under::cross_seen(const Run& run, const Interfaces& interfaces, const double* const* depths) {
+    interfaces.beam.solve(depths, count_, beam_back_.data(), beam_on_.data(), scratch_.data());
+    interfaces.eye.solve(depths, count_, eye_back_.data(), eye_on_.data(), scratch_.data());
     const double up_per_down = run.n_above * run.n_above / (run.n_below * run.n_below);
     const kernels::Channels& c = channels_;
     for (std::size_t k = 0; k < count_; ++k) {
@@ -160,43 +146,35 @@ void Under::cross_seen(Join& join, const Run& run, const double* const* depths) 
     }
 }
 
+const double* Under::padded_row(const std::vector<double>& values, std::vector<double>& row) const {
+    if (values.size() == row.size()) return values.data();
+    std::fill(std::copy(values.begin(), values.end(), row.begin()), row.end(), 0.0);
+    return row.data();
+}
+
 void Under::lay(const Layer& layer) {
     if (std::isinf(layer.thickness_mm)) return lay_half_space(layer);
-    std::copy(layer.absorption_per_mm.begin(), layer.absorption_per_mm.end(), absorption_.begin());
-    std::copy(layer.scattering_per_mm.begin(), layer.scattering_per_mm.end(), scattering_.begin());
+    const double* absorption = padded_row(layer.absorption_per_mm, absorption_);
+    const double* scattering = padded_row(layer.scattering_per_mm, scattering_);
     const kernels::Isa isa = base::widest_isa();
     if (!rays_) {
-        kernels::slab_over(isa, absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm, count_,
+        kernels::slab_over(isa, absorption, scattering, layer.anisotropy, layer.thickness_mm, count_,
                            channels_.diffuse_up, channels_.diffuse_through);
         return;
     }
     const double beam = 1 / cosine_in(layer.n, rays_->beam_sine), eye = 1 / cosine_in(layer.n, rays_->eye_sine);
-    kernels::slab_over_seen(isa,
-                            {absorption_.data(), scattering_.data(), layer.anisotropy, layer.thickness_mm, beam, eye},
-                            count_, channels_);
+    kernels::slab_over_seen(isa, {absorption, scattering, layer.anisotropy, layer.thickness_mm, beam, eye}, count_,
+                            channels_);
 }
 
 void Under::lay_half_space(const Layer& layer) {
-    std::fill(channel_values_.begin(), channel_values_.end(), 0.0);
+    const double* absorption = padded_row(layer.absorption_per_mm, absorption_);
+    const double* scattering = padded_row(layer.scattering_per_mm, scattering_);
     const double beam = rays_ ? 1 / cosine_in(layer.n, rays_->beam_sine) : 1;
     const double eye = rays_ ? 1 / cosine_in(layer.n, rays_->eye_sine) : 1;
-    for (std::size_t k = 0; k < layer.absorption_per_mm.size(); ++k) {
-        const double absorption = layer.absorption_per_mm[k],
-                     reduced = (1 - layer.anisotropy) * layer.scattering_per_mm[k];
-        const double extinction = absorption + reduced, s = std::sqrt(absorption / extinction),
-                     albedo = reduced / extinction;
-        const TwoFluxRates rates = two_flux_rates(s, albedo);
-        channels_.diffuse_up[k] = rates.r_infinity;
-        if (!rays_) continue;
-        const double kappa = s * std::sqrt(rates.decay_over_s), p = rates.absorption + 2 * rates.scattering;
-        const double q_beam = 0.5 * albedo * beam, q_eye = 0.5 * albedo * eye, w = 1 / (beam + eye);
-        const double beam_up = (1 + rates.r_infinity) * q_beam / (kappa + beam);
-        const double eye_up = (1 + rates.r_infinity) * q_eye / (kappa + eye);
-        channels_.beam_up[k] = beam_up;
-        channels_.diffuse_seen[k] = source_gain * eye_up;
-        channels_.beam_seen[k] = source_gain * (eye_up * q_beam * (p + beam) / (kappa + beam) + beam_up * q_eye) * w +
-                                 0.5 * q_beam * eye * w;
-    }
+    std::fill(channel_values_.begin(), channel_values_.end(), 0.0);
+    kernels::half_space(base::widest_isa(), {absorption, scattering, layer.anisotropy, layer.thickness_mm, beam, eye},
+                        count_, channels_);
 }
 
 }  // namespace foretone::optics

@@ -3,11 +3,13 @@
 
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "beam.hpp"
 #include "foretone/optics/clear_films.hpp"
 #include "foretone/optics/stack.hpp"
+#include "interfaces.hpp"
 #include "kernels.hpp"
 
 namespace foretone::optics {
@@ -23,64 +25,68 @@ struct MergedFilm {
     std::size_t first, count;
 };
 
-/// A run of clear films (none: a bare interface, or nothing at all where the indices agree) between two media.
+/// A run of clear films (none: a bare interface, or nothing at all where the indices agree) between two media: films
+/// first_film … first_film + films − 1 of the chain.
 struct Run {
     double n_above = 1, n_below = 1;
-    std::vector<MergedFilm> films;
-    std::vector<double> indices() const;
+    std::size_t first_film = 0, films = 0;
+
+    bool nothing() const { return films == 0 && n_above == n_below; }
 };
 
-/// The top run; then a slab and the run beneath it, as often as the stack has scattering layers.
-struct Chain {
-    Run top;
-    std::vector<std::size_t> slabs;  ///< layer numbers
-    std::vector<Run> runs;           ///< runs[i] lies under slabs[i]
-};
+/// The top run; then a slab and the run beneath it, as often as the stack has scattering layers. Storage is reused.
+class Chain {
+public:
+    void make(const Stack& stack);
 
-Chain make_chain(const Stack& stack);
+    const Run& top() const { return runs_.front(); }
+    std::size_t slabs() const { return slabs_.size(); }
+    std::size_t slab(std::size_t i) const { return slabs_[i]; }  ///< its layer number
+    const Run& under(std::size_t i) const { return runs_[i + 1]; }
+    std::span<const MergedFilm> films(const Run& run) const { return {films_.data() + run.first_film, run.films}; }
+
+    /// Indices of a run's media from above down, its two neighbours included. Valid until the next call.
+    std::span<const double> media(const Run& run);
+
+private:
+    std::vector<MergedFilm> films_;
+    std::vector<Run> runs_;
+    std::vector<std::size_t> slabs_;
+    std::vector<double> media_;
+};
 
 /// Depths of a run's films at every wavelength, padded, in storage that is reused.
 class Depths {
 public:
-    Depths(const Run& run, std::size_t wavelengths);
-    Depths(const Depths&) = delete;  // rows point into values
-    Depths(Depths&&) noexcept = default;
-    Depths& operator=(const Depths&) = delete;
-    Depths& operator=(Depths&&) noexcept = default;
-    const double* const* update(const Run& run, const Stack& stack);
+    /// Valid until the next call.
+    const double* const* update(std::span<const MergedFilm> films, const Stack& stack);
 
 private:
-    std::size_t wavelengths_, row_length_;
     std::vector<double> values_;
     std::vector<const double*> rows_;
 };
 
 /// Everything below the top run: what it does with diffuse light, and, given rays, with a beam and an eye
-/// (kernels::Channels). All arrays padded.
+/// (kernels::Channels). All arrays padded, in storage that is reused.
 class Under {
 public:
-    Under(const Stack& like, const Chain& chain, std::optional<Rays> rays);
-    void solve(const Stack& stack, const Chain& chain);
+    void solve(const Stack& stack, Chain& chain, const std::optional<Rays>& rays, InterfaceShelf& shelf);
     const kernels::Channels& channels() const { return channels_; }
 
 private:
-    struct Join {
-        Join(const Run& run, std::size_t wavelengths, const std::optional<Rays>& rays);
-        std::optional<ClearFilms> films;  ///< none: no films and no change of index
-        std::optional<ClearBeam> beam, eye;
-        Depths depths;
-    };
+    void make_room(std::size_t wavelengths);
     void start(const Base& base);
-    void cross(Join& join, const Run& run, const Stack& stack);
-    void cross_seen(Join& join, const Run& run, const double* const* depths);
+    void cross(const Run& run, Chain& chain, const Stack& stack, InterfaceShelf& shelf);
+    void cross_seen(const Run& run, const Interfaces& interfaces, const double* const* depths);
     void lay(const Layer& layer);
     void lay_half_space(const Layer& layer);
+    const double* padded_row(const std::vector<double>& values, std::vector<double>& row) const;
 
     std::optional<Rays> rays_;
-    std::size_t count_;  ///< wavelengths, padded
-    std::vector<Join> joins_;
+    std::size_t count_ = 0;  ///< wavelengths, padded
     std::vector<double> channel_values_;
     kernels::Channels channels_{};
+    Depths depths_;
     std::vector<double> absorption_, scattering_, r_above_, r_below_, t_up_, scratch_;
     std::vector<double> beam_back_, beam_on_, eye_back_, eye_on_;  ///< of the run being crossed
 };

@@ -42,7 +42,6 @@ std::vector<double> all_media(double n_above, std::span<const double> films, dou
     media.push_back(n_above);
     media.insert(media.end(), films.begin(), films.end());
     media.push_back(n_below);
-    for (const double n : media) require_index(n);
     return media;
 }
 
@@ -90,33 +89,45 @@ Split split(std::span<const ClearFilm> films) {
 
 }  // namespace
 
-ClearFilms::ClearFilms(double n_above, std::span<const double> film_indices, double n_below, FilmNodes nodes)
-    : films_(film_indices.size()), n_above_(n_above), n_below_(n_below) {
-    const std::vector<double> media = all_media(n_above, film_indices, n_below);
-    std::vector<double> bounds;
-    bounds.reserve(media.size() + 1);
-    bounds.push_back(0);
-    const double top = std::max(n_above, n_below);
-    for (const double n : media) {
-        if (n <= top) bounds.push_back(n);
-    }
-    std::sort(bounds.begin(), bounds.end());
-    bounds.erase(std::unique(bounds.begin(), bounds.end()), bounds.end());
-    // Room for the usual rules' nodes at once: these lists are made for every stack that is solved.
-    const std::size_t most = 10 * (bounds.size() - 1);
-    through_.nodes.reserve(most), through_.steps.reserve(most * films_);
-    if (bounds.size() > 2) below_.nodes.reserve(most), below_.steps.reserve(most * films_);
-    for (std::size_t i = 1; i < bounds.size(); ++i) place_interval(media, bounds[i - 1], bounds[i], nodes);
+ClearFilms::ClearFilms(double n_above, std::span<const double> film_indices, double n_below, FilmNodes nodes) {
+    place(all_media(n_above, film_indices, n_below), nodes);
 }
 
-void ClearFilms::place_interval(const std::vector<double>& media, double low, double high, FilmNodes nodes) {
-    const bool in_film = std::find(media.begin() + 1, media.end() - 1, high) != media.end() - 1;
+void ClearFilms::set_media(std::span<const double> media) {
+    for (const double n : media) require_index(n);
+    media_.assign(media.begin(), media.end());
+    q_.resize(media_.size());
+    for (Group* g : {&through_, &below_, &above_}) {
+        g->nodes.clear(), g->steps.clear();
+        g->constant = 0;
+    }
+    constant_transmittance_ = 0;
+}
+
+void ClearFilms::place(std::span<const double> media, FilmNodes nodes) {
+    set_media(media);
+    bounds_.assign(1, 0.0);
+    const double top = std::max(media_.front(), media_.back());
+    for (const double n : media_) {
+        if (n <= top) bounds_.push_back(n);
+    }
+    std::sort(bounds_.begin(), bounds_.end());
+    bounds_.erase(std::unique(bounds_.begin(), bounds_.end()), bounds_.end());
+    // Room for the usual rules' nodes at once: these lists are made for every new set of indices.
+    const std::size_t most = 10 * (bounds_.size() - 1);
+    through_.nodes.reserve(most), through_.steps.reserve(most * films());
+    if (bounds_.size() > 2) below_.nodes.reserve(most), below_.steps.reserve(most * films());
+    for (std::size_t i = 1; i < bounds_.size(); ++i) place_interval(bounds_[i - 1], bounds_[i], nodes);
+}
+
+void ClearFilms::place_interval(double low, double high, FilmNodes nodes) {
+    const bool in_film = std::find(media_.begin() + 1, media_.end() - 1, high) != media_.end() - 1;
     const double near = (low > 0 ? 1.5 : 1.3) * high;  // how far the square roots of other media must be
-    const bool near_match = std::any_of(media.begin(), media.end(), [&](double n) { return n > high && n < near; });
+    const bool near_match = std::any_of(media_.begin(), media_.end(), [&](double n) { return n > high && n < near; });
     const double share = (high - low) * (high + low) / (high * high), mu_max = std::sqrt(share);
     const auto place = [&](double mu, double weight) {  // weights of 2µ dµ on 0–1
         const double q_high = high * mu_max * mu;
-        place_node(media, (high - q_high) * (high + q_high), high, q_high, high * high * share * weight);
+        place_node((high - q_high) * (high + q_high), high, q_high, high * high * share * weight);
     };
     const bool crowd = in_film || near_match;
     if (crowd && nodes.grazing == FilmNodes::tabulated) {
@@ -138,14 +149,15 @@ void ClearFilms::place_interval(const std::vector<double>& media, double low, do
 
 // One β. If every medium carries the ray, one node serves both directions. If some medium does not, light from either
 // side turns back at the first such medium it meets: its interface reflects everything.
-void ClearFilms::place_node(const std::vector<double>& media, double beta_squared, double high, double q_high,
-                            double weight) {
+void ClearFilms::place_node(double beta_squared, double high, double q_high, double weight) {
+    const std::vector<double>& media = media_;
     const auto carries = [&](std::size_t m) { return media[m] >= high; };
-    const auto q = [&](std::size_t m) { return std::sqrt((media[m] - high) * (media[m] + high) + q_high * q_high); };
+    for (std::size_t m = 0; m < media.size(); ++m)
+        if (carries(m)) q_[m] = std::sqrt((media[m] - high) * (media[m] + high) + q_high * q_high);
     const auto interface = [&](std::size_t a, std::size_t b) -> Reflectance {
         if (media[a] == media[b]) return {0, 0};
         if (!carries(a) || !carries(b)) return {1, 1};
-        const double qa = q(a), qb = q(b);
+        const double qa = q_[a], qb = q_[b];
         const double rs = (media[a] - media[b]) * (media[a] + media[b]) / ((qa + qb) * (qa + qb));
         const double rp = rs * (qa * qb - beta_squared) / (qa * qb + beta_squared);
         return {rs * rs, rp * rp};
@@ -159,7 +171,7 @@ void ClearFilms::place_node(const std::vector<double>& media, double beta_square
         Node node{weight, start.s, start.p, group.steps.size(), 0};
         for (std::size_t m = first; m != end; m = next(m)) {
             const Reflectance r = interface(m, next(m));
-            group.steps.push_back({m - 1, std::max(-std::numbers::log2e * media[m] / q(m), steepest), r.s, r.p});
+            group.steps.push_back({m - 1, std::max(-std::numbers::log2e * media[m] / q_[m], steepest), r.s, r.p});
             ++node.count;
         }
         if (node.count > 0)
@@ -182,7 +194,7 @@ void ClearFilms::internal(const double* const* depths, std::size_t count, double
     std::fill(r_below, r_below + count, through_.constant + below_.constant);
     for (const Group* g : {&through_, &below_})
         kernels::film_reflectance(isa, paths(*g), depths, count, r_below, scratch);
-    const double scale = 1 / (n_below_ * n_below_);
+    const double scale = 1 / (media_.back() * media_.back());
     for (std::size_t k = 0; k < count; ++k) r_below[k] *= scale;
 }
 
@@ -195,7 +207,8 @@ void ClearFilms::diffuse(const double* const* depths, std::size_t count, double*
     kernels::film_panel(isa, paths(through_), depths, count, r_below, r_above, t_up, scratch);
     kernels::film_reflectance(isa, paths(below_), depths, count, r_below, scratch);
     kernels::film_reflectance(isa, paths(above_), depths, count, r_above, scratch);
-    const double below = 1 / (n_below_ * n_below_), above = 1 / (n_above_ * n_above_);
+    const double n_above = media_.front(), n_below = media_.back();
+    const double below = 1 / (n_below * n_below), above = 1 / (n_above * n_above);
     for (std::size_t k = 0; k < count; ++k) {
         r_below[k] *= below;
         r_above[k] *= above;
@@ -204,22 +217,27 @@ void ClearFilms::diffuse(const double* const* depths, std::size_t count, double*
 }
 
 Panel ClearFilms::diffuse(std::span<const double> depths) const {
-    if (depths.size() != films_)
+    if (depths.size() != films())
         throw std::invalid_argument("clear films: " + std::to_string(depths.size()) + " depths for " +
-                                    std::to_string(films_) + " films");
+                                    std::to_string(films()) + " films");
     const SingleDepths single(depths);
     Panel p;
     std::array<double, 6> scratch{};
     diffuse(single.pointers.data(), 1, &p.r_above, &p.r_below, &p.t_up, scratch.data());
-    p.t_down = p.t_up * (n_below_ * n_below_) / (n_above_ * n_above_);
+    const double n_above = media_.front(), n_below = media_.back();
+    p.t_down = p.t_up * (n_below * n_below) / (n_above * n_above);
     return p;
 }
 
-ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, double n_below, double mu_above)
-    : run_(n_above, n_above, film_indices.size(), ClearFilms::NoNodes()), n_above_(n_above), n_below_(n_below) {
-    const std::vector<double> media = all_media(n_above, film_indices, n_below);
+ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, double n_below, double mu_above) {
+    place(all_media(n_above, film_indices, n_below), mu_above);
+}
+
+void ClearBeam::place(std::span<const double> media, double mu_above) {
+    run_.set_media(media);
     if (!(mu_above > 0 && mu_above <= 1))
         throw std::invalid_argument("clear films: cosine " + base::shortest(mu_above));
+    const double n_above = media.front();
     // One node of weight 1 at this β, whatever the run, in place of a quadrature.
     const double q_above = n_above * mu_above;
     const double beta_squared = n_above * n_above * (1 - mu_above) * (1 + mu_above);
@@ -231,7 +249,7 @@ ClearBeam::ClearBeam(double n_above, std::span<const double> film_indices, doubl
             q_high = std::sqrt((n - n_above) * (n + n_above) + q_above * q_above);
         }
     }
-    run_.place_node(media, beta_squared, high, q_high, 1);
+    run_.place_node(beta_squared, high, q_high, 1);
 }
 
 void ClearBeam::solve(const double* const* depths, std::size_t count, double* reflectance, double* transmittance,
@@ -252,7 +270,8 @@ Beam ClearBeam::solve(std::span<const double> depths) const {
     Beam beam{};
     std::array<double, 7> scratch{};
     solve(single.pointers.data(), 1, &beam.reflectance, &beam.transmittance, scratch.data());
-    beam.radiance_factor = beam.transmittance * (n_above_ * n_above_) / (n_below_ * n_below_);
+    const double n_above = run_.media_.front(), n_below = run_.media_.back();
+    beam.radiance_factor = beam.transmittance * (n_above * n_above) / (n_below * n_below);
     return beam;
 }
 

@@ -32,4 +32,11 @@ void slab_over_seen(Isa isa, const SeenSlab& slab, std::size_t count, const Chan
     FORETONE_FOR(isa, slab_over_seen)(slab, count, below);
 }
 
+void half_space(Isa isa, const SeenSlab& slab, std::size_t count, const Channels& out) {
+    if (out.beam_up)
+        FORETONE_FOR(isa, half_space_seen)(slab, count, out);
+    else
+        FORETONE_FOR(isa, half_space)(slab, count, out.diffuse_up);
+}
+
 }  // namespace foretone::optics::kernels

@@ -53,4 +53,7 @@ struct SeenSlab {
 /// One scattering layer over what lies below, all channels. Thickness is finite.
 void slab_over_seen(Isa isa, const SeenSlab& slab, std::size_t count, const Channels& below);
 
+/// One without end: sets `diffuse_up` and, where there are channels for them, what the beam and the eye have of it.
+void half_space(Isa isa, const SeenSlab& slab, std::size_t count, const Channels& out);
+
 }  // namespace foretone::optics::kernels

@@ -45,16 +45,30 @@ void check_light(const Light& light) {
     }
 }
 
-/// One ray's arrays: specular reflectance and transmittance.
+/// What is asked of a stack: the beam and the eye below the top run, if there are any, and their cosines in air.
+struct Asked {
+    std::optional<Rays> rays;
+    RayCosines top;
+};
+
+/// 45/0; else by reciprocity: light at 8°, all that comes back.
+const Asked& asked(Geometry geometry) {
+    static const Asked normal{Rays{sine(45), 0.0}, {cosine(45), cosine(0)}},
+        sphere{Rays{sine(8), middle_sine}, {cosine(8)}};
+    return geometry == Geometry::g45_0 ? normal : sphere;
+}
+
+Asked asked(const Light& light) {
+    if (light.diffuse) return {};
+    return {Rays{sine(light.angle_deg), middle_sine}, {cosine(light.angle_deg)}};
+}
+
+/// One ray through the top run: specular reflectance and transmittance at each wavelength.
 struct Ray {
-    Ray(const Run& run, double angle_deg, std::size_t wavelengths)
-        : beam(run.n_above, run.indices(), run.n_below, cosine(angle_deg)),
-          reflectance(padded(wavelengths)),
-          transmittance(padded(wavelengths)) {}
-    void solve(const double* const* depths, double* scratch) {
-        beam.solve(depths, reflectance.size(), reflectance.data(), transmittance.data(), scratch);
+    void solve(const ClearBeam& beam, const double* const* depths, std::size_t count, double* scratch) {
+        reflectance.resize(count), transmittance.resize(count);
+        beam.solve(depths, count, reflectance.data(), transmittance.data(), scratch);
     }
-    ClearBeam beam;
     std::vector<double> reflectance, transmittance;
 };
 
@@ -68,93 +82,76 @@ std::string make_of(const Stack& stack) {
 
 }  // namespace
 
-struct TwoFluxSolver::Prepared {
-    Prepared(const Stack& like, std::optional<Rays> rays)
-        : chain(make_chain(like)),
-          wavelengths(like.wavelengths),
-          base(like.base.kind),
-          cone(cone_weight(chain.top.n_below)),
-          under(like, chain, rays),
-          top(chain.top.n_above, chain.top.indices(), chain.top.n_below),
-          depths(chain.top, like.wavelengths),
-          q(padded(wavelengths)),
-          r_above(q.size()),
-          t_up(q.size()),
-          scratch(ClearFilms::scratch_size(q.size())) {
-        for (const Layer& layer : like.layers) {
-            indices.push_back(layer.n);
-            clear.push_back(is_clear(layer));
-        }
-    }
+struct TwoFluxReader::Work {
+    void start(const Stack& stack, const Asked& question);
+    void solve_radiance(Radiance& out);
+    void solve_beam(std::vector<double>& scattered, std::vector<double>* through);
+    void solve_diffuse(Fluxes& out);
+    void top_panel();
 
-    void require_same_make(const Stack& stack) const {
-        bool same =
-            stack.wavelengths == wavelengths && stack.layers.size() == indices.size() && stack.base.kind == base;
-        for (std::size_t i = 0; same && i < indices.size(); ++i) {
-            same = stack.layers[i].n == indices[i] && is_clear(stack.layers[i]) == clear[i];
-        }
-        if (same) return;
-        throw std::invalid_argument("TwoFluxSolver: the stack (" + make_of(stack) +
-                                    ") is of another make than prepared for");
-    }
+    double down_per_up() const { return chain.top().n_below * chain.top().n_below; }
 
-    /// All four quantities of the top run.
-    void top_panel(const double* const* d) {
-        top.diffuse(d, q.size(), r_above.data(), q.data(), t_up.data(), scratch.data());
-    }
-    double down_per_up() const { return chain.top.n_below * chain.top.n_below; }
-    void solve_radiance(const double* const* d, Radiance& out);
-    void solve_beam(const double* const* d, std::vector<double>& scattered, std::vector<double>* through);
-    void solve_diffuse(const double* const* d, Fluxes& out);
-
+    std::size_t wavelengths = 0;
     Chain chain;
-    std::size_t wavelengths;
-    Base::Kind base;
-    std::vector<double> indices;
-    std::vector<bool> clear;
-    double cone;  ///< cone_weight under the top run
+    InterfaceShelf shelf;
     Under under;
-    ClearFilms top;
     Depths depths;
-    std::optional<Ray> in, eye;
-    std::optional<Geometry> geometry;
+    const Interfaces* top = nullptr;
+    const double* const* top_depths = nullptr;
+    Ray in, eye;
     std::vector<double> q, r_above, t_up, scratch;
 };
 
+/// All that lies under the top run, and what is known of that run.
+void TwoFluxReader::Work::start(const Stack& stack, const Asked& question) {
+    wavelengths = stack.wavelengths;
+    const std::size_t count = padded(wavelengths);
+    for (auto* row : {&q, &r_above, &t_up}) row->resize(count);
+    scratch.resize(ClearFilms::scratch_size(count));
+    chain.make(stack);
+    under.solve(stack, chain, question.rays, shelf);
+    top = &shelf.of(chain.media(chain.top()), question.top);
+    top_depths = depths.update(chain.films(chain.top()), stack);
+    if (question.rays) in.solve(top->beam, top_depths, count, scratch.data());
+    if (question.top.eye > 0) eye.solve(top->eye, top_depths, count, scratch.data());
+}
+
+/// All four quantities of the top run.
+void TwoFluxReader::Work::top_panel() {
+    top->films.diffuse(top_depths, q.size(), r_above.data(), q.data(), t_up.data(), scratch.data());
+}
+
 /// 45/0: the eye looks along the normal; the transmittance of the beam at 45°, the cone's middle ray, stands for the
 /// cone's.
-void TwoFluxSolver::Prepared::solve_radiance(const double* const* d, Radiance& out) {
-    in->solve(d, scratch.data());
-    eye->solve(d, scratch.data());
-    top.internal(d, q.size(), q.data(), scratch.data());
+void TwoFluxReader::Work::solve_radiance(Radiance& out) {
+    top->films.internal(top_depths, q.size(), q.data(), scratch.data());
     const kernels::Channels& c = under.channels();
-    const double scale = 1 / down_per_up(), share = normal_for_cone * cone * scale;
+    const double scale = 1 / down_per_up(), share = normal_for_cone * top->cone * scale;
     for (std::size_t k = 0; k < wavelengths; ++k) {
         const double f = c.beam_up[k], v = c.beam_seen[k], f_diffuse = c.diffuse_up[k], v_diffuse = c.diffuse_seen[k];
-        const double missing = share * in->transmittance[k];
+        const double missing = share * in.transmittance[k];
         const double again =
             (q[k] * f - missing * (v - f)) / (1 - q[k] * f_diffuse + missing * (v_diffuse - f_diffuse));
-        out.body[k] = in->transmittance[k] * eye->transmittance[k] * scale * (v + again * v_diffuse);
+        out.body[k] = in.transmittance[k] * eye.transmittance[k] * scale * (v + again * v_diffuse);
     }
 }
 
 /// A beam, and all that comes back or through.
-void TwoFluxSolver::Prepared::solve_beam(const double* const* d, std::vector<double>& scattered,
-                                         std::vector<double>* through) {
-    top_panel(d);
-    in->solve(d, scratch.data());
+void TwoFluxReader::Work::solve_beam(std::vector<double>& scattered, std::vector<double>* through) {
+    top_panel();
     const kernels::Channels& c = under.channels();
+    const double cone = top->cone;
     for (std::size_t k = 0; k < wavelengths; ++k) {
         const double f = c.beam_up[k], f_diffuse = c.diffuse_up[k];
         const double more = cone * (c.beam_seen[k] - f), more_diffuse = cone * (c.diffuse_seen[k] - f_diffuse);
         const double again = (q[k] * f - t_up[k] * more) / (1 - q[k] * f_diffuse + t_up[k] * more_diffuse);
-        scattered[k] = in->transmittance[k] * t_up[k] * (f + more + again * (f_diffuse + more_diffuse));
-        if (through) (*through)[k] = in->transmittance[k] * (c.beam_through[k] + again * c.diffuse_through[k]);
+        scattered[k] = in.transmittance[k] * t_up[k] * (f + more + again * (f_diffuse + more_diffuse));
+        if (through) (*through)[k] = in.transmittance[k] * (c.beam_through[k] + again * c.diffuse_through[k]);
     }
 }
 
-void TwoFluxSolver::Prepared::solve_diffuse(const double* const* d, Fluxes& out) {
-    top_panel(d);
+void TwoFluxReader::Work::solve_diffuse(Fluxes& out) {
+    top_panel();
     const kernels::Channels& c = under.channels();
     for (std::size_t k = 0; k < wavelengths; ++k) {
         const double falling = down_per_up() * t_up[k] / (1 - c.diffuse_up[k] * q[k]);
@@ -164,90 +161,110 @@ void TwoFluxSolver::Prepared::solve_diffuse(const double* const* d, Fluxes& out)
     }
 }
 
-TwoFluxSolver::TwoFluxSolver(const Stack& like, Geometry geometry) {
-    check(like);
-    const bool normal = geometry == Geometry::g45_0;  // else by reciprocity: light at 8°, all that comes back
-    prepared_ = std::make_unique<Prepared>(like, normal ? Rays{sine(45), 0.0} : Rays{sine(8), middle_sine});
-    Prepared& p = *prepared_;
-    p.geometry = geometry;
-    p.in.emplace(p.chain.top, normal ? 45.0 : 8.0, p.wavelengths);
-    if (normal) p.eye.emplace(p.chain.top, 0.0, p.wavelengths);
+TwoFluxReader::TwoFluxReader() : work_(std::make_unique<Work>()) {}
+TwoFluxReader::~TwoFluxReader() = default;
+TwoFluxReader::TwoFluxReader(TwoFluxReader&&) noexcept = default;
+TwoFluxReader& TwoFluxReader::operator=(TwoFluxReader&&) noexcept = default;
+
+void TwoFluxReader::read(const Stack& stack, Geometry geometry, Radiance& out) {
+    check(stack);
+    read_checked(stack, geometry, out);
 }
 
-TwoFluxSolver::TwoFluxSolver(const Stack& like, const Light& light) {
-    check(like);
+void TwoFluxReader::read_checked(const Stack& stack, Geometry geometry, Radiance& out) {
+    Work& w = *work_;
+    w.start(stack, asked(geometry));
+    out.body.resize(w.wavelengths);
+    if (geometry == Geometry::g45_0)
+        w.solve_radiance(out);
+    else
+        w.solve_beam(out.body, nullptr);
+    copy_unpadded(w.in.reflectance, w.wavelengths, out.specular);
+}
+
+void TwoFluxReader::read(const Stack& stack, const Light& light, Fluxes& out) {
+    check(stack);
     check_light(light);
-    std::optional<Rays> rays;
-    if (!light.diffuse) rays = Rays{sine(light.angle_deg), middle_sine};
-    prepared_ = std::make_unique<Prepared>(like, rays);
-    if (!light.diffuse) prepared_->in.emplace(prepared_->chain.top, light.angle_deg, like.wavelengths);
+    read_checked(stack, light, out);
 }
 
-TwoFluxSolver::~TwoFluxSolver() = default;
-TwoFluxSolver::TwoFluxSolver(TwoFluxSolver&&) noexcept = default;
-TwoFluxSolver& TwoFluxSolver::operator=(TwoFluxSolver&&) noexcept = default;
+void TwoFluxReader::read_checked(const Stack& stack, const Light& light, Fluxes& out) {
+    Work& w = *work_;
+    w.start(stack, asked(light));
+    for (auto* row : {&out.reflectance, &out.surface, &out.transmittance}) row->resize(w.wavelengths);
+    if (light.diffuse) return w.solve_diffuse(out);
+    w.solve_beam(out.reflectance, &out.transmittance);
+    copy_unpadded(w.in.reflectance, w.wavelengths, out.surface);
+    for (std::size_t k = 0; k < w.wavelengths; ++k) out.reflectance[k] += out.surface[k];
+}
+
+void TwoFluxReader::inside(const Stack& stack, std::vector<double>& out) {
+    check(stack);
+    if (!stack.layers.empty() && is_clear(stack.layers.front())) {
+        throw std::invalid_argument("two_flux_inside: layer 1 is clear; the top layer must scatter");
+    }
+    Work& w = *work_;
+    w.chain.make(stack);
+    w.under.solve(stack, w.chain, std::nullopt, w.shelf);
+    const double* reflectance = w.under.channels().diffuse_up;
+    out.assign(reflectance, reflectance + stack.wavelengths);
+}
+
+TwoFluxSolver::TwoFluxSolver(const Stack& like, Geometry geometry) : TwoFluxSolver(like) { geometry_ = geometry; }
+
+TwoFluxSolver::TwoFluxSolver(const Stack& like, const Light& light) : TwoFluxSolver(like) {
+    check_light(light);
+    light_ = light;
+}
+
+TwoFluxSolver::TwoFluxSolver(const Stack& like) : wavelengths_(like.wavelengths), base_(like.base.kind) {
+    check(like);
+    for (const Layer& layer : like.layers) {
+        indices_.push_back(layer.n);
+        clear_.push_back(is_clear(layer));
+    }
+}
+
+void TwoFluxSolver::require_same_make(const Stack& stack) const {
+    bool same = stack.wavelengths == wavelengths_ && stack.layers.size() == indices_.size() && stack.base.kind == base_;
+    for (std::size_t i = 0; same && i < indices_.size(); ++i) {
+        same = stack.layers[i].n == indices_[i] && is_clear(stack.layers[i]) == clear_[i];
+    }
+    if (same) return;
+    throw std::invalid_argument("TwoFluxSolver: the stack (" + make_of(stack) +
+                                ") is of another make than prepared for");
+}
 
 void TwoFluxSolver::solve(const Stack& stack, Radiance& out) {
-    Prepared& p = *prepared_;
     check(stack);
-    p.require_same_make(stack);
-    if (!p.geometry) throw std::invalid_argument("TwoFluxSolver: prepared for fluxes, asked for a radiance");
-    solve_checked(stack, out);
-}
-
-void TwoFluxSolver::solve_checked(const Stack& stack, Radiance& out) {
-    Prepared& p = *prepared_;
-    p.under.solve(stack, p.chain);
-    const double* const* depths = p.depths.update(p.chain.top, stack);
-    out.body.resize(p.wavelengths);
-    if (p.eye)
-        p.solve_radiance(depths, out);
-    else
-        p.solve_beam(depths, out.body, nullptr);
-    copy_unpadded(p.in->reflectance, p.wavelengths, out.specular);
+    require_same_make(stack);
+    if (!geometry_) throw std::invalid_argument("TwoFluxSolver: prepared for fluxes, asked for a radiance");
+    reader_.read_checked(stack, *geometry_, out);
 }
 
 void TwoFluxSolver::solve(const Stack& stack, Fluxes& out) {
-    Prepared& p = *prepared_;
     check(stack);
-    p.require_same_make(stack);
-    if (p.geometry) throw std::invalid_argument("TwoFluxSolver: prepared for a radiance, asked for fluxes");
-    solve_checked(stack, out);
-}
-
-void TwoFluxSolver::solve_checked(const Stack& stack, Fluxes& out) {
-    Prepared& p = *prepared_;
-    p.under.solve(stack, p.chain);
-    const double* const* depths = p.depths.update(p.chain.top, stack);
-    for (auto* row : {&out.reflectance, &out.surface, &out.transmittance}) row->resize(p.wavelengths);
-    if (!p.in) return p.solve_diffuse(depths, out);
-    p.solve_beam(depths, out.reflectance, &out.transmittance);
-    copy_unpadded(p.in->reflectance, p.wavelengths, out.surface);
-    for (std::size_t k = 0; k < p.wavelengths; ++k) out.reflectance[k] += out.surface[k];
+    require_same_make(stack);
+    if (!light_) throw std::invalid_argument("TwoFluxSolver: prepared for a radiance, asked for fluxes");
+    reader_.read_checked(stack, *light_, out);
 }
 
 Fluxes two_flux(const Stack& stack, const Light& light) {
     Fluxes out;
-    TwoFluxSolver(stack, light).solve_checked(stack, out);
+    TwoFluxReader().read(stack, light, out);
     return out;
 }
 
 Radiance two_flux(const Stack& stack, Geometry geometry) {
     Radiance out;
-    TwoFluxSolver(stack, geometry).solve_checked(stack, out);
+    TwoFluxReader().read(stack, geometry, out);
     return out;
 }
 
 std::vector<double> two_flux_inside(const Stack& stack) {
-    check(stack);
-    const Chain chain = make_chain(stack);
-    if (!stack.layers.empty() && is_clear(stack.layers.front())) {
-        throw std::invalid_argument("two_flux_inside: layer 1 is clear; the top layer must scatter");
-    }
-    Under under(stack, chain, std::nullopt);
-    under.solve(stack, chain);
-    const double* reflectance = under.channels().diffuse_up;
-    return {reflectance, reflectance + stack.wavelengths};
+    std::vector<double> out;
+    TwoFluxReader().inside(stack, out);
+    return out;
 }
 
 }  // namespace foretone::optics

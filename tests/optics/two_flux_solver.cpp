@@ -204,3 +204,47 @@ TEST_CASE("a stack of another make, or the wrong kind of answer, is refused") {
     other.layers[1].absorption_per_mm[7] = -1;
     CHECK_THROWS_WITH(solver.solve(other, radiance), Catch::Contains("layer 2") && Catch::Contains("index 7"));
 }
+
+TEST_CASE("one reader answers stacks of all makes in any order with the free functions' bytes") {
+    Random random(34);
+    TwoFluxReader reader;
+    Radiance radiance;
+    Fluxes fluxes;
+    std::vector<double> inside;
+    // More runs of indices than a reader keeps, so that places are given up and taken again.
+    for (int i = 0; i < 60; ++i) {
+        const double n = 1.45 + 0.01 * (i * 7 % 13), m = i % 3 == 0 ? n : 1.4 + 0.02 * (i % 5);
+        Stack s = finish(random, n, m, 1.5);
+        if (i % 4 == 1)
+            s.layers.push_back({1.5, INFINITY, s.layers[2].absorption_per_mm, s.layers[2].scattering_per_mm, 0});
+        if (i % 4 == 2) s.base.kind = Base::Kind::open;
+        if (i % 5 == 3) std::swap(s.layers[1], s.layers[2]);  // a film between two that scatter
+        if (i % 2 == 1) {
+            s.wavelengths = 21;
+            s.base.reflectance.resize(21);
+            for (auto& layer : s.layers) {
+                layer.absorption_per_mm.resize(21);
+                if (!layer.scattering_per_mm.empty()) layer.scattering_per_mm.resize(21);
+            }
+        }
+        for (const Geometry geometry : {Geometry::g45_0, Geometry::d8_included}) {
+            reader.read(s, geometry, radiance);
+            const Radiance alone = two_flux(s, geometry);
+            CHECK(radiance.body == alone.body);
+            CHECK(radiance.specular == alone.specular);
+        }
+        for (const Light light : {Light{false, 30}, Light{true, 0}}) {
+            reader.read(s, light, fluxes);
+            const Fluxes alone = two_flux(s, light);
+            CHECK(fluxes.reflectance == alone.reflectance);
+            CHECK(fluxes.surface == alone.surface);
+            CHECK(fluxes.transmittance == alone.transmittance);
+        }
+        s.layers.erase(s.layers.begin(), s.layers.begin() + 2);
+        if (s.layers.front().scattering_per_mm.empty()) continue;
+        reader.inside(s, inside);
+        CHECK(inside == two_flux_inside(s));
+    }
+    CHECK_THROWS_AS(reader.read(Stack{1, {{0.5, 1, {1}, {}, 0}}, {}}, Geometry::g45_0, radiance),
+                    std::invalid_argument);
+}

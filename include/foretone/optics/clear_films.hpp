@@ -51,10 +51,17 @@ inline constexpr double deepest_film = 1e4;
 /// out once. `depths[f][i]` is film f's depth at wavelength i.
 class ClearFilms {
 public:
+    /// None yet: `place` says which.
+    ClearFilms() = default;
+
     /// Throws std::invalid_argument for an index outside 1–3 or node counts gauss_legendre refuses.
     ClearFilms(double n_above, std::span<const double> film_indices, double n_below, FilmNodes nodes = {});
 
-    std::size_t films() const { return films_; }
+    /// Another run in the place of this one, in storage that is reused. `media` from above down: n_above, the films,
+    /// n_below. Throws as the constructor.
+    void place(std::span<const double> media, FilmNodes nodes = {});
+
+    std::size_t films() const { return media_.size() - 2; }
 
     /// Doubles of scratch the calls below, and a ClearBeam, need for `count` wavelengths.
     static std::size_t scratch_size(std::size_t count) { return 7 * count; }
@@ -88,14 +95,12 @@ private:
     };
 
     friend class ClearBeam;
-    struct NoNodes {};
-    ClearFilms(double n_above, double n_below, std::size_t films, NoNodes)
-        : films_(films), n_above_(n_above), n_below_(n_below) {}
-    void place_interval(const std::vector<double>& media, double low, double high, FilmNodes nodes);
-    void place_node(const std::vector<double>& media, double beta_squared, double high, double q_high, double weight);
+    void set_media(std::span<const double> media);
+    void place_interval(double low, double high, FilmNodes nodes);
+    void place_node(double beta_squared, double high, double q_high, double weight);
 
-    std::size_t films_;
-    double n_above_, n_below_;
+    std::vector<double> media_ = {1, 1};  ///< from above down, neighbours included
+    std::vector<double> bounds_, q_;      ///< of the intervals; n cosθ in each medium at the node being placed
     Group through_, below_, above_;
     double constant_transmittance_ = 0;
 };
@@ -103,8 +108,13 @@ private:
 /// One ray through such a run.
 class ClearBeam {
 public:
+    ClearBeam() = default;
+
     /// `mu_above` as for `clear_films_beam`. Throws as that.
     ClearBeam(double n_above, std::span<const double> film_indices, double n_below, double mu_above);
+
+    /// As ClearFilms::place.
+    void place(std::span<const double> media, double mu_above);
 
     /// Specular reflectance and transmittance at each wavelength; scratch as for ClearFilms.
     void solve(const double* const* depths, std::size_t count, double* reflectance, double* transmittance,
@@ -115,7 +125,6 @@ public:
 
 private:
     ClearFilms run_;
-    double n_above_, n_below_;
 };
 
 }  // namespace foretone::optics

@@ -28,7 +28,10 @@
 ///
 /// `angular` is the solver for media that scatter backward. Boards are made of media with g = 0.
 
+#include <cstddef>
 #include <memory>
+#include <optional>
+#include <vector>
 
 #include "foretone/optics/stack.hpp"
 
@@ -44,18 +47,38 @@ Radiance two_flux(const Stack& stack, Geometry geometry);
 /// dry, rough surface model is put over. The stack's top layer must scatter, or the stack have no layers.
 std::vector<double> two_flux_inside(const Stack& stack);
 
-/// The same for many stacks of one make: the same sequence of indices, the same layers clear, the same base kind and
-/// number of wavelengths; coefficients and thicknesses differ. Angles and interfaces are worked out once, and solving
-/// allocates nothing once `out` has its size. Not to be shared between threads: it owns the scratch it works in.
+/// The same, bit for bit, for many stacks one after another: storage is kept, and so is what indices decide of the last
+/// few runs of clear films, angles and interfaces; nothing is allocated once everything has its size. Not to be shared
+/// between threads: it owns the scratch it works in.
+class TwoFluxReader {
+public:
+    TwoFluxReader();
+    ~TwoFluxReader();
+    TwoFluxReader(TwoFluxReader&&) noexcept;
+    TwoFluxReader& operator=(TwoFluxReader&&) noexcept;
+
+    /// Throw as the free functions do.
+    void read(const Stack& stack, Geometry geometry, Radiance& out);
+    void read(const Stack& stack, const Light& light, Fluxes& out);
+    void inside(const Stack& stack, std::vector<double>& out);
+
+private:
+    friend class TwoFluxSolver;
+    void read_checked(const Stack& stack, Geometry geometry, Radiance& out);
+    void read_checked(const Stack& stack, const Light& light, Fluxes& out);
+
+    struct Work;
+    std::unique_ptr<Work> work_;
+};
+
+/// The same for many stacks of one make alone: the same sequence of indices, the same layers clear, the same base kind
+/// and number of wavelengths; coefficients and thicknesses differ. Not to be shared between threads.
 class TwoFluxSolver {
 public:
     /// Prepared for the make of `like` and a geometry (then solve into Radiance), or a light (then solve into Fluxes).
     /// Throws as `check(like)` does.
     TwoFluxSolver(const Stack& like, Geometry geometry);
     TwoFluxSolver(const Stack& like, const Light& light);
-    ~TwoFluxSolver();
-    TwoFluxSolver(TwoFluxSolver&&) noexcept;
-    TwoFluxSolver& operator=(TwoFluxSolver&&) noexcept;
 
     /// Throws as `check(stack)` does, and std::invalid_argument if the stack is of another make or `out` is not what
     /// this solver was prepared for.
@@ -63,13 +86,16 @@ public:
     void solve(const Stack& stack, Fluxes& out);
 
 private:
-    friend Fluxes two_flux(const Stack& stack, const Light& light);
-    friend Radiance two_flux(const Stack& stack, Geometry geometry);
-    void solve_checked(const Stack& stack, Radiance& out);  // of the make prepared for
-    void solve_checked(const Stack& stack, Fluxes& out);
+    explicit TwoFluxSolver(const Stack& like);
+    void require_same_make(const Stack& stack) const;
 
-    struct Prepared;
-    std::unique_ptr<Prepared> prepared_;
+    TwoFluxReader reader_;
+    std::size_t wavelengths_;
+    Base::Kind base_;
+    std::vector<double> indices_;
+    std::vector<bool> clear_;
+    std::optional<Geometry> geometry_;
+    std::optional<Light> light_;
 };
 
 }  // namespace foretone::optics
