@@ -9,18 +9,18 @@
 namespace foretone::layout {
 namespace {
 
-constexpr int inner_width = 1512;
-constexpr std::size_t most_boards = 1000, small_from = 140;
-constexpr int gap = 18;  // between neighbours: they are other woods, and their captions need room
+constexpr int chips_width = 1512;
+constexpr std::size_t most_overview_chips = 1000, small_chips_from = 140;
+constexpr int board_gap = 18;  // between neighbours: they are other woods, and their captions need room
 
 /// Sizes of one board's place.
-struct Place {
+struct ChipPlace {
     int columns, finished, bare;
     bool figures;  ///< L* a* b* and spread below the name
-    int width() const { return (inner_width + gap) / columns - gap; }
+    int width() const { return (chips_width + board_gap) / columns - board_gap; }
 };
 
-constexpr Place large{7, 100, 44, true}, small{12, 62, 26, false};
+constexpr ChipPlace large_chips{7, 100, 44, true}, small_chips{12, 62, 26, false};
 
 void check(const Overview& o) {
     const std::string here = "layout::lay_out(Overview)";
@@ -36,12 +36,12 @@ void check(const Overview& o) {
             check_field(*b.bare, here + ", " + b.name + ", bare");
         }
     }
-    if (boards < 1 || boards > most_boards)
+    if (boards < 1 || boards > most_overview_chips)
         throw std::invalid_argument(here + ": 1 to 1000 boards, got " + std::to_string(boards));
 }
 
 /// One board with its upper left corner at x, y; returns where it ends.
-int add_board(Page& page, int x, int y, const OverviewBoard& b, const Place& place) {
+int add_board(Page& page, int x, int y, const OverviewBoard& b, const ChipPlace& place) {
     const int width = place.width(), height = place.finished + place.bare;
     if (b.finished) {
         page.sheet.fields.push_back({{x, y, width, place.finished}, b.finished->code, !b.finished->in_gamut});
@@ -60,14 +60,14 @@ int add_board(Page& page, int x, int y, const OverviewBoard& b, const Place& pla
     return page.paragraph(x, y, b.remarks, style::caption, style::ink, width, 4);
 }
 
-int add_group(Page& page, int y, const OverviewGroup& group, const Place& place) {
-    y = page.paragraph(page.left(), y, group.heading, style::heading, style::ink, inner_width, 3);
-    y = page.paragraph(page.left(), y, group.subheading, style::caption, style::quiet_ink, inner_width, 3) + 8;
+int add_group(Page& page, int y, const OverviewGroup& group, const ChipPlace& place) {
+    y = page.paragraph(page.left(), y, group.heading, style::heading, style::ink, chips_width, 3);
+    y = page.paragraph(page.left(), y, group.subheading, style::caption, style::quiet_ink, chips_width, 3) + 8;
     const auto columns = static_cast<std::size_t>(place.columns);
     for (std::size_t first = 0; first < group.boards.size(); first += columns) {
         int end = y;
         for (std::size_t i = first; i < std::min(group.boards.size(), first + columns); ++i) {
-            const int x = page.left() + int(i - first) * (place.width() + gap);
+            const int x = page.left() + int(i - first) * (place.width() + board_gap);
             end = std::max(end, add_board(page, x, y, group.boards[i], place));
         }
         y = end + 18;
@@ -81,7 +81,7 @@ Sheet lay_out(const Overview& o) {
     check(o);
     std::size_t boards = 0;
     for (const auto& group : o.groups) boards += group.boards.size();
-    Page page(inner_width);
+    Page page(chips_width);
     page.sheet.title = o.title;
     page.sheet.description = "Finished boards, each with its bare wood below";
     auto facts = facts_of(o.wood, o.geometry, o.observer, {o.light});
@@ -90,7 +90,7 @@ Sheet lay_out(const Overview& o) {
     Foot foot{o.rests_on, 0, 0, false, o.notes};
     bool first = true;
     for (const auto& group : o.groups) {
-        y = add_group(page, y, group, boards < small_from ? large : small);
+        y = add_group(page, y, group, boards < small_chips_from ? large_chips : small_chips);
         for (const auto& b : group.boards) {
             if (!b.finished) continue;
             if (first) foot.least_spread = b.finished->spread_de00;

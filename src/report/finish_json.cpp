@@ -22,7 +22,8 @@ Json range_json(const appearance::Region& r) {
 
 }  // namespace
 
-Json color_json(const job::SeenColor& c, const std::string& observer, const std::string& geometry, bool with_spread) {
+Json seen_color_json(const job::SeenColor& c, const std::string& observer, const std::string& geometry,
+                     bool with_spread) {
     Json j;
     j["light"] = c.light;
     j["observer"] = observer;
@@ -58,7 +59,7 @@ Json stage_json(const job::SeenStage& s, const scene::Look& look) {
         {"start_nm", spectral::grid_start_nm}, {"step_nm", spectral::grid_step_nm}, {"values", s.reflectance.values}};
     stage["colors"] = Json::array();
     for (const auto& c : s.colors)
-        stage["colors"].push_back(color_json(c, look.observer, scene::geometry_text(look.geometry), true));
+        stage["colors"].push_back(seen_color_json(c, look.observer, scene::geometry_text(look.geometry), true));
     return stage;
 }
 
@@ -82,7 +83,7 @@ Json finish_json(const job::SeenFinish& f, const scene::Look& look, bool with_ne
     j["findings"] = findings_json(f.findings);
     if (!f.aged.empty())
         j["aged"] = aged_json(f.aged, [&](const job::SeenColor& c) {
-            return color_json(c, look.observer, scene::geometry_text(look.geometry), true);
+            return seen_color_json(c, look.observer, scene::geometry_text(look.geometry), true);
         });
     return j;
 }

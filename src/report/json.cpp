@@ -71,7 +71,7 @@ std::string colors_json(const std::vector<job::SeenColor>& colors, const std::st
     Json j;
     j["tool"] = tool_json();
     j["colors"] = Json::array();
-    for (const auto& c : colors) j["colors"].push_back(color_json(c, observer, geometry, false));
+    for (const auto& c : colors) j["colors"].push_back(seen_color_json(c, observer, geometry, false));
     j["warnings"] = warnings_json(warnings);
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
