@@ -202,20 +202,20 @@ std::string stem_of_many(const std::vector<std::string>& given) {
 }
 
 int run_preview(const PreviewOptions& options) {
-    const auto files = scene_files(options.scenes);
+    const auto given = scene_files(options.scenes);
     std::error_code error;
     const bool folder = std::filesystem::is_directory(options.scenes.front(), error);
-    if (files.size() > 1 || folder || !options.woods.empty()) {
+    if (given.size() > 1 || folder || !options.woods.empty()) {
         if (options.end_grain)
             throw UsageError("option-alone", {"--end-grain"},
                              "the ends of boards are shown of one scene on its own wood");
-        return run_overview(options, files, stem_of_many(options.scenes), options.woods, !options.no_pictures);
+        return run_overview(options, given, stem_of_many(options.scenes), options.woods, !options.no_pictures);
     }
     const auto lib = library(options);
-    const auto scene = scene::read_scene(files.front(), lib);
+    const auto scene = scene::read_scene(given.front(), lib);
     auto p = job::preview(scene, lib, appearance::two_flux_solver());
     if (options.end_grain) job::see_end_grain(p, lib, appearance::two_flux_solver());
-    const auto notebook = notebook_of(files.front().string(), p.warnings);
+    const auto notebook = notebook_of(given.front().string(), p.warnings);
 
     std::vector<scene::OutputFile> files;
     if (!options.no_pictures) files = pictures(p, options.out);
