@@ -106,6 +106,7 @@ layout::Overview overview_page(const job::Overview& all) {
         page.groups.push_back(std::move(out));
     }
     page.rests_on = std::string(material::word(weakest)) + " at the weakest";
+    page.notes.emplace_back("Below each name: L* a* b*; then ± and the sRGB code.");
     if (all.look.lights.size() > 1) page.notes.emplace_back("The colors under the other lights are in the JSON.");
     return page;
 }
