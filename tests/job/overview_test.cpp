@@ -11,15 +11,15 @@ using namespace foretone::test;
 
 namespace {
 
-scene::Scene overview_scene(const std::string& name, const std::string& finishes, const std::string& look = "") {
+scene::Scene overview_scene(const std::string& name, const std::string& finishes, const std::string& looks = "") {
     return scene::read_scene_text(
-        "format = 1\ntitle = \"" + name + "\"\n" + look + "[wood]\nuse = \"ash\"\n" + finishes, name + ".toml", ".",
+        "format = 1\ntitle = \"" + name + "\"\n" + looks + "[wood]\nuse = \"ash\"\n" + finishes, name + ".toml", ".",
         library());
 }
 
-const std::string shellac =
+const std::string shellac_alone =
     "[[finish]]\nname = \"shellac\"\n[[finish.step]]\nuse = \"orange-shellac\"\nmethod = \"spray\"\ncoats = 2\n";
-const std::string ironed =
+const std::string ironed_first =
     "[[finish]]\nname = \"iron\"\n[[finish.step]]\nuse = \"iron-solution\"\n[[finish.step]]\nuse = "
     "\"waterborne-acrylic\"\n";
 
@@ -35,7 +35,7 @@ std::string refusal_of(const std::vector<scene::Scene>& scenes, const std::vecto
 }  // namespace
 
 TEST_CASE("an overview has every finish on every wood, with the colors of a preview, whatever the threads") {
-    const auto scene = overview_scene("bench", shellac + ironed);
+    const auto scene = overview_scene("bench", shellac_alone + ironed_first);
     const auto& solver = appearance::two_flux_solver();
     const auto all = job::overview({scene}, library(), {"ash", "hard-maple"}, solver, 1);
     REQUIRE(all.boards.size() == 4);
@@ -62,7 +62,7 @@ TEST_CASE("an overview has every finish on every wood, with the colors of a prev
 }
 
 TEST_CASE("a board that cannot be worked out says why, and the others stand") {
-    auto scene = overview_scene("bench", shellac + ironed);
+    auto scene = overview_scene("bench", shellac_alone + ironed_first);
     scene.finishes[1].steps[0].mix[0].value = -1;  // no parts at all
     const auto all = job::overview({scene}, library(), {}, appearance::two_flux_solver());
     REQUIRE(all.boards.size() == 2);
@@ -75,7 +75,7 @@ TEST_CASE("a board that cannot be worked out says why, and the others stand") {
 }
 
 TEST_CASE("boards are grouped by what they have in common, and looks that differ are told") {
-    const auto one = overview_scene("one", shellac), two = overview_scene("two", ironed, "[look]\nlights = [\"A\"]\n");
+    const auto one = overview_scene("one", shellac_alone), two = overview_scene("two", ironed_first, "[look]\nlights = [\"A\"]\n");
     const auto& solver = appearance::two_flux_solver();
     const auto woods = job::overview({one, two}, library(), {"ash", "walnut"}, solver);
     const auto by_finish = report::grouped(woods);
@@ -92,7 +92,7 @@ TEST_CASE("boards are grouped by what they have in common, and looks that differ
 }
 
 TEST_CASE("an overview refuses what is no wood, what is no finish and more boards than a page holds") {
-    const auto scene = overview_scene("bench", shellac);
+    const auto scene = overview_scene("bench", shellac_alone);
     CHECK(refusal_of({scene}, {"hard-mapel"}).find("material-unknown") != std::string::npos);
     CHECK(refusal_of({scene}, {"water"}).find("material-kind") != std::string::npos);
     auto none = scene;
