@@ -12,20 +12,21 @@
 namespace foretone::cli {
 namespace {
 
-constexpr std::size_t name_columns = 26, word_columns = 26;
+constexpr std::size_t name_columns = 22, word_columns = 22;
 
 // One group as rows of a table: at most 100 columns, but for remarks that need more.
 std::vector<std::string> board_row(const job::OverviewBoard& b, const report::OverviewGroup& group, Chips how) {
     const std::string name = group.by_wood ? b.wood : b.seen.name;
     std::vector<std::string> row = {columns_of(name) > name_columns ? left(name, name_columns) : name};
     if (b.fault) {
-        row.insert(row.end(), {"", "", "", "", "", report::remarks(b)});
+        row.insert(row.end(), {"", "", "", "", "", report::remarks(b, report::Remarks::brief)});
         return row;
     }
     const auto& c = b.finished().colors[0];
-    row.insert(row.end(), {chip(c.screen.code, how), lab_text(c.lab), fixed(c.spread_de00, 1),
-                           columns_of(b.words) > word_columns ? left(b.words, word_columns) : b.words,
-                           std::string(material::word(b.seen.spread.rests_on)), report::remarks(b)});
+    row.insert(row.end(),
+               {chip(c.screen.code, how), lab_text(c.lab), fixed(c.spread_de00, 1),
+                columns_of(b.words) > word_columns ? left(b.words, word_columns) : b.words,
+                std::string(material::word(b.seen.spread.rests_on)), report::remarks(b, report::Remarks::brief)});
     return row;
 }
 

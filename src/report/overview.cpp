@@ -41,13 +41,14 @@ layout::OverviewBoard chip_board(const job::Overview& all, const job::OverviewBo
 
 }  // namespace
 
-std::string remarks(const job::OverviewBoard& b) {
+std::string remarks(const job::OverviewBoard& b, Remarks how) {
     if (b.fault) return "not worked out: " + b.fault->id;
+    const auto told = [&](const std::string& ids) { return how == Remarks::full ? ": " + ids : ""; };
     std::vector<std::string> out;
     if (const auto ids = ids_of(b.seen.findings, schedule::Severity::failure); !ids.empty())
-        out.push_back("will not hold: " + ids);
+        out.push_back("will not hold" + told(ids));
     if (const auto ids = ids_of(b.seen.findings, schedule::Severity::warning); !ids.empty())
-        out.push_back("may not hold: " + ids);
+        out.push_back("may not hold" + told(ids));
     if (b.finished().uneven_de00 >= worth_uneven_de00)
         out.emplace_back(appearance::uneven_word(b.finished().uneven_de00));
     if (!b.finished().colors[0].screen.in_gamut) out.emplace_back("beyond the screen");

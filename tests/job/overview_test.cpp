@@ -75,7 +75,8 @@ TEST_CASE("a board that cannot be worked out says why, and the others stand") {
 }
 
 TEST_CASE("boards are grouped by what they have in common, and looks that differ are told") {
-    const auto one = overview_scene("one", shellac_alone), two = overview_scene("two", ironed_first, "[look]\nlights = [\"A\"]\n");
+    const auto one = overview_scene("one", shellac_alone),
+               two = overview_scene("two", ironed_first, "[look]\nlights = [\"A\"]\n");
     const auto& solver = appearance::two_flux_solver();
     const auto woods = job::overview({one, two}, library(), {"ash", "walnut"}, solver);
     const auto by_finish = report::grouped(woods);

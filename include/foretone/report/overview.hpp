@@ -10,8 +10,10 @@
 namespace foretone::report {
 
 /// What is to be known of a board, worst first: "will not hold: no-tannin", "may not hold: bleeds", "blotchy", "beyond
-/// the screen", "no board published"; "not worked out: pores-full" where there is a fault. Empty: nothing.
-std::string remarks(const job::OverviewBoard& board);
+/// the screen"; "not worked out: step-amount" where there is a fault; in a table's few columns without the findings'
+/// ids. Empty: nothing.
+enum class Remarks { full, brief };
+std::string remarks(const job::OverviewBoard& board, Remarks how = Remarks::full);
 
 /// Boards under one heading, as indices into `boards`: of one finish on many woods; else of one wood, or of one scene.
 struct OverviewGroup {
