@@ -29,8 +29,9 @@ struct Overview {
     std::vector<std::string> notes;
 };
 
-/// Lays the page out for 150 dpi: rows of up to seven boards; from 140 boards on up to twelve smaller ones, with names
-/// and remarks alone. Throws std::invalid_argument for a field out of range and for numbers of boards beyond these.
+/// Lays the page out for 150 dpi: each group's boards in rows of up to seven; 140 boards and more, and groups that
+/// would make a page of more than 16000 pixels, as one run of smaller ones, twelve to a row, with names and remarks
+/// alone. Throws std::invalid_argument for a field out of range and for numbers of boards beyond these.
 Sheet lay_out(const Overview& overview);
 
 }  // namespace foretone::layout
