@@ -99,7 +99,8 @@ TEST_CASE("an overview refuses what is no wood, what is no finish and more board
     auto none = scene;
     none.finishes.clear();
     CHECK(refusal_of({none}, {}).find("finish-empty") != std::string::npos);
-    CHECK(refusal_of(std::vector(job::most_overview_boards + 1, scene), {}).find("overview-too-many") !=
-          std::string::npos);
+    auto many = scene;
+    many.finishes.assign(job::most_overview_boards + 1, scene.finishes[0]);
+    CHECK(refusal_of({many}, {}).find("overview-too-many") != std::string::npos);
     CHECK_THROWS_AS(job::overview({}, library(), {}, appearance::two_flux_solver()), std::invalid_argument);
 }
