@@ -12,22 +12,40 @@
 namespace foretone::cli {
 namespace {
 
-constexpr std::size_t name_columns = 22, word_columns = 22;
+constexpr std::size_t table_columns = 100, name_columns = 26;
 
-// One group as rows of a table: at most 100 columns, but for remarks that need more.
-std::vector<std::string> board_row(const job::OverviewBoard& b, const report::OverviewGroup& group, Chips how) {
-    const std::string name = group.by_wood ? b.wood : b.seen.name;
-    std::vector<std::string> row = {columns_of(name) > name_columns ? left(name, name_columns) : name};
-    if (b.fault) {
-        row.insert(row.end(), {"", "", "", "", "", report::remarks(b, report::Remarks::brief)});
-        return row;
+std::string shortened(const std::string& text, std::size_t columns) {
+    return columns_of(text) > columns ? left(text, columns) : text;
+}
+
+using Rows = std::vector<std::vector<std::string>>;
+
+// One group as rows of a table; the words take what room is left.
+Rows rows_of(const job::Overview& all, const report::OverviewGroup& group, Chips how) {
+    Rows rows = {{group.by_wood ? "wood" : "finish", "", "L*     a*     b*", "±dE00", "beside bare wood", "rests on",
+                  "remarks"}};
+    for (const std::size_t i : group.boards) {
+        const auto& b = all.boards[i];
+        std::vector<std::string> row = {shortened(group.by_wood ? b.wood : b.seen.name, name_columns)};
+        if (b.fault) {
+            row.insert(row.end(), 5, "");
+        } else {
+            const auto& c = b.finished().colors[0];
+            row.insert(row.end(), {chip(c.screen.code, how), lab_text(c.lab), fixed(c.spread_de00, 1), b.words,
+                                   std::string(material::word(b.seen.spread.rests_on))});
+        }
+        row.push_back(report::remarks(b, report::Remarks::brief));
+        rows.push_back(std::move(row));
     }
-    const auto& c = b.finished().colors[0];
-    row.insert(row.end(),
-               {chip(c.screen.code, how), lab_text(c.lab), fixed(c.spread_de00, 1),
-                columns_of(b.words) > word_columns ? left(b.words, word_columns) : b.words,
-                std::string(material::word(b.seen.spread.rests_on)), report::remarks(b, report::Remarks::brief)});
-    return row;
+    std::size_t others = 0;
+    for (const std::size_t column : {0, 1, 2, 3, 5, 6}) {
+        std::size_t widest = 0;
+        for (const auto& row : rows) widest = std::max(widest, columns_of(row[column]));
+        others += widest + 2;
+    }
+    const std::size_t room = std::clamp<std::size_t>(table_columns - std::min(table_columns, others), 18, 40);
+    for (auto& row : rows) row[4] = shortened(row[4], room);
+    return rows;
 }
 
 void print(const job::Overview& all) {
@@ -37,10 +55,9 @@ void print(const job::Overview& all) {
               << " · observer " << look.observer << " · solver " << all.solver << "\n";
     const Chips how = chips();
     for (const auto& group : report::grouped(all)) {
-        std::vector<std::vector<std::string>> rows = {{group.by_wood ? "wood" : "finish", "", "L*     a*     b*",
-                                                       "±dE00", "beside bare wood", "rests on", "remarks"}};
-        for (const std::size_t i : group.boards) rows.push_back(board_row(all.boards[i], group, how));
-        std::cout << "\n" << group.heading << "\n" << table(rows, {false, false, true, true, false, false, false});
+        std::cout << "\n"
+                  << group.heading << "\n"
+                  << table(rows_of(all, group, how), {false, false, true, true, false, false, false});
     }
 }
 

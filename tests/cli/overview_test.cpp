@@ -53,7 +53,9 @@ TEST_CASE("preview --wood all shows a finish on every wood in one table, one pic
     CHECK(board.at("stages").back().at("stage") == "finished");
     CHECK(board.at("stages")[0].at("colors")[0].at("spread_dE00").get<double>() > 0);
     CHECK((board.contains("wood") && board.contains("rests_on") && board.contains("remarks")));
-    CHECK(run("preview bench.toml --woods all --json - --no-pictures").out == overview_file("all.json"));
+    const auto two = json::parse(run("preview bench.toml --woods ash --wood walnut --json - --no-pictures").out);
+    REQUIRE(two.at("boards").size() == 2);
+    CHECK((two["boards"][0] == j["boards"][1] && j["boards"][1].at("wood") == "ash"));
 }
 
 TEST_CASE("preview of a folder shows all its scenes; one that cannot be read is told and the others are shown") {
