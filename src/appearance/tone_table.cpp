@@ -79,6 +79,21 @@ ToneTable::Place ToneTable::place(float shade, float uptake) const {
     return {it * shade_entries + ix, x - static_cast<float>(ix), t - static_cast<float>(it)};
 }
 
+ToneTable::Lent ToneTable::lent() const {
+    const auto pores = [&](const std::vector<Entry>& e) { return pores_ == 0 ? nullptr : e[pores_].data(); };
+    return {body_.front().data(),
+            surface_.front().data(),
+            pores(body_),
+            pores(surface_),
+            static_cast<int>(shade_entries),
+            static_cast<int>(uptake_entries),
+            static_cast<float>(range_.shade_low),
+            shade_scale_,
+            uptake_scale_,
+            half_way_,
+            usual_pore_};
+}
+
 color::Xyz ToneTable::reading(double shade, double uptake, double pore) const {
     const Tone t = at(static_cast<float>(shade), static_cast<float>(uptake), static_cast<float>(pore));
     return {double{t.body[0]} + t.surface[0], double{t.body[1]} + t.surface[1], double{t.body[2]} + t.surface[2]};

@@ -19,6 +19,16 @@ for (const b of raw.benchmarks) {
   if (!best.has(name) || time < best.get(name).ns) best.set(name, { ns: time, items_per_s: b.items_per_second });
 }
 
+// A peer that is there where numpy is (the system's own python3 has what its packages bring); else nothing is told.
+for (const python of ['/usr/bin/python3', 'python3']) {
+  try {
+    const script = new URL('two_flux.py', here).pathname;
+    const told = execFileSync(python, [script], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] });
+    for (const [name, time] of Object.entries(JSON.parse(told))) best.set(name, { ns: time });
+    break;
+  } catch { /* no such python3, or no numpy */ }
+}
+
 const said = (t) => {
   if (t < 1e3) return t.toFixed(0) + ' ns';
   return t < 1e6 ? (t / 1e3).toFixed(2) + ' µs' : (t / 1e6).toFixed(2) + ' ms';

@@ -6,23 +6,11 @@
 #include "foretone/format/sheet_html.hpp"
 #include "foretone/print/pdf.hpp"
 #include "foretone/report/book.hpp"
+#include "overview.hpp"
 #include "terminal.hpp"
 
 namespace foretone::cli {
 namespace {
-
-std::vector<std::string> woods_of(const BookOptions& o, const scene::Library& library) {
-    std::vector<std::string> out;
-    for (const auto& said : o.woods) {
-        if (said != "all") out.push_back(said);
-        if (said == "all")
-            for (auto& id : library.ids(material::Kind::wood)) out.push_back(std::move(id));
-    }
-    std::vector<std::string> once;
-    for (auto& id : out)
-        if (std::find(once.begin(), once.end(), id) == once.end()) once.push_back(std::move(id));
-    return once;
-}
 
 int run_book(const BookOptions& o) {
     if (o.lesson) return run_lesson(o);
@@ -32,8 +20,8 @@ int run_book(const BookOptions& o) {
     const auto paper = paper_for(o.paper, units_for(o, scenes.front()));
     const auto form = o.cards ? layout::BookForm::cards : layout::BookForm::pages;
     const auto room = layout::chip_room(paper, form);
-    auto book = job::book(scenes, lib,
-                          {woods_of(o, lib), o.light, cut_of(o), room.width, room.height, layout::client_sheet_dpi});
+    auto book = job::book(
+        scenes, lib, {woods_said(o.woods, lib), o.light, cut_of(o), room.width, room.height, layout::client_sheet_dpi});
     const auto written = report::book_pages(book, scenes, o.title);
     const auto pages = layout::lay_out(written, paper, form);
     const auto json = o.json.empty() ? "" : report::book_json(book, scenes, o.title, paper, pages.size());

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "common.hpp"
+#include "foretone/grain/grain.hpp"
 #include "foretone/layout/sheet.hpp"
 
 namespace foretone::cli {

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/layout/comparison.hpp"
 #include "foretone/format/sheet_png.hpp"
@@ -156,20 +158,24 @@ std::string rests_on(const appearance::Spread& spread) {
 std::vector<scene::OutputFile> pictures(const Preview& p, const std::filesystem::path& folder) {
     const std::string stem = scene::file_stem(p.scene.file);
     const auto words = scene::finish_words(p.scene);
-    std::vector<scene::OutputFile> out;
+    struct Picture {
+        std::string word;  // of its name
+        std::function<layout::Sheet()> sheet;
+    };
+    std::vector<Picture> all;
     for (std::size_t i = 0; i < p.finishes.size(); ++i)
-        out.push_back({folder / (stem + "-" + words.at(p.finishes[i].name) + ".png"),
-                       format::sheet_png(layout::lay_out(step_board(p, i)))});
+        all.push_back({"-" + words.at(p.finishes[i].name), [&p, i] { return layout::lay_out(step_board(p, i)); }});
     if (!p.scene.look.after.empty()) {
         std::vector<std::string> names, taken;
         for (const auto& f : p.finishes) names.push_back(f.name + " years"), taken.push_back(words.at(f.name));
         const auto years = scene::file_words(names, taken);
         for (std::size_t i = 0; i < p.finishes.size(); ++i)
-            out.push_back(
-                {folder / (stem + "-" + years[i] + ".png"), format::sheet_png(layout::lay_out(years_board(p, i)))});
+            all.push_back({"-" + years[i], [&p, i] { return layout::lay_out(years_board(p, i)); }});
     }
-    out.push_back({folder / (stem + ".png"), format::sheet_png(layout::lay_out(comparison(p)))});
-    return out;
+    all.push_back({"", [&p] { return layout::lay_out(comparison(p)); }});
+    return base::parallel_map(all.size(), 0, [&](std::size_t i) {
+        return scene::OutputFile{folder / (stem + all[i].word + ".png"), format::sheet_png(all[i].sheet())};
+    });
 }
 
 }  // namespace foretone::cli

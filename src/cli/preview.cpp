@@ -11,6 +11,7 @@
 #include "foretone/scene/output.hpp"
 #include "aged.hpp"
 #include "findings.hpp"
+#include "overview.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/job/end_grain.hpp"
 #include "pictures.hpp"
@@ -20,7 +21,7 @@ namespace foretone::cli {
 namespace {
 
 struct PreviewOptions : Common {
-    std::string scene;
+    std::vector<std::string> scenes, woods;
     bool no_pictures = false;
     bool end_grain = false;
 };
@@ -193,12 +194,28 @@ scene::Notebook notebook_of(const std::string& scene, std::vector<scene::Problem
     }
 }
 
+// What many boards' picture is called after: the one scene, or the folder; "scenes" where there are several.
+std::string stem_of_many(const std::vector<std::string>& given) {
+    if (given.size() != 1) return "scenes";
+    const auto path = std::filesystem::absolute(given.front()).lexically_normal();
+    return scene::file_stem(path.has_filename() ? path : path.parent_path());
+}
+
 int run_preview(const PreviewOptions& options) {
+    const auto given = scene_files(options.scenes);
+    std::error_code error;
+    const bool folder = std::filesystem::is_directory(options.scenes.front(), error);
+    if (given.size() > 1 || folder || !options.woods.empty()) {
+        if (options.end_grain)
+            throw UsageError("option-alone", {"--end-grain"},
+                             "the ends of boards are shown of one scene on its own wood");
+        return run_overview(options, given, stem_of_many(options.scenes), options.woods, !options.no_pictures);
+    }
     const auto lib = library(options);
-    const auto scene = scene::read_scene(options.scene, lib);
+    const auto scene = scene::read_scene(given.front(), lib);
     auto p = job::preview(scene, lib, appearance::two_flux_solver());
     if (options.end_grain) job::see_end_grain(p, lib, appearance::two_flux_solver());
-    const auto notebook = notebook_of(options.scene, p.warnings);
+    const auto notebook = notebook_of(given.front().string(), p.warnings);
 
     std::vector<scene::OutputFile> files;
     if (!options.no_pictures) files = pictures(p, options.out);
@@ -229,7 +246,14 @@ int run_preview(const PreviewOptions& options) {
 void add_preview(CLI::App& app, Verb& chosen) {
     auto options = std::make_shared<PreviewOptions>();
     auto* verb = app.add_subcommand("preview", "Every stage of every finish of a scene: table, colors, swatches");
-    verb->add_option("SCENE", options->scene, "Scene file (TOML)")->required();
+    verb->add_option("SCENE", options->scenes,
+                     "Scene file (TOML); of several, or of a folder of them, the finished boards in one table")
+        ->required();
+    verb->add_option("--wood,--woods", options->woods,
+                     "A wood of the library, or all: the finished boards on it in one table; may be given more than "
+                     "once")
+        ->type_name("ID")
+        ->allow_extra_args(false);
     verb->add_flag("--end-grain", options->end_grain, "Add the ends of each finished board");
     verb->add_flag("--no-pictures", options->no_pictures, "Work out the colors only");
     add_common(*verb, *options);

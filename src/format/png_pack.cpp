@@ -8,12 +8,15 @@
 
 namespace {
 
+// Of zlib: half the time of 5 on pages of flat fields and text, for a twentieth more bytes.
+constexpr int level = 3;
+
 /// The packer stb_image_write is given in place of its own, which is slow on large flat fields. It frees what it gets
 /// with std::free.
 unsigned char* pack(unsigned char* bytes, int count, int* packed_count, int) {
     uLongf size = compressBound(static_cast<uLong>(count));
     auto* const out = static_cast<unsigned char*>(std::malloc(size));
-    if (out != nullptr && compress2(out, &size, bytes, static_cast<uLong>(count), 5) != Z_OK) {
+    if (out != nullptr && compress2(out, &size, bytes, static_cast<uLong>(count), level) != Z_OK) {
         std::free(out);
         return nullptr;
     }

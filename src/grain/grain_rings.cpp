@@ -120,23 +120,27 @@ Rings::Rings(const material::Grain& g, const Tone& tone, double low_mm, double h
         sums[i + 1] = {sums[i].bright + static_cast<double>(tone.bright(static_cast<float>(w.shade))),
                        sums[i].uptake + w.uptake};
         Local& local = local_[i];
-        for (int n = 0; n < 2; ++n) local.streak[n] = static_cast<float>(streak[n].at(r, ring.color[n]));
-        local.twist = static_cast<float>(twist(r));
+        streaks_.push_back(paired(static_cast<float>(streak[0].at(r, ring.color[0])),
+                                  static_cast<float>(streak[1].at(r, ring.color[1]))));
+        twist_.push_back(static_cast<float>(twist(r)));
         local.large = static_cast<float>(w.large), local.small = static_cast<float>(w.small),
         local.size = static_cast<float>(w.size);
     }
     bright_mean_ = static_cast<float>(sums.back().bright / static_cast<double>(count));
     uptake_mean_ = static_cast<float>(sums.back().uptake / static_cast<double>(count));
+    std::vector<float> bright, uptake;
     for (std::size_t i = 0; i <= count; ++i) {
-        bright_.push_back(
+        bright.push_back(
             static_cast<float>(sums[i].bright - static_cast<double>(bright_mean_) * static_cast<double>(i)));
-        uptake_.push_back(
+        uptake.push_back(
             static_cast<float>(sums[i].uptake - static_cast<double>(uptake_mean_) * static_cast<double>(i)));
     }
+    bright_ = in_pairs(bright), uptake_ = in_pairs(uptake);
 }
 
 void Rings::lend(PixelTables& t) const {
-    t.ring_bright = bright_.data(), t.ring_uptake = uptake_.data(), t.ring_local = local_.front().streak;
+    t.ring_bright = bright_.data(), t.ring_uptake = uptake_.data();
+    t.ring_streaks = streaks_.data(), t.ring_twist = twist_.data();
     t.ring_low = static_cast<float>(low_), t.per_ring = static_cast<float>(1 / step_mm);
     t.ring_last = static_cast<float>(local_.size() - 1);
     t.bright_mean = bright_mean_, t.uptake_mean = uptake_mean_;

@@ -20,9 +20,7 @@ public:
 
     /// What changes slowly, at a radius.
     struct Local {
-        float streak[2], twist;    ///< two streaks of color, and the twist of the fibres: variance 1
         float large, small, size;  ///< density of large and small pores, and the large pores' size, 0–1
-        float none[2] = {};        ///< so that one is `ring_stride` long
     };
     const Local& local(float r) const {
         const double u = (r - low_) / step_mm;
@@ -36,10 +34,10 @@ public:
 private:
     double low_;
     float bright_mean_ = 0, uptake_mean_ = 1;
-    std::vector<float> bright_, uptake_;  // sums, less their mean slopes: single precision is enough
+    std::vector<std::uint64_t> bright_, uptake_;  // sums, less their mean slopes: single precision is enough
+    std::vector<std::uint64_t> streaks_;          // two streaks of color, variance 1,
+    std::vector<float> twist_;                    // and the twist of the fibres
     std::vector<Local> local_;
 };
-
-static_assert(sizeof(Rings::Local) == ring_stride * sizeof(float));
 
 }  // namespace foretone::grain

@@ -41,6 +41,7 @@ Tone::Tone(const material::Wood& wood) : y_(last + 1), back_(last + 1) {
         const float t = std::clamp((y_[at] - y) / (y_[at] - y_[at + 1]), 0.0f, 1.0f);
         back_[i] = static_cast<float>(low) + 0.01f * (static_cast<float>(at) + t);
     }
+    y_pairs_ = in_pairs(y_), back_pairs_ = in_pairs(back_);
 }
 
 }  // namespace foretone::grain

@@ -25,7 +25,7 @@ public:
 
     /// The tables, for loops over pixels.
     void lend(PixelTables& tables) const {
-        tables.bright = y_.data(), tables.shade = back_.data();
+        tables.bright = y_pairs_.data(), tables.shade = back_pairs_.data();
         tables.shade_low = static_cast<float>(low), tables.shade_high = static_cast<float>(high);
         tables.per_shade = per_shade, tables.brightest = y_[0], tables.per_bright = per_bright_;
         tables.tone_last = last;
@@ -41,6 +41,7 @@ private:
     }
 
     std::vector<float> y_, back_;
+    std::vector<std::uint64_t> y_pairs_, back_pairs_;  // each entry with the next
     float per_bright_ = 0;
 };
 

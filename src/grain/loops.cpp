@@ -1,6 +1,7 @@
 #include "loops.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #define FORETONE_LOOPS "grain/face_loops.inc"

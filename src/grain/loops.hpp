@@ -1,20 +1,37 @@
 #pragma once
 // The loops over a row's pixels, for the widest instruction set there is; the same bytes for every one.
 
+#include <algorithm>
+#include <bit>
 #include <cstdint>
+#include <vector>
 
 #include "foretone/base/isa.hpp"
 
 namespace foretone::grain {
 
+/// Two numbers side by side, to be read at once.
+inline std::uint64_t paired(float first, float second) {
+    return std::bit_cast<std::uint32_t>(first) | std::uint64_t{std::bit_cast<std::uint32_t>(second)} << 32;
+}
+
+/// Every entry of a table with the next; the last with itself.
+inline std::vector<std::uint64_t> in_pairs(const std::vector<float>& table) {
+    std::vector<std::uint64_t> out;
+    for (std::size_t i = 0; i < table.size(); ++i)
+        out.push_back(paired(table[i], table[std::min(i + 1, table.size() - 1)]));
+    return out;
+}
+
 /// Tables and figures that all rows share.
 struct PixelTables {
-    // Rings, by steps of radius: sums of brightness and of uptake, less their mean slopes, and what changes slowly
-    // (Rings::Local).
-    const float *ring_bright = nullptr, *ring_uptake = nullptr, *ring_local = nullptr;
+    // Rings, by steps of radius: sums of brightness and of uptake, less their mean slopes, each with the next; and what
+    // changes slowly (Rings::Local), the two streaks as a pair.
+    const std::uint64_t *ring_bright = nullptr, *ring_uptake = nullptr, *ring_streaks = nullptr;
+    const float* ring_twist = nullptr;
     float ring_low = 0, per_ring = 1, ring_last = 0, bright_mean = 0, uptake_mean = 1;
-    // Brightness by shade and back (Tone).
-    const float *bright = nullptr, *shade = nullptr;
+    // Brightness by shade and back (Tone), each entry with the next.
+    const std::uint64_t *bright = nullptr, *shade = nullptr;
     float shade_low = 0, shade_high = 0, per_shade = 1, brightest = 0, per_bright = 1;
     int tone_last = 1;
     // Rays (Rays), if there are any.
@@ -24,7 +41,6 @@ struct PixelTables {
     float twist = 0, middle_shade = 0, open_shade = 0, end_uptake = 0;
     float ray_shade = 0, ray_end_shade = 0, pore_shade = 0, pore_uptake = 1;
 };
-inline constexpr int ring_stride = 8;    // of ring_local
 inline constexpr int pixel_block = 256;  // that `draw_pixels` takes at a time
 inline constexpr int groove_pad = 16;    // values that `add_groove` may add nothing to, beyond its own
 

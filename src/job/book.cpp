@@ -11,6 +11,7 @@
 #include "foretone/job/board.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/material/figures.hpp"
+#include "on_wood.hpp"
 
 namespace foretone::job {
 namespace {
@@ -27,19 +28,6 @@ struct Group {
     std::string face;       ///< which piece of wood
     std::size_t first = 0;  ///< chip
 };
-
-scene::Scene on_wood(const scene::Scene& scene, const std::string& id, const scene::Library& library) {
-    const auto* entry = library.find(id);
-    if (!entry || entry->kind != material::Kind::wood)
-        throw scene::InputError(entry ? "material-kind" : "material-unknown", {"--wood"},
-                                "'" + id.substr(0, 60) + "' is no wood of the library." +
-                                    scene::suggestion(id, library.ids(material::Kind::wood)));
-    scene::Scene out = scene;
-    out.wood = id;
-    out.same_board = false;
-    if (!out.materials.count(id)) out.materials.emplace(id, library.material(id));
-    return out;
-}
 
 /// All that a piece of the scene's wood shows, as text.
 std::string shown_of(const scene::Scene& s) {

@@ -23,6 +23,7 @@
 #include <stdexcept>
 
 #include "board_light.hpp"
+#include "loops.hpp"
 #include "foretone/base/number.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/optics/gloss.hpp"
@@ -32,32 +33,12 @@
 namespace foretone::light {
 namespace {
 
-constexpr int node_pitch = 32;  // pixels between two columns worked out exactly
+constexpr int node_pitch = 32;  // pixels between two columns worked out exactly; blocks hold whole ones
+static_assert(light_block % node_pitch == 0);
 
 // A film's surface: it levels to slow waves, and sinks a little into pores that it does not fill.
 constexpr double wave_mm = 9, wave_slope = 0.0012;  // common sight of brushed and sprayed films, not measured
 constexpr double dent_mm = 0.010, dent_from = 0.9, fill_um = 60;  // depth per unit of shade beyond, under a thin film
-
-// f/k of the lobe without Fresnel's losses, which the reading has too: exp(−ψ_h²/2β²)/(√(2π) β cos²(ψ_d/2)).
-struct Lobe {
-    float exponent = 0, level = 0;
-
-    Lobe(double beta, double spread, double at_reading) {
-        const double variance = beta * beta + spread * spread;
-        exponent = static_cast<float>(-0.5 / variance);
-        level = static_cast<float>(1 / (std::sqrt(2 * std::numbers::pi * variance) * at_reading));
-    }
-    // From the sines of ψ_i and ψ_r; arcsin to the fifth order, within 0.1° up to 35°.
-    float at(float sine_in, float sine_out) const {
-        const auto angle = [](float s) {
-            const float q = s * s;
-            return s * (1 + q * (0.16666667F + q * 0.075F));
-        };
-        const float in = angle(sine_in), out = angle(sine_out), half = in + out, difference = out - in;
-        const float cosine = 1 - 0.125F * difference * difference;  // of half the difference, within 0.2 % up to 40°
-        return level * std::exp(exponent * half * half) / (cosine * cosine);
-    }
-};
 
 // Mean of the lobe over the azimuths of a 45/0 reading, fibres in the face.
 double lobe_at_reading(double n, double beta) {
@@ -71,8 +52,6 @@ double lobe_at_reading(double n, double beta) {
 }
 
 double width_of(const Fibres& fibres) { return fibres.beta_deg.value * std::numbers::pi / 180; }
-
-float rolled(float y) { return y <= 90 ? y : 90 + 10 * (1 - std::exp(-(y - 90) / 10)); }
 
 void check(const Lighting& lighting) {
     if (!(std::abs(lighting.tilt_deg) <= 60))
@@ -107,8 +86,10 @@ public:
           height_(height),
           step_(mm_per_px),
           tones_(finished.tones),
+          lent_(tones_.lent()),
           sheen_(finished.sheen),
           screen_(finished.tones.white()),
+          shown_(screen_.lent()),
           flat_(lighting.view == View::flat),
           even_(lighting.view == View::even),
           room_(lighting, width * mm_per_px, height * mm_per_px, std::max(1.01, finished.sheen.n)),
@@ -158,117 +139,189 @@ private:
         return {onto(middle_.in), onto(middle_.out)};
     }
 
+    // A block of pixels on its way from spots to codes.
+    struct Block {
+        int first[light_block];
+        float along[light_block], across[light_block];
+        float x[light_block], y[light_block], z[light_block], x2[light_block], y2[light_block], z2[light_block];
+        float x3[light_block], y3[light_block], z3[light_block];
+        float light[light_block], times[light_block], surface[light_block];
+        int r[light_block], g[light_block], b[light_block], outside[light_block];
+
+        Colors body() { return {x, y, z}; }
+        Colors shine() { return {x2, y2, z2}; }
+        Colors spare() { return {x3, y3, z3}; }
+    };
+
+    // A row's maps, with straight fibres and an even uptake where there are none, and what is seen beside its pixels.
+    struct Row {
+        const float *shade, *uptake, *turn, *rise, *pore;
+        std::vector<float> ones, zeros, usual, beside, tilt_x, tilt_y;
+    };
+
+    void find(Row& r, const grain::Maps& maps, int row) const {
+        const auto wide = static_cast<std::size_t>(width_);
+        const std::size_t at = maps.at(0, row);
+        const auto of = [&](const std::vector<float>& map, std::vector<float>& stead, float value) {
+            if (!map.empty()) return map.data() + at;
+            stead.assign(wide, value);
+            return static_cast<const float*>(stead.data());
+        };
+        r.shade = maps.shade.data() + at;
+        r.uptake = of(maps.uptake, r.ones, 1);
+        r.turn = of(maps.turn, r.zeros, 0), r.rise = of(maps.rise, r.zeros, 0);
+        r.pore = of(maps.pore, r.usual, lent_.usual_pore);
+    }
+
+    // What went into the wood at `count` pixels from x on; with what its surface reads, if `surface`.
+    void read_body(Block& w, const Row& r, int x, int count, bool surface) const {
+        const TonePlaces places{w.first, w.along, w.across};
+        find_tones(isa_,
+                   {lent_.shade_low, lent_.per_shade, lent_.per_uptake, lent_.half_way, lent_.shades, lent_.uptakes},
+                   r.shade + x, r.uptake + x, places, count);
+        const auto read = [&](const float* flats, const float* pores, const Colors& to) {
+            read_tones(isa_, flats, lent_.shades, places, to, count);
+            if (!pores) return;
+            read_tones(isa_, pores, lent_.shades, places, w.spare(), count);
+            move_colors(isa_, to, w.spare(), r.pore + x, count);
+        };
+        read(lent_.body, lent_.pore_body, w.body());
+        if (surface) read(lent_.surface, lent_.pore_surface, w.shine());
+    }
+
+    FibreLobes lobes() const {
+        return {film_share_, film_.exponent, film_.level, film_level_,
+                dry_share_,  dry_.exponent,  dry_.level,  dry_level_};
+    }
+
     Sums even_row(const grain::Maps& maps, int row, std::uint8_t* out) const {
-        Sums sums;
-        for (int x = 0; x < width_; ++x) {
-            const std::size_t i = maps.at(x, row);
-            const auto tone =
-                tones_.at(maps.shade[i], maps.uptake.empty() ? 1.0F : maps.uptake[i], tones_.pore_at(maps.pore, i));
-            const auto [in, outward] = onto_fibre(maps, i);
-            const float fibres = 1 + film_share_ * (film_.at(in, outward) / film_level_ - 1) +
-                                 dry_share_ * (dry_.at(in, outward) / dry_level_ - 1);
-            std::array<float, 3> seen{};
-            for (std::size_t c = 0; c < 3; ++c) seen[c] = tone.body[c] * fibres + tone.surface[c];
-            put(seen, out + 3 * x, sums);
+        thread_local Row r;
+        thread_local Block w;
+        Sum sum;
+        find(r, maps, row);
+        Aspect all_over = middle_;
+        all_over.light = 1;
+        for (int x = 0; x < width_; x += light_block) {
+            const int count = std::min(light_block, width_ - x);
+            read_body(w, r, x, count, true);
+            light_fibres(isa_, all_over, all_over, 0, lobes(), r.turn + x, r.rise + x, w.light, w.times, count);
+            put_reading(isa_, w.body(), w.times, w.shine(), count);
+            put(w, count, out + 3 * x, sum);
         }
-        return sums;
+        return sum.whole();
     }
 
     Sums flat_row(const grain::Maps& maps, int row, std::uint8_t* out) const {
-        Sums sums;
-        for (int x = 0; x < width_; ++x) {
-            const std::size_t i = maps.at(x, row);
-            const auto tone =
-                tones_.at(maps.shade[i], maps.uptake.empty() ? 1.0F : maps.uptake[i], tones_.pore_at(maps.pore, i));
-            put({tone.body[0] + tone.surface[0], tone.body[1] + tone.surface[1], tone.body[2] + tone.surface[2]},
-                out + 3 * x, sums);
+        thread_local Row r;
+        thread_local Block w;
+        Sum sum;
+        find(r, maps, row);
+        std::fill(w.times, w.times + light_block, 1.0F);
+        for (int x = 0; x < width_; x += light_block) {
+            const int count = std::min(light_block, width_ - x);
+            read_body(w, r, x, count, true);
+            put_reading(isa_, w.body(), w.times, w.shine(), count);
+            put(w, count, out + 3 * x, sum);
         }
-        return sums;
+        return sum.whole();
     }
 
     Sums lit_row(const grain::Maps& maps, int row, int y, std::uint8_t* out) const {
-        const int width = width_;
-        const double step = step_, down = (y + 0.5 - 0.5 * height_) * step;
-        thread_local std::vector<float> wave_x, wave_y;
-        wave_x.assign(static_cast<std::size_t>(width), 0.0F);
-        wave_y.assign(static_cast<std::size_t>(width), 0.0F);
-        if (sheen_.covered > 0) {
-            waves_[0].add_row(wave_x.data(), width, 0.5, step, wave_slope, step, [&](double) { return down; });
-            waves_[1].add_row(wave_y.data(), width, 0.5, step, wave_slope, step, [&](double) { return down; });
-        }
-        Sums sums;
-        Aspect next = room_.at((0.5 - 0.5 * width) * step, down);
-        for (int first = 0; first < width; first += node_pitch) {
-            const Aspect here = next;
-            next = room_.at((first + node_pitch + 0.5 - 0.5 * width) * step, down);
-            const int end = std::min(width, first + node_pitch);
-            for (int x = first; x < end; ++x) {
-                const float t = static_cast<float>(x - first) / node_pitch;
-                const auto between = [t](float a, float b) { return a + t * (b - a); };
-                const std::size_t i = maps.at(x, row);
-                const float light = between(here.light, next.light);
-
-                // The body, and the fibres' share of it.
-                const float turn = maps.turn.empty() ? 0 : maps.turn[i], rise = maps.rise.empty() ? 0 : maps.rise[i];
-                const float flat = 1 - 0.5F * rise * rise, along = flat * (1 - 0.5F * turn * turn),
-                            across = flat * turn;
-                const float in = between(here.in[0], next.in[0]) * along + between(here.in[1], next.in[1]) * across +
-                                 between(here.in[2], next.in[2]) * rise;
-                const float outward = between(here.out[0], next.out[0]) * along +
-                                      between(here.out[1], next.out[1]) * across +
-                                      between(here.out[2], next.out[2]) * rise;
-                float fibres = 1;
-                if (film_share_ > 0) fibres += film_share_ * (film_.at(in, outward) - 1);
-                if (dry_share_ > 0) fibres += dry_share_ * (dry_.at(in, outward) - 1);
-                const auto body = tones_.body(maps.shade[i], maps.uptake.empty() ? 1.0F : maps.uptake[i],
-                                              tones_.pore_at(maps.pore, i));
-                const float times = light * fibres;
-
-                // What the film's facets mirror, and the dry share's own scatter.
-                const auto cover = static_cast<float>(sheen_.covered);
-                float surface = (1 - cover) * static_cast<float>(sheen_.outer) * light;
-                if (cover > 0) {
-                    const float tilt_x = wave_x[static_cast<std::size_t>(x)] + dent(maps, x, row, 1, 0);
-                    const float tilt_y = wave_y[static_cast<std::size_t>(x)] + dent(maps, x, row, 0, 1);
-                    const float share = glare_->at(tilt_x - between(here.slope_x, next.slope_x),
-                                                   tilt_y - between(here.slope_y, next.slope_y));
-                    surface += cover * (between(here.shine, next.shine) * share + between(here.sky, next.sky));
-                }
-                std::array<float, 3> seen{};
-                for (std::size_t c = 0; c < 3; ++c) seen[c] = body[c] * times + white_[c] * surface;
-                put(seen, out + 3 * x, sums);
+        thread_local Row r;
+        thread_local Block w;
+        Sum sum;
+        find(r, maps, row);
+        const double down = (y + 0.5 - 0.5 * height_) * step_;
+        if (sheen_.covered > 0) tilts(r, maps, row, down);
+        const auto cover = static_cast<float>(sheen_.covered);
+        const float scattered = (1 - cover) * static_cast<float>(sheen_.outer);
+        Aspect next = room_.at((0.5 - 0.5 * width_) * step_, down);
+        for (int x = 0; x < width_; x += light_block) {
+            const int count = std::min(light_block, width_ - x);
+            read_body(w, r, x, count, false);
+            for (int from = 0; from < count; from += node_pitch) {
+                const int some = std::min(node_pitch, count - from), at = x + from;
+                const Aspect here = next;
+                next = room_.at((at + node_pitch + 0.5 - 0.5 * width_) * step_, down);
+                light_fibres(isa_, here, next, 1.0F / node_pitch, lobes(), r.turn + at, r.rise + at, w.light + from,
+                             w.times + from, some);
+                // The dry share's own scatter, and what the film's facets mirror.
+                for (int i = from; i < from + some; ++i) w.surface[i] = scattered * w.light[i];
+                if (cover > 0)
+                    mirror_light(isa_, here, next, 1.0F / node_pitch, glare_table(), cover, r.tilt_x.data() + at,
+                                 r.tilt_y.data() + at, w.surface + from, some);
             }
+            put_surface(isa_, w.body(), w.times, white_.data(), w.surface, count);
+            put(w, count, out + 3 * x, sum);
         }
-        return sums;
+        return sum.whole();
     }
 
-    // Slope of the film over pores: how much darker than the wood the neighbours are, as depth.
-    float dent(const grain::Maps& maps, int x, int y, int dx, int dy) const {
-        if (dent_ == 0) return 0;
-        const auto depth = [&](int u, int v) {
-            u = std::clamp(u, 0, maps.width - 1);
-            v = std::clamp(v, 0, maps.height - 1);
-            return std::max(0.0F, maps.shade[maps.at(u, v)] - static_cast<float>(dent_from));
-        };
-        const float slope = dent_ * (depth(x + dx, y + dy) - depth(x - dx, y - dy));
-        return slope / (1 + std::abs(slope) * 3);  // never steeper than a third
+    GlareTable glare_table() const {
+        constexpr auto last = static_cast<float>(Glare::entries);
+        return {glare_->table(), static_cast<int>(Glare::entries), Glare::reach, (last - 1) / (2 * Glare::reach),
+                last - 1.001F};
     }
 
-    void put(std::array<float, 3> seen, std::uint8_t* out, Sums& sums) const {
-        for (std::size_t c = 0; c < 3; ++c) sums.xyz[c] += seen[c];
-        if (!flat_ && seen[1] > 90) {
-            const float times = rolled(seen[1]) / seen[1];
-            for (float& v : seen) v *= times;
+    // Slopes of the film: slow waves, and over pores how much darker than the wood the neighbours are, as depth.
+    void tilts(Row& r, const grain::Maps& maps, int row, double down) const {
+        const auto wide = static_cast<std::size_t>(width_);
+        r.tilt_x.assign(wide, 0.0F), r.tilt_y.assign(wide, 0.0F);
+        waves_[0].add_row(r.tilt_x.data(), width_, 0.5, step_, wave_slope, step_, [&](double) { return down; });
+        waves_[1].add_row(r.tilt_y.data(), width_, 0.5, step_, wave_slope, step_, [&](double) { return down; });
+        if (dent_ == 0) return;
+        r.beside.resize(wide + 2);
+        std::copy(r.shade, r.shade + wide, r.beside.begin() + 1);
+        r.beside.front() = r.shade[0], r.beside.back() = r.shade[wide - 1];
+        const auto from = static_cast<float>(dent_from);
+        const float* before = maps.shade.data() + maps.at(0, std::max(0, row - 1));
+        const float* after = maps.shade.data() + maps.at(0, std::min(maps.height - 1, row + 1));
+        tilt_over_pores(isa_, r.tilt_x.data(), r.beside.data(), r.beside.data() + 2, dent_, from, width_);
+        tilt_over_pores(isa_, r.tilt_y.data(), before, after, dent_, from, width_);
+    }
+
+    // Sums of a row, lane by lane: the order of `add_sums`.
+    struct Sum {
+        double lanes[3][sum_lanes] = {};
+        Tally tally;
+
+        Sums whole() const {
+            Sums out;
+            for (std::size_t c = 0; c < 3; ++c)
+                for (const double lane : lanes[c]) out.xyz[c] += lane;
+            out.tally = tally;
+            return out;
         }
-        const Code code = screen_.code(seen[0], seen[1], seen[2], sums.tally);
-        std::copy(code.begin(), code.end(), out);
+    };
+
+    // The block's colors as codes.
+    void put(Block& w, int count, std::uint8_t* out, Sum& sum) const {
+        const Colors seen = w.body();
+        add_sums(isa_, sum.lanes[0], seen.x, count);
+        add_sums(isa_, sum.lanes[1], seen.y, count);
+        add_sums(isa_, sum.lanes[2], seen.z, count);
+        if (!flat_) roll_bright(isa_, seen, count);
+        find_codes(isa_, shown_.to_linear.data(), shown_.edge, static_cast<float>(shown_.entries - 1), seen,
+                   {w.r, w.g, w.b, w.outside}, count);
+        for (int i = 0; i < count; ++i) {
+            out[3 * i] = shown_.codes[w.r[i]], out[3 * i + 1] = shown_.codes[w.g[i]];
+            out[3 * i + 2] = shown_.codes[w.b[i]];
+        }
+        for (int i = 0; i < count; ++i) {
+            if (!w.outside[i]) continue;
+            const Code code = screen_.code(seen.x[i], seen.y[i], seen.z[i], sum.tally);
+            std::copy(code.begin(), code.end(), out + 3 * i);
+        }
     }
 
+    const base::Isa isa_ = base::widest_isa();
     int width_, height_;
     double step_;
     const appearance::ToneTable& tones_;
+    const appearance::ToneTable::Lent lent_;
     Sheen sheen_;
     Screen screen_;
+    const Screen::Lent shown_;
     bool flat_, even_;
     Room room_;
     std::optional<Glare> glare_;  // where light is mirrored

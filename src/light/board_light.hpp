@@ -1,6 +1,8 @@
 #pragma once
 // The room around a board: where the light stands, where the eye, and what the film's facets mirror.
 
+#include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "foretone/optics/fibre_lobe.hpp"
@@ -48,6 +50,31 @@ private:
     std::vector<Pane> panes_;
 };
 
+// f/k of the fibres' lobe without Fresnel's losses, which the reading has too:
+// exp(−ψ_h²/2β²)/(√(2π) β cos²(ψ_d/2)).
+struct Lobe {
+    float exponent = 0, level = 0;
+
+    Lobe(double beta, double spread, double at_reading) {
+        const double variance = beta * beta + spread * spread;
+        exponent = static_cast<float>(-0.5 / variance);
+        level = static_cast<float>(1 / (std::sqrt(2 * std::numbers::pi * variance) * at_reading));
+    }
+    // From the sines of ψ_i and ψ_r; arcsin to the fifth order, within 0.1° up to 35°.
+    float at(float sine_in, float sine_out) const {
+        const auto angle = [](float s) {
+            const float q = s * s;
+            return s * (1 + q * (0.16666667F + q * 0.075F));
+        };
+        const float in = angle(sine_in), out = angle(sine_out), half = in + out, difference = out - in;
+        const float cosine = 1 - 0.125F * difference * difference;  // of half the difference, within 0.2 % up to 40°
+        return level * std::exp(exponent * half * half) / (cosine * cosine);
+    }
+};
+
+/// Y above 90 rolled towards white.
+inline float rolled(float y) { return y <= 90 ? y : 90 + 10 * (1 - std::exp(-(y - 90) / 10)); }
+
 /// mirrored() over tilts −reach … reach in both directions.
 class Glare {
 public:
@@ -60,10 +87,11 @@ public:
         const float low = a[0] + fu * (a[1] - a[0]), high = a[entries] + fu * (a[entries + 1] - a[entries]);
         return low + fv * (high - low);
     }
-
-private:
     static constexpr std::size_t entries = 129;
     static constexpr float reach = 0.5F;
+    const float* table() const { return table_.data(); }
+
+private:
     static float position(float t) {
         const float u = (t + reach) * (static_cast<float>(entries - 1) / (2 * reach));
         return u < 0 ? 0 : u > static_cast<float>(entries) - 1.001F ? static_cast<float>(entries) - 1.001F : u;

@@ -63,6 +63,13 @@ Screen::Screen(const color::Xyz& white) {
     }
 }
 
+Screen::Lent Screen::lent() const {
+    Lent out{{}, edge, codes_.data(), codes_.size()};
+    for (std::size_t r = 0; r < 3; ++r)
+        for (std::size_t c = 0; c < 3; ++c) out.to_linear[3 * r + c] = to_linear_[r][c];
+    return out;
+}
+
 std::array<float, 3> Screen::fitted(const std::array<float, 3>& xyz, Tally& tally) const {
     const auto times = [](const Matrix& m, const Linear& v) {
         Linear out{};

@@ -12,6 +12,7 @@
 #include "foretone/report/recipe.hpp"
 #include "foretone/report/tool_json.hpp"
 #include "json_values.hpp"
+#include "short_name.hpp"
 
 namespace foretone::report {
 namespace {
@@ -27,12 +28,6 @@ std::string runs(const std::vector<std::size_t>& numbers) {
         i = end + 1;
     }
     return text;
-}
-
-/// "Ash" of "Ash (Fraxinus excelsior)".
-std::string short_name(const std::string& wood) {
-    const auto at = wood.find(" (");
-    return at == std::string::npos ? wood : wood.substr(0, at);
 }
 
 const material::Materials& materials_of(const job::BookChip& c, const std::vector<scene::Scene>& scenes) {

@@ -4,7 +4,7 @@ namespace foretone::report {
 using Json = nlohmann::ordered_json;
 
 Json findings_json(const std::vector<schedule::Finding>& findings) {
-    constexpr const char* kinds[] = {"spray", "wait", "scuff", "seal", "swap", "leave-out"};
+    constexpr const char* kinds[] = {"spray", "wait", "scuff", "seal", "swap", "leave-out", "coat"};
     Json list = Json::array();
     for (const auto& f : findings) {
         Json j = {{"id", f.id},         {"severity", schedule::word(f.severity)},

@@ -91,8 +91,8 @@ std::string file_stem(const std::filesystem::path& file) {
 
 std::map<std::string, std::string> finish_words(const Scene& scene) {
     // What stands behind a scene's name where it is not a finish's.
-    std::vector<std::string> taken = {"bare",  "match",      "coats",    "fields",      "palette",
-                                      "photo", "photo-bare", "sheet-a4", "sheet-letter"};
+    std::vector<std::string> taken = {"bare",  "match",      "coats",    "fields",       "palette",
+                                      "photo", "photo-bare", "sheet-a4", "sheet-letter", "overview"};
     // What may stand behind a finish's word: "dye pair" is not to be named as the pair of "dye".
     std::vector<std::string> kinds = {"pair", "window", "lamp", "flat", "tilt", "card", "openpbr-base"};
     for (const auto& light : file_words(scene.look.lights)) kinds.push_back(light);

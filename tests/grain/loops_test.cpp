@@ -42,9 +42,16 @@ std::vector<std::vector<float>> drawn_pixels(base::Isa isa) {
     };
     in.reserve(40);
     PixelTables t;
-    t.ring_bright = next(-2, 2, 500), t.ring_uptake = next(-2, 2, 500), t.ring_local = next(-2, 2, 500 * ring_stride);
+    std::vector<std::vector<std::uint64_t>> pairs;
+    pairs.reserve(8);
+    const auto next_pairs = [&](double low, double high, std::size_t count) {
+        pairs.push_back(in_pairs(some(count, low, high, seed++)));
+        return pairs.back().data();
+    };
+    t.ring_bright = next_pairs(-2, 2, 500), t.ring_uptake = next_pairs(-2, 2, 500);
+    t.ring_streaks = next_pairs(-2, 2, 500), t.ring_twist = next(-2, 2, 500);
     t.ring_low = 60, t.per_ring = 50, t.ring_last = 499 - 1, t.bright_mean = 0.4F, t.uptake_mean = 1;
-    t.bright = next(0.1, 0.9, 652), t.shade = next(-2, 3, 652);
+    t.bright = next_pairs(0.1, 0.9, 652), t.shade = next_pairs(-2, 3, 652);
     t.shade_low = -2.5F, t.shade_high = 4, t.per_shade = 100, t.brightest = 0.9F, t.per_bright = 800, t.tone_last = 650;
     t.rays = next(0, 1, 90 * wide), t.ray_rows = 90, t.ray_columns = wide, t.ray_low = -4, t.per_ray = 11;
     t.twist = 0.1F, t.middle_shade = 0.3F, t.open_shade = 1.2F, t.end_uptake = 2;

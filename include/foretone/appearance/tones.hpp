@@ -159,6 +159,16 @@ public:
     color::Xyz mean(std::span<const float> shade, std::span<const float> uptake,
                     std::span<const float> pore = {}) const;
 
+    /// What loops over pixels read: entries of X, Y, Z and nothing, rising shades, then rising uptakes, of flats and
+    /// then of pores (null: there are none). An entry's shade is shade_low + i/per_shade, its uptake u the one of
+    /// √u/(√u + half_way) = i/per_uptake.
+    struct Lent {
+        const float *body, *surface, *pore_body, *pore_surface;
+        int shades, uptakes;
+        float shade_low, per_shade, per_uptake, half_way, usual_pore;
+    };
+    Lent lent() const;
+
 private:
     static constexpr std::size_t shade_entries = 193, uptake_entries = ToneSpectra::table_cells + 1;
     using Entry = std::array<float, 4>;  // X, Y, Z and nothing: aligned for vector loads

@@ -47,6 +47,16 @@ public:
         return rgb;
     }
 
+    /// What loops over pixels read: the matrix to linear sRGB, row by row, how near an edge a channel must be fitted,
+    /// and the code of light i/(entries − 1).
+    struct Lent {
+        std::array<float, 9> to_linear;
+        float edge;
+        const std::uint8_t* codes;
+        std::size_t entries;
+    };
+    Lent lent() const;
+
 private:
     // Of linear light. Colors come in single precision, known to 3e-7 of it, and their sums to 1e-6: nearer the edge
     // than `edge` double precision decides, and what is out by less than `rounding` is in.
