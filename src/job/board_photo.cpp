@@ -66,9 +66,6 @@ struct Worker {
         const auto boards = appearance::boards(scene.materials, scene.wood, finish);
         return {boards.back(), wood, scene.look.geometry, solver, photo::photo_range};
     }
-    appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
-        return {spectra(finish), light};
-    }
 };
 
 PhotoFinish finish_of(const std::string& name, const photo::FinishedPhoto& photo, const SeenColor& prediction,
@@ -231,10 +228,16 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
                            question.threads,
                            nullptr,
                            {},
-                           {}};
-    // Lamps of two colors part wood and card: how far is told by the wood under another lamp than the photograph's.
-    const auto other = weights_of(library, question.photo_light == "A" ? "D65" : "A", scene.look.observer);
-    placing.by_lamp = photo::wood_by_lamp(bare, {bare_spectra, other});
+                           nullptr};
+    // Lamps of two colors part wood and card, and bare wood and finished.
+    const auto second =
+        weights_of(library,
+                   !question.second_light.empty()     ? question.second_light
+                   : question.photo_light == "A" ? "D65"
+                                                 : "A",
+                   scene.look.observer);
+    const appearance::ToneTable bare_in_second(bare_spectra, second);
+    placing.second_lamp = &bare_in_second;
     photo::Squared upright;
     if (question.corners) {
         upright = in_photo(question.photo, [&] { return squared_up(photo.pixels, placing, question); });
@@ -276,7 +279,11 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
             break;
         }
         const auto& finish = scene.finishes[list[k]];
-        auto shown = board.finished(worker.table(finish, view));
+        const auto spectra = worker.spectra(finish);
+        // In another light than the photograph's there is no second lamp to see by.
+        std::optional<appearance::ToneTable> in_second;
+        if (same_light && board.light().taken_out) in_second.emplace(spectra, second);
+        auto shown = board.finished({spectra, view}, in_second ? &*in_second : nullptr);
         auto what = finish_of(finish.name, shown, predictions[k], view.white);
         what.from_bare = color::delta_e_00(out.bare.board.lab, what.board.lab);
         const auto &before = out.bare.board.lab, &after = what.board.lab;

@@ -31,6 +31,9 @@ constexpr double least_fall = 0.1, least_color = 0.1;  // below these the light 
 constexpr double most_range = 5, sharpest = 0.12;
 // Standard deviations from the palest to the darkest of a board that wood is let have, and the most of it as a fall.
 constexpr double usual_span = 5, most_own = 0.35;
+// Lamps whose colors differ by less are one; and how far beyond the two a mixture may lie: daylight in a window's shade
+// is as much bluer than D65 as that is than a third of a filament lamp.
+constexpr float lamps_apart = 0.05F, most_beyond = 0.3F;
 
 std::array<std::array<float, 3>, 3> rows_of(const glm::dmat3& m) {
     std::array<std::array<float, 3>, 3> out{};
@@ -81,6 +84,12 @@ std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appea
     return out;
 }
 
+void PhotoBoard::choose_cones() {
+    const glm::dmat3 cones = color::cone_matrix(color::Cat::cat16);
+    to_cones_ = rows_of(cones);
+    from_cones_ = rows_of(glm::inverse(cones));
+}
+
 std::array<float, 3> PhotoBoard::without_light(const std::array<float, 3>& xyz,
                                                const std::array<float, 3>& gain) const {
     auto cones = product(to_cones_, xyz);
@@ -92,6 +101,25 @@ std::array<float, 3> PhotoBoard::with_light(const std::array<float, 3>& xyz, con
     auto cones = product(to_cones_, xyz);
     for (std::size_t k = 0; k < 3; ++k) cones[k] *= gain[k];
     return product(from_cones_, cones);
+}
+
+// Two lamps. Symbols, each of three cones and over the first lamp's white: B the bare wood under the second lamp over
+// that under the first · t the second lamp's weight, 0 all the first · β brightness · g the field, what the light makes
+// of bare wood of the usual shade, g = β (1 + t (B − 1)). β is the same in all cones where the light is a mixture of
+// the two, so that the long and the short cones tell t:
+//   q = g_S/g_L   t = (1 − q) / ((1 − B_S) − q (1 − B_L))
+// What the field has of other colors stays in β. Weights beyond 0 and 1 are lamps further out than the two.
+std::vector<std::array<float, 4>> PhotoBoard::lamps_row(float v) const {
+    const auto gains = field_.row(v);
+    std::vector<std::array<float, 4>> out;
+    const auto& b = second_usual_;
+    const bool two = std::abs(b[2] - b[0]) > lamps_apart;
+    for (const auto& g : gains) {
+        const float q = g[2] / g[0];
+        const float t = two ? std::clamp((1 - q) / ((1 - b[2]) - q * (1 - b[0])), -most_beyond, 1 + most_beyond) : 0.0F;
+        out.push_back({g[0] / (1 + t * (b[0] - 1)), g[1] / (1 + t * (b[1] - 1)), g[2] / (1 + t * (b[2] - 1)), t});
+    }
+    return out;
 }
 
 void PhotoBoard::read_cards(const Placing& placing) {
@@ -220,12 +248,9 @@ void PhotoBoard::take_out_light() {
 }
 
 void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) {
-    const glm::dmat3 cones = color::cone_matrix(color::Cat::cat16);
-    to_cones_ = rows_of(cones);
-    from_cones_ = rows_of(glm::inverse(cones));
     const auto cards = card_patches(placing);
     WoodVariation varies;
-    varies.by_lamp = placing.by_lamp;
+    varies.by_lamp = by_lamp_;
     double broad = varies.slow;  // how much of its own the wood may change over a board, one standard deviation
     if (wood.grain) {
         broad = std::hypot(wood.grain->streak_shade.value, wood.grain->drift_shade.value);

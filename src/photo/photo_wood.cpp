@@ -91,6 +91,12 @@ std::vector<float> softened(const std::vector<float>& from, int columns, int row
     return out;
 }
 
+// XYZ, Y = 1, as seen by who is used to the lamp of `bare`, for D65.
+std::array<double, 3> in_first_lamp(const color::Xyz& xyz, const appearance::ToneTable& bare) {
+    const auto c = color::adapt(xyz, bare.white(), color::srgb_white);
+    return {c.x / 100, c.y / 100, c.z / 100};
+}
+
 // The densest spot of weighted points within ±far_offset: peak of a histogram of 2-unit cells, then the mean of its
 // window.
 struct Point {
@@ -134,7 +140,7 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
     : PhotoBoard(
           pixels, correction, bare, wood,
           Placing{
-              card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, {}, false, 0, threads, nullptr, {}, {}}) {}
+              card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, {}, false, 0, threads, nullptr, {}, nullptr}) {}
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const Placing& placing)
@@ -144,12 +150,13 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
         throw std::invalid_argument("photo::PhotoBoard: sides and pixels disagree");
     for (std::size_t r = 0; r < 3; ++r)
         for (std::size_t c = 0; c < 3; ++c) m_[r][c] = static_cast<float>(correction.to_xyz[r][c] / 65535);
+    choose_cones();
     read_cards(placing);
     block_ = std::max(2, (std::max(pixels.width, pixels.height) + 500) / 1000);
     columns_ = (pixels.width + block_ - 1) / block_;
     rows_ = (pixels.height + block_ - 1) / block_;
     average_blocks();
-    sample_tones(bare);
+    sample_tones(bare, placing.second_lamp);
     cover_boards(placing);
     even_ = means_;
     if (!placing.even_light) find_light(wood, placing);
@@ -182,13 +189,17 @@ void PhotoBoard::average_blocks() {
     });
 }
 
-void PhotoBoard::sample_tones(const appearance::ToneTable& bare) {
+void PhotoBoard::sample_tones(const appearance::ToneTable& bare, const appearance::ToneTable* second) {
     first_shade_ = bare.range().shade_low;
     shade_step_ = (bare.range().shade_high - first_shade_) / double(shade_samples - 1);
     for (std::size_t i = 0; i < shade_samples; ++i) {
-        const auto c =
-            color::adapt(bare.reading(first_shade_ + double(i) * shade_step_, 1), bare.white(), color::srgb_white);
-        tones_.push_back({c.x / 100, c.y / 100, c.z / 100});
+        const double s = first_shade_ + double(i) * shade_step_;
+        tones_.push_back(in_first_lamp(bare.reading(s, 1), bare));
+        if (second) second_tones_.push_back(in_first_lamp(second->reading(s, 1), bare));
+    }
+    if (second) {
+        second_white_ = in_first_lamp(second->white(), bare);
+        by_lamp_ = wood_by_lamp(bare, *second);
     }
     slopes_ = log_slopes(tones_, shade_step_);
     palest_ = first_shade_;
@@ -260,6 +271,7 @@ void PhotoBoard::find(const material::Wood& wood) {
     offset_ = {median(x), 0, median(z)};
 
     palest_ = std::max(first_shade_, shade_ + palest_below_middle(wood));
+    if (!second_tones_.empty()) second_usual_ = second_over_first({shade_, 0, 1});
     own_ = curve();
 }
 
