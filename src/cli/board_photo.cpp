@@ -294,7 +294,7 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
         ->type_name("ID")
         ->needs(photo);
     verb.add_option("--second-light", o.second_light,
-                    "Light of a second lamp, where two of different color light the board (default A, a filament lamp)")
+                    "Light of a second lamp, where two of different color light the board")
         ->type_name("ID")
         ->needs(photo);
     for (const auto* drawn : {"--cut", "--size-mm", "--px", "--seed", "--view", "--tilt"})

@@ -23,8 +23,6 @@ photo::Placing placing_of(const Json& request) {
     return out;
 }
 
-constexpr const char* second_light = "A";
-
 }  // namespace
 
 // The board as it was found last, while picture, wood and marks stay.
@@ -58,8 +56,6 @@ Json Session::photo(const Json& request) {
         held_board_.reset();
         auto next = std::make_shared<HeldBoard>();
         auto placing = placing_of(request);
-        const auto bare_in_second = table({}, second_light);
-        placing.second_lamp = &bare_in_second;
         next->correction = photo::by_card(photo_, placing.cards.front());
         if (request.contains("corners")) {
             next->upright = photo::squared(photo_, request["corners"].get<photo::Corners>(), 0, placing.threads);
@@ -83,13 +79,7 @@ Json Session::photo(const Json& request) {
             throw std::invalid_argument("page::Session: there is no finish " + std::to_string(i));
         const auto stage = stage_wanted(worked(s, i).stages, request);
         soaks = stage > 0 && schedule::soaks_in(s.finishes[i], s.materials);
-        const auto finished = boards(s, i).at(stage);
-        if (light == "D65" && board.light().taken_out) {
-            const auto in_second = table(finished, second_light);
-            out = board.finished(table(finished, light), &in_second);
-        } else {
-            out = board.finished(table(finished, light));
-        }
+        out = board.finished(table(boards(s, i).at(stage), light));
     } else {
         out = board.before();
     }

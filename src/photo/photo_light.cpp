@@ -133,6 +133,17 @@ void PhotoBoard::read_cards(const Placing& placing) {
 }
 
 void PhotoBoard::cover_boards(const Placing& placing) {
+    // Blocks within a polygon's bounds, with their share of it.
+    const auto each_block = [&](const Polygon& p, const auto& take) {
+        const auto [left, right] = std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[0] < b[0]; });
+        const auto [top, bottom] = std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[1] < b[1]; });
+        const auto from = [&](double at, int end) { return int(std::clamp(std::floor(at / block_), 0.0, double(end))); };
+        const auto to = [&](double at, int end) { return int(std::clamp(std::ceil(at / block_), 0.0, double(end))); };
+        const int x0 = from((*left)[0], columns_), x1 = to((*right)[0], columns_);
+        for (int y = from((*top)[1], rows_); y < to((*bottom)[1], rows_); ++y)
+            for (int x = x0; x < x1; ++x)
+                take(std::size_t(y * columns_ + x), inside(p, double(x) * block_, double(y) * block_, block_));
+    };
     allowed_.assign(means_.size(), placing.boards.empty() ? 1.0F : 0.0F);
     board_of_.assign(means_.size(), 1);
     on_card_.assign(means_.size(), 0);
@@ -153,14 +164,11 @@ void PhotoBoard::cover_boards(const Placing& placing) {
                                              "pixels as seen, counted from its upper left",
                                              corner[0], corner[1], pixels_.width, pixels_.height));
         }
-        for (int j = 0; j < rows_; ++j)
-            for (int i = 0; i < columns_; ++i) {
-                const auto k = std::size_t(j * columns_ + i);
-                const float share = inside(p, double(i) * block_, double(j) * block_, block_);
-                if (share <= allowed_[k]) continue;
-                allowed_[k] = share;
-                board_of_[k] = number;
-            }
+        each_block(p, [&](std::size_t k, float share) {
+            if (share <= allowed_[k]) return;
+            allowed_[k] = share;
+            board_of_[k] = number;
+        });
     }
     for (const auto& card : placing.cards) {
         const double left = card.box.x, top = card.box.y, right = left + card.box.width, bottom = top + card.box.height;
@@ -170,11 +178,9 @@ void PhotoBoard::cover_boards(const Placing& placing) {
             if (at) seen.push_back(*at);
         }
         if (seen.size() < 4) continue;
-        for (int y = 0; y < rows_; ++y)
-            for (int x = 0; x < columns_; ++x) {
-                const auto k = std::size_t(y * columns_ + x);
-                if (inside(seen, double(x) * block_, double(y) * block_, block_) > 0) allowed_[k] = 0, on_card_[k] = 1;
-            }
+        each_block(seen, [&](std::size_t k, float share) {
+            if (share > 0) allowed_[k] = 0, on_card_[k] = 1;
+        });
     }
 }
 
@@ -236,10 +242,12 @@ std::vector<LightSample> PhotoBoard::card_patches(const Placing& placing) const 
     return out;
 }
 
-void PhotoBoard::take_out_light() {
+// Out of the blocks that are looked at, every `step`th, or out of all.
+void PhotoBoard::take_out_light(int step) {
     base::parallel_rows(rows_, static_cast<unsigned>(threads_), [&](int first, int end) {
         for (int j = first; j < end; ++j) {
-            for (int i = 0; i < columns_; ++i) {
+            if (j % step != step / 2) continue;
+            for (int i = step / 2; i < columns_; i += step) {
                 const auto k = std::size_t(j * columns_ + i);
                 even_[k] = without_light(means_[k], light_at(i * block_ + block_ / 2, j * block_ + block_ / 2));
             }
@@ -286,7 +294,7 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         }
         fit = fit_light(patches, cards, varies, &look != std::end(looks) - 1);
         field_ = fit.field;
-        take_out_light();
+        take_out_light(looked_at_step());
     }
     if (std::none_of(fit.trust.begin(), fit.trust.end(), [](double t) { return t > 0; })) return none();
     // Light that leaves less of the wood to be seen as wood than before is none.
@@ -319,7 +327,8 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
     const double own = cards.size() > 1 ? 0 : std::min(most_own, 1 - std::exp(-usual_span * broad * wood_slope));
     light_.taken_out = light_.fall > std::max(least_fall, own) || light_.color_change > least_color;
     light_.left_to_wood = !light_.taken_out && light_.fall > least_fall;
-    if (!light_.taken_out) none();
+    if (light_.taken_out) take_out_light(1);
+    else none();
 }
 
 }  // namespace foretone::photo

@@ -9,6 +9,7 @@
 #include <cstring>
 
 #include "foretone/base/isa.hpp"
+#include "foretone/base/large_pages.hpp"
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/light/screen.hpp"
@@ -132,7 +133,7 @@ struct PhotoBoard::PaintedRow {
 namespace {
 
 // Of a column of blocks and the next: nothing between them is wood, all of it is, or each pixel has to be looked at.
-enum class Between { rest, wood, edge };
+enum class Between : std::uint8_t { rest, wood, edge };
 
 }  // namespace
 
@@ -141,6 +142,8 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
     FinishedPhoto out;
     out.image.width = width;
     out.image.height = height;
+    out.image.rgb.reserve(pixels_.rgb.size());
+    base::prefer_large_pages(out.image.rgb.data(), pixels_.rgb.size());
     out.image.rgb.resize(pixels_.rgb.size());
     std::vector<RowSum> sums(
         static_cast<std::size_t>(height));  // added in order of rows: the same for any number of threads
@@ -151,6 +154,7 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
     base::parallel_rows(height, static_cast<unsigned>(threads_), [&](int first, int end) {
         PaintedRow row;
         Painted painted;
+        std::vector<Between> kinds;  // between each column of blocks and the next
         std::array<std::uint8_t, paint_block> judge{};
         for (int y = first; y < end; ++y) {
             const std::uint16_t* v = &pixels_.rgb[3 * std::size_t(y) * std::size_t(width)];
@@ -163,12 +167,18 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
             const PaintRow loops{v, paint.column.data(), paint.share.data(),
                                  reinterpret_cast<const float*>(row.figure.data()),
                                  paint.uneven ? reinterpret_cast<const float*>(row.lamps.data()) : nullptr};
+            kinds.resize(std::size_t(columns_));
+            for (std::size_t i = 0; i < kinds.size(); ++i) {
+                const auto &maybe = row.mask.maybe, &sure = row.mask.sure;
+                kinds[i] = maybe[i] <= 0 && maybe[i + 1] <= 0 ? Between::rest
+                           : sure[i] >= 1 && sure[i + 1] >= 1 ? Between::wood
+                                                              : Between::edge;
+            }
             const auto kind_at = [&](int x) {
-                const std::size_t i = paint.column[std::size_t(x)];
-                const float in_area = marked ? row.area[std::size_t(x)] : 1.0F;
-                if (in_area <= 0 || (row.mask.maybe[i] <= 0 && row.mask.maybe[i + 1] <= 0)) return Between::rest;
-                return in_area >= 1 && row.mask.sure[i] >= 1 && row.mask.sure[i + 1] >= 1 ? Between::wood
-                                                                                           : Between::edge;
+                const Between kind = kinds[paint.column[std::size_t(x)]];
+                if (!marked || kind == Between::rest) return kind;
+                const float in_area = row.area[std::size_t(x)];
+                return in_area <= 0 ? Between::rest : in_area < 1 ? Between::edge : kind;
             };
             for (int x = 0; x < width;) {
                 const Between kind = kind_at(x);

@@ -30,7 +30,7 @@ double fall(double u, double v) { return 1.4 - 0.8 * (0.8 * u + 0.2 * v); }
 double edge(double u, double v) { return 1 - 0.45 * step((u + 0.2 * v - 0.45) / 0.3); }
 // Brightest in the middle.
 double middle(double u, double v) { return 1.2 - 0.9 * (std::pow(u - 0.5, 2) + std::pow(v - 0.5, 2)); }
-double two_lamps(double u, double) { return 0.8 + 1.2 * std::pow(u - 0.5, 2); }
+double from_both_sides(double u, double) { return 0.8 + 1.2 * std::pow(u - 0.5, 2); }
 double shadow(double u, double v) { return 1 - 0.45 * step((u + 0.2 * v - 0.6) / 0.02); }
 
 schedule::Finish finish_named(const std::string& name) {
@@ -186,7 +186,7 @@ TEST_CASE("two cards tell what one cannot: light that is brightest in the middle
         const auto coat = tones(wood, finish_named("oil varnish"), "D65");
         as.brightness = middle;
         const auto off = relit(staged(as), even, coat);
-        as.brightness = two_lamps;
+        as.brightness = from_both_sides;
         as.other_light = "LED-4000";
         as.other_share = [](double u, double) { return u; };
         photo::FoundLight found;
@@ -198,6 +198,27 @@ TEST_CASE("two cards tell what one cannot: light that is brightest in the middle
         CHECK(lamps.step < 0.5);
         CHECK(found.cards == 2);
         CHECK(found.color_change > 0.2);
+    }
+}
+
+// The finished wood itself under both lamps is the truth: daylight from the left, the other lamp from the right.
+TEST_CASE("named, the second lamp shows in a dyed finish as it does in that wood") {
+    for (const auto* light : {"LED-4000", "A"}) {
+        for (const auto& wood : woods) {
+            auto as = in_light(wood, nullptr);
+            as.second_card = true;
+            const auto even = staged(as);
+            as.brightness = from_both_sides;
+            as.other_light = light;
+            as.other_share = [](double u, double) { return 0.9 * u; };
+            const auto dye = finish_named("strong raven dye, varnish");
+            const auto bare_there = tones(wood, {"bare", {}}, light), dyed_there = tones(wood, dye, light);
+            const Lamp lamp{bare_there, dyed_there};
+            const auto off = relit(staged(as), even, tones(wood, dye, "D65"), nullptr, &lamp, &dyed_there);
+            CAPTURE(light, wood, off.mean, off.step);
+            CHECK(off.mean < 0.7);
+            CHECK(off.step < 0.5);
+        }
     }
 }
 
@@ -359,8 +380,8 @@ TEST_CASE("every case of uneven light, printed", "[.][table]") {
     };
     const Case cases[] = {{"fall", fall, false, ""},          {"edge", edge, false, ""},
                           {"middle", middle, false, ""},      {"middle", middle, true, ""},
-                          {"LED", two_lamps, false, "LED-4000"}, {"LED", two_lamps, true, "LED-4000"},
-                          {"filament", two_lamps, true, "A"}, {"filament", two_lamps, false, "A"}};
+                          {"LED", from_both_sides, false, "LED-4000"}, {"LED", from_both_sides, true, "LED-4000"},
+                          {"filament", from_both_sides, true, "A"}, {"filament", from_both_sides, false, "A"}};
     for (const auto* wood : {"white-oak", "cherry", "pine", "hard-maple"}) {
         for (const auto& c : cases) {
             auto as = in_light(wood, nullptr);

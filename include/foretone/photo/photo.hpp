@@ -86,6 +86,10 @@ struct Placing {
 /// WoodVariation::by_lamp of a wood, from its bare tables under two lamps.
 std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appearance::ToneTable& other);
 
+/// Change of the light's color (FoundLight::color_change) from which it is told, a choice: a ninth of what a filament
+/// lamp is off from daylight.
+inline constexpr double two_lamps = 0.1;
+
 /// How uneven the light over the board was found to be.
 struct FoundLight {
     bool judged = false;        ///< false: it was said to be even, or could not be judged; nothing below holds then
@@ -196,7 +200,7 @@ private:
     void find_light(const material::Wood& wood, const Placing& placing);
     std::vector<LightSample> wood_patches(const Likely& likely) const;
     std::vector<LightSample> card_patches(const Placing& placing) const;
-    void take_out_light();
+    void take_out_light(int step);
     void find(const material::Wood& wood);
     void mask(const Curve& bare);
     void find_edges(const std::vector<float>& inside, const std::vector<float>& within);
