@@ -271,6 +271,10 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         field_ = {};
         even_ = means_;
     };
+    if (cards.size() > 1) {  // wood far from the first card is looked for in about the light that the others tell
+        field_ = LightField::by_cards(cards);
+        take_out_light(looked_at_step());
+    }
     const std::size_t at_first = likely_blocks(looks[0].window, 1).blocks.size();
     for (const auto& look : looks) {
         const Likely likely = likely_blocks(look.window, placing.boards.empty() ? look.out : 1);
