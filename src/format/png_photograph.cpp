@@ -20,9 +20,9 @@ namespace {
 using Bytes = std::vector<std::uint8_t>;
 
 constexpr int band_rows = 64;
-// Wood repeats nothing: codes by frequency alone make it smaller than zlib's level 1 does (a noisy photograph by a sixth,
-// drawn boards by a fifth and more), in two thirds of the time. Where this share of bytes is like the one before, runs
-// are told too (choice: on drawn boards the two part at about 0.7).
+// Wood repeats nothing: codes by frequency alone make it smaller than zlib's level 1 does (a noisy photograph by a
+// sixth, drawn boards by a fifth and more), in two thirds of the time. Where this share of bytes is like the one
+// before, runs are told too (choice: on drawn boards the two part at about 0.7).
 constexpr double even_share = 0.7;
 constexpr int effort = 1;
 

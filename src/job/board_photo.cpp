@@ -84,8 +84,9 @@ std::string with_options(const std::string& id, std::string text, std::size_t ca
     if (id == "light-edge") return text + " with --light-even";
     if (id == "light-uneven") {
         if (second_wanted)
-            text += "; dyed wood may look other than bare wood tells under a second lamp: name that one with "
-                    "--second-light";
+            text +=
+                "; dyed wood may look other than bare wood tells under a second lamp: name that one with "
+                "--second-light";
         if (cards < 2) text += "; more cards (--card again) would make it surer";
     }
     if (id == "light-or-wood")

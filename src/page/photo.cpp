@@ -15,7 +15,8 @@ photo::Placing placing_of(const Json& request) {
     photo::Placing out;
     const double reflectance = request.at("reflectance");
     out.cards = {{box_of(request.at("card")), reflectance}};
-    for (const auto& more : request.value("more_cards", Json::array())) out.cards.push_back({box_of(more), reflectance});
+    for (const auto& more : request.value("more_cards", Json::array()))
+        out.cards.push_back({box_of(more), reflectance});
     for (const auto& polygon : request.value("boards", Json::array()))
         out.boards.push_back(polygon.get<photo::Polygon>());
     out.even_light = request.value("light_even", false);

@@ -317,8 +317,8 @@ LightField LightField::by_cards(std::span<const LightSample> cards) {
             const double x = double(i) / (nodes - 1) - u, y = double(j) / (nodes - 1) - v;
             std::array<float, 3> g{};
             for (std::size_t k = 0; k < 3; ++k)
-                g[k] = static_cast<float>(std::exp(mean[k] + ((vv * by_u[k] - uv * by_v[k]) * x +
-                                                              (uu * by_v[k] - uv * by_u[k]) * y) / det));
+                g[k] = static_cast<float>(
+                    std::exp(mean[k] + ((vv * by_u[k] - uv * by_v[k]) * x + (uu * by_v[k] - uv * by_u[k]) * y) / det));
             out.gain_.push_back(g);
         }
     }

@@ -15,10 +15,10 @@ using Four [[gnu::vector_size(16)]] = float;
 
 /// What a row of pixels is worked out with. Matrices by rows; tables of four floats an entry.
 struct PaintTables {
-    std::array<float, 9> to_xyz{};                 // 16-bit values of the file to XYZ, Y = 1
+    std::array<float, 9> to_xyz{};                  // 16-bit values of the file to XYZ, Y = 1
     std::array<float, 9> to_cones{}, from_cones{};  // XYZ to cone responses and back
-    std::array<float, 9> to_linear{};              // XYZ, Y = 100, to linear sRGB
-    const std::uint8_t* codes = nullptr;           // of linear light, `code_entries` of them from 0 to 1
+    std::array<float, 9> to_linear{};               // XYZ, Y = 100, to linear sRGB
+    const std::uint8_t* codes = nullptr;            // of linear light, `code_entries` of them from 0 to 1
     std::size_t code_entries = 0;
     float code_edge = 0;  // light this near 0 or 1 is for `light::Screen` to judge
 

@@ -83,7 +83,8 @@ std::array<float, 3> PhotoBoard::second_over_first(const Spot& at) const {
     std::array<float, 3> out{};
     for (std::size_t k = 0; k < 3; ++k) {
         double a = 0, b = 0;
-        for (std::size_t c = 0; c < 3; ++c) a += double(to_cones_[k][c]) * one[c], b += double(to_cones_[k][c]) * two[c];
+        for (std::size_t c = 0; c < 3; ++c)
+            a += double(to_cones_[k][c]) * one[c], b += double(to_cones_[k][c]) * two[c];
         out[k] = static_cast<float>(b / a);
     }
     return out;
@@ -162,8 +163,7 @@ PhotoBoard::Finish PhotoBoard::finish_of(const appearance::ToneTable& finished,
 
 FinishedPhoto PhotoBoard::before() const { return paint(nullptr); }
 
-FinishedPhoto PhotoBoard::finished(const appearance::ToneTable& table,
-                                   const appearance::ToneTable* second_lamp) const {
+FinishedPhoto PhotoBoard::finished(const appearance::ToneTable& table, const appearance::ToneTable* second_lamp) const {
     const Finish finish = finish_of(table, second_lamp);
     return paint(&finish);
 }

@@ -135,9 +135,13 @@ void PhotoBoard::read_cards(const Placing& placing) {
 void PhotoBoard::cover_boards(const Placing& placing) {
     // Blocks within a polygon's bounds, with their share of it.
     const auto each_block = [&](const Polygon& p, const auto& take) {
-        const auto [left, right] = std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[0] < b[0]; });
-        const auto [top, bottom] = std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[1] < b[1]; });
-        const auto from = [&](double at, int end) { return int(std::clamp(std::floor(at / block_), 0.0, double(end))); };
+        const auto [left, right] =
+            std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[0] < b[0]; });
+        const auto [top, bottom] =
+            std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[1] < b[1]; });
+        const auto from = [&](double at, int end) {
+            return int(std::clamp(std::floor(at / block_), 0.0, double(end)));
+        };
         const auto to = [&](double at, int end) { return int(std::clamp(std::ceil(at / block_), 0.0, double(end))); };
         const int x0 = from((*left)[0], columns_), x1 = to((*right)[0], columns_);
         for (int y = from((*top)[1], rows_); y < to((*bottom)[1], rows_); ++y)
@@ -301,8 +305,10 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         take_out_light(looked_at_step());
     }
     if (std::none_of(fit.trust.begin(), fit.trust.end(), [](double t) { return t > 0; })) return none();
-    // Light that leaves less of the wood to be seen as wood than before is none.
-    if (double(likely_blocks(looks[0].window, 1).blocks.size()) < still_wood * double(at_first)) return none();
+    // Light that leaves less of the wood to be seen as wood than before is none, unless cards say so: a grey bench
+    // under a warm lamp was wood before.
+    if (cards.size() < 2 && double(likely_blocks(looks[0].window, 1).blocks.size()) < still_wood * double(at_first))
+        return none();
     const double wood_slope = std::abs(varies.along[0] + varies.along[1] + varies.along[2]) / 3;
     light_.judged = true;
     light_.fall = 1 - std::exp(fit.darkest - fit.brightest);
@@ -331,8 +337,10 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
     const double own = cards.size() > 1 ? 0 : std::min(most_own, 1 - std::exp(-usual_span * broad * wood_slope));
     light_.taken_out = light_.fall > std::max(least_fall, own) || light_.color_change > least_color;
     light_.left_to_wood = !light_.taken_out && light_.fall > least_fall;
-    if (light_.taken_out) take_out_light(1);
-    else none();
+    if (light_.taken_out)
+        take_out_light(1);
+    else
+        none();
 }
 
 }  // namespace foretone::photo

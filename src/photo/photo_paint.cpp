@@ -1,8 +1,8 @@
 // Pixels: out of the photograph's light, through the finish, into its light again, onto the screen.
 //
-// A row at a time: what is wood alone in loops (paint_loops.inc), what is an edge pixel by pixel. Colors are four floats
-// wide, the fourth unused: the compiler's vectors hold them, and every machine does the same operations in the same
-// order. Between two columns of blocks weights, rings, blotches and lamps go straight.
+// A row at a time: what is wood alone in loops (paint_loops.inc), what is an edge pixel by pixel. Colors are four
+// floats wide, the fourth unused: the compiler's vectors hold them, and every machine does the same operations in the
+// same order. Between two columns of blocks weights, rings, blotches and lamps go straight.
 
 #include <algorithm>
 #include <cmath>
@@ -85,28 +85,47 @@ struct PhotoBoard::RowSum {
 // What all rows share.
 struct PhotoBoard::Paint {
     Paint(const PhotoBoard& board, const Finish* with)
-        : finish(with), screen(color::srgb_white), to_xyz(board.m_), to_cones(board.to_cones_),
-          from_cones(board.from_cones_), uneven(!board.field_.even()), two(finish && !finish->second_tones.empty()),
+        : finish(with),
+          screen(color::srgb_white),
+          to_xyz(board.m_),
+          to_cones(board.to_cones_),
+          from_cones(board.from_cones_),
+          uneven(!board.field_.even()),
+          two(finish && !finish->second_tones.empty()),
           usual{board.second_usual_[0], board.second_usual_[1], board.second_usual_[2], 1} {
         const auto width = static_cast<std::size_t>(board.pixels_.width);
         for (std::size_t x = 0; x < width; ++x) {
-            const float p =
-                std::clamp((float(x) + 0.5F) / float(board.block_) - 0.5F, 0.0F, float(board.columns_ - 1));
+            const float p = std::clamp((float(x) + 0.5F) / float(board.block_) - 0.5F, 0.0F, float(board.columns_ - 1));
             column.push_back(static_cast<std::uint32_t>(p));
             share.push_back(p - float(column.back()));
         }
         const Curve& curve = finish ? finish->curve : board.own_;
-        for (const Entry& e : curve)
-            curve8.insert(curve8.end(), {e.px, e.pz, e.gx, e.gz, e.shade, e.above, 0, 0});
+        for (const Entry& e : curve) curve8.insert(curve8.end(), {e.px, e.pz, e.gx, e.gz, e.shade, e.above, 0, 0});
         cells = board.figure_->cells();
-        tables = {flat(board.m_), flat(board.to_cones_), flat(board.from_cones_), flat(screen.to_linear()),
-                  screen.codes().data(), screen.codes().size(), light::Screen::judged, curve8.data(),
+        tables = {flat(board.m_),
+                  flat(board.to_cones_),
+                  flat(board.from_cones_),
+                  flat(screen.to_linear()),
+                  screen.codes().data(),
+                  screen.codes().size(),
+                  light::Screen::judged,
+                  curve8.data(),
                   finish ? finish->tones.front().data() : nullptr,
                   two ? finish->second_tones.front().data() : nullptr,
-                  two ? finish->second_bare.front().data() : nullptr, board.second_usual_,
-                  cells.corners.data(), cells.columns, cells.ring_low, cells.per_ring, cells.ring_last,
-                  cells.detail_low, cells.per_detail, cells.detail_last, board.ring_scale_, board.detail_scale_,
-                  static_cast<float>(board.shade_), board.ln_mean_};
+                  two ? finish->second_bare.front().data() : nullptr,
+                  board.second_usual_,
+                  cells.corners.data(),
+                  cells.columns,
+                  cells.ring_low,
+                  cells.per_ring,
+                  cells.ring_last,
+                  cells.detail_low,
+                  cells.per_detail,
+                  cells.detail_last,
+                  board.ring_scale_,
+                  board.detail_scale_,
+                  static_cast<float>(board.shade_),
+                  board.ln_mean_};
     }
     Paint(const Paint&) = delete;
     Paint& operator=(const Paint&) = delete;
@@ -197,8 +216,8 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
                     for (int k = 0; k < count; ++k) {
                         if (!judge[std::size_t(k)]) continue;
                         const auto p = std::size_t(k);
-                        const light::Code code = paint.screen.code(100 * painted.x[p], 100 * painted.y[p],
-                                                                   100 * painted.z[p], tally);
+                        const light::Code code =
+                            paint.screen.code(100 * painted.x[p], 100 * painted.y[p], 100 * painted.z[p], tally);
                         std::copy(code.begin(), code.end(), to + 3 * (std::size_t(x) + p));
                     }
                     reduced = tally.reduced;
@@ -227,8 +246,7 @@ FinishedPhoto PhotoBoard::paint(const Finish* finish) const {
 }
 
 // One pixel that may be wood in part. What is not at an edge goes through the same operations in paint_loops.inc.
-void PhotoBoard::paint_pixel(const Paint& p, const PaintedRow& row, int x, int y, RowSum& sum,
-                             std::uint8_t* to) const {
+void PhotoBoard::paint_pixel(const Paint& p, const PaintedRow& row, int x, int y, RowSum& sum, std::uint8_t* to) const {
     const auto at = std::size_t(x);
     const std::uint16_t* v = &pixels_.rgb[3 * (std::size_t(y) * std::size_t(pixels_.width) + at)];
     Four c = p.to_xyz(v[0], v[1], v[2]);
@@ -261,8 +279,7 @@ void PhotoBoard::paint_pixel(const Paint& p, const PaintedRow& row, int x, int y
             own = p.from_cones(cones / (bright * (1.0F + second * (p.usual - 1.0F))));
             if (p.two) {  // wood of this shade, not of the usual one
                 place = curve_place(own[1]);
-                own = p.from_cones(cones /
-                                   (bright * (1.0F + second * (between(p.finish->second_bare, place) - 1.0F))));
+                own = p.from_cones(cones / (bright * (1.0F + second * (between(p.finish->second_bare, place) - 1.0F))));
             }
         }
         place = curve_place(own[1]);
@@ -270,9 +287,9 @@ void PhotoBoard::paint_pixel(const Paint& p, const PaintedRow& row, int x, int y
         plain = plain && e.above < 0.5F && in_area >= 1;  // at the edge the file's colors are mixed
         if (p.finish) {
             const Four spot = at_column(row.figure, i, p.share[at]);
-            const float u = figure_->ln_uptake_scaled(e.shade - static_cast<float>(shade_), spot[0], ring_scale_,
-                                                      detail_scale_) +
-                            spot[1] - ln_mean_;
+            const float u =
+                figure_->ln_uptake_scaled(e.shade - static_cast<float>(shade_), spot[0], ring_scale_, detail_scale_) +
+                spot[1] - ln_mean_;
             const Four q = finished_at(p.finish->tones, place, u);
             const Four ratio{own[0] / std::max(e.px, 1e-9F), 1, own[2] / std::max(e.pz, 1e-9F), 1};
             const Four apart = power(within(ratio, most_off), Four{e.gx, 1, e.gz, 1});

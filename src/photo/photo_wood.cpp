@@ -9,9 +9,9 @@
 // surroundings meet, each pixel is judged by itself (photo_edge.cpp).
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <cstdint>
+#include <cstring>
 
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/adaptation.hpp"
@@ -35,7 +35,11 @@ constexpr double beside = 0.35;           // shade: lamps, sanding and noise mak
 
 // The cube root of 0.0088 to 10 within 1e-6 of itself: a third of the exponent and two steps of Halley's.
 float cube_root(float v) {
-    float r = std::bit_cast<float>(std::bit_cast<std::uint32_t>(v) / 3 + 0x2a5137a0U);
+    std::uint32_t bits = 0;
+    std::memcpy(&bits, &v, sizeof bits);
+    bits = bits / 3 + 0x2a5137a0U;
+    float r = 0;
+    std::memcpy(&r, &bits, sizeof r);
     for (int round = 0; round < 2; ++round) {
         const float cubed = r * r * r;
         r *= (cubed + 2 * v) / (2 * cubed + v);
@@ -93,7 +97,8 @@ std::vector<float> extreme(const std::vector<float>& from, int columns, int rows
         for (int y = first; y < end; ++y) {
             float* to = &out[std::size_t(y) * n];
             std::copy_n(&across[std::size_t(y) * n], n, to);
-            for (int v = std::max(0, y - r); v <= std::min(rows - 1, y + r); ++v) take(to, &across[std::size_t(v) * n], n);
+            for (int v = std::max(0, y - r); v <= std::min(rows - 1, y + r); ++v)
+                take(to, &across[std::size_t(v) * n], n);
         }
     });
     return out;
@@ -162,10 +167,16 @@ Point mode(const std::vector<Point>& points) {
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const light::Box* card, int threads)
-    : PhotoBoard(
-          pixels, correction, bare, wood,
-          Placing{
-              card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, {}, false, 0, threads, nullptr, {}, nullptr}) {}
+    : PhotoBoard(pixels, correction, bare, wood,
+                 Placing{card ? std::vector<Card>{{*card}} : std::vector<Card>{},
+                         {},
+                         {},
+                         false,
+                         0,
+                         threads,
+                         nullptr,
+                         {},
+                         nullptr}) {}
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const Placing& placing)

@@ -53,7 +53,8 @@ Set made(bool finish, bool two) {
     for (std::size_t i = 0; i + 1 < rings; ++i)
         for (std::size_t j = 0; j < details; ++j) {
             const std::size_t k = i * details + j, right = j + 1 < details ? k + 1 : k;
-            s.corners.insert(s.corners.end(), {s.table[k], s.table[right], s.table[k + details], s.table[right + details]});
+            s.corners.insert(s.corners.end(),
+                             {s.table[k], s.table[right], s.table[k + details], s.table[right + details]});
         }
     for (int i = 0; i < columns; ++i) {
         s.figure.insert(s.figure.end(), {even() - 0.5F, 0.4F * (even() - 0.5F), 0, 0});
@@ -62,7 +63,8 @@ Set made(bool finish, bool two) {
     }
     for (int i = 0; i < wide; ++i) {
         const float y = 60000 * float(i) / wide + 3000;
-        for (const float c : {1.05F, 0.95F, 0.7F}) s.rgb.push_back(static_cast<std::uint16_t>(y * c * (0.95F + 0.1F * even())));
+        for (const float c : {1.05F, 0.95F, 0.7F})
+            s.rgb.push_back(static_cast<std::uint16_t>(y * c * (0.95F + 0.1F * even())));
         s.column.push_back(static_cast<std::uint32_t>(i * (columns - 1) / wide));
         s.share.push_back(even());
     }
@@ -136,14 +138,18 @@ Three readable(const Set& s, bool uneven, bool two, int x) {
     const auto i = std::size_t(a), j = std::size_t(b);
     const auto at = [&](std::size_t r, std::size_t d) { return double(s.table[r * details + d]); };
     const double f = a - double(i), h = b - double(j);
-    const double low = at(i, j) + h * (at(i, j + 1) - at(i, j)), high = at(i + 1, j) + h * (at(i + 1, j + 1) - at(i + 1, j));
+    const double low = at(i, j) + h * (at(i, j + 1) - at(i, j)),
+                 high = at(i + 1, j) + h * (at(i + 1, j + 1) - at(i + 1, j));
     const double u = low + f * (high - low) + spot[1] - 0.05;
-    const double across = std::clamp((u - double(ln_uptake_low)) / double(ln_uptake_step), 0.0, double(uptake_entries) - 1.01);
+    const double across =
+        std::clamp((u - double(ln_uptake_low)) / double(ln_uptake_step), 0.0, double(uptake_entries) - 1.01);
     const auto tone = [&](const std::vector<float>& tones) {
         const auto k = std::size_t(place), l = std::size_t(across);
         Three out{};
         for (std::size_t c = 0; c < 3; ++c) {
-            const auto e = [&](std::size_t m, std::size_t n) { return double(tones[4 * (m * uptake_entries + n) + c]); };
+            const auto e = [&](std::size_t m, std::size_t n) {
+                return double(tones[4 * (m * uptake_entries + n) + c]);
+            };
             const double w = across - double(l), below = e(k, l) + w * (e(k, l + 1) - e(k, l)),
                          above = e(k + 1, l) + w * (e(k + 1, l + 1) - e(k + 1, l));
             out[c] = below + (place - double(k)) * (above - below);

@@ -290,6 +290,39 @@ TEST_CASE("light of one color is told from wood that darkens, by the way wood ch
     CHECK_THROWS_AS(photo::fit_light(std::vector<photo::LightSample>(11), card, varies), std::invalid_argument);
 }
 
+TEST_CASE("two cards tell of light along the line between them, and of none across it") {
+    const std::vector<photo::LightSample> cards = {{0.2, 0.5, {}}, {0.7, 0.5, {-0.3, -0.2, 0.1}}};
+    const auto field = photo::LightField::by_cards(cards);
+    for (const float v : {0.1F, 0.5F, 0.9F}) {
+        const auto near = field.at(0.2F, v), far = field.at(0.7F, v), out = field.at(0.95F, v);
+        for (std::size_t c = 0; c < 3; ++c) {
+            CHECK_THAT(std::log(double(near[c])), Near(0, 1e-3));
+            CHECK_THAT(std::log(double(far[c])), Near(cards[1].ln[c], 1e-3));
+            CHECK_THAT(std::log(double(out[c])), Near(1.5 * cards[1].ln[c], 1e-3));
+        }
+    }
+    CHECK(photo::LightField::by_cards({cards.data(), 1}).even());
+}
+
+// The bench is grey, and under the filament lamp as warm as walnut.
+TEST_CASE("walnut under daylight and a filament lamp is told from a bench that is as warm there") {
+    auto as = in_light("walnut", nullptr);
+    as.second_card = true;
+    const auto even = staged(as);
+    as.brightness = from_both_sides;
+    as.other_light = "A";
+    as.other_share = [](double u, double) { return 0.9 * u; };
+    const auto coat = finish_named("oil varnish");
+    const auto bare_there = tones("walnut", {"bare", {}}, "A"), there = tones("walnut", coat, "A");
+    const Lamp lamp{bare_there, there};
+    photo::FoundLight found;
+    const auto off = relit(staged(as), even, tones("walnut", coat, "D65"), &found, &lamp, &there);
+    CAPTURE(off.mean, off.step);
+    CHECK(found.taken_out);
+    CHECK(off.mean < 0.7);
+    CHECK(off.step < 0.5);
+}
+
 TEST_CASE("a board of the bench's own color is finished where it is marked, and nowhere else") {
     Staging as{.wood = "cherry", .width = 240, .height = 180};
     const auto s = staged(as);
@@ -378,10 +411,14 @@ TEST_CASE("every case of uneven light, printed", "[.][table]") {
         bool cards;
         const char* other;
     };
-    const Case cases[] = {{"fall", fall, false, ""},          {"edge", edge, false, ""},
-                          {"middle", middle, false, ""},      {"middle", middle, true, ""},
-                          {"LED", from_both_sides, false, "LED-4000"}, {"LED", from_both_sides, true, "LED-4000"},
-                          {"filament", from_both_sides, true, "A"}, {"filament", from_both_sides, false, "A"}};
+    const Case cases[] = {{"fall", fall, false, ""},
+                          {"edge", edge, false, ""},
+                          {"middle", middle, false, ""},
+                          {"middle", middle, true, ""},
+                          {"LED", from_both_sides, false, "LED-4000"},
+                          {"LED", from_both_sides, true, "LED-4000"},
+                          {"filament", from_both_sides, true, "A"},
+                          {"filament", from_both_sides, false, "A"}};
     for (const auto* wood : {"white-oak", "cherry", "pine", "hard-maple"}) {
         for (const auto& c : cases) {
             auto as = in_light(wood, nullptr);

@@ -47,8 +47,8 @@ public:
         return rgb;
     }
 
-    /// For loops over many pixels: colors (Y = 100) to linear sRGB, rows; the codes of linear light from 0 to 1; and how
-    /// near 0 or 1 a channel is for `code` alone to judge.
+    /// For loops over many pixels: colors (Y = 100) to linear sRGB, rows; the codes of linear light from 0 to 1; and
+    /// how near 0 or 1 a channel is for `code` alone to judge.
     const std::array<std::array<float, 3>, 3>& to_linear() const { return to_linear_; }
     const std::vector<std::uint8_t>& codes() const { return codes_; }
     static constexpr float judged = 4e-6F;

@@ -208,8 +208,10 @@ Photo read_jpeg(std::span<const std::uint8_t> file, const PhotoLimits& limits) {
     decode(bands[0]);
     for (std::size_t k = 0; well && sink.rows() < head.height; ++k) {
         Band &before = bands[k % 2], &next = bands[1 - k % 2];
-        if (decoded == head.height) into_light(before);
-        else base::parallel_for(2, 2, [&](std::size_t i) { i == 0 ? decode(next) : into_light(before); });
+        if (decoded == head.height)
+            into_light(before);
+        else
+            base::parallel_for(2, 2, [&](std::size_t i) { i == 0 ? decode(next) : into_light(before); });
     }
     if (!well) refuse(jpeg, head, limits, decoded);
     out.pixels = sink.take();
