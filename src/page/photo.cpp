@@ -40,7 +40,7 @@ void Session::hold_photo(int width, int height, const std::uint8_t* rgba, std::s
 }
 
 // {card: [x, y, w, h], more_cards: [[x, y, w, h] …], boards: [[[x, y] …] …], corners: [[x, y] × 4], reflectance,
-// light_even, finish (none: as it is), kind, light}. Pixels follow.
+// light_even, second_light (of a lamp beside daylight), finish (none: as it is), kind, light}. Pixels follow.
 Json Session::photo(const Json& request) {
     if (photo_.rgb.empty()) throw std::invalid_argument("page::Session: no photograph was handed over");
     if (!last_ || last_text_ != request.at("text").get<std::string>()) look(request);
@@ -50,13 +50,16 @@ Json Session::photo(const Json& request) {
         return appearance::ToneTable(appearance::ToneSpectra(board, wood, s.look.geometry, solver_, photo::photo_range),
                                      weights(light, s.look.observer));
     };
+    const auto second = request.value("second_light", std::string());
     Json marks = Json::array({common_});
-    for (const char* key : {"card", "more_cards", "boards", "corners", "reflectance", "light_even"})
+    for (const char* key : {"card", "more_cards", "boards", "corners", "reflectance", "light_even", "second_light"})
         marks.push_back(request.value(key, Json()));
     if (!held_board_ || held_board_->asked != marks.dump()) {
         held_board_.reset();
         auto next = std::make_shared<HeldBoard>();
         auto placing = placing_of(request);
+        std::optional<appearance::ToneTable> in_second;
+        if (!second.empty()) placing.second_lamp = &in_second.emplace(table({}, second));
         next->correction = photo::by_card(photo_, placing.cards.front());
         if (request.contains("corners")) {
             next->upright = photo::squared(photo_, request["corners"].get<photo::Corners>(), 0, placing.threads);
@@ -80,7 +83,10 @@ Json Session::photo(const Json& request) {
             throw std::invalid_argument("page::Session: there is no finish " + std::to_string(i));
         const auto stage = stage_wanted(worked(s, i).stages, request);
         soaks = stage > 0 && schedule::soaks_in(s.finishes[i], s.materials);
-        out = board.finished(table(boards(s, i).at(stage), light));
+        const auto& finished = boards(s, i).at(stage);
+        std::optional<appearance::ToneTable> in_second;
+        if (!second.empty() && light == "D65" && board.light().taken_out) in_second.emplace(table(finished, second));
+        out = board.finished(table(finished, light), in_second ? &*in_second : nullptr);
     } else {
         out = board.before();
     }

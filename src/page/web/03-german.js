@@ -269,6 +269,8 @@ const german = {
   'The card, in pixels:': 'Die Karte, in Pixeln:', 'left': 'links', 'top': 'oben', 'wide': 'breit', 'high': 'hoch',
   'Left of the card, pixels': 'Links der Karte, Pixel', 'Top of the card, pixels': 'Oben der Karte, Pixel',
   'Width of the card, pixels': 'Breite der Karte, Pixel', 'Height of the card, pixels': 'Höhe der Karte, Pixel',
+  'A second lamp': 'Eine zweite Lampe', 'daylight alone': 'nur Tageslicht',
+  'a filament lamp': 'eine Glühlampe', 'a white LED': 'eine weiße LED',
   'You mark': 'Sie zeigen', 'the card': 'die Karte', 'a second card': 'eine zweite Karte',
   'a part to finish': 'einen Teil, der behandelt wird', 'a rectangle to square up': 'ein Rechteck zum Entzerren',
   'photo.marks': 'Ein Rahmen wird in einem Zug gezogen; für andere Formen Ecke um Ecke antippen, zum Ende nahe der ' +

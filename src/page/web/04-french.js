@@ -271,6 +271,8 @@ const french = {
   'high': 'hauteur', 'Left of the card, pixels': 'Gauche de la carte, pixels',
   'Top of the card, pixels': 'Haut de la carte, pixels', 'Width of the card, pixels': 'Largeur de la carte, pixels',
   'Height of the card, pixels': 'Hauteur de la carte, pixels',
+  'A second lamp': 'Une deuxième lampe', 'daylight alone': 'la lumière du jour seule',
+  'a filament lamp': 'une lampe à filament', 'a white LED': 'une LED blanche',
   'You mark': 'Vous montrez', 'the card': 'la carte', 'a second card': 'une deuxième carte',
   'a part to finish': 'une partie à finir', 'a rectangle to square up': 'un rectangle à redresser',
   'photo.marks': 'Un cadre se trace d’un seul geste ; pour une autre forme, touchez un coin après l’autre, et près ' +

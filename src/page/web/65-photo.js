@@ -212,14 +212,14 @@ async function finishPhotos(picture, asked, looks, words, photos) {
   }
 }
 
-function photoTools(place, card, even, shot, go, kind, marks) {
+function photoTools(place, card, even, second, shot, go, kind, marks) {
   return make('div', { class: 'list' },
     make('p', { text: t('Draw a frame over the card with a finger or the mouse, or type where it is.') }),
     make('label', { class: 'pick' }, t('You mark'), kind), make('p', { text: t('photo.marks') }), shot,
     make('div', { class: 'row' }, make('span', { text: t('The card, in pixels:') }),
       ...['left', 'top', 'wide', 'high'].map((w, i) => make('label', { class: 'pick' }, t(w), place.numbers[i])), card),
     marks.rows,
-    make('label', {}, even, ' ' + t('photo.even')), go);
+    make('label', {}, even, ' ' + t('photo.even')), make('label', { class: 'pick' }, t('A second lamp'), second), go);
 }
 
 // Opens a photograph, wherever it came from.
@@ -246,11 +246,14 @@ function buildPhoto() {
   const out = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'button', class: 'go', text: t('Finish it') });
   const even = make('input', { type: 'checkbox' });
+  const second = make('select', { 'aria-label': t('A second lamp') },
+    ...[['', t('daylight alone')], ['A', t('a filament lamp')], ['LED-4000', t('a white LED')]].map(([value, text]) =>
+      make('option', { value, text })));
   const marks = otherMarks();
   const kind = make('select', { 'aria-label': t('You mark'), onchange: () => marks.end() },
     ...[['card', t('the card')], ['second', t('a second card')], ['part', t('a part to finish')],
       ['corners', t('a rectangle to square up')]].map(([value, text]) => make('option', { value, text })));
-  const tools = photoTools(place, card, even, shot, go, kind, marks);
+  const tools = photoTools(place, card, even, second, shot, go, kind, marks);
   tools.hidden = true;
   const p = panel('p-photo', t('Your own board'),
     make('p', { text: t('photo.how') }), input,
@@ -300,7 +303,8 @@ function buildPhoto() {
     even.checked = held.even;
   };
   go.addEventListener('click', () => finishBoard(p, out, place, marks,
-    { reflectance: Number(card.value), light_even: even.checked }, tell));
+    { reflectance: Number(card.value), light_even: even.checked, ...second.value && { second_light: second.value } },
+    tell));
   return p;
 }
 
