@@ -114,9 +114,11 @@ std::vector<std::array<float, 4>> PhotoBoard::lamps_row(float v) const {
     std::vector<std::array<float, 4>> out;
     const auto& b = second_usual_;
     const bool two = std::abs(b[2] - b[0]) > lamps_apart;
+    // Light is left in every cone, however warm the second lamp.
+    const float lowest = std::min({b[0], b[1], b[2], 0.5F}), most = std::min(1 + most_beyond, 0.9F / (1 - lowest));
     for (const auto& g : gains) {
         const float q = g[2] / g[0];
-        const float t = two ? std::clamp((1 - q) / ((1 - b[2]) - q * (1 - b[0])), -most_beyond, 1 + most_beyond) : 0.0F;
+        const float t = two ? std::clamp((1 - q) / ((1 - b[2]) - q * (1 - b[0])), -most_beyond, most) : 0.0F;
         out.push_back({g[0] / (1 + t * (b[0] - 1)), g[1] / (1 + t * (b[1] - 1)), g[2] / (1 + t * (b[2] - 1)), t});
     }
     return out;
