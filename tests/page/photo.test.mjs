@@ -157,6 +157,7 @@ test('a second card, a part to finish and a rectangle to square up are drawn or 
   // Squared up, the rectangle alone is shown.
   await page.getByRole('button', { name: 'Take away: Part 1' }).click();
   await mark('a rectangle to square up');
+  await page.getByLabel('A second lamp').selectOption('a white LED');
   for (const at of [[100, 100], [700, 100], [700, 500], [100, 500]]) await page.mouse.click(...to(...at));
   await page.getByRole('button', { name: 'Finish it' }).click();
   await page.waitForFunction(() => document.querySelectorAll('.photos canvas').length === 4 &&
