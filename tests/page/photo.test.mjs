@@ -118,16 +118,20 @@ test('a second card, a part to finish and a rectangle to square up are drawn or 
   await page.waitForSelector('#shot canvas');
   for (const [label, v] of [['Left', 310], ['Top', 210], ['Width', 100], ['Height', 70]])
     await page.getByLabel(label + ' of the card, pixels').fill(String(v));
-  await page.locator('#shot canvas').scrollIntoViewIfNeeded();
-  const shown = await page.locator('#shot canvas').boundingBox(), scale = shown.width / 800;
-  const to = (x, y) => [shown.x + x * scale, shown.y + y * scale];
+  const canvas = page.locator('#shot canvas');
+  const to = async (x, y) => {  // the page moves as fields are added and results come
+    await canvas.scrollIntoViewIfNeeded();
+    const shown = await canvas.boundingBox();
+    return [shown.x + x * shown.width / 800, shown.y + y * shown.height / 600];
+  };
+  const touch = async (x, y) => page.mouse.click(...await to(x, y));
   const mark = (what) => page.getByLabel('You mark').selectOption(what);
-  const part = page.getByLabel('Part 1 to finish, its corners in pixels');
+  const part = page.getByLabel('Part 1 to finish, its corners in pixels', { exact: true });
   const drag = async (x, y, u, v) => {
-    await page.mouse.move(...to(x, y));
+    await page.mouse.move(...await to(x, y));
     await page.mouse.down();
-    await page.mouse.move(...to((x + u) / 2, (y + v) / 2));
-    await page.mouse.move(...to(u, v));
+    await page.mouse.move(...await to((x + u) / 2, (y + v) / 2));
+    await page.mouse.move(...await to(u, v));
     await page.mouse.up();
   };
   // One frame makes one part; touches make another, corner after corner.
@@ -135,8 +139,9 @@ test('a second card, a part to finish and a rectangle to square up are drawn or 
   await drag(100, 350, 300, 500);
   const near = (text, due) => text.split(/[ ,]/).forEach((v, i) => assert.ok(Math.abs(v - due[i]) <= 2, text));
   near(await part.inputValue(), [100, 350, 300, 350, 300, 500, 100, 500]);
-  for (const at of [[500, 350], [640, 350], [640, 500]]) await page.mouse.click(...to(...at));
-  near(await page.getByLabel('Part 2 to finish, its corners in pixels').inputValue(), [500, 350, 640, 350, 640, 500]);
+  for (const at of [[500, 350], [640, 350], [640, 500]]) await touch(...at);
+  near(await page.getByLabel('Part 2 to finish, its corners in pixels', { exact: true }).inputValue(),
+    [500, 350, 640, 350, 640, 500]);
   assert.equal(await page.locator('#shot polygon.part.inner').count(), 2);
   await page.getByRole('button', { name: 'Take away: Part 1' }).click();
   near(await part.inputValue(), [500, 350, 640, 350, 640, 500]);
@@ -146,6 +151,8 @@ test('a second card, a part to finish and a rectangle to square up are drawn or 
   await part.fill('100,350 300,350 300,500 100,500');
   await mark('a second card');
   await drag(320, 220, 400, 270);
+  near(await page.getByLabel('A second card, its corners in pixels', { exact: true }).inputValue(),
+    [320, 220, 400, 220, 400, 270, 320, 270]);
   await page.getByRole('button', { name: 'Finish it' }).click();
   await page.waitForSelector('.photos figure:nth-child(4)', { timeout: 60000 });
   const green = (x, y) => page.evaluate(([px, py]) => [...document.querySelectorAll('.photos canvas')].slice(0, 2).map(
@@ -158,10 +165,13 @@ test('a second card, a part to finish and a rectangle to square up are drawn or 
   await page.getByRole('button', { name: 'Take away: Part 1' }).click();
   await mark('a rectangle to square up');
   await page.getByLabel('A second lamp').selectOption('a white LED');
-  for (const at of [[100, 100], [700, 100], [700, 500], [100, 500]]) await page.mouse.click(...to(...at));
+  for (const at of [[100, 100], [700, 100], [700, 500], [100, 500]]) await touch(...at);
+  near(await page.getByLabel(/^A rectangle to square up/).inputValue(), [100, 100, 700, 100, 700, 500, 100, 500]);
   await page.getByRole('button', { name: 'Finish it' }).click();
-  await page.waitForFunction(() => document.querySelectorAll('.photos canvas').length === 4 &&
-    Math.abs(document.querySelector('.photos canvas').width - 600) < 8, null, { timeout: 60000 });
+  const width = () => page.evaluate(() => document.querySelectorAll('.photos figure').length === 4 &&
+    document.querySelector('.photos canvas').width);
+  for (let tries = 0; tries < 60 && !(Math.abs(await width() - 600) < 8); ++tries) await page.waitForTimeout(200);
+  assert.ok(Math.abs(await width() - 600) < 8, 'not squared up: ' + await width());
   assert.deepEqual(page.faults, []);
 });
 
