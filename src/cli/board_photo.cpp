@@ -293,6 +293,10 @@ void add_board_photo(CLI::App& verb, BoardPhotoOptions& o) {
                     "Light under which the photograph was taken (default D65, daylight)")
         ->type_name("ID")
         ->needs(photo);
+    verb.add_option("--second-light", o.second_light,
+                    "Light of a second lamp, where two of different color light the board")
+        ->type_name("ID")
+        ->needs(photo);
     for (const auto* drawn : {"--cut", "--size-mm", "--px", "--seed", "--view", "--tilt"})
         if (auto* option = verb.get_option_no_throw(drawn)) photo->excludes(option);
 }
@@ -321,6 +325,7 @@ int board_photo(const Common& common, const std::string& scene_file, const std::
     question.no_card = options.no_card;
     question.light_assumed = options.photo_light.empty();
     if (!question.light_assumed) question.photo_light = options.photo_light;
+    question.second_light = options.second_light;
     question.finishes = finishes;
     if (!lights.empty()) question.light = lights.front();
 

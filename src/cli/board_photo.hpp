@@ -16,7 +16,7 @@ struct BoardPhotoOptions {
     bool light_even = false;
     double card_reflectance = 0.90;
     bool no_card = false;
-    std::string photo_light;  ///< empty: not said
+    std::string photo_light, second_light;  ///< empty: not said
 };
 
 /// Adds --photo and what goes with it (--card, --board, --light-even …) to the verb; what only a drawn board has (cut,

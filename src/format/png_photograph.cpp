@@ -20,7 +20,11 @@ namespace {
 using Bytes = std::vector<std::uint8_t>;
 
 constexpr int band_rows = 64;
-constexpr int effort = 1;  // zlib's level: wood is noise to it, more effort saves 3 % and takes three times as long
+// Wood repeats nothing: codes by frequency alone make it smaller than zlib's level 1 does (a noisy photograph by a
+// sixth, drawn boards by a fifth and more), in two thirds of the time. Where this share of bytes is like the one
+// before, runs are told too (choice: on drawn boards the two part at about 0.7).
+constexpr double even_share = 0.7;
+constexpr int effort = 1;
 
 // The row with its filter byte in front: 1 from the left, 2 from above.
 void filter(const std::uint8_t* row, const std::uint8_t* above, std::size_t bytes, std::uint8_t* out) {
@@ -56,8 +60,11 @@ Band pack_band(const std::uint8_t* rows, const std::uint8_t* above, int count, s
     Band band;
     band.length = static_cast<uLong>(filtered.size());
     band.check = adler32(1, filtered.data(), static_cast<uInt>(filtered.size()));
+    std::size_t alike = 0;
+    for (std::size_t i = 1; i < filtered.size(); ++i) alike += filtered[i] == filtered[i - 1] ? 1 : 0;
+    const int strategy = double(alike) < even_share * double(filtered.size()) ? Z_HUFFMAN_ONLY : Z_RLE;
     z_stream z{};
-    if (deflateInit2(&z, effort, Z_DEFLATED, -15, 9, Z_DEFAULT_STRATEGY) != Z_OK) throw std::bad_alloc();
+    if (deflateInit2(&z, effort, Z_DEFLATED, -15, 9, strategy) != Z_OK) throw std::bad_alloc();
     band.packed.resize(deflateBound(&z, static_cast<uLong>(filtered.size())) + 64);
     z.next_in = filtered.data();
     z.avail_in = static_cast<uInt>(filtered.size());

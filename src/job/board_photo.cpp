@@ -66,9 +66,6 @@ struct Worker {
         const auto boards = appearance::boards(scene.materials, scene.wood, finish);
         return {boards.back(), wood, scene.look.geometry, solver, photo::photo_range};
     }
-    appearance::ToneTable table(const schedule::Finish& finish, const color::Weights& light) const {
-        return {spectra(finish), light};
-    }
 };
 
 PhotoFinish finish_of(const std::string& name, const photo::FinishedPhoto& photo, const SeenColor& prediction,
@@ -83,9 +80,15 @@ PhotoFinish finish_of(const std::string& name, const photo::FinishedPhoto& photo
 }
 
 // What the room of photographs says of one, with the options that mend it.
-std::string with_options(const std::string& id, const std::string& text, std::size_t cards) {
+std::string with_options(const std::string& id, std::string text, std::size_t cards, bool second_wanted = false) {
     if (id == "light-edge") return text + " with --light-even";
-    if (id == "light-uneven" && cards < 2) return text + "; more cards (--card again) would make it surer";
+    if (id == "light-uneven") {
+        if (second_wanted)
+            text +=
+                "; dyed wood may look other than bare wood tells under a second lamp: name that one with "
+                "--second-light";
+        if (cards < 2) text += "; more cards (--card again) would make it surer";
+    }
     if (id == "light-or-wood")
         return text +
                ". If it is the light, photograph with two or three cards and say where they lie (--card again); if the "
@@ -231,10 +234,16 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
                            question.threads,
                            nullptr,
                            {},
-                           {}};
-    // Lamps of two colors part wood and card: how far is told by the wood under another lamp than the photograph's.
-    const auto other = weights_of(library, question.photo_light == "A" ? "D65" : "A", scene.look.observer);
-    placing.by_lamp = photo::wood_by_lamp(bare, {bare_spectra, other});
+                           nullptr};
+    // Lamps of two colors part wood and card, and bare wood and finished. Which lamp it is no picture tells: a filament
+    // lamp and a white LED of one color part dyed wood from bare in opposite directions. So none is thought of unnamed.
+    std::optional<color::Weights> second;
+    std::optional<appearance::ToneTable> bare_in_second;
+    if (!question.second_light.empty()) {
+        second = weights_of(library, question.second_light, scene.look.observer);
+        bare_in_second.emplace(bare_spectra, *second);
+        placing.second_lamp = &*bare_in_second;
+    }
     photo::Squared upright;
     if (question.corners) {
         upright = in_photo(question.photo, [&] { return squared_up(photo.pixels, placing, question); });
@@ -254,7 +263,10 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     out.found_light = board.light();
     out.mm_per_px = board.mm_per_px();
     for (const auto& note : board.notes(any_soaks_in(scene, list)))
-        out.warnings.push_back({note.id, {question.photo}, with_options(note.id, note.text, question.cards.size())});
+        out.warnings.push_back({note.id,
+                                {question.photo},
+                                with_options(note.id, note.text, question.cards.size(),
+                                             !second && board.light().color_change > photo::two_lamps)});
     out.shade = board.shade();
     out.chroma_offset = board.chroma_offset();
     out.wood_share = board.wood_share();
@@ -276,7 +288,11 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
             break;
         }
         const auto& finish = scene.finishes[list[k]];
-        auto shown = board.finished(worker.table(finish, view));
+        const auto spectra = worker.spectra(finish);
+        // In another light than the photograph's there is no second lamp to see by.
+        std::optional<appearance::ToneTable> in_second;
+        if (second && same_light && board.light().taken_out) in_second.emplace(spectra, *second);
+        auto shown = board.finished({spectra, view}, in_second ? &*in_second : nullptr);
         auto what = finish_of(finish.name, shown, predictions[k], view.white);
         what.from_bare = color::delta_e_00(out.bare.board.lab, what.board.lab);
         const auto &before = out.bare.board.lab, &after = what.board.lab;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "foretone/base/parallel.hpp"
 #include "foretone/color/srgb.hpp"
 #include "foretone/layout/canvas.hpp"
 #include "page_style.hpp"
@@ -54,23 +55,25 @@ light::Image shrunk(const light::Image& image, int width, int height) {
         code[i] = static_cast<std::uint8_t>(std::lround(255 * color::srgb_encode(double(i) / 65535)));
     light::Image out{w, h, std::vector<std::uint8_t>(3 * std::size_t(w) * std::size_t(h))};
     // Whole source pixels whose middles lie in the target's area: at these factors edges need no more care.
-    for (int y = 0; y < h; ++y) {
-        const int y0 = static_cast<int>(std::int64_t(y) * image.height / h),
-                  y1 = std::max(y0 + 1, static_cast<int>(std::int64_t(y + 1) * image.height / h));
-        for (int x = 0; x < w; ++x) {
-            const int x0 = static_cast<int>(std::int64_t(x) * image.width / w),
-                      x1 = std::max(x0 + 1, static_cast<int>(std::int64_t(x + 1) * image.width / w));
-            float sum[3] = {};
-            for (int v = y0; v < y1; ++v) {
-                const auto* from = &image.rgb[3 * (std::size_t(v) * std::size_t(image.width) + std::size_t(x0))];
-                for (int u = x0; u < x1; ++u, from += 3)
-                    for (int c = 0; c < 3; ++c) sum[c] += linear[from[c]];
+    base::parallel_rows(h, 0, [&](int first, int end) {
+        for (int y = first; y < end; ++y) {
+            const int y0 = static_cast<int>(std::int64_t(y) * image.height / h),
+                      y1 = std::max(y0 + 1, static_cast<int>(std::int64_t(y + 1) * image.height / h));
+            for (int x = 0; x < w; ++x) {
+                const int x0 = static_cast<int>(std::int64_t(x) * image.width / w),
+                          x1 = std::max(x0 + 1, static_cast<int>(std::int64_t(x + 1) * image.width / w));
+                float sum[3] = {};
+                for (int v = y0; v < y1; ++v) {
+                    const auto* from = &image.rgb[3 * (std::size_t(v) * std::size_t(image.width) + std::size_t(x0))];
+                    for (int u = x0; u < x1; ++u, from += 3)
+                        for (int c = 0; c < 3; ++c) sum[c] += linear[from[c]];
+                }
+                const float n = float((y1 - y0) * (x1 - x0));
+                auto* to = &out.rgb[3 * (std::size_t(y) * std::size_t(w) + std::size_t(x))];
+                for (int c = 0; c < 3; ++c) to[c] = code[static_cast<std::size_t>(sum[c] / n * 65535 + 0.5F)];
             }
-            const float n = float((y1 - y0) * (x1 - x0));
-            auto* to = &out.rgb[3 * (std::size_t(y) * std::size_t(w) + std::size_t(x))];
-            for (int c = 0; c < 3; ++c) to[c] = code[static_cast<std::size_t>(sum[c] / n * 65535 + 0.5F)];
         }
-    }
+    });
     return out;
 }
 

@@ -58,7 +58,8 @@ public:
     std::function<void(double)> progress = [](double) {};
 
 private:
-    struct Search;  ///< a match under way
+    struct Search;     ///< a match under way
+    struct HeldBoard;  ///< a board found in the photograph
 
     Json dispatch(const Json& request);
     Json change(const Json& request);
@@ -103,6 +104,7 @@ private:
     std::map<std::string, grain::Maps> maps_;
     std::map<std::string, std::vector<appearance::Board>> boards_;
     photo::Pixels photo_;
+    std::shared_ptr<const HeldBoard> held_board_;
     std::map<std::string, appearance::ToneSpectra> spectra_;
     std::map<std::string, appearance::ToneTable> tables_;
     std::optional<scene::Scene> last_;  ///< the scene of the last look

@@ -293,6 +293,38 @@ std::array<float, 3> LightField::at_column(const std::vector<std::array<float, 3
     return out;
 }
 
+// ln g = a + p · (place − mean place), p by least squares with a small prior of none.
+LightField LightField::by_cards(std::span<const LightSample> cards) {
+    LightField out;
+    if (cards.size() < 2) return out;
+    constexpr double level = 1e-4;  // square of the distance, as a share of the picture, from which cards tell
+    const double n = double(cards.size());
+    double u = 0, v = 0, uu = level, vv = level, uv = 0;
+    Three mean{};
+    for (const auto& c : cards) {
+        u += c.u / n, v += c.v / n;
+        for (std::size_t k = 0; k < 3; ++k) mean[k] += c.ln[k] / n;
+    }
+    Three by_u{}, by_v{};
+    for (const auto& c : cards) {
+        const double x = c.u - u, y = c.v - v;
+        uu += x * x, vv += y * y, uv += x * y;
+        for (std::size_t k = 0; k < 3; ++k) by_u[k] += x * c.ln[k], by_v[k] += y * c.ln[k];
+    }
+    const double det = uu * vv - uv * uv;
+    for (int j = 0; j < nodes; ++j) {
+        for (int i = 0; i < nodes; ++i) {
+            const double x = double(i) / (nodes - 1) - u, y = double(j) / (nodes - 1) - v;
+            std::array<float, 3> g{};
+            for (std::size_t k = 0; k < 3; ++k)
+                g[k] = static_cast<float>(
+                    std::exp(mean[k] + ((vv * by_u[k] - uv * by_v[k]) * x + (uu * by_v[k] - uv * by_u[k]) * y) / det));
+            out.gain_.push_back(g);
+        }
+    }
+    return out;
+}
+
 std::array<float, 3> LightField::at(float u, float v) const {
     if (even()) return {1, 1, 1};
     const float x = std::clamp(u, 0.0F, 1.0F) * float(nodes - 1), y = std::clamp(v, 0.0F, 1.0F) * float(nodes - 1);

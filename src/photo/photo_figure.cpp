@@ -188,6 +188,16 @@ FigureUptake::FigureUptake(const material::Wood& wood, double mm_per_px, int blo
     }
 }
 
+FigureUptake::Cells FigureUptake::cells() const {
+    Cells out{{}, int(details), ring_low_, ring_scale_, last(rings), detail_low_, detail_scale_, last(details)};
+    for (std::size_t i = 0; i + 1 < rings; ++i)
+        for (std::size_t j = 0; j < details; ++j) {
+            const float *at = &table_[i * details + j], *next = j + 1 < details ? at + 1 : at;
+            out.corners.insert(out.corners.end(), {at[0], next[0], at[details], next[details]});
+        }
+    return out;
+}
+
 std::vector<float> blotches(const material::Wood& wood, int columns, int rows, double cell_mm) {
     std::vector<float> out(std::size_t(columns) * std::size_t(rows), 0.0F);
     const material::Grain grain = wood.grain ? *wood.grain : material::plain_grain();

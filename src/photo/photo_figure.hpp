@@ -55,6 +55,15 @@ public:
         return low + f * (high - low);
     }
 
+    /// The table for loops over pixels: the corners of each cell between four entries, `details` cells a row of which
+    /// the last is none, and where a value lies in it.
+    struct Cells {
+        std::vector<float> corners;
+        int columns = 0;
+        float ring_low, per_ring, ring_last, detail_low, per_detail, detail_last;
+    };
+    Cells cells() const;
+
     /// The same of a photographed board, whose spreads are the drawn one's divided by `ring_scale` and `detail_scale`.
     float ln_uptake_scaled(float shade, float ring, float ring_scale, float detail_scale) const {
         return ln_uptake(ring_scale * ring, detail_scale * (shade - ring));
@@ -62,9 +71,10 @@ public:
 
 private:
     static constexpr std::size_t rings = 24, details = 32;
+    static constexpr float last(std::size_t n) { return float(n) - 1.01F; }
     static float place(float v, float low, float scale, std::size_t n) {
         const float p = (v - low) * scale;
-        return p > 0 ? (p < float(n) - 1.01F ? p : float(n) - 1.01F) : 0.0F;
+        return p > 0 ? (p < last(n) ? p : last(n)) : 0.0F;
     }
 
     double reach_ = 1, ring_spread_ = 1, detail_spread_ = 1;

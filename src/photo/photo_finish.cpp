@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <glm/vec3.hpp>
 #include <stdexcept>
 
 #include "foretone/color/adaptation.hpp"
@@ -70,6 +71,25 @@ double PhotoBoard::bare_color(const Spot& at, std::size_t c) const {
            at.surface * double(d65_white[c]);
 }
 
+// Cones of a bare spot under the second lamp over those under the first.
+std::array<float, 3> PhotoBoard::second_over_first(const Spot& at) const {
+    const double place = (at.shade - first_shade_) / shade_step_;
+    std::array<double, 3> one{}, two{};
+    for (std::size_t c = 0; c < 3; ++c) {
+        one[c] = bare_color(at, c);
+        two[c] = at.shadow * between(second_tones_, place, c) * std::exp(between(slopes_, place, c) * offset_[c]) +
+                 at.surface * second_white_[c];
+    }
+    std::array<float, 3> out{};
+    for (std::size_t k = 0; k < 3; ++k) {
+        double a = 0, b = 0;
+        for (std::size_t c = 0; c < 3; ++c)
+            a += double(to_cones_[k][c]) * one[c], b += double(to_cones_[k][c]) * two[c];
+        out[k] = static_cast<float>(b / a);
+    }
+    return out;
+}
+
 PhotoBoard::Curve PhotoBoard::curve() const {
     Curve out(curve_entries);
     for (std::size_t i = 0; i < curve_entries; ++i) {
@@ -87,21 +107,28 @@ PhotoBoard::Curve PhotoBoard::curve() const {
     return out;
 }
 
-PhotoBoard::Finish PhotoBoard::finish_of(const appearance::ToneTable& finished) const {
-    if (finished.range().shade_low > first_shade_ + 1e-9 ||
-        finished.range().shade_high < first_shade_ + shade_step_ * double(tones_.size() - 1) - 1e-9)
-        throw std::invalid_argument("photo::PhotoBoard: the finished table spans less than the bare one");
-    const auto color_at = [&](double s, double u) {
-        const auto c = color::adapt(finished.reading(s, std::min(u, finished.range().uptake_high)), finished.white(),
-                                    color::srgb_white);
-        return std::array<double, 3>{c.x / 100, c.y / 100, c.z / 100};
+PhotoBoard::Finish PhotoBoard::finish_of(const appearance::ToneTable& finished,
+                                         const appearance::ToneTable* second) const {
+    for (const auto* table : {&finished, second}) {
+        if (table && (table->range().shade_low > first_shade_ + 1e-9 ||
+                      table->range().shade_high < first_shade_ + shade_step_ * double(tones_.size() - 1) - 1e-9))
+            throw std::invalid_argument("photo::PhotoBoard: the finished table spans less than the bare one");
+    }
+    if (second_tones_.empty() || field_.even()) second = nullptr;
+    const auto adapt = color::adaptation_matrix(color::Cat::cat16, finished.white(), color::srgb_white);
+    const auto color_in = [&](const appearance::ToneTable& table, double s, double u) {
+        const auto c = table.reading(s, std::min(u, table.range().uptake_high));
+        const glm::dvec3 seen = adapt * glm::dvec3(c.x, c.y, c.z) / 100.0;
+        return std::array<double, 3>{seen.x, seen.y, seen.z};
     };
+    const auto color_at = [&](double s, double u) { return color_in(finished, s, u); };
     // Slopes along shade alone: a pixel that is redder than its wood takes up no more for it.
     std::vector<std::array<double, 3>> usual;
     for (std::size_t i = 0; i < tones_.size(); ++i)
         usual.push_back(color_at(first_shade_ + double(i) * shade_step_, 1));
     const auto slopes = log_slopes(usual, shade_step_);
-    Finish out{own_, std::vector<std::array<float, 4>>(curve_entries * uptake_entries)};
+    Finish out{own_, std::vector<std::array<float, 4>>(curve_entries * uptake_entries), {}, {}};
+    if (second) out.second_tones.resize(out.tones.size()), out.second_bare.resize(curve_entries);
     for (std::size_t i = 0; i < curve_entries; ++i) {
         const double luminance = luminance_of(i, curve_entries);
         const Spot at = spot(luminance);
@@ -117,18 +144,27 @@ PhotoBoard::Finish PhotoBoard::finish_of(const appearance::ToneTable& finished) 
         out.curve[i].gx = static_cast<float>(g[0]);
         out.curve[i].gz = static_cast<float>(g[2]);
         for (std::size_t j = 0; j < uptake_entries; ++j) {
-            const auto c = color_at(at.shade, std::exp(double(ln_uptake_low) + double(j) * double(ln_uptake_step)));
+            const double uptake = std::exp(double(ln_uptake_low) + double(j) * double(ln_uptake_step));
+            const auto c = color_at(at.shade, uptake);
             for (std::size_t k = 0; k < 3; ++k)
                 out.tones[i * uptake_entries + j][k] = static_cast<float>(times[k] * c[k] + white[k]);
+            if (!second) continue;
+            const auto d = color_in(*second, at.shade, uptake);
+            for (std::size_t k = 0; k < 3; ++k)
+                out.second_tones[i * uptake_entries + j][k] =
+                    static_cast<float>(times[k] * d[k] + at.surface * second_white_[k]);
         }
+        if (!second) continue;
+        const auto b = second_over_first(at);
+        out.second_bare[i] = {b[0], b[1], b[2], 1};
     }
     return out;
 }
 
 FinishedPhoto PhotoBoard::before() const { return paint(nullptr); }
 
-FinishedPhoto PhotoBoard::finished(const appearance::ToneTable& table) const {
-    const Finish finish = finish_of(table);
+FinishedPhoto PhotoBoard::finished(const appearance::ToneTable& table, const appearance::ToneTable* second_lamp) const {
+    const Finish finish = finish_of(table, second_lamp);
     return paint(&finish);
 }
 

@@ -31,6 +31,9 @@ constexpr double least_fall = 0.1, least_color = 0.1;  // below these the light 
 constexpr double most_range = 5, sharpest = 0.12;
 // Standard deviations from the palest to the darkest of a board that wood is let have, and the most of it as a fall.
 constexpr double usual_span = 5, most_own = 0.35;
+// Lamps whose colors differ by less are one; and how far beyond the two a mixture may lie: daylight in a window's shade
+// is as much bluer than D65 as that is than a third of a filament lamp.
+constexpr float lamps_apart = 0.05F, most_beyond = 0.3F;
 
 std::array<std::array<float, 3>, 3> rows_of(const glm::dmat3& m) {
     std::array<std::array<float, 3>, 3> out{};
@@ -81,6 +84,12 @@ std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appea
     return out;
 }
 
+void PhotoBoard::choose_cones() {
+    const glm::dmat3 cones = color::cone_matrix(color::Cat::cat16);
+    to_cones_ = rows_of(cones);
+    from_cones_ = rows_of(glm::inverse(cones));
+}
+
 std::array<float, 3> PhotoBoard::without_light(const std::array<float, 3>& xyz,
                                                const std::array<float, 3>& gain) const {
     auto cones = product(to_cones_, xyz);
@@ -94,6 +103,27 @@ std::array<float, 3> PhotoBoard::with_light(const std::array<float, 3>& xyz, con
     return product(from_cones_, cones);
 }
 
+// Two lamps. Symbols, each of three cones and over the first lamp's white: B the bare wood under the second lamp over
+// that under the first · t the second lamp's weight, 0 all the first · β brightness · g the field, what the light makes
+// of bare wood of the usual shade, g = β (1 + t (B − 1)). β is the same in all cones where the light is a mixture of
+// the two, so that the long and the short cones tell t:
+//   q = g_S/g_L   t = (1 − q) / ((1 − B_S) − q (1 − B_L))
+// What the field has of other colors stays in β. Weights beyond 0 and 1 are lamps further out than the two.
+std::vector<std::array<float, 4>> PhotoBoard::lamps_row(float v) const {
+    const auto gains = field_.row(v);
+    std::vector<std::array<float, 4>> out;
+    const auto& b = second_usual_;
+    const bool two = std::abs(b[2] - b[0]) > lamps_apart;
+    // Light is left in every cone, however warm the second lamp.
+    const float lowest = std::min({b[0], b[1], b[2], 0.5F}), most = std::min(1 + most_beyond, 0.9F / (1 - lowest));
+    for (const auto& g : gains) {
+        const float q = g[2] / g[0];
+        const float t = two ? std::clamp((1 - q) / ((1 - b[2]) - q * (1 - b[0])), -most_beyond, most) : 0.0F;
+        out.push_back({g[0] / (1 + t * (b[0] - 1)), g[1] / (1 + t * (b[1] - 1)), g[2] / (1 + t * (b[2] - 1)), t});
+    }
+    return out;
+}
+
 void PhotoBoard::read_cards(const Placing& placing) {
     for (const auto& card : placing.cards) {
         const auto read = by_card(placing.whole ? *placing.whole : pixels_, card);
@@ -105,6 +135,21 @@ void PhotoBoard::read_cards(const Placing& placing) {
 }
 
 void PhotoBoard::cover_boards(const Placing& placing) {
+    // Blocks within a polygon's bounds, with their share of it.
+    const auto each_block = [&](const Polygon& p, const auto& take) {
+        const auto [left, right] =
+            std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[0] < b[0]; });
+        const auto [top, bottom] =
+            std::minmax_element(p.begin(), p.end(), [](auto& a, auto& b) { return a[1] < b[1]; });
+        const auto from = [&](double at, int end) {
+            return int(std::clamp(std::floor(at / block_), 0.0, double(end)));
+        };
+        const auto to = [&](double at, int end) { return int(std::clamp(std::ceil(at / block_), 0.0, double(end))); };
+        const int x0 = from((*left)[0], columns_), x1 = to((*right)[0], columns_);
+        for (int y = from((*top)[1], rows_); y < to((*bottom)[1], rows_); ++y)
+            for (int x = x0; x < x1; ++x)
+                take(std::size_t(y * columns_ + x), inside(p, double(x) * block_, double(y) * block_, block_));
+    };
     allowed_.assign(means_.size(), placing.boards.empty() ? 1.0F : 0.0F);
     board_of_.assign(means_.size(), 1);
     on_card_.assign(means_.size(), 0);
@@ -125,14 +170,11 @@ void PhotoBoard::cover_boards(const Placing& placing) {
                                              "pixels as seen, counted from its upper left",
                                              corner[0], corner[1], pixels_.width, pixels_.height));
         }
-        for (int j = 0; j < rows_; ++j)
-            for (int i = 0; i < columns_; ++i) {
-                const auto k = std::size_t(j * columns_ + i);
-                const float share = inside(p, double(i) * block_, double(j) * block_, block_);
-                if (share <= allowed_[k]) continue;
-                allowed_[k] = share;
-                board_of_[k] = number;
-            }
+        each_block(p, [&](std::size_t k, float share) {
+            if (share <= allowed_[k]) return;
+            allowed_[k] = share;
+            board_of_[k] = number;
+        });
     }
     for (const auto& card : placing.cards) {
         const double left = card.box.x, top = card.box.y, right = left + card.box.width, bottom = top + card.box.height;
@@ -142,11 +184,9 @@ void PhotoBoard::cover_boards(const Placing& placing) {
             if (at) seen.push_back(*at);
         }
         if (seen.size() < 4) continue;
-        for (int y = 0; y < rows_; ++y)
-            for (int x = 0; x < columns_; ++x) {
-                const auto k = std::size_t(y * columns_ + x);
-                if (inside(seen, double(x) * block_, double(y) * block_, block_) > 0) allowed_[k] = 0, on_card_[k] = 1;
-            }
+        each_block(seen, [&](std::size_t k, float share) {
+            if (share > 0) allowed_[k] = 0, on_card_[k] = 1;
+        });
     }
 }
 
@@ -208,10 +248,12 @@ std::vector<LightSample> PhotoBoard::card_patches(const Placing& placing) const 
     return out;
 }
 
-void PhotoBoard::take_out_light() {
+// Out of the blocks that are looked at, every `step`th, or out of all.
+void PhotoBoard::take_out_light(int step) {
     base::parallel_rows(rows_, static_cast<unsigned>(threads_), [&](int first, int end) {
         for (int j = first; j < end; ++j) {
-            for (int i = 0; i < columns_; ++i) {
+            if (j % step != step / 2) continue;
+            for (int i = step / 2; i < columns_; i += step) {
                 const auto k = std::size_t(j * columns_ + i);
                 even_[k] = without_light(means_[k], light_at(i * block_ + block_ / 2, j * block_ + block_ / 2));
             }
@@ -220,12 +262,9 @@ void PhotoBoard::take_out_light() {
 }
 
 void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) {
-    const glm::dmat3 cones = color::cone_matrix(color::Cat::cat16);
-    to_cones_ = rows_of(cones);
-    from_cones_ = rows_of(glm::inverse(cones));
     const auto cards = card_patches(placing);
     WoodVariation varies;
-    varies.by_lamp = placing.by_lamp;
+    varies.by_lamp = by_lamp_;
     double broad = varies.slow;  // how much of its own the wood may change over a board, one standard deviation
     if (wood.grain) {
         broad = std::hypot(wood.grain->streak_shade.value, wood.grain->drift_shade.value);
@@ -238,6 +277,10 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         field_ = {};
         even_ = means_;
     };
+    if (cards.size() > 1) {  // wood far from the first card is looked for in about the light that the others tell
+        field_ = LightField::by_cards(cards);
+        take_out_light(looked_at_step());
+    }
     const std::size_t at_first = likely_blocks(looks[0].window, 1).blocks.size();
     for (const auto& look : looks) {
         const Likely likely = likely_blocks(look.window, placing.boards.empty() ? look.out : 1);
@@ -261,11 +304,13 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
         }
         fit = fit_light(patches, cards, varies, &look != std::end(looks) - 1);
         field_ = fit.field;
-        take_out_light();
+        take_out_light(looked_at_step());
     }
     if (std::none_of(fit.trust.begin(), fit.trust.end(), [](double t) { return t > 0; })) return none();
-    // Light that leaves less of the wood to be seen as wood than before is none.
-    if (double(likely_blocks(looks[0].window, 1).blocks.size()) < still_wood * double(at_first)) return none();
+    // Light that leaves less of the wood to be seen as wood than before is none, unless cards say so: a grey bench
+    // under a warm lamp was wood before.
+    if (cards.size() < 2 && double(likely_blocks(looks[0].window, 1).blocks.size()) < still_wood * double(at_first))
+        return none();
     const double wood_slope = std::abs(varies.along[0] + varies.along[1] + varies.along[2]) / 3;
     light_.judged = true;
     light_.fall = 1 - std::exp(fit.darkest - fit.brightest);
@@ -294,7 +339,10 @@ void PhotoBoard::find_light(const material::Wood& wood, const Placing& placing) 
     const double own = cards.size() > 1 ? 0 : std::min(most_own, 1 - std::exp(-usual_span * broad * wood_slope));
     light_.taken_out = light_.fall > std::max(least_fall, own) || light_.color_change > least_color;
     light_.left_to_wood = !light_.taken_out && light_.fall > least_fall;
-    if (!light_.taken_out) none();
+    if (light_.taken_out)
+        take_out_light(1);
+    else
+        none();
 }
 
 }  // namespace foretone::photo

@@ -164,7 +164,7 @@ std::vector<PhotoNote> PhotoBoard::notes(bool soaks_in) const {
     if (light_.taken_out) {
         out.push_back({"light-uneven", "the light on the board is uneven: its darkest part has " +
                                            percent(light_.fall) + " less than its brightest" +
-                                           (light_.color_change > 0.1 ? ", and its color changes" : "") +
+                                           (light_.color_change > two_lamps ? ", and its color changes" : "") +
                                            ". It was judged from the wood itself and " +
                                            (light_.cards > 1    ? std::to_string(light_.cards) + " cards"
                                             : light_.cards == 1 ? "the card"

@@ -10,6 +10,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <cstring>
 
 #include "foretone/base/parallel.hpp"
 #include "foretone/color/adaptation.hpp"
@@ -31,7 +33,21 @@ constexpr int closing = 2;                // blocks
 constexpr int beyond = 5;                 // blocks around a marked part: closing, edges and softness all lie outside it
 constexpr double beside = 0.35;           // shade: lamps, sanding and noise make this much of wood's own variation
 
-float root(float v) { return v > 0.008856452F ? std::cbrt(v) : 7.787037F * v + 4.0F / 29.0F; }
+// The cube root of 0.0088 to 10 within 1e-6 of itself: a third of the exponent and two steps of Halley's.
+float cube_root(float v) {
+    std::uint32_t bits = 0;
+    std::memcpy(&bits, &v, sizeof bits);
+    bits = bits / 3 + 0x2a5137a0U;
+    float r = 0;
+    std::memcpy(&r, &bits, sizeof r);
+    for (int round = 0; round < 2; ++round) {
+        const float cubed = r * r * r;
+        r *= (cubed + 2 * v) / (2 * cubed + v);
+    }
+    return r;
+}
+
+float root(float v) { return v > 0.008856452F ? cube_root(v) : 7.787037F * v + 4.0F / 29.0F; }
 
 struct Chroma {
     float a = 0, b = 0;
@@ -58,37 +74,57 @@ double palest_below_middle(const material::Wood& wood) {
 }
 
 // Lowest (or highest) of each run of 2r + 1 along rows, then along columns.
-std::vector<float> extreme(const std::vector<float>& from, int columns, int rows, int r, bool highest) {
-    const auto pass = [&](const std::vector<float>& in, int n, int lines, std::size_t step, std::size_t line_step) {
-        std::vector<float> out(in.size());
-        for (int l = 0; l < lines; ++l) {
-            for (int i = 0; i < n; ++i) {
-                float best = in[std::size_t(l) * line_step + std::size_t(i) * step];
-                for (int k = std::max(0, i - r); k <= std::min(n - 1, i + r); ++k) {
-                    const float v = in[std::size_t(l) * line_step + std::size_t(k) * step];
-                    best = highest ? std::max(best, v) : std::min(best, v);
-                }
-                out[std::size_t(l) * line_step + std::size_t(i) * step] = best;
-            }
-        }
-        return out;
+std::vector<float> extreme(const std::vector<float>& from, int columns, int rows, int r, bool highest,
+                           unsigned threads) {
+    const auto n = static_cast<std::size_t>(columns);
+    const auto take = [highest](float* to, const float* more, std::size_t count) {
+        if (highest)
+            for (std::size_t i = 0; i < count; ++i) to[i] = std::max(to[i], more[i]);
+        else
+            for (std::size_t i = 0; i < count; ++i) to[i] = std::min(to[i], more[i]);
     };
-    return pass(pass(from, columns, rows, 1, std::size_t(columns)), rows, columns, std::size_t(columns), 1);
+    std::vector<float> across(from.size()), out(from.size());
+    base::parallel_rows(rows, threads, [&](int first, int end) {
+        for (int y = first; y < end; ++y) {
+            const float* in = &from[std::size_t(y) * n];
+            float* to = &across[std::size_t(y) * n];
+            std::copy(in, in + n, to);
+            for (std::size_t k = 1; k <= std::min(std::size_t(r), n - 1); ++k)
+                take(to, in + k, n - k), take(to + k, in, n - k);
+        }
+    });
+    base::parallel_rows(rows, threads, [&](int first, int end) {
+        for (int y = first; y < end; ++y) {
+            float* to = &out[std::size_t(y) * n];
+            std::copy_n(&across[std::size_t(y) * n], n, to);
+            for (int v = std::max(0, y - r); v <= std::min(rows - 1, y + r); ++v)
+                take(to, &across[std::size_t(v) * n], n);
+        }
+    });
+    return out;
 }
 
-std::vector<float> softened(const std::vector<float>& from, int columns, int rows) {
+std::vector<float> softened(const std::vector<float>& from, int columns, int rows, unsigned threads) {
     std::vector<float> out(from.size());
-    for (int y = 0; y < rows; ++y) {
-        for (int x = 0; x < columns; ++x) {
-            float sum = 0;
-            int n = 0;
-            for (int j = std::max(0, y - 1); j <= std::min(rows - 1, y + 1); ++j)
-                for (int i = std::max(0, x - 1); i <= std::min(columns - 1, x + 1); ++i, ++n)
-                    sum += from[std::size_t(j * columns + i)];
-            out[std::size_t(y * columns + x)] = sum / float(n);
+    base::parallel_rows(rows, threads, [&](int first, int end) {
+        for (int y = first; y < end; ++y) {
+            for (int x = 0; x < columns; ++x) {
+                float sum = 0;
+                int n = 0;
+                for (int j = std::max(0, y - 1); j <= std::min(rows - 1, y + 1); ++j)
+                    for (int i = std::max(0, x - 1); i <= std::min(columns - 1, x + 1); ++i, ++n)
+                        sum += from[std::size_t(j * columns + i)];
+                out[std::size_t(y * columns + x)] = sum / float(n);
+            }
         }
-    }
+    });
     return out;
+}
+
+// XYZ, Y = 1, as seen by who is used to the lamp of `bare`, for D65.
+std::array<double, 3> in_first_lamp(const color::Xyz& xyz, const appearance::ToneTable& bare) {
+    const auto c = color::adapt(xyz, bare.white(), color::srgb_white);
+    return {c.x / 100, c.y / 100, c.z / 100};
 }
 
 // The densest spot of weighted points within ±far_offset: peak of a histogram of 2-unit cells, then the mean of its
@@ -131,10 +167,16 @@ Point mode(const std::vector<Point>& points) {
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const light::Box* card, int threads)
-    : PhotoBoard(
-          pixels, correction, bare, wood,
-          Placing{
-              card ? std::vector<Card>{{*card}} : std::vector<Card>{}, {}, {}, false, 0, threads, nullptr, {}, {}}) {}
+    : PhotoBoard(pixels, correction, bare, wood,
+                 Placing{card ? std::vector<Card>{{*card}} : std::vector<Card>{},
+                         {},
+                         {},
+                         false,
+                         0,
+                         threads,
+                         nullptr,
+                         {},
+                         nullptr}) {}
 
 PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const appearance::ToneTable& bare,
                        const material::Wood& wood, const Placing& placing)
@@ -144,12 +186,13 @@ PhotoBoard::PhotoBoard(const Pixels& pixels, const Correction& correction, const
         throw std::invalid_argument("photo::PhotoBoard: sides and pixels disagree");
     for (std::size_t r = 0; r < 3; ++r)
         for (std::size_t c = 0; c < 3; ++c) m_[r][c] = static_cast<float>(correction.to_xyz[r][c] / 65535);
+    choose_cones();
     read_cards(placing);
     block_ = std::max(2, (std::max(pixels.width, pixels.height) + 500) / 1000);
     columns_ = (pixels.width + block_ - 1) / block_;
     rows_ = (pixels.height + block_ - 1) / block_;
     average_blocks();
-    sample_tones(bare);
+    sample_tones(bare, placing.second_lamp);
     cover_boards(placing);
     even_ = means_;
     if (!placing.even_light) find_light(wood, placing);
@@ -182,13 +225,17 @@ void PhotoBoard::average_blocks() {
     });
 }
 
-void PhotoBoard::sample_tones(const appearance::ToneTable& bare) {
+void PhotoBoard::sample_tones(const appearance::ToneTable& bare, const appearance::ToneTable* second) {
     first_shade_ = bare.range().shade_low;
     shade_step_ = (bare.range().shade_high - first_shade_) / double(shade_samples - 1);
     for (std::size_t i = 0; i < shade_samples; ++i) {
-        const auto c =
-            color::adapt(bare.reading(first_shade_ + double(i) * shade_step_, 1), bare.white(), color::srgb_white);
-        tones_.push_back({c.x / 100, c.y / 100, c.z / 100});
+        const double s = first_shade_ + double(i) * shade_step_;
+        tones_.push_back(in_first_lamp(bare.reading(s, 1), bare));
+        if (second) second_tones_.push_back(in_first_lamp(second->reading(s, 1), bare));
+    }
+    if (second) {
+        second_white_ = in_first_lamp(second->white(), bare);
+        by_lamp_ = wood_by_lamp(bare, *second);
     }
     slopes_ = log_slopes(tones_, shade_step_);
     palest_ = first_shade_;
@@ -260,15 +307,19 @@ void PhotoBoard::find(const material::Wood& wood) {
     offset_ = {median(x), 0, median(z)};
 
     palest_ = std::max(first_shade_, shade_ + palest_below_middle(wood));
+    if (!second_tones_.empty()) second_usual_ = second_over_first({shade_, 0, 1});
     own_ = curve();
 }
 
 void PhotoBoard::mask(const Curve& bare) {
+    const auto threads = static_cast<unsigned>(threads_);
+    const auto widest = [&](const auto& v, int r) { return extreme(v, columns_, rows_, r, true, threads); };
+    const auto narrowest = [&](const auto& v, int r) { return extreme(v, columns_, rows_, r, false, threads); };
     // Within a marked part nothing but the wood itself decides; what lies outside is cut off pixel by pixel.
     auto may = allowed_;
     if (!area_->all()) {
         for (float& m : may) m = m > 0 ? 1.0F : 0.0F;
-        may = extreme(may, columns_, rows_, beyond, true);
+        may = widest(may, beyond);
         for (std::size_t k = 0; k < may.size(); ++k)
             if (on_card_[k]) may[k] = 0;
     }
@@ -278,11 +329,11 @@ void PhotoBoard::mask(const Curve& bare) {
             w[k] = std::min(may[k], likeness(bare, even_[k]));
     });
     // Closing fills what is small within the wood, opening removes what is small outside it.
-    w = extreme(extreme(w, columns_, rows_, closing, true), columns_, rows_, closing, false);
-    w = extreme(extreme(w, columns_, rows_, closing, false), columns_, rows_, closing, true);
-    const auto inside = extreme(w, columns_, rows_, 1, false), within = extreme(w, columns_, rows_, 1, true);
-    sure_ = softened(inside, columns_, rows_);
-    maybe_ = softened(within, columns_, rows_);
+    w = narrowest(widest(w, closing), closing);
+    w = widest(narrowest(w, closing), closing);
+    const auto inside = narrowest(w, 1), within = widest(w, 1);
+    sure_ = softened(inside, columns_, rows_, threads);
+    maybe_ = softened(within, columns_, rows_, threads);
     find_edges(inside, within);
     for (std::size_t k = 0; k < allowed_.size(); ++k) {
         sure_[k] = std::min(sure_[k], may[k]);

@@ -50,6 +50,7 @@ std::string board_photo_json(const job::BoardPhoto& b, const std::vector<std::st
                   {"light", b.question.photo_light},
                   {"light_assumed", b.question.light_assumed},
                   {"exposure_stops", b.correction.stops}};
+    if (!b.question.second_light.empty()) j["photo"]["second_light"] = b.question.second_light;
     if (b.squared_px[0] > 0) j["photo"]["squared"] = {{"width", b.squared_px[0]}, {"height", b.squared_px[1]}};
     if (!b.question.cards.empty()) {
         const auto& box = b.question.cards.front().box;

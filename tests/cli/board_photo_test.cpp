@@ -134,6 +134,7 @@ TEST_CASE("board --photo takes out uneven light and says so; marked parts alone 
     const auto j = json::parse(run(ask + "--json -").out);
     CHECK(j.at("light").at("taken_out") == true);
     CHECK(double(j.at("light").at("fall")) == Approx(0.33).margin(0.08));  // 0.9 to 0.6 over the board
+    CHECK(json::parse(run(ask + "--second-light A --json -").out).at("photo").at("second_light") == "A");
     const auto even = json::parse(run(ask + "--light-even --json -").out);
     CHECK(even.at("light").at("taken_out") == false);
     CHECK(even.at("light").at("judged") == false);
@@ -219,7 +220,8 @@ TEST_CASE("what is wrong with a photograph is told with its name and an id, and 
         {"board.png --card 10,10,4,4", "card-small"},
         {"board.png --card 40,10,40,40", "card-uneven"},
         {"board.png --card 10,10,40,40 --finish oak", "finish-unknown"},
-        {"board.png --card 10,10,40,40 --photo-light D66", "light-unknown"}};
+        {"board.png --card 10,10,40,40 --photo-light D66", "light-unknown"},
+        {"board.png --card 10,10,40,40 --second-light warm", "light-unknown"}};
     for (const auto& [arguments, id] : cases) {
         const auto r = run("board " + stool + "--photo " + arguments);
         CAPTURE(arguments, r.err);

@@ -110,6 +110,71 @@ test('what is no picture, and a card that is none, are refused in words', async 
   assert.deepEqual(page.faults, []);
 });
 
+test('a second card, a part to finish and a rectangle to square up are drawn or typed', async () => {
+  const page = await open();
+  await task(page, 'p-photo');
+  const jpeg = Buffer.from(await photograph(page, 800, 600, [300, 200, 120, 90]), 'base64');
+  await page.setInputFiles('#p-photo input[type=file]', { name: 'board.jpg', mimeType: 'image/jpeg', buffer: jpeg });
+  await page.waitForSelector('#shot canvas');
+  for (const [label, v] of [['Left', 310], ['Top', 210], ['Width', 100], ['Height', 70]])
+    await page.getByLabel(label + ' of the card, pixels').fill(String(v));
+  const canvas = page.locator('#shot canvas');
+  const to = async (x, y) => {  // the page moves as fields are added and results come
+    await canvas.scrollIntoViewIfNeeded();
+    const shown = await canvas.boundingBox();
+    return [shown.x + x * shown.width / 800, shown.y + y * shown.height / 600];
+  };
+  const touch = async (x, y) => page.mouse.click(...await to(x, y));
+  const mark = (what) => page.getByLabel('You mark').selectOption(what);
+  const part = page.getByLabel('Part 1 to finish, its corners in pixels', { exact: true });
+  const drag = async (x, y, u, v) => {
+    await page.mouse.move(...await to(x, y));
+    await page.mouse.down();
+    await page.mouse.move(...await to((x + u) / 2, (y + v) / 2));
+    await page.mouse.move(...await to(u, v));
+    await page.mouse.up();
+  };
+  // One frame makes one part; touches make another, corner after corner.
+  await mark('a part to finish');
+  await drag(100, 350, 300, 500);
+  const near = (text, due) => text.split(/[ ,]/).forEach((v, i) => assert.ok(Math.abs(v - due[i]) <= 2, text));
+  near(await part.inputValue(), [100, 350, 300, 350, 300, 500, 100, 500]);
+  for (const at of [[500, 350], [640, 350], [640, 500]]) await touch(...at);
+  near(await page.getByLabel('Part 2 to finish, its corners in pixels', { exact: true }).inputValue(),
+    [500, 350, 640, 350, 640, 500]);
+  assert.equal(await page.locator('#shot polygon.part.inner').count(), 2);
+  await page.getByRole('button', { name: 'Take away: Part 1' }).click();
+  near(await part.inputValue(), [500, 350, 640, 350, 640, 500]);
+  await part.fill('100,350 300,350 300');
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  assert.match(await page.textContent('#p-photo [aria-live]'), /Part 1 .*“100,350 300,350 300” is not clear/);
+  await part.fill('100,350 300,350 300,500 100,500');
+  await mark('a second card');
+  await drag(320, 220, 400, 270);
+  near(await page.getByLabel('A second card, its corners in pixels', { exact: true }).inputValue(),
+    [320, 220, 400, 220, 400, 270, 320, 270]);
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  await page.waitForSelector('.photos figure:nth-child(4)', { timeout: 60000 });
+  const green = (x, y) => page.evaluate(([px, py]) => [...document.querySelectorAll('.photos canvas')].slice(0, 2).map(
+    (k) => k.getContext('2d').getImageData(px, py, 20, 20).data.reduce((sum, v, i) => sum + (i % 4 === 1 ? v : 0), 0) /
+      400), [x, y]);
+  const [bare, dyed] = await green(180, 400), [beside, still] = await green(560, 400);
+  assert.ok(dyed < bare - 20, `the part is not dyed: ${bare} ${dyed}`);
+  assert.equal(still, beside);
+  // Squared up, the rectangle alone is shown.
+  await page.getByRole('button', { name: 'Take away: Part 1' }).click();
+  await mark('a rectangle to square up');
+  await page.getByLabel('A second lamp').selectOption('a white LED');
+  for (const at of [[100, 100], [700, 100], [700, 500], [100, 500]]) await touch(...at);
+  near(await page.getByLabel(/^A rectangle to square up/).inputValue(), [100, 100, 700, 100, 700, 500, 100, 500]);
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  const width = () => page.evaluate(() => document.querySelectorAll('.photos figure').length === 4 &&
+    document.querySelector('.photos canvas').width);
+  for (let tries = 0; tries < 60 && !(Math.abs(await width() - 600) < 8); ++tries) await page.waitForTimeout(200);
+  assert.ok(Math.abs(await width() - 600) < 8, 'not squared up: ' + await width());
+  assert.deepEqual(page.faults, []);
+});
+
 test('the client’s sheet and the bench card come up to be printed, each a page of its own without script', async () => {
   const page = await open();
   await task(page, 'p-paper');

@@ -30,18 +30,13 @@ double fall(double u, double v) { return 1.4 - 0.8 * (0.8 * u + 0.2 * v); }
 double edge(double u, double v) { return 1 - 0.45 * step((u + 0.2 * v - 0.45) / 0.3); }
 // Brightest in the middle.
 double middle(double u, double v) { return 1.2 - 0.9 * (std::pow(u - 0.5, 2) + std::pow(v - 0.5, 2)); }
-double two_lamps(double u, double) { return 0.8 + 1.2 * std::pow(u - 0.5, 2); }
+double from_both_sides(double u, double) { return 0.8 + 1.2 * std::pow(u - 0.5, 2); }
 double shadow(double u, double v) { return 1 - 0.45 * step((u + 0.2 * v - 0.6) / 0.02); }
 
 schedule::Finish finish_named(const std::string& name) {
     for (const auto& f : finishes())
         if (f.name == name) return f;
     throw std::runtime_error("no finish " + name);
-}
-
-// How the wood and a card part under a filament lamp, as the command line works it out.
-std::array<double, 3> by_lamp_of(const std::string& wood) {
-    return photo::wood_by_lamp(tones(wood, {"bare", {}}, "D65"), tones(wood, {"bare", {}}, "A"));
 }
 
 photo::Placing placing_of(const Staged& s, bool even) {
@@ -77,19 +72,24 @@ struct Relit {
 };
 
 // A finish in uneven light against the same in even light, seen through the ratio of the two bare photographs.
+// `thought`: bare and finished wood under the lamp that is thought to be the second; `other`: the finished wood under
+// the one that is.
+struct Lamp {
+    const appearance::ToneTable &bare, &finished;
+};
 Relit relit(const Staged& uneven, const Staged& even, const appearance::ToneTable& table,
-            photo::FoundLight* found = nullptr, const std::array<double, 3>& by_lamp = {},
+            photo::FoundLight* found = nullptr, const Lamp* thought = nullptr,
             const appearance::ToneTable* other = nullptr) {
     const auto& wood = wood_of(uneven.as.wood);
     const auto bare = tones(uneven.as.wood, {"bare", {}}, "D65");
     const auto there = photo::by_card(uneven.pixels, {uneven.card, uneven.as.card}),
                here = photo::by_card(even.pixels, {even.card, even.as.card});
     auto placing = placing_of(uneven, false);
-    placing.by_lamp = by_lamp;
+    if (thought) placing.second_lamp = &thought->bare;
     const PhotoBoard one(uneven.pixels, there, bare, wood, placing),
         two(even.pixels, here, bare, wood, placing_of(even, true));
     if (found) *found = one.light();
-    const auto a = one.finished(table), b = two.finished(table);
+    const auto a = one.finished(table, thought ? &thought->finished : nullptr), b = two.finished(table);
     const auto lab_of = [](const color::Xyz& c) { return color::to_lab(c, color::srgb_white); };
     const auto xyz_at = [](const photo::FinishedPhoto& p, int x, int y) {
         const auto code = p.image.at(x, y);
@@ -186,7 +186,7 @@ TEST_CASE("two cards tell what one cannot: light that is brightest in the middle
         const auto coat = tones(wood, finish_named("oil varnish"), "D65");
         as.brightness = middle;
         const auto off = relit(staged(as), even, coat);
-        as.brightness = two_lamps;
+        as.brightness = from_both_sides;
         as.other_light = "LED-4000";
         as.other_share = [](double u, double) { return u; };
         photo::FoundLight found;
@@ -198,6 +198,32 @@ TEST_CASE("two cards tell what one cannot: light that is brightest in the middle
         CHECK(lamps.step < 0.5);
         CHECK(found.cards == 2);
         CHECK(found.color_change > 0.2);
+    }
+}
+
+// The finished wood itself under both lamps is the truth: daylight from the left, the other lamp from the right.
+TEST_CASE("named, the second lamp shows in a dyed finish as it does in that wood") {
+    const std::pair<const char*, const char*> cases[] = {
+        {"white-oak", "LED-4000"},
+#ifndef FORETONE_SANITIZED
+        {"cherry", "A"},
+        {"pine", "A"},
+#endif
+    };
+    const auto dye = finish_named("strong raven dye, varnish");
+    for (const auto& [wood, light] : cases) {
+        auto as = in_light(wood, nullptr);
+        as.second_card = true;
+        const auto even = staged(as);
+        as.brightness = from_both_sides;
+        as.other_light = light;
+        as.other_share = [](double u, double) { return 0.9 * u; };
+        const auto bare_there = tones(wood, {"bare", {}}, light), dyed_there = tones(wood, dye, light);
+        const Lamp lamp{bare_there, dyed_there};
+        const auto off = relit(staged(as), even, tones(wood, dye, "D65"), nullptr, &lamp, &dyed_there);
+        CAPTURE(light, wood, off.mean, off.step);
+        CHECK(off.mean < 0.7);
+        CHECK(off.step < 0.5);
     }
 }
 
@@ -267,6 +293,39 @@ TEST_CASE("light of one color is told from wood that darkens, by the way wood ch
     const auto darker = photo::fit_light(patches(0, 0.4, false), card, varies);
     CHECK(darker.brightest - darker.darkest < 0.07);
     CHECK_THROWS_AS(photo::fit_light(std::vector<photo::LightSample>(11), card, varies), std::invalid_argument);
+}
+
+TEST_CASE("two cards tell of light along the line between them, and of none across it") {
+    const std::vector<photo::LightSample> cards = {{0.2, 0.5, {}}, {0.7, 0.5, {-0.3, -0.2, 0.1}}};
+    const auto field = photo::LightField::by_cards(cards);
+    for (const float v : {0.1F, 0.5F, 0.9F}) {
+        const auto near = field.at(0.2F, v), far = field.at(0.7F, v), out = field.at(0.95F, v);
+        for (std::size_t c = 0; c < 3; ++c) {
+            CHECK_THAT(std::log(double(near[c])), Near(0, 1e-3));
+            CHECK_THAT(std::log(double(far[c])), Near(cards[1].ln[c], 1e-3));
+            CHECK_THAT(std::log(double(out[c])), Near(1.5 * cards[1].ln[c], 1e-3));
+        }
+    }
+    CHECK(photo::LightField::by_cards({cards.data(), 1}).even());
+}
+
+// The bench is grey, and under the filament lamp as warm as walnut.
+TEST_CASE("walnut under daylight and a filament lamp is told from a bench that is as warm there") {
+    auto as = in_light("walnut", nullptr);
+    as.second_card = true;
+    const auto even = staged(as);
+    as.brightness = from_both_sides;
+    as.other_light = "A";
+    as.other_share = [](double u, double) { return 0.9 * u; };
+    const auto coat = finish_named("oil varnish");
+    const auto bare_there = tones("walnut", {"bare", {}}, "A"), there = tones("walnut", coat, "A");
+    const Lamp lamp{bare_there, there};
+    photo::FoundLight found;
+    const auto off = relit(staged(as), even, tones("walnut", coat, "D65"), &found, &lamp, &there);
+    CAPTURE(off.mean, off.step);
+    CHECK(found.taken_out);
+    CHECK(off.mean < 0.7);
+    CHECK(off.step < 0.5);
 }
 
 TEST_CASE("a board of the bench's own color is finished where it is marked, and nowhere else") {
@@ -350,16 +409,21 @@ TEST_CASE("light that cannot be judged, or need not be, is not called even by th
 
 TEST_CASE("every case of uneven light, printed", "[.][table]") {
     std::printf(
-        "wood, light, cards, finish: dE00 mean and largest step; lamps thought alike; parted; by finished wood\n");
+        "wood, light, cards, finish: dE00 mean and largest step; no second lamp thought of; a filament's; its own\n");
     struct Case {
         const char* name;
         double (*brightness)(double, double);
         bool cards;
         const char* other;
     };
-    const Case cases[] = {{"fall", fall, false, ""},          {"edge", edge, false, ""},
-                          {"middle", middle, true, ""},       {"LED-4000", two_lamps, true, "LED-4000"},
-                          {"filament", two_lamps, true, "A"}, {"filament", two_lamps, false, "A"}};
+    const Case cases[] = {{"fall", fall, false, ""},
+                          {"edge", edge, false, ""},
+                          {"middle", middle, false, ""},
+                          {"middle", middle, true, ""},
+                          {"LED", from_both_sides, false, "LED-4000"},
+                          {"LED", from_both_sides, true, "LED-4000"},
+                          {"filament", from_both_sides, true, "A"},
+                          {"filament", from_both_sides, false, "A"}};
     for (const auto* wood : {"white-oak", "cherry", "pine", "hard-maple"}) {
         for (const auto& c : cases) {
             auto as = in_light(wood, nullptr);
@@ -370,13 +434,19 @@ TEST_CASE("every case of uneven light, printed", "[.][table]") {
             if (*c.other) as.other_share = [](double u, double) { return u; };
             const auto uneven = staged(as);
             for (const auto* name : {"oil varnish", "strong raven dye, varnish"}) {
-                const auto table = tones(wood, finish_named(name), "D65"),
-                           under = tones(wood, finish_named(name), *c.other ? c.other : "D65");
-                const auto by = by_lamp_of(wood);
-                const auto off = relit(uneven, even, table), parted = relit(uneven, even, table, nullptr, by),
-                           truth = relit(uneven, even, table, nullptr, by, &under);
-                std::printf("%-11s %-9s %d %-28s %6.2f %5.2f %8.2f %5.2f %8.2f %5.2f\n", wood, c.name, c.cards ? 2 : 1,
-                            name, off.mean, off.step, parted.mean, parted.step, truth.mean, truth.step);
+                const auto lamp = [&](const char* light, const char* what) {
+                    return tones(wood, std::string(what).empty() ? schedule::Finish{"bare", {}} : finish_named(what),
+                                 light);
+                };
+                const auto table = lamp("D65", name), in_a = lamp("A", name), bare_a = lamp("A", "");
+                const auto own = lamp(*c.other ? c.other : "A", name), bare_own = lamp(*c.other ? c.other : "A", "");
+                const auto* truth = *c.other ? &own : &table;
+                const Lamp a{bare_a, in_a}, b{bare_own, own};
+                const auto off = relit(uneven, even, table, nullptr, nullptr, truth),
+                           by_a = relit(uneven, even, table, nullptr, &a, truth),
+                           by_own = relit(uneven, even, table, nullptr, &b, truth);
+                std::printf("%-10s %-9s %d %-28s %6.2f %5.2f %8.2f %5.2f %8.2f %5.2f\n", wood, c.name, c.cards ? 2 : 1,
+                            name, off.mean, off.step, by_a.mean, by_a.step, by_own.mean, by_own.step);
             }
         }
     }

@@ -27,8 +27,9 @@ struct BoardPhotoQuestion {
     bool no_card = false;                       ///< go on without; colors are relative then
     std::string photo_light = "D65";            ///< under which the photograph was taken
     bool light_assumed = false;                 ///< nobody said so
-    std::string light;                          ///< in which the board is shown; empty: the look's first
-    std::vector<std::string> finishes;          ///< by name ("bare" is always shown); empty: all of the scene
+    std::string second_light;           ///< a second lamp's, where two of different color light it; empty: nobody said
+    std::string light;                  ///< in which the board is shown; empty: the look's first
+    std::vector<std::string> finishes;  ///< by name ("bare" is always shown); empty: all of the scene
     int threads = 0;
 };
 

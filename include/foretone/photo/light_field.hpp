@@ -37,6 +37,10 @@ public:
     std::vector<std::array<float, 3>> row(float v) const;
     static std::array<float, 3> at_column(const std::vector<std::array<float, 3>>& row, float u);
 
+    /// What cards alone tell: straight in ln over the picture, level where they do not tell of a direction. Even for
+    /// fewer than two.
+    static LightField by_cards(std::span<const LightSample> cards);
+
     static constexpr int nodes = 65;  ///< a side
 
 private:

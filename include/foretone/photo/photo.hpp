@@ -78,12 +78,17 @@ struct Placing {
     /// Where perspective was taken out: the picture that the cards lie in, and from it to the one that is finished.
     const Pixels* whole = nullptr;
     Homography from_whole = {};
-    /// Two lamps: what the wood's cone responses change by beside a white card's (WoodVariation::by_lamp).
-    std::array<double, 3> by_lamp = {};
+    /// The wood bare under the second of two lamps, where light of two colors shares the board; the first is that of
+    /// `bare`. Null: bare and finished wood change alike with the light's color.
+    const appearance::ToneTable* second_lamp = nullptr;
 };
 
-/// `by_lamp` of a wood, from its bare tables under two lamps.
+/// WoodVariation::by_lamp of a wood, from its bare tables under two lamps.
 std::array<double, 3> wood_by_lamp(const appearance::ToneTable& one, const appearance::ToneTable& other);
+
+/// Change of the light's color (FoundLight::color_change) from which it is told, a choice: a ninth of what a filament
+/// lamp is off from daylight.
+inline constexpr double two_lamps = 0.1;
 
 /// How uneven the light over the board was found to be.
 struct FoundLight {
@@ -125,7 +130,10 @@ public:
     FinishedPhoto before() const;
     /// The picture with the board finished; `finished` over the same wood, under the light that the finished board is
     /// to be seen in, shown adapted to D65. With the table of bare wood under that light: the bare board in it.
-    FinishedPhoto finished(const appearance::ToneTable& finished) const;
+    /// `second_lamp`: the same finish under `Placing::second_lamp`'s light; where the board is lit by both, it is seen
+    /// in that mixture. Null: the light's color does to finished wood what it does to bare.
+    FinishedPhoto finished(const appearance::ToneTable& finished,
+                           const appearance::ToneTable* second_lamp = nullptr) const;
 
     const FoundLight& light() const { return light_; }
     /// What is worth knowing of light and figure: `light-uneven`, `light-or-wood`, `light-not-judged`, what `by_card`
@@ -158,6 +166,8 @@ private:
     struct Finish {                               // everything a pixel needs
         Curve curve;                              // over luminance
         std::vector<std::array<float, 4>> tones;  // finished XYZ over luminance and, within, ln of uptake
+        // Under the second lamp, in the first one's adaptation: the same; bare over bare, in cones, over luminance.
+        std::vector<std::array<float, 4>> second_tones, second_bare;
     };
     struct Spot {
         double shade = 0, surface = 0, shadow = 1;
@@ -180,16 +190,17 @@ private:
         double a = 0, b = 0, like_share = 0;
     };
 
+    void choose_cones();
     void average_blocks();
     int looked_at_step() const;
-    void sample_tones(const appearance::ToneTable& bare);
+    void sample_tones(const appearance::ToneTable& bare, const appearance::ToneTable* second);
     void read_cards(const Placing& placing);
     void cover_boards(const Placing& placing);
     Likely likely_blocks(double window, double out_from_middle) const;
     void find_light(const material::Wood& wood, const Placing& placing);
     std::vector<LightSample> wood_patches(const Likely& likely) const;
     std::vector<LightSample> card_patches(const Placing& placing) const;
-    void take_out_light();
+    void take_out_light(int step);
     void find(const material::Wood& wood);
     void mask(const Curve& bare);
     void find_edges(const std::vector<float>& inside, const std::vector<float>& within);
@@ -197,6 +208,9 @@ private:
     Spot spot(double luminance) const { return spot(luminance, palest_); }
     Spot spot(double luminance, double palest) const;  // brighter than wood of that shade: light from the surface
     double bare_color(const Spot& at, std::size_t channel) const;
+    std::array<float, 3> second_over_first(const Spot& at) const;
+    // Of each node of the field in a row: brightness in three cones, and the second lamp's weight.
+    std::vector<std::array<float, 4>> lamps_row(float v) const;
     Curve curve() const;
     float likeness(const Curve& bare, const std::array<float, 3>& xyz) const;
     void mask_row(int y, MaskRow& row) const;
@@ -207,11 +221,17 @@ private:
         return c;
     }
     WoodShare share_of_wood(const MaskRow& row, int x, int y, const std::array<float, 3>& xyz) const;
-    Finish finish_of(const appearance::ToneTable& finished) const;
+    Finish finish_of(const appearance::ToneTable& finished, const appearance::ToneTable* second_lamp) const;
     int sampled_step() const;
     void read_figure(const material::Wood& wood, const Placing& placing);
-    void figure_row(int y, std::vector<float>& ring, std::vector<float>& blotch) const;
+    struct Paint;
+    struct PaintedRow;
+    struct RowSum;
+    using Four [[gnu::vector_size(16)]] = float;
+    void figure_row(int y, std::vector<Four>& at_columns) const;
+    void lamps_at_columns(int y, std::vector<Four>& at_columns) const;
     FinishedPhoto paint(const Finish* finish) const;
+    void paint_pixel(const Paint& paint, const PaintedRow& row, int x, int y, RowSum& sum, std::uint8_t* to) const;
 
     std::array<float, 3> without_light(const std::array<float, 3>& xyz, const std::array<float, 3>& gain) const;
     std::array<float, 3> with_light(const std::array<float, 3>& xyz, const std::array<float, 3>& gain) const;
@@ -240,6 +260,9 @@ private:
     std::vector<Edge> edges_;
     Curve own_;                                          // this board, bare
     std::vector<std::array<double, 3>> tones_, slopes_;  // bare wood over shade: XYZ (Y = 1, D65) and d ln/d shade
+    std::vector<std::array<double, 3>> second_tones_;    // the same under the second lamp; empty: there is none
+    std::array<double, 3> second_white_{}, by_lamp_{};   // its white; WoodVariation::by_lamp
+    std::array<float, 3> second_usual_{1, 1, 1};         // cones of this board bare under it, over the first lamp's
     std::shared_ptr<const FigureUptake> figure_;         // what is taken up, by the board's figure
     std::vector<float> ring_, blotch_;                   // of each block: shade of its rings against the middle; ln
     float ring_scale_ = 1, detail_scale_ = 1, ln_mean_ = 0;

@@ -269,6 +269,19 @@ const german = {
   'The card, in pixels:': 'Die Karte, in Pixeln:', 'left': 'links', 'top': 'oben', 'wide': 'breit', 'high': 'hoch',
   'Left of the card, pixels': 'Links der Karte, Pixel', 'Top of the card, pixels': 'Oben der Karte, Pixel',
   'Width of the card, pixels': 'Breite der Karte, Pixel', 'Height of the card, pixels': 'Höhe der Karte, Pixel',
+  'A second lamp': 'Eine zweite Lampe', 'daylight alone': 'nur Tageslicht',
+  'a filament lamp': 'eine Glühlampe', 'a white LED': 'eine weiße LED',
+  'You mark': 'Sie zeigen', 'the card': 'die Karte', 'a second card': 'eine zweite Karte',
+  'a part to finish': 'einen Teil, der behandelt wird', 'a rectangle to square up': 'ein Rechteck zum Entzerren',
+  'photo.marks': 'Ein Rahmen wird in einem Zug gezogen; für andere Formen Ecke um Ecke antippen, zum Ende nahe der ' +
+    'ersten. Ohne Teile wird alles behandelt, was wie das Holz aussieht.',
+  'A second card, its corners in pixels': 'Eine zweite Karte, ihre Ecken in Pixeln',
+  'Part {n} to finish, its corners in pixels': 'Teil {n} zum Behandeln, seine Ecken in Pixeln',
+  'A rectangle to square up, its four corners in pixels, the upper left first, then clockwise':
+    'Ein Rechteck zum Entzerren, seine vier Ecken in Pixeln, oben links zuerst, dann im Uhrzeigersinn',
+  'Take away: ': 'Wegnehmen: ',
+  '{what}: “{value}” is not clear. It wants corners as 40,300 940,310 930,720.':
+    '{what}: „{value}“ ist nicht klar. Verlangt sind Ecken wie 40,300 940,310 930,720.',
   'A photograph of the bare board': 'Ein Foto des rohen Bretts', 'Choose a photograph': 'Ein Foto wählen',
   'Take a photograph': 'Ein Foto machen', 'What card is it?': 'Welche Karte ist es?',
   'white card, 90 %': 'weiße Karte, 90 %', 'grey card, 18 %': 'graue Karte, 18 %', 'Finish it': 'Behandeln',

@@ -271,6 +271,19 @@ const french = {
   'high': 'hauteur', 'Left of the card, pixels': 'Gauche de la carte, pixels',
   'Top of the card, pixels': 'Haut de la carte, pixels', 'Width of the card, pixels': 'Largeur de la carte, pixels',
   'Height of the card, pixels': 'Hauteur de la carte, pixels',
+  'A second lamp': 'Une deuxième lampe', 'daylight alone': 'la lumière du jour seule',
+  'a filament lamp': 'une lampe à filament', 'a white LED': 'une LED blanche',
+  'You mark': 'Vous montrez', 'the card': 'la carte', 'a second card': 'une deuxième carte',
+  'a part to finish': 'une partie à finir', 'a rectangle to square up': 'un rectangle à redresser',
+  'photo.marks': 'Un cadre se trace d’un seul geste ; pour une autre forme, touchez un coin après l’autre, et près ' +
+    'du premier pour finir. Sans parties, tout ce qui ressemble au bois est fini.',
+  'A second card, its corners in pixels': 'Une deuxième carte, ses coins en pixels',
+  'Part {n} to finish, its corners in pixels': 'Partie {n} à finir, ses coins en pixels',
+  'A rectangle to square up, its four corners in pixels, the upper left first, then clockwise':
+    'Un rectangle à redresser, ses quatre coins en pixels, d’abord en haut à gauche, puis dans le sens horaire',
+  'Take away: ': 'Enlever : ',
+  '{what}: “{value}” is not clear. It wants corners as 40,300 940,310 930,720.':
+    '{what} : « {value} » n’est pas clair. Il faut des coins comme 40,300 940,310 930,720.',
   'A photograph of the bare board': 'Une photo de la planche brute', 'Choose a photograph': 'Choisir une photo',
   'Take a photograph': 'Prendre une photo', 'What card is it?': 'Quelle carte est-ce ?',
   'white card, 90 %': 'carte blanche, 90 %', 'grey card, 18 %': 'carte grise, 18 %', 'Finish it': 'La finir',

@@ -81,6 +81,8 @@ const english = {
   'paper.english': '',
   'photo.how': 'Lay a white or grey card beside the bare board, in even daylight, and photograph both. Without a ' +
     'card no color can be promised.',
+  'photo.marks': 'A frame is drawn in one go; for other shapes touch corner after corner, and near the first to end. ' +
+    'Without parts to finish, all that looks like the wood is finished.',
   'photo.even': 'The light was even: what changes over the board is the wood’s own',
   'geometry.45/0': 'at 45° (45/0)', 'geometry.d/8-included': 'in a sphere, shine included (d/8)',
   'geometry.d/8-excluded': 'in a sphere, shine left out (d/8)',

@@ -1,6 +1,7 @@
 // JPEG by libjpeg-turbo. Its errors leave by longjmp, so every call into it goes through `call`, whose frames hold
 // nothing to destroy.
 
+#include <array>
 #include <csetjmp>
 #include <cstdio>
 #include <cstdlib>
@@ -11,10 +12,13 @@
 #include <jerror.h>
 
 #include "decode.hpp"
+#include "foretone/base/parallel.hpp"
 #include "sink.hpp"
 
 namespace foretone::photo {
 namespace {
+
+constexpr int band_rows = 64;
 
 struct Errors {
     jpeg_error_mgr base;
@@ -175,15 +179,41 @@ Photo read_jpeg(std::span<const std::uint8_t> file, const PhotoLimits& limits) {
     if (!jpeg.call([&] { jpeg_start_decompress(&d); })) refuse(jpeg, head, limits, -1);
     if (jpeg.errors.ended || jpeg.errors.corrupt) refuse(jpeg, head, limits, -1);
     Sink sink(head.width, head.height, head.orientation);
-    std::vector<JSAMPLE> row(3 * std::size_t(head.width));
-    JSAMPROW rows[1] = {row.data()};
-    while (sink.rows() < head.height) {
-        JDIMENSION got = 0;
-        const bool well = jpeg.call([&] { got = jpeg_read_scanlines(&d, rows, 1); });
-        if (!well || got != 1 || jpeg.errors.ended || jpeg.errors.corrupt) refuse(jpeg, head, limits, sink.rows());
-        meaning.decode(row.data(), sink.row(), head.width);
-        sink.keep();
+    // A band of rows is decoded while the one before it is turned into light.
+    struct Band {
+        std::vector<JSAMPLE> codes;
+        int rows = 0;
+    };
+    const std::size_t stride = 3 * std::size_t(head.width);
+    std::array<Band, 2> bands;
+    for (Band& b : bands) b.codes.resize(stride * std::size_t(std::min(band_rows, head.height)));
+    int decoded = 0;
+    bool well = true;
+    const auto decode = [&](Band& band) {
+        band.rows = 0;
+        while (well && band.rows < band_rows && decoded < head.height) {
+            JSAMPROW rows[1] = {band.codes.data() + stride * std::size_t(band.rows)};
+            JDIMENSION got = 0;
+            well = jpeg.call([&] { got = jpeg_read_scanlines(&d, rows, 1); }) && got == 1 && !jpeg.errors.ended &&
+                   !jpeg.errors.corrupt;
+            if (well) ++band.rows, ++decoded;
+        }
+    };
+    const auto into_light = [&](const Band& band) {
+        for (int r = 0; r < band.rows; ++r) {
+            meaning.decode(band.codes.data() + stride * std::size_t(r), sink.row(), head.width);
+            sink.keep();
+        }
+    };
+    decode(bands[0]);
+    for (std::size_t k = 0; well && sink.rows() < head.height; ++k) {
+        Band &before = bands[k % 2], &next = bands[1 - k % 2];
+        if (decoded == head.height)
+            into_light(before);
+        else
+            base::parallel_for(2, 2, [&](std::size_t i) { i == 0 ? decode(next) : into_light(before); });
     }
+    if (!well) refuse(jpeg, head, limits, decoded);
     out.pixels = sink.take();
     out.pixels.to_xyz = meaning.to_xyz();
     turn(head, out.notes);

@@ -2,13 +2,18 @@
 
 #include <utility>
 
+#include "foretone/base/large_pages.hpp"
+
 namespace foretone::photo {
 
 Sink::Sink(int width, int height, int orientation) : width_(width), height_(height), orientation_(orientation) {
     const bool on_its_side = orientation >= 5;
     pixels_.width = on_its_side ? height : width;
     pixels_.height = on_its_side ? width : height;
-    pixels_.rgb.resize(3 * std::size_t(width) * std::size_t(height));
+    const std::size_t values = 3 * std::size_t(width) * std::size_t(height);
+    pixels_.rgb.reserve(values);
+    base::prefer_large_pages(pixels_.rgb.data(), values * sizeof(std::uint16_t));
+    pixels_.rgb.resize(values);
     if (orientation != 1) band_.resize(3 * std::size_t(width) * (on_its_side ? std::size_t(band_rows) : 1));
 }
 
