@@ -9,7 +9,7 @@
 //   preview | coats | plan | match     what the command line's verbs give, under the same names
 //   board   finish stage light ...     pixels of one board on the wall
 //   photo   card [finish] ...          pixels of the photograph handed over, bare or finished
-//   sheet   finishes paper [after]     the client's sheet
+//   sheet   finishes paper [after]     the client's sheet, and its pixels
 //   correct text file measured ...     a board that was read, against its prediction and its target, and the changes
 //   fit     boards                     materials learned from a boards file that was handed over
 //   step_board text file finish ...    a finish and what was read of it, as such a boards file

@@ -50,7 +50,7 @@ test('saving, amounts and the bench card take what still stands in the field', a
   await type(coats, '3');
   await task(page, 'p-paper');
   await page.locator('#p-paper').getByRole('button', { name: 'Bench card' }).click();
-  await page.waitForSelector('#paper[open]');
+  await page.waitForSelector('#paper:not([hidden])');
   assert.match(await page.frameLocator('#sheet').locator('body').textContent(), /3\s*(×|coats)/);
   assert.deepEqual(page.faults, []);
 });

@@ -189,9 +189,8 @@ test('the wall and one board go out as PNG pictures that say they are sRGB', asy
 test('Ctrl P brings the client’s sheet, and paper without it shows boards and layers alone', async () => {
   const page = await open({ still: true });
   await page.keyboard.press('Control+p');
-  await page.waitForSelector('#paper[open]', { timeout: 180000 });
+  await page.waitForSelector('#paper:not([hidden])', { timeout: 180000 });
   await page.frameLocator('#sheet').locator('image').first().waitFor();
-  await page.keyboard.press('Escape');
   await page.emulateMedia({ media: 'print' });
   assert.equal(await page.locator('.finish').nth(2).isVisible(), true);
   for (const id of ['#tasks', '#under', '#save']) assert.equal(await page.locator(id).isVisible(), false, id);

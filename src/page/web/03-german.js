@@ -11,6 +11,7 @@ const german = {
   'years.where': 'Wo es steht', 'years.new': 'neu', 'years.in': 'in {time}', 'years.target': 'Neu: ',
   'years.after': 'nach {time} {where}', 'years.hold': 'Ein Brett halten zeigt es neu.',
   'years.range': 'Wie solche Stücke dann sein können, hell bis dunkel: neun von zehn liegen dazwischen',
+  'years.key': 'Balken: hell bis dunkel, 9 von 10 Stücken',
   'years.wait': 'wie verschieden Stücke sein können, wird gerade ausgerechnet …',
   'years.figures': 'ΔE {de} von neu (für sich: Holz {wood}, Film {film}, Beize {dye}); 9 von 10 innerhalb ΔE {range}',
   'years.class': 'Bekannt für diese Art Holz: {meaning}.',
@@ -325,7 +326,8 @@ const german = {
   'Screens and prints are not the sample: make one board before the job. Nothing you do here leaves this computer.':
     'Bildschirm und Druck sind nicht das Muster: machen Sie vor der Arbeit ein Brett. Nichts, was Sie hier ' +
     'tun, verlässt diesen Rechner.',
-  'Save as file': 'Als Datei sichern', 'What will be printed': 'Was gedruckt wird', 'Daylight': 'Tageslicht',
+  'Save as file': 'Als Datei sichern', 'Save as picture': 'Als Bild sichern',
+  'Notes for this job': 'Notizen zu dieser Arbeit', 'What will be printed': 'Was gedruckt wird', 'Daylight': 'Tageslicht',
   'Lamp': 'Lampe', 'LED': 'LED', 'Warm LED': 'Warme LED', 'Cool LED': 'Kalte LED', 'Print light': 'Drucklicht',
   'Noon sun': 'Mittagssonne', 'North sky': 'Nordhimmel', 'Office tube': 'Büroröhre', 'Daylight tube': 'Tageslichtröhre',
   'Shop tube': 'Werkstattröhre', 'Dyes': 'Beizen', 'Dye': 'Beize', 'Oils': 'Öle', 'Oil': 'Öl',

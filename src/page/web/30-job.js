@@ -91,7 +91,7 @@ async function load(text, file, files = {}, more = {}) {
 // When this is done, all that was asked for is in the job, also what still stands in the field being typed in.
 async function allIn() {
   const field = document.activeElement;
-  if (field && field.matches('input[type=text]')) field.dispatchEvent(new Event('change', { bubbles: true }));
+  if (field && field.matches('input[type=text], textarea')) field.dispatchEvent(new Event('change', { bubbles: true }));
   while (fresh.running) await refreshed;
 }
 

@@ -37,7 +37,8 @@ function hang() {
   for (let i = box.children.length; i < count; ++i) {
     const b = make('button', { type: 'button', class: 'board', onclick: () => pressed(i) }, make('canvas'),
       make('i', { class: 'laid', hidden: true, 'aria-hidden': 'true' }),
-      make('span', { class: 'range', hidden: true }), make('span', { class: 'name' }),
+      make('span', { class: 'range', hidden: true }), make('span', { class: 'range-key', hidden: true,
+        text: t('years.key') }), make('span', { class: 'name' }),
       make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' })));
     holdable(b, i);
     box.append(b);
