@@ -70,17 +70,20 @@ test('a part of the page that breaks is told, changes still go in, and Save writ
 });
 
 test('a walk of random actions finds no dead page, no lost change and no fault', async () => {
-  const actions = Number(process.env.WALK_ACTIONS || 600), seed = Number(process.env.WALK_SEED || 20260302);
+  const actions = Number(process.env.WALK_ACTIONS || 2000), seed = Number(process.env.WALK_SEED || 20260302);
   const scene = (name) => readFileSync(scenes + name, 'utf8');
   const files = { 'shelf-pine.toml': scene('shelf-pine.toml'), 'library-oak.toml': scene('library-oak.toml'),
     'bad.toml': 'format = ', 'none.toml': 'format = 1\n',
     'materials.toml': 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n', 'notes.txt': 'hello' };
-  // A new page for each leg, so that long walks find what comes early too; wide and narrow ones in turn.
-  const leg = Math.min(600, Math.ceil(actions / 2));
+  // A new page for each leg, so that long walks find what comes early too; wide and narrow ones in turn. The page works
+  // on at rest in one leg of four.
+  const leg = Math.min(600, Math.ceil(actions / 4));
   for (let from = 0; from < actions; from += leg) {
-    const page = await open({ still: true, width: from / leg % 2 ? 390 : 920, height: 520 });
+    const rest = from / leg % 4 === 0;
+    const page = await open({ still: true, width: from / leg % 2 ? 390 : 920, height: 520, rest });
     const some = Math.min(leg, actions - from);
-    const wrong = await page.evaluate(randomActions, { seed: seed + from, actions: some, files });
+    const wrong = await page.evaluate(randomActions, { seed: seed + from, actions: some, files,
+      pause: rest ? 220 : 40 });
     assert.deepEqual(wrong, [], 'seed ' + (seed + from));
     assert.deepEqual(page.faults, [], 'seed ' + (seed + from));
     assert.deepEqual(page.requests, []);

@@ -1,5 +1,6 @@
 // The page in Chromium, opened from disk as a user would, with every network request noted.
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
+import { afterEach } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
@@ -10,17 +11,27 @@ export const scenes = fileURLToPath(new URL('../../scenes/', import.meta.url));
 const quiet = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
   '--disable-component-update', '--disable-sync'];
 let browser = null;
+// The same browser without windows of its own opens a page in a fifth of the time.
+const windowless = '/usr/bin/chromium-headless-shell';
 export async function chrome() {
-  browser = browser || await chromium.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
-    args: quiet });
+  browser = browser || await chromium.launch({ args: quiet,
+    executablePath: process.env.CHROMIUM || (existsSync(windowless) ? windowless : '/usr/bin/chromium') });
   return browser;
 }
 export async function done() { if (browser) await browser.close(); browser = null; }
+// What a test has opened works on no longer than the test.
+afterEach(async () => { for (const c of browser ? browser.contexts() : []) await c.close(); });
 
-export async function open({ width = 1440, height = 1000, dark = false, still = false, locale = 'en-US' } = {}) {
+// `rest`: what follows by itself while nothing moves (boards drawn finely, how sure a color is, years) is worked out.
+// Most tests are of other things, and do not wait for a core that does what none of them looks at.
+export async function open({ width = 1440, height = 1000, dark = false, still = false, locale = 'en-US',
+  rest = false } = {}) {
   const context = await (await chrome()).newContext({
     locale, viewport: { width, height }, colorScheme: dark ? 'dark' : 'light',
       reducedMotion: still ? 'reduce' : 'no-preference', acceptDownloads: true,
+  });
+  if (!rest) await context.addInitScript(() => {
+    try { localStorage.setItem('foretone.at-rest', 'off'); } catch { /* about:blank has none */ }
   });
   const page = await context.newPage();
   page.requests = [];
@@ -31,19 +42,32 @@ export async function open({ width = 1440, height = 1000, dark = false, still = 
   page.on('dialog', (d) => (d.type() === 'beforeunload' ? d.accept() : page.faults.push('a dialog: ' + d.message())));
   await page.goto('file://' + page_file);
   await drawn(page, 0);
-  while (!(await page.evaluate(() => document.body.dataset.ready))) await new Promise((r) => setTimeout(r, 5));
+  await when(page, () => !!document.body.dataset.ready);
   return page;
 }
 
 // Until the page has drawn more often than `before`; returns how often.
 export async function drawn(page, before) {
-  // Asked over and over from outside: the page's policy lets nobody evaluate text inside.
-  for (const end = Date.now() + 60000; Date.now() < end; await new Promise((r) => setTimeout(r, 5))) {
-    const now = await times(page);
+  for (const end = Date.now() + 60000; Date.now() < end;) {
+    const now = await page.evaluate(drawnInside, [before, 5000]);
     if (now > before) return now;
   }
   throw new Error('nothing was drawn within a minute; the page says: ' + (await page.textContent('#trouble')) +
     page.faults.join('; '));
+}
+// Watched from inside, which costs nothing while it waits.
+const drawnInside = ([before, ms]) => new Promise((done) => {
+  const now = () => Number(document.body.dataset.drawn || 0);
+  const end = () => { watch.disconnect(); clearTimeout(late); done(now()); };
+  const watch = new MutationObserver(() => { if (now() > before) end(); }), late = setTimeout(end, ms);
+  watch.observe(document.body, { attributes: true, attributeFilter: ['data-drawn'] });
+  if (now() > before) end();
+});
+// Until something holds in the page, also across loads of it.
+export async function when(page, what, arg) {
+  for (const end = Date.now() + 60000; Date.now() < end; await new Promise((r) => setTimeout(r, 10)))
+    if (await page.evaluate(what, arg)) return;
+  throw new Error('not within a minute: ' + what);
 }
 export const times = (page) => page.evaluate(() => Number(document.body.dataset.drawn || 0));
 

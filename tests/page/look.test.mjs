@@ -43,7 +43,7 @@ test('boards take most of the screen and stand on a neutral grey of L* 50 to 60,
 
 test('at rest boards have a pixel for every pixel of the screen, and wood stands as large as the mark says',
   async () => {
-  const page = await open({ width: 1440, height: 900, still: true });
+  const page = await open({ width: 1440, height: 900, still: true, rest: true });
   await refined(page);
   const sizes = () => page.$$eval('.board canvas', (all) => all.map((c) => [c.width / c.clientWidth,
     c.height / c.clientHeight]).flat());
@@ -127,7 +127,7 @@ test('on a phone one board is large, the next is a swipe away, and its layers co
 });
 
 test('figures and ids are shown to nobody who did not ask', async () => {
-  const page = await open({ still: true });
+  const page = await open({ still: true, rest: true });
   const library = await ask(page, { do: 'materials' });
   const ids = Object.values(library).flat().map((m) => m.id || m).filter((id) => /^[a-z0-9]+(-[a-z0-9]+)+$/.test(id));
   assert.ok(ids.length > 20);
@@ -169,7 +169,7 @@ function chunks(png) {
 }
 
 test('the wall and one board go out as PNG pictures that say they are sRGB', async () => {
-  const page = await open({ still: true });
+  const page = await open({ still: true, rest: true });
   await task(page, 'p-paper');
   for (const [what, boards] of [['wall', 3], ['board', 1]]) {
     const [download] = await Promise.all([page.waitForEvent('download', { timeout: 90000 }),

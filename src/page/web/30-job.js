@@ -256,6 +256,7 @@ function hold(files) {
 let timer = 0;
 function later() {
   clearTimeout(timer);
+  if (!worksAtRest) return;
   timer = setTimeout(() => sure().then(askYears), 350);
 }
 async function sure() {

@@ -96,7 +96,7 @@ function refineLater() {
   clearTimeout(fineTimer);
   ++fineTurn;
   delete document.body.dataset.fine;
-  fineTimer = setTimeout(() => refine().catch((error) => console.warn(error)), 180);
+  if (worksAtRest) fineTimer = setTimeout(() => refine().catch((error) => console.warn(error)), 180);
 }
 async function refine() {
   const turn = fineTurn, all = boardsWanted(), { text, file } = job;
@@ -123,6 +123,7 @@ async function refine() {
 // Resolves once every board is drawn as finely as it will be.
 async function refined() {
   await allIn();
+  if (!worksAtRest) await refine();
   for (let i = 0; i < 600 && !document.body.dataset.fine; ++i) await new Promise((r) => setTimeout(r, 50));
 }
 
