@@ -176,7 +176,8 @@ int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int w
     y = cautions(page, sheet, left, end + 10, width, gap, how) + 8;
     const TextStyle fine{Face::regular, how.fine_px};
     y = page.paragraph(left, y, "For the shop: " + sheet.shop, fine, look::quiet_ink, width, fine_lines + 1);
-    if (sheet.notes.empty()) return y;
+    // Where room is shortest they stay on the bench card.
+    if (sheet.notes.empty() || how.recipe_lines < 2) return y;
     return page.paragraph(left, y + 4, "Notes: " + sheet.notes, fine, look::quiet_ink, width, fine_lines);
 }
 

@@ -133,15 +133,18 @@ public:
         return std::nullopt;
     }
 
-    // Before the first header and the comments that stand over it, or the end.
+    // Before the first header, and before the comments that stand over it; or the end.
     std::size_t first_header() const {
-        std::size_t at = headers_.empty() ? text_.size() : line_start(headers_.front());
-        while (!headers_.empty() && at > 0) {
+        if (headers_.empty()) return text_.size();
+        const std::size_t header = line_start(headers_.front());
+        bool commented = false;
+        for (std::size_t at = header; at > 0;) {
             const auto above = line_start(at - 1), word = text_.find_first_not_of(" \t\r", above);
-            if (text_[word] != '#' && text_[word] != '\n') break;
+            if (text_[word] != '#' && text_[word] != '\n') return commented ? at : header;
+            commented = commented || text_[word] == '#';
             at = above;
         }
-        return at;
+        return header;
     }
 
 private:

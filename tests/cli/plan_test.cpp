@@ -34,8 +34,8 @@ TEST_CASE("a job's notes stand on the plan, its card and in the JSON of plan and
           "[[finish.step]]\nuse = \"waterborne-acrylic\"\nmethod = \"brush\"\n");
     const auto r = run("plan n.toml --area 1m2");
     CHECK(r.out.find("\nNo <gloss>.\nBy May.\n") != std::string::npos);
-    CHECK(run("plan n.toml --area 1m2 --json - --quiet && cat out/n-a-card.html").out.find("No &lt;gloss&gt;.<br>By May.") !=
-          std::string::npos);
+    CHECK(run("plan n.toml --area 1m2 --json - --quiet && cat out/n-a-card.html")
+              .out.find("No &lt;gloss&gt;.<br>By May.") != std::string::npos);
     for (const char* verb : {"plan n.toml --area 1m2 --json -", "preview n.toml --no-pictures --json -"})
         CHECK(json::parse(run(verb).out).at("job_notes") == "No <gloss>.\nBy May.");
 }

@@ -103,7 +103,6 @@ TEST_CASE("a key at the top goes below the others there, above what is said of t
     s.remove("notes");
     CHECK(s.text() == commented);
     SceneText lines(replaced(stool, "# said aside\n", "\nnotes = \"\"\"\n# 1\n\n[two]\"\"\"\n"), "stool.toml");
-    lines.set("materials", {std::vector<Written>{{std::string("own.toml")}}});
     CHECK(read_scene_text(lines.text(), "t.toml", ".", foretone::scene::Library()).notes == "# 1\n\n[two]");
     lines.remove("notes");
     CHECK(lines.text().find("[two]") == std::string::npos);
