@@ -224,3 +224,20 @@ test('a scene that is not UTF-8 is refused where it is seen, readings in another
   assert.equal(await values(), light);
   assert.deepEqual(page.faults, []);
 });
+
+test('notes are kept in the job, lines and all, come back with it, and go when they are emptied', async () => {
+  const page = await open({ still: true });
+  const before = await savedText(page), notes = page.getByLabel('Notes for this job');
+  await notes.fill('No gloss.\nBy "May" \\ June.');
+  // Save takes what still stands in the field.
+  const text = await savedText(page);
+  assert.match(text, /^notes = "No gloss\.\\nBy \\"May\\" \\\\ June\."$/m);
+  await after(page, () => page.click('#undo'));
+  assert.equal(await notes.inputValue(), '');
+  assert.equal(await savedText(page), before);
+  await after(page, () => openScene(page, 'noted.toml', text));
+  assert.equal(await notes.inputValue(), 'No gloss.\nBy "May" \\ June.');
+  await notes.fill('');
+  assert.doesNotMatch(await savedText(page), /notes/);
+  assert.deepEqual(page.faults, []);
+});

@@ -11,7 +11,7 @@ const german = {
   'years.where': 'Wo es steht', 'years.new': 'neu', 'years.in': 'in {time}', 'years.target': 'Neu: ',
   'years.after': 'nach {time} {where}', 'years.hold': 'Ein Brett halten zeigt es neu.',
   'years.range': 'Wie solche Stücke dann sein können, hell bis dunkel: neun von zehn liegen dazwischen',
-  'years.key': 'Balken: hell bis dunkel, 9 von 10 Stücken',
+  'years.key': 'Balken: 9 von 10 Stücken, hell bis dunkel',
   'years.wait': 'wie verschieden Stücke sein können, wird gerade ausgerechnet …',
   'years.figures': 'ΔE {de} von neu (für sich: Holz {wood}, Film {film}, Beize {dye}); 9 von 10 innerhalb ΔE {range}',
   'years.class': 'Bekannt für diese Art Holz: {meaning}.',

@@ -11,7 +11,7 @@ const french = {
   'years.where': 'Emplacement', 'years.new': 'neuf', 'years.in': 'dans {time}', 'years.target': 'Neuf : ',
   'years.after': 'après {time} {where}', 'years.hold': 'Maintenir une planche la montre neuve.',
   'years.range': 'Ce que de telles pièces peuvent devenir, de clair à foncé : neuf sur dix se situent entre les deux',
-  'years.key': 'bande : clair à foncé, 9 pièces sur 10',
+  'years.key': 'bande : 9 pièces sur 10, de clair à foncé',
   'years.wait': 'l’écart possible entre pièces est en cours de calcul …',
   'years.figures':
     'ΔE {de} du neuf (seuls : bois {wood}, film {film}, colorant {dye}) ; 9 sur 10 en deçà de ΔE {range}',

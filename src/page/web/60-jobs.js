@@ -303,9 +303,8 @@ function paper(html, name, picture = null) {
   printed.picture = picture && picture.pixels ? picture : null;
   $('keep-picture').hidden = !printed.picture;
   $('paper').hidden = false;
-  $('sheet').onload = fitPaper;
+  $('sheet').onload = () => { fitPaper(); $('paper').scrollIntoView({ block: 'start' }); };
   $('sheet').srcdoc = html;
-  $('paper').scrollIntoView({ block: 'start' });
 }
 async function savePaper() {
   const { width, height, pixels } = printed.picture, canvas = make('canvas', { width, height });
@@ -314,7 +313,7 @@ async function savePaper() {
   download(await markedPng(canvas, paperDots), name, 'image/png');
   say(t('picture.done', { name }));
 }
-// As large as the pane is wide; what is printed stays as it is.
+// As large as the pane is wide (the paper is up to 816 pixels wide); what is printed stays as it is.
 function fitPaper() {
   const sheet = $('sheet'), page = sheet && sheet.contentDocument && sheet.contentDocument.documentElement;
   if (!page || !sheet.clientWidth && !$('paper').clientWidth) return;
