@@ -95,7 +95,8 @@ for (const [width, dark] of [[1440, false], [1440, true], [360, false], [360, tr
       await page.evaluate(() => Promise.allSettled(document.getAnimations()
         .filter((a) => Number.isFinite(a.effect.getComputedTiming().endTime)).map((a) => a.finished)));
       const found = await page.evaluate(async () => (await window.axe.run(document,
-        { resultTypes: ['violations'], runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })).violations
+        { resultTypes: ['violations'], runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa',
+          'best-practice'] })).violations
         .map((v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 4).map((n) => n.target.join(' ') + ' ' +
           (n.any[0] ? n.any[0].message : '')).join(' | ')}`));
       assert.deepEqual(found, [], where);

@@ -8,7 +8,8 @@ const paperDots = [0, 0, 0, 9, 112, 72, 89, 115, 0, 0, 30, 194, 0, 0, 30, 194, 1
 async function markedPng(canvas, more = []) {
   const bytes = new Uint8Array(await (await new Promise((done) => canvas.toBlob(done, 'image/png'))).arrayBuffer());
   const head = 33;  // signature and IHDR
-  return new Blob([bytes.subarray(0, head), new Uint8Array([...srgbChunk, ...more]), bytes.subarray(head)], { type: 'image/png' });
+  return new Blob([bytes.subarray(0, head), new Uint8Array([...srgbChunk, ...more]), bytes.subarray(head)],
+    { type: 'image/png' });
 }
 
 function wallPicture(only) {
