@@ -327,7 +327,8 @@ const german = {
     'Bildschirm und Druck sind nicht das Muster: machen Sie vor der Arbeit ein Brett. Nichts, was Sie hier ' +
     'tun, verlässt diesen Rechner.',
   'Save as file': 'Als Datei sichern', 'Save as picture': 'Als Bild sichern',
-  'Notes for this job': 'Notizen zu dieser Arbeit', 'What will be printed': 'Was gedruckt wird', 'Daylight': 'Tageslicht',
+  'Notes for this job': 'Notizen zu dieser Arbeit',
+  'What will be printed': 'Was gedruckt wird', 'Daylight': 'Tageslicht',
   'Lamp': 'Lampe', 'LED': 'LED', 'Warm LED': 'Warme LED', 'Cool LED': 'Kalte LED', 'Print light': 'Drucklicht',
   'Noon sun': 'Mittagssonne', 'North sky': 'Nordhimmel', 'Office tube': 'Büroröhre', 'Daylight tube': 'Tageslichtröhre',
   'Shop tube': 'Werkstattröhre', 'Dyes': 'Beizen', 'Dye': 'Beize', 'Oils': 'Öle', 'Oil': 'Öl',

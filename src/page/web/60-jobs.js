@@ -108,7 +108,8 @@ function coatsTable(c, answer) {
   const rows = c.coats.map((r, i) => {
     const worst = r.colors[answer.worst[i]];
     const remark = [c.nearest === r.coats ? t('nearest the target') : '',
-      c.settled_after === r.coats ? t('more, up to {n}, is not seen', { n: c.coats[c.coats.length - 1].coats }) : ''].filter(Boolean).join('; ');
+      c.settled_after === r.coats ? t('more, up to {n}, is not seen', { n: c.coats[c.coats.length - 1].coats }) : '']
+      .filter(Boolean).join('; ');
     return [
       make('span', { text: r.coats === 0 ? t('none') : String(r.coats) }),
       make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
