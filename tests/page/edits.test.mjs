@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after as atEnd, test } from 'node:test';
-import { after, done, figures, open, openScene, savedText, scenes, task, times } from './drive.mjs';
+import { after, done, figures, open, openScene, savedText, scenes, task, when } from './drive.mjs';
 
 atEnd(done);
 
@@ -24,8 +24,7 @@ async function saved(page, act) {
   const [download] = await Promise.all([page.waitForEvent('download'), act()]);
   return readFileSync(await download.path(), 'utf8');
 }
-const still = async (page) => { for (let n = -1; n !== await times(page);) { n = await times(page);
-  await new Promise((r) => setTimeout(r, 150)); } };
+const still = (page) => when(page, () => !document.body.dataset.working);
 
 test('saving, amounts and the bench card take what still stands in the field', async () => {
   const page = await open();

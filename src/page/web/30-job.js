@@ -112,6 +112,7 @@ function take() {
 
 async function work() {
   fresh.running = true;
+  document.body.dataset.working = '1';
   do {
     fresh.again = false;
     fresh.doing = take();
@@ -123,6 +124,7 @@ async function work() {
     fresh.doing = [];
   } while (fresh.again || fresh.steps.length);
   fresh.running = false;
+  delete document.body.dataset.working;
   document.body.dataset.drawn = String(Number(document.body.dataset.drawn || 0) + 1);
 }
 
