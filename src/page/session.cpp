@@ -175,12 +175,8 @@ const color::Weights& Session::weights(const std::string& light, const std::stri
     return weights_[key] = color::make_weights(library_.illuminant(light), library_.observer(observer));
 }
 
-std::string Session::key_of(const scene::Scene& s, std::size_t i) {
-    return finish_model(s.finishes[i], s.materials, weights("D65", "2deg")).dump();
-}
-
 const Worked& Session::worked(const scene::Scene& s, std::size_t i) {
-    const auto key = key_of(s, i);
+    const auto& key = keys_.at(i);
     const auto it = worked_.find(key);
     if (it != worked_.end()) return it->second;
     if (worked_.size() > 64) worked_.clear();
@@ -228,6 +224,14 @@ Json Session::look(const Json& request) {
         tables_.clear();
         common_ = std::move(common);
     }
+    // A finish is known by all that is told of it; whoever asks for it later in this scene finds it by that.
+    last_.reset();
+    keys_.clear();
+    std::vector<Json> models;
+    for (const auto& f : s.finishes) {
+        models.push_back(finish_model(f, s.materials, weights("D65", "2deg")));
+        keys_.push_back(models.back().dump());
+    }
     Json out = scene_json(s);
     out["own"] = own_json(s, library_);
     out["search"] = s.search ? search_json(request.at("text")) : Json(nullptr);
@@ -241,7 +245,7 @@ Json Session::look(const Json& request) {
     if (s.target) {
         std::string key = common_;
         for (std::size_t i = 0; i < s.finishes.size(); ++i)
-            if (s.finishes[i].name == s.target->finish) key += key_of(s, i);
+            if (s.finishes[i].name == s.target->finish) key += keys_[i];
         if (key != target_key_) target_ = job::view_target(s, library_, solver_);
         target_key_ = key;
         target = target_;
@@ -255,7 +259,7 @@ Json Session::look(const Json& request) {
     out["all_but_finishes"] = scene::all_but_finishes(request.at("text"), s.file);
     out["finishes"] = Json::array();
     for (std::size_t i = 0; i < s.finishes.size(); ++i) {
-        Json f = finish_model(s.finishes[i], s.materials, weights("D65", "2deg"));
+        Json& f = models[i];
         const auto& w = worked(s, i);
         f["stages"] = Json::array();
         for (const auto& stage : w.stages.stages) {

@@ -80,7 +80,6 @@ private:
 
     scene::Scene read(const Json& request) const;
     const color::Weights& weights(const std::string& light, const std::string& observer);
-    std::string key_of(const scene::Scene& scene, std::size_t finish);
     const Worked& worked(const scene::Scene& scene, std::size_t finish);
     const WorkedAge& worked_age(const scene::Scene& scene, std::size_t finish, const scene::Duration& after);
     Json aged_json(const scene::Scene& scene, std::size_t finish, const scene::Duration& after,
@@ -106,6 +105,7 @@ private:
     std::map<std::string, appearance::ToneSpectra> spectra_;
     std::map<std::string, appearance::ToneTable> tables_;
     std::optional<scene::Scene> last_;  ///< the scene of the last look
+    std::vector<std::string> keys_;     ///< of the finishes of the scene looked at: all that is told of each
     std::string last_text_;
     std::optional<job::TargetView> target_;  ///< the last look's
     std::string target_key_;
