@@ -212,10 +212,22 @@ Json Session::allow(const Json& request) const {
     return {{"search", written_json({table})}};
 }
 
+std::string Session::all_but_words(std::string text, const std::string& file) {
+    if (text != told_) {
+        scene::SceneText bare(text, file);
+        bare.remove("title");
+        bare.remove("notes");
+        told_ = std::move(text);
+        bare_ = bare.text();
+    }
+    return bare_;
+}
+
 Json Session::look(const Json& request) {
     auto s = read(request);
-    // Whatever lies outside the finishes may change how each of them looks.
-    if (auto common = scene::SceneText(request.at("text"), s.file).without_finishes(); common != common_) {
+    // Whatever lies outside the finishes may change how each of them looks, but for what it is called and noted of it.
+    if (auto common = all_but_words(scene::SceneText(request.at("text"), s.file).without_finishes(), s.file);
+        common != common_) {
         worked_.clear();
         aged_.clear();
         maps_.clear();
@@ -224,13 +236,16 @@ Json Session::look(const Json& request) {
         tables_.clear();
         common_ = std::move(common);
     }
-    // A finish is known by all that is told of it; whoever asks for it later in this scene finds it by that.
+    // A finish is known by all that is told of it but its name; whoever asks for it later in this scene finds it by
+    // that.
     last_.reset();
     keys_.clear();
     std::vector<Json> models;
     for (const auto& f : s.finishes) {
         models.push_back(finish_model(f, s.materials, weights("D65", "2deg")));
-        keys_.push_back(models.back().dump());
+        Json key = models.back();
+        key.erase("name");
+        keys_.push_back(key.dump());
     }
     Json out = scene_json(s);
     out["own"] = own_json(s, library_);

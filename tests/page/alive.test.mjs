@@ -74,12 +74,11 @@ test('a walk of random actions finds no dead page, no lost change and no fault',
     'bad.toml': 'format = ', 'none.toml': 'format = 1\n',
     'materials.toml': 'format = 1\n[material.own]\nkind = "film"\nlike = "oil-varnish"\n', 'notes.txt': 'hello' };
   // A new page for each leg, so that long walks find what comes early too; wide and narrow ones in turn. The page works
-  // on at rest in one leg of four.
-  const leg = Math.min(600, Math.ceil(actions / 4));
-  for (let from = 0; from < actions; from += leg) {
-    const rest = from / leg % 4 === 0;
-    const page = await open({ still: true, width: from / leg % 2 ? 390 : 920, height: 520, rest });
-    const some = Math.min(leg, actions - from);
+  // on at rest in every fourth leg, which is shorter.
+  for (let from = 0, leg = 0, some = 0; from < actions; from += some, ++leg) {
+    const rest = leg % 4 === 0;
+    some = Math.min(rest ? 200 : 600, actions - from);
+    const page = await open({ still: true, width: leg % 2 ? 390 : 920, height: 520, rest });
     const wrong = await page.evaluate(randomActions, { seed: seed + from, actions: some, files,
       pause: rest ? 220 : 40 });
     assert.deepEqual(wrong, [], 'seed ' + (seed + from));
