@@ -84,6 +84,6 @@ test('a walk of random actions finds no dead page, no lost change and no fault',
     assert.deepEqual(wrong, [], 'seed ' + (seed + from));
     assert.deepEqual(page.faults, [], 'seed ' + (seed + from));
     assert.deepEqual(page.requests, []);
-    await page.context().close();
+    await page.close();
   }
 });

@@ -17,7 +17,7 @@ for (const [width, height] of [[390, 844], [1024, 768], [1440, 900], [2560, 1440
     await after(page, () => page.locator(`input[name=how][value=${dark ? 'divider' : 'side'}]`).click({ force: true }));
     await refined(page);
     await page.screenshot({ path: name + '-look.jpg', type: 'jpeg', quality: 62 });
-    await page.context().close();
+    await page.close();
   }
 
 // What may be tried for a match, with the target lying on the boards; and a first board to be read in, in German.
