@@ -48,7 +48,8 @@ layout::CoatsChart chart(const scene::Scene& scene, const job::Coats& c) {
         layout::CoatsColumn column{coats_text(r.coats), "", {}, r.added};
         if (c.verdict.nearest == r.coats) column.remark = "nearest the target";
         if (c.verdict.settled == r.coats)
-            column.remark += column.remark.empty() ? "more is not seen" : "; more is not seen";
+            column.remark += (column.remark.empty() ? "more, up to " : "; more, up to ") +
+                             std::to_string(c.counts.back().coats) + ", is not seen";
         for (std::size_t l = 0; l < r.colors.size(); ++l)
             column.by_light.push_back({field(r.colors[l]), c.target ? r.to_target[l] : 0, c.target ? r.words[l] : ""});
         out.columns.push_back(std::move(column));
@@ -116,10 +117,8 @@ void print(const scene::Scene& scene, const job::Coats& c, schedule::UnitSystem 
                                        : "at no count up to " + std::to_string(last))
                   << "\n";
     }
-    std::cout << "another coat is not seen (dE00 under 1): "
-              << (c.verdict.settled ? "after " + coats_text(*c.verdict.settled)
-                                    : "every coat up to " + std::to_string(last) + " is seen")
-              << "\n";
+    std::cout << "more coats, up to " << last << ", are not seen (dE00 under 1): "
+              << (c.verdict.settled ? "after " + coats_text(*c.verdict.settled) : "they are seen to the last") << "\n";
     if (c.target)
         std::cout << "seen: the chance that a client sees a difference to the target (dE00 above 2) on one board; two "
                      "boards: "

@@ -122,6 +122,7 @@ void print(const job::Plan& p) {
               << schedule::printed(p.request.area_m2, Dimension::area, p.request.units) << " · "
               << schedule::printed(p.request.air.celsius, Dimension::temperature, p.request.units) << " · "
               << base::at_most(p.request.air.humidity_percent, 0) << " % humidity\n\n";
+    if (!p.job_notes.empty()) std::cout << p.job_notes << "\n\n";
     print_steps(p);
     print_accounts(p);
     print_times(p);

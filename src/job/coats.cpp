@@ -137,6 +137,12 @@ private:
 
 double worst(const std::vector<double>& v) { return v.empty() ? 0 : *std::max_element(v.begin(), v.end()); }
 
+double worst_apart(const std::vector<SeenColor>& a, const std::vector<SeenColor>& b) {
+    double most = 0;
+    for (std::size_t l = 0; l < a.size(); ++l) most = std::max(most, color::delta_e_00(a[l].lab, b[l].lab));
+    return most;
+}
+
 }  // namespace
 
 Coats coats(const scene::Scene& scene, const scene::Library& library, const appearance::Solver& solver,
@@ -157,9 +163,13 @@ Coats coats(const scene::Scene& scene, const scene::Library& library, const appe
     CoatCounts worked(scene, library, solver, out, finish, step);
     worked.add_up_to(question.upto);
     std::vector<search::CoatsStep> steps;
-    for (const auto& r : out.counts)
-        steps.push_back({worst(r.added), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt,
+    for (const auto& r : out.counts) {
+        std::vector<double> apart;
+        for (const auto& fewer : out.counts)
+            if (fewer.coats < r.coats) apart.push_back(worst_apart(fewer.colors, r.colors));
+        steps.push_back({std::move(apart), out.target ? std::optional<double>(worst(r.to_target)) : std::nullopt,
                          out.target ? r.off_target : r.spread});
+    }
     out.verdict = search::coats_verdict(steps);
     return out;
 }

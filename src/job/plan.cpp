@@ -114,6 +114,7 @@ Plan plan(const scene::Scene& scene, const PlanRequest& request) {
     const auto& finish = scene.finishes.at(request.finish);
     Plan out;
     out.title = scene.title;
+    out.job_notes = scene.notes;
     out.wood = scene.materials.at(scene.wood).name;
     out.finish = finish.name;
     out.currency = scene.prices.currency;

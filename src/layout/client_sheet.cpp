@@ -57,7 +57,7 @@ ClientSheet bounded(ClientSheet s) {
         for (std::string* text : {&row.name, &row.sheen, &row.against, &row.spread, &row.recipe}) cut(*text);
     };
     for (std::string* text :
-         {&s.title, &s.wood, &s.facts, &s.lights[0], &s.lights[1], &s.vary, &s.boards, &s.shop, &s.date}) {
+         {&s.title, &s.wood, &s.facts, &s.lights[0], &s.lights[1], &s.vary, &s.boards, &s.shop, &s.notes, &s.date}) {
         cut(*text);
     }
     cut_row(s.bare);

@@ -174,8 +174,11 @@ int add_client_foot(Page& page, const ClientSheet& sheet, int left, int y, int w
     int end = variation(page, sheet, left, y, minds ? half : width, how);
     if (minds) end = std::max(end, findings(page, sheet, left + half + gap, y, half, how));
     y = cautions(page, sheet, left, end + 10, width, gap, how) + 8;
-    return page.paragraph(left, y, "For the shop: " + sheet.shop, {Face::regular, how.fine_px}, look::quiet_ink, width,
-                          fine_lines + 1);
+    const TextStyle fine{Face::regular, how.fine_px};
+    y = page.paragraph(left, y, "For the shop: " + sheet.shop, fine, look::quiet_ink, width, fine_lines + 1);
+    // Where room is shortest they stay on the bench card.
+    if (sheet.notes.empty() || how.recipe_lines < 2) return y;
+    return page.paragraph(left, y + 4, "Notes: " + sheet.notes, fine, look::quiet_ink, width, fine_lines);
 }
 
 int add_signature(Page& page, const ClientSheet& sheet, int left, int y, int width) {

@@ -55,7 +55,7 @@ std::pair<const grain::Maps*, std::string> Session::maps(const scene::Scene& s, 
 }
 
 const std::vector<appearance::Board>& Session::boards(const scene::Scene& s, std::size_t finish) {
-    const auto key = key_of(s, finish);
+    const auto& key = keys_.at(finish);
     if (const auto it = boards_.find(key); it != boards_.end()) return it->second;
     if (boards_.size() > 40) boards_.clear();
     return boards_[key] = appearance::boards(s.materials, s.wood, s.finishes[finish]);
@@ -99,7 +99,7 @@ Json Session::board(const Json& request) {
     const auto light = request.at("light").get<std::string>();
     const auto [m, maps_key] = maps(s, request);
 
-    const auto tones_key = key_of(s, finish) + "/" + std::to_string(stage) + "/" +
+    const auto tones_key = keys_.at(finish) + "/" + std::to_string(stage) + "/" +
                            (after ? base::shortest(after->days) : std::string()) + "/" + maps_key;
     const auto key = std::to_string(
         std::hash<std::string>{}(common_ + tones_key + "/" + light + "/" + request.value("view", std::string())));

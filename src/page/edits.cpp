@@ -84,7 +84,12 @@ void apply(scene::SceneText& text, const Json& e) {
     const auto step = e.value("step", std::size_t{0});
     if (what == "title")
         text.set("title", written(e.at("value")));
-    else if (what == "name")
+    else if (what == "notes") {
+        if (e.at("value").get<std::string>().empty())
+            text.remove("notes");
+        else
+            text.set("notes", written(e.at("value")));
+    } else if (what == "name")
         text.set(finish, "name", written(e.at("value")));
     else if (what == "set") {
         if (e.at("value").is_null())

@@ -92,6 +92,7 @@ Json finish_model(const schedule::Finish& finish, const material::Materials& mat
 Json scene_json(const scene::Scene& s) {
     Json j;
     j["title"] = s.title;
+    j["notes"] = s.notes;
     const auto& wood = s.materials.at(s.wood);
     j["wood"] = {{"id", s.wood}, {"name", wood.name}};
     j["look"] = {

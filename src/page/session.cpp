@@ -9,7 +9,7 @@
 //   preview | coats | plan | match     what the command line's verbs give, under the same names
 //   board   finish stage light ...     pixels of one board on the wall
 //   photo   card [finish] ...          pixels of the photograph handed over, bare or finished
-//   sheet   finishes paper [after]     the client's sheet
+//   sheet   finishes paper [after]     the client's sheet, and its pixels
 //   correct text file measured ...     a board that was read, against its prediction and its target, and the changes
 //   fit     boards                     materials learned from a boards file that was handed over
 //   step_board text file finish ...    a finish and what was read of it, as such a boards file
@@ -175,12 +175,8 @@ const color::Weights& Session::weights(const std::string& light, const std::stri
     return weights_[key] = color::make_weights(library_.illuminant(light), library_.observer(observer));
 }
 
-std::string Session::key_of(const scene::Scene& s, std::size_t i) {
-    return finish_model(s.finishes[i], s.materials, weights("D65", "2deg")).dump();
-}
-
 const Worked& Session::worked(const scene::Scene& s, std::size_t i) {
-    const auto key = key_of(s, i);
+    const auto& key = keys_.at(i);
     const auto it = worked_.find(key);
     if (it != worked_.end()) return it->second;
     if (worked_.size() > 64) worked_.clear();
@@ -216,10 +212,22 @@ Json Session::allow(const Json& request) const {
     return {{"search", written_json({table})}};
 }
 
+std::string Session::all_but_words(std::string text, const std::string& file) {
+    if (text != told_) {
+        scene::SceneText bare(text, file);
+        bare.remove("title");
+        bare.remove("notes");
+        told_ = std::move(text);
+        bare_ = bare.text();
+    }
+    return bare_;
+}
+
 Json Session::look(const Json& request) {
     auto s = read(request);
-    // Whatever lies outside the finishes may change how each of them looks.
-    if (auto common = scene::SceneText(request.at("text"), s.file).without_finishes(); common != common_) {
+    // Whatever lies outside the finishes may change how each of them looks, but for what it is called and noted of it.
+    if (auto common = all_but_words(scene::SceneText(request.at("text"), s.file).without_finishes(), s.file);
+        common != common_) {
         worked_.clear();
         aged_.clear();
         maps_.clear();
@@ -227,6 +235,17 @@ Json Session::look(const Json& request) {
         spectra_.clear();
         tables_.clear();
         common_ = std::move(common);
+    }
+    // A finish is known by all that is told of it but its name; whoever asks for it later in this scene finds it by
+    // that.
+    last_.reset();
+    keys_.clear();
+    std::vector<Json> models;
+    for (const auto& f : s.finishes) {
+        models.push_back(finish_model(f, s.materials, weights("D65", "2deg")));
+        Json key = models.back();
+        key.erase("name");
+        keys_.push_back(key.dump());
     }
     Json out = scene_json(s);
     out["own"] = own_json(s, library_);
@@ -241,7 +260,7 @@ Json Session::look(const Json& request) {
     if (s.target) {
         std::string key = common_;
         for (std::size_t i = 0; i < s.finishes.size(); ++i)
-            if (s.finishes[i].name == s.target->finish) key += key_of(s, i);
+            if (s.finishes[i].name == s.target->finish) key += keys_[i];
         if (key != target_key_) target_ = job::view_target(s, library_, solver_);
         target_key_ = key;
         target = target_;
@@ -255,7 +274,7 @@ Json Session::look(const Json& request) {
     out["all_but_finishes"] = scene::all_but_finishes(request.at("text"), s.file);
     out["finishes"] = Json::array();
     for (std::size_t i = 0; i < s.finishes.size(); ++i) {
-        Json f = finish_model(s.finishes[i], s.materials, weights("D65", "2deg"));
+        Json& f = models[i];
         const auto& w = worked(s, i);
         f["stages"] = Json::array();
         for (const auto& stage : w.stages.stages) {

@@ -81,7 +81,7 @@ private:
 
     scene::Scene read(const Json& request) const;
     const color::Weights& weights(const std::string& light, const std::string& observer);
-    std::string key_of(const scene::Scene& scene, std::size_t finish);
+    std::string all_but_words(std::string text_without_finishes, const std::string& file);
     const Worked& worked(const scene::Scene& scene, std::size_t finish);
     const WorkedAge& worked_age(const scene::Scene& scene, std::size_t finish, const scene::Duration& after);
     Json aged_json(const scene::Scene& scene, std::size_t finish, const scene::Duration& after,
@@ -100,7 +100,8 @@ private:
     std::map<std::string, color::Weights> weights_;
     std::map<std::string, Worked> worked_;
     std::map<std::string, WorkedAge> aged_;
-    std::string common_;  ///< what lies outside the finishes: while it stays, a finish of the same key is the same
+    std::string told_, bare_;  ///< the last scene's text without finishes, and that without title and notes
+    std::string common_;       ///< what lies outside the finishes: while it stays, a finish of the same key is the same
     std::map<std::string, grain::Maps> maps_;
     std::map<std::string, std::vector<appearance::Board>> boards_;
     photo::Pixels photo_;
@@ -108,6 +109,7 @@ private:
     std::map<std::string, appearance::ToneSpectra> spectra_;
     std::map<std::string, appearance::ToneTable> tables_;
     std::optional<scene::Scene> last_;  ///< the scene of the last look
+    std::vector<std::string> keys_;  ///< of the finishes of the scene looked at: all that is told of each but its name
     std::string last_text_;
     std::optional<job::TargetView> target_;  ///< the last look's
     std::string target_key_;

@@ -1,4 +1,4 @@
-// The client's sheet as one file that prints, as the command line makes it.
+// The client's sheet as one file that prints and as pixels, as the command line makes them.
 #include "foretone/format/sheet_html.hpp"
 #include "foretone/report/json.hpp"
 #include "foretone/job/board.hpp"
@@ -24,7 +24,10 @@ Json Session::sheet(const Json& request) {
                                job::seed_of(s.title)};
     const auto size = layout::size_of(paper);
     const auto page = layout::lay_out(work.page, paper, job::board_painter(work, library_, how));
-    return {{"html", format::sheet_html(page, {size.css, size.width_mm, size.height_mm})}};
+    show(layout::paint(page));
+    return {{"html", format::sheet_html(page, {size.css, size.width_mm, size.height_mm})},
+            {"width", page.width},
+            {"height", page.height}};
 }
 
 }  // namespace foretone::page

@@ -47,7 +47,7 @@ Json times_json(const scene::Scene& s) {
 }
 
 const WorkedAge& Session::worked_age(const scene::Scene& s, std::size_t i, const scene::Duration& after) {
-    const auto key = key_of(s, i) + "/" + base::shortest(after.days);
+    const auto key = keys_.at(i) + "/" + base::shortest(after.days);
     if (const auto it = aged_.find(key); it != aged_.end()) return it->second;
     if (aged_.size() > 40) aged_.clear();
     WorkedAge w;

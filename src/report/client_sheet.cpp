@@ -5,6 +5,7 @@
 
 #include "client_sheet_words.hpp"
 #include "json_values.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/color/words.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/findings_json.hpp"
@@ -105,6 +106,7 @@ layout::ClientSheet words_of(const WrittenSheet& work, const std::string& date) 
         page.boards += " The average is what an instrument reads that takes in the gloss: paler than the board shows.";
     if (!in_gamut) page.boards += " A cut corner: the color is stronger than a picture can show.";
     page.date = date;
+    page.notes = base::one_line(p.scene.notes);
     return page;
 }
 
@@ -140,6 +142,7 @@ std::string client_sheet_json(const WrittenSheet& work, layout::Paper paper) {
     Json j;
     j["tool"] = tool_json(p.solver);
     j["scene"] = p.scene.title;
+    if (!p.scene.notes.empty()) j["job_notes"] = p.scene.notes;
     j["wood"] = p.wood_name;
     j["paper"] = layout::size_of(paper).word;
     j["lights"] = p.scene.look.lights;

@@ -32,6 +32,7 @@ std::string preview_json(const job::Preview& p, const scene::Notebook& notebook)
     Json j;
     j["tool"] = tool_json(p.solver);
     j["scene"] = p.scene.title;
+    if (!p.scene.notes.empty()) j["job_notes"] = p.scene.notes;
     j["wood"] = p.wood_name;
     j["finishes"] = Json::array();
     for (std::size_t i = 0; i < p.finishes.size(); ++i) {

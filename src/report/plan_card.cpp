@@ -90,6 +90,14 @@ std::string buy_table(const job::Plan& p) {
     return out;
 }
 
+std::string notes_part(const job::Plan& p) {
+    if (p.job_notes.empty()) return "";
+    std::string lines;
+    for (const auto& line : base::split(p.job_notes, '\n'))
+        lines += (lines.empty() ? "" : "<br>") + base::xml_escaped(line);
+    return "<p class=\"small\"><b>Notes:</b> " + lines + "</p>\n";
+}
+
 std::string findings_list(const job::Plan& p) {
     if (p.findings.empty() && p.notes.empty()) return "";
     std::string out = "<h2>Mind</h2><ul>";
@@ -115,6 +123,7 @@ std::string plan_card(const job::Plan& p, const layout::Paper paper) {
         format::html_head(p.title + ": " + p.finish, page + style), base::xml_escaped(p.title),
         base::xml_escaped(p.wood), base::xml_escaped(p.finish), printed(p.request.area_m2, Dimension::area, units),
         printed(air.celsius, Dimension::temperature, units), base::at_most(air.humidity_percent, 0));
+    out += notes_part(p);
     out += steps_table(p) + "\n" + time_table(p) + "\n" + buy_table(p) + "\n" + findings_list(p) +
            "\n<h2>Cautions</h2><ul class=\"small\">";
     for (const auto& c : job::all_cautions(p.cautions)) out += "<li>" + base::xml_escaped(c.text) + "</li>";

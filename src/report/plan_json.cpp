@@ -73,6 +73,7 @@ std::string plan_json(const job::Plan& p) {
     j["code"] = p.code;
     j["label"] = p.label;
     j["notes"] = p.notes;
+    if (!p.job_notes.empty()) j["job_notes"] = p.job_notes;
     j["findings"] = findings_json(p.findings);
     j["cautions"] = cautions_json(p.cautions);
     return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

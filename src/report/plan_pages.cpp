@@ -1,6 +1,7 @@
 #include "foretone/report/plan_pages.hpp"
 
 #include "foretone/base/number.hpp"
+#include "foretone/base/text.hpp"
 #include "foretone/job/cautions.hpp"
 #include "foretone/report/plan_words.hpp"
 #include "foretone/schedule/printed.hpp"
@@ -104,6 +105,7 @@ layout::Card plan_card_page(const job::Plan& p) {
                  base::at_most(p.request.air.humidity_percent, 0) + " % humidity";
     card.parts = {mix_part(p), do_part(p), buy_part(p)};
     if (!p.findings.empty() || !p.notes.empty()) card.parts.push_back(mind_part(p));
+    if (!p.job_notes.empty()) card.parts.push_back({"Notes", {}, base::split(p.job_notes, '\n'), true});
     layout::CardPart care{"Cautions", {}, {}, true};
     for (const auto& c : job::all_cautions(p.cautions)) care.lines.push_back(c.text);
     card.parts.push_back(care);

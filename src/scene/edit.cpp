@@ -133,8 +133,19 @@ public:
         return std::nullopt;
     }
 
-    // Before the first header, or the end.
-    std::size_t first_header() const { return headers_.empty() ? text_.size() : line_start(headers_.front()); }
+    // Before the first header, and before the comments that stand over it; or the end.
+    std::size_t first_header() const {
+        if (headers_.empty()) return text_.size();
+        const std::size_t header = line_start(headers_.front());
+        bool commented = false;
+        for (std::size_t at = header; at > 0;) {
+            const auto above = line_start(at - 1), word = text_.find_first_not_of(" \t\r", above);
+            if (text_[word] != '#' && text_[word] != '\n') return commented ? at : header;
+            commented = commented || text_[word] == '#';
+            at = above;
+        }
+        return header;
+    }
 
 private:
     std::string blanks(std::size_t at) const {
@@ -259,6 +270,11 @@ void SceneText::set(std::size_t finish, const std::string& key, const Written& v
 void SceneText::set(std::size_t finish, std::size_t step, const std::string& key, const Written& value) {
     const Map map(text_, file_);
     put(text_, map, map.step(finish, step), key, value);
+}
+
+void SceneText::remove(const std::string& key) {
+    const Map map(text_, file_);
+    take(text_, map, map.root(), key);
 }
 
 void SceneText::remove(std::size_t finish, const std::string& key) {

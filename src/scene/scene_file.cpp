@@ -3,6 +3,7 @@
 
 #include "foretone/base/number.hpp"
 #include "foretone/base/text.hpp"
+#include "foretone/base/utf8.hpp"
 #include "foretone/material/relevel.hpp"
 #include "foretone/scene/readings.hpp"
 #include "foretone/scene/scene.hpp"
@@ -35,13 +36,14 @@ public:
     }
 
     Scene read() {
-        root_.only({"format", "title", "look", "wood", "finish", "material", "materials", "target", "search", "prices",
-                    "lesson"});
+        root_.only({"format", "title", "notes", "look", "wood", "finish", "material", "materials", "target", "search",
+                    "prices", "lesson"});
         if (!root_.has("format"))
             root_.fault("key-missing", {root_.file(), 1, 1}, "format = 1 is missing");
         else
             root_.integer("format", 1, 1);
         scene_.title = root_.text("title").value_or(std::filesystem::path(root_.file()).stem().string());
+        read_notes();
         scene_.written_in = written_units(root_.table());
         read_look();
         read_materials();
@@ -86,6 +88,15 @@ private:
             out = found;
         });
         return out;
+    }
+
+    // They stand small on papers of one page: a page of them is too much.
+    void read_notes() {
+        scene_.notes = base::trimmed(root_.text("notes").value_or(""), " \t\r\n");
+        if (const auto count = base::code_points(scene_.notes).size(); count > longest_notes)
+            root_.fault("text-long", root_.place_of("notes"),
+                        "notes has " + std::to_string(count) + " characters; at most " + std::to_string(longest_notes) +
+                            " are read");
     }
 
     void read_lesson() {

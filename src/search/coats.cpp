@@ -1,5 +1,7 @@
 #include "foretone/search/coats.hpp"
 
+#include <algorithm>
+#include <cstddef>
 #include <stdexcept>
 
 namespace foretone::search {
@@ -14,10 +16,11 @@ CoatsVerdict coats_verdict(const std::vector<CoatsStep>& steps) {
             out.nearest = static_cast<int>(i);
         if (!out.within && *step.to_target <= step.spread) out.within = static_cast<int>(i);
     }
-    // From the end back to the last coat that is seen.
-    std::size_t i = steps.size();
-    while (i > 1 && steps[i - 1].added < coat_seen_de00) --i;
-    if (i < steps.size()) out.settled = static_cast<int>(i) - 1;
+    // Coats of which none is seen by itself may well be seen together: all that follow are held against the first.
+    for (std::size_t i = 0; i + 1 < steps.size() && !out.settled; ++i)
+        if (std::all_of(steps.begin() + static_cast<std::ptrdiff_t>(i) + 1, steps.end(),
+                        [&](const CoatsStep& more) { return more.apart.at(i) < coat_seen_de00; }))
+            out.settled = static_cast<int>(i);
     return out;
 }
 

@@ -1,10 +1,12 @@
 /// `coats` and `match`: what they print is their JSON, and their verdicts follow from its figures.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdio>
 
 #include "cli/answers.hpp"
+#include "foretone/color/lab.hpp"
 
 using namespace foretone::test;
 using nlohmann::json;
@@ -88,23 +90,35 @@ TEST_CASE("the verdicts on coats follow from the figures: nearest, within the sp
     write("s.toml", decide_scene + decide_target);
     const auto j = json_answer("coats s.toml --no-pictures --upto 5");
     const auto said = run("coats s.toml --no-pictures --upto 5").out;
-    std::size_t nearest = 0, settled = j.at("coats").size();
+    const auto& counts = j.at("coats");
+    std::size_t nearest = 0, settled = 0;
+    const auto apart = [&](std::size_t a, std::size_t b) {
+        double most = 0;
+        for (std::size_t l = 0; l < counts[a].at("colors").size(); ++l) {
+            const auto lab = [&](std::size_t n) {
+                const auto v = counts[n]["colors"][l].at("Lab").get<std::array<double, 3>>();
+                return foretone::color::Lab{v[0], v[1], v[2]};
+            };
+            most = std::max(most, foretone::color::delta_e_00(lab(a), lab(b)));
+        }
+        return most;
+    };
+    const auto told_from_more = [&] {
+        for (std::size_t k = settled + 1; k < counts.size(); ++k)
+            if (apart(settled, k) >= 1) return true;
+        return false;
+    };
+    while (told_from_more()) ++settled;
     for (std::size_t i = 0; i < j.at("coats").size(); ++i)
         if (worst_of_lights(j["coats"][i]) < worst_of_lights(j["coats"][nearest])) nearest = i;
-    for (std::size_t i = j["coats"].size(); i-- > 1;) {
-        double added = 0;
-        for (const auto& c : j["coats"][i].at("colors")) added = std::max(added, c.at("added_dE00").get<double>());
-        if (added >= 1) break;
-        settled = i;
-    }
     const auto counted = [](std::size_t n) {
         return n == 0 ? std::string("none") : std::to_string(n) + (n == 1 ? " coat" : " coats");
     };
     CHECK(says(said, "nearest the target: " + counted(nearest) + " (dE00 " +
                          tenths(worst_of_lights(j["coats"][nearest])) + " under the worst light)\n"));
-    CHECK(says(said, settled < j["coats"].size()
-                         ? "another coat is not seen (dE00 under 1): after " + counted(settled - 1) + "\n"
-                         : "(dE00 under 1): every coat up to 5 is seen\n"));
+    CHECK(says(said, settled + 1 < counts.size()
+                         ? "more coats, up to 5, are not seen (dE00 under 1): after " + counted(settled) + "\n"
+                         : "(dE00 under 1): they are seen to the last\n"));
 }
 
 TEST_CASE("coats takes the finish that is no target and its step of most coats, unless another is named") {

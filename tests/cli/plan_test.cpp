@@ -27,6 +27,19 @@ TEST_CASE("plan prints steps, times, purchases, label and cautions, and writes a
     CHECK(run(pine + "--area 2.5m2 --json -").out == run(pine + "--area 2.5m2 --json -").out);
 }
 
+TEST_CASE("a job's notes stand on the plan, its card and in the JSON of plan and preview") {
+    fresh_folder();
+    write("n.toml",
+          "format = 1\nnotes = \"No <gloss>.\\nBy May.\"\n[wood]\nuse = \"ash\"\n[[finish]]\nname = \"a\"\n"
+          "[[finish.step]]\nuse = \"waterborne-acrylic\"\nmethod = \"brush\"\n");
+    const auto r = run("plan n.toml --area 1m2");
+    CHECK(r.out.find("\nNo <gloss>.\nBy May.\n") != std::string::npos);
+    CHECK(run("plan n.toml --area 1m2 --json - --quiet && cat out/n-a-card.html")
+              .out.find("No &lt;gloss&gt;.<br>By May.") != std::string::npos);
+    for (const char* verb : {"plan n.toml --area 1m2 --json -", "preview n.toml --no-pictures --json -"})
+        CHECK(json::parse(run(verb).out).at("job_notes") == "No <gloss>.\nBy May.");
+}
+
 TEST_CASE("plan refuses impossible areas, air, times and finishes, and a schedule that fails") {
     fresh_folder();
     const std::pair<const char*, const char*> refused[] = {{"--area -2m2", "[amount-range]"},

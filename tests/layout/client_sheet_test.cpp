@@ -36,7 +36,8 @@ layout::ClientRow row(std::size_t words, bool fails) {
 layout::ClientSheet example(std::size_t count, std::size_t words, bool clear, bool fails) {
     layout::ClientSheet s;
     for (std::size_t i = 0; i < words; ++i)
-        s.title += "bench ", s.wood += "maple ", s.facts += "computed ", s.vary += "grain ", s.shop += "memory ";
+        s.title += "bench ", s.wood += "maple ", s.facts += "computed ", s.vary += "grain ", s.shop += "memory ",
+            s.notes += "ask ";
     s.boards = s.vary;
     s.date = s.title;
     s.lights = {s.title, "lamp"};
@@ -81,7 +82,7 @@ TEST_CASE("nothing on a client's sheet overlaps or leaves the page, whatever the
 TEST_CASE("words without a space are broken, not let out of their room") {
     layout::ClientSheet s = example(4, 3, true, true);
     const std::string one(3000, 'W');
-    s.title = s.wood = s.facts = s.vary = s.shop = s.boards = s.date = s.lights[0] = s.lights[1] = one;
+    s.title = s.wood = s.facts = s.vary = s.shop = s.notes = s.boards = s.date = s.lights[0] = s.lights[1] = one;
     for (auto& r : s.finishes) r.name = r.sheen = r.against = r.spread = r.recipe = one;
     s.bare.name = s.clear->name = one;
     s.mind.assign(9, one);
@@ -107,6 +108,13 @@ TEST_CASE("a client's sheet is its paper at 200 dots an inch") {
     CHECK(read.y_per_unit == 7874);
     CHECK(read.unit_is_metre);
     CHECK(png == format::sheet_png(letter));
+}
+
+TEST_CASE("a job's notes stand in small print, where there are any") {
+    auto s = example(2, 2, true, false);
+    CHECK(test::lines_with(layout::lay_out(s, Paper::a4, flat), "Notes: ask") == 1);
+    s.notes.clear();
+    CHECK(test::lines_with(layout::lay_out(s, Paper::a4, flat), "Notes:") == 0);
 }
 
 TEST_CASE("a finish that fails cannot be chosen and says so twice") {

@@ -164,9 +164,14 @@ test('a link carries a job, and is opened only after asking', async () => {
   await page2.waitForSelector('#link-yes');
   await after(page2, () => page2.click('#link-yes'));
   assert.equal(await savedText(page2), text);
-  // What is no job is refused in words.
+  // What is no job is refused in words, in a page that is opened with it and in one that stands open.
   for (const bad of ['#job=AAAA', '#job=%%%', '#job=' + 'A'.repeat(60000)]) {
-    await reload(page2, bad);
+    if (bad === '#job=AAAA') await reload(page2, bad);
+    else await page2.evaluate((hash) => {
+      document.getElementById('trouble').replaceChildren();
+      location.hash = hash;
+    }, bad);
+    await until(page2, () => !!document.getElementById('trouble').textContent);
     assert.match(await page2.textContent('#trouble'), /no job that can be read|cannot be opened/, bad.slice(0, 20));
   }
   assert.deepEqual(page2.requests, []);

@@ -11,7 +11,7 @@ const told = (list) => list.map((t) => Math.round(t)).join(', ');
 async function firstBoard() {
   const took = [];
   for (let i = 0; i < 5; ++i) {
-    const page = await open();
+    const page = await open({ rest: true, cold: true });
     took.push(await page.evaluate(() => ['first-board', 'first-paint'].map((name) =>
       performance.getEntriesByName(name)[0].startTime)));
     await page.context().close();
@@ -21,7 +21,7 @@ async function firstBoard() {
 }
 
 async function slider(wanted) {
-  const page = await open();
+  const page = await open({ rest: true, cold: true });
   await after(page, () => openScene(page, 'library-oak.toml'));
   await after(page, async () => {
     await page.locator('input[name=stage]').last().check({ force: true });

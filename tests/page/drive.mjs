@@ -1,5 +1,6 @@
 // The page in Chromium, opened from disk as a user would, with every network request noted.
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
+import { afterEach } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
@@ -7,22 +8,64 @@ export const page_file = process.env.PAGE || fileURLToPath(new URL('../../out/fo
 export const program = process.env.FORETONE || fileURLToPath(new URL('../../build/foretone', import.meta.url));
 export const scenes = fileURLToPath(new URL('../../scenes/', import.meta.url));
 
-const quiet = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-  '--disable-component-update', '--disable-sync'];
+const quiet = ['--no-sandbox', '--process-per-site', '--disable-gpu', '--disable-quic', '--no-first-run',
+  '--disable-background-networking', '--disable-component-update', '--disable-sync'];
 let browser = null;
+// The same browser without windows of its own opens a page in a fifth of the time.
+const windowless = '/usr/bin/chromium-headless-shell';
 export async function chrome() {
-  browser = browser || await chromium.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
-    args: quiet });
+  browser = browser || await chromium.launch({ args: quiet,
+    executablePath: process.env.CHROMIUM || (existsSync(windowless) ? windowless : '/usr/bin/chromium') });
   return browser;
 }
 export async function done() { if (browser) await browser.close(); browser = null; }
+// One page stays open, so that the browser keeps the core as it has compiled it: the next opens in half the time. What
+// a test has opened is closed as it ends, and what the browser kept of it is forgotten before the next.
+const usual = { locale: 'en-US', acceptDownloads: true };
+let home = null, keeper = null;
+async function atHome() {
+  if (!home) {
+    home = await (await chrome()).newContext(usual);
+    keeper = await home.newPage();
+    await keeper.addInitScript(restless);
+    await keeper.goto('file://' + page_file);
+    await when(keeper, () => !!document.body.dataset.ready);
+    home.on('close', () => { home = keeper = null; });
+  }
+  if (home.pages().length > 1) return null;
+  await keeper.evaluate(() => new Promise((done, fail) => {
+    localStorage.clear();
+    const r = indexedDB.open('foretone', 1);
+    r.onerror = () => fail(r.error);
+    r.onsuccess = () => {
+      const all = r.result.transaction('jobs', 'readwrite');
+      all.objectStore('jobs').clear();
+      all.oncomplete = () => { r.result.close(); done(); };
+      all.onerror = () => fail(all.error);
+    };
+  }));
+  return home;
+}
+const restless = () => {
+  try { localStorage.setItem('foretone.at-rest', 'off'); } catch { /* about:blank has none */ }
+};
+afterEach(async () => {
+  for (const c of browser ? browser.contexts() : [])
+    if (c !== home) await c.close();
+    else for (const p of c.pages()) if (p !== keeper) await p.close();
+});
 
-export async function open({ width = 1440, height = 1000, dark = false, still = false, locale = 'en-US' } = {}) {
-  const context = await (await chrome()).newContext({
-    locale, viewport: { width, height }, colorScheme: dark ? 'dark' : 'light',
-      reducedMotion: still ? 'reduce' : 'no-preference', acceptDownloads: true,
-  });
+// `rest`: what follows by itself while nothing moves (boards drawn finely, how sure a color is, years) is worked out.
+// Most tests are of other things, and do not wait for a core that does what none of them looks at. `cold`: in a browser
+// that has never seen the page.
+export async function open({ width = 1440, height = 1000, dark = false, still = false, locale = 'en-US',
+  rest = false, cold = false } = {}) {
+  const context = (!cold && locale === usual.locale && await atHome()) ||
+    await (await chrome()).newContext({ ...usual, locale });
   const page = await context.newPage();
+  await page.setViewportSize({ width, height });
+  await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: still ? 'reduce' : 'no-preference' });
+  if (!rest) await page.addInitScript(restless);
   page.requests = [];
   page.faults = [];
   page.on('request', (r) => { if (!/^(file|data|blob):/.test(r.url())) page.requests.push(r.url()); });
@@ -31,19 +74,32 @@ export async function open({ width = 1440, height = 1000, dark = false, still = 
   page.on('dialog', (d) => (d.type() === 'beforeunload' ? d.accept() : page.faults.push('a dialog: ' + d.message())));
   await page.goto('file://' + page_file);
   await drawn(page, 0);
-  while (!(await page.evaluate(() => document.body.dataset.ready))) await new Promise((r) => setTimeout(r, 5));
+  await when(page, () => !!document.body.dataset.ready);
   return page;
 }
 
 // Until the page has drawn more often than `before`; returns how often.
 export async function drawn(page, before) {
-  // Asked over and over from outside: the page's policy lets nobody evaluate text inside.
-  for (const end = Date.now() + 60000; Date.now() < end; await new Promise((r) => setTimeout(r, 5))) {
-    const now = await times(page);
+  for (const end = Date.now() + 60000; Date.now() < end;) {
+    const now = await page.evaluate(drawnInside, [before, 5000]);
     if (now > before) return now;
   }
   throw new Error('nothing was drawn within a minute; the page says: ' + (await page.textContent('#trouble')) +
     page.faults.join('; '));
+}
+// Watched from inside, which costs nothing while it waits.
+const drawnInside = ([before, ms]) => new Promise((done) => {
+  const now = () => Number(document.body.dataset.drawn || 0);
+  const end = () => { watch.disconnect(); clearTimeout(late); done(now()); };
+  const watch = new MutationObserver(() => { if (now() > before) end(); }), late = setTimeout(end, ms);
+  watch.observe(document.body, { attributes: true, attributeFilter: ['data-drawn'] });
+  if (now() > before) end();
+});
+// Until something holds in the page, also across loads of it.
+export async function when(page, what, arg) {
+  for (const end = Date.now() + 60000; Date.now() < end; await new Promise((r) => setTimeout(r, 10)))
+    if (await page.evaluate(what, arg)) return;
+  throw new Error('not within a minute: ' + what);
 }
 export const times = (page) => page.evaluate(() => Number(document.body.dataset.drawn || 0));
 
@@ -84,7 +140,8 @@ export async function savedText(page) {
 // Asks the page's own core, in a worker begun as the page begins its own.
 export const core = (page, files) => page.evaluate(async (held) => {
   if (window.testCore) return;
-  const packed = Uint8Array.from(atob(document.getElementById('core').textContent), (c) => c.charCodeAt(0));
+  const letters = atob(document.getElementById('core').textContent), packed = new Uint8Array(letters.length);
+  for (let i = 0; i < letters.length; ++i) packed[i] = letters.charCodeAt(i);
   const module = await WebAssembly.compile(await new Response(
     new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());
   const worker = new Worker(URL.createObjectURL(new Blob([document.getElementById('worker').textContent],

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after as atEnd, test } from 'node:test';
-import { after, done, figures, open, openScene, savedText, scenes, task, times } from './drive.mjs';
+import { after, done, figures, open, openScene, savedText, scenes, task, when } from './drive.mjs';
 
 atEnd(done);
 
@@ -24,8 +24,7 @@ async function saved(page, act) {
   const [download] = await Promise.all([page.waitForEvent('download'), act()]);
   return readFileSync(await download.path(), 'utf8');
 }
-const still = async (page) => { for (let n = -1; n !== await times(page);) { n = await times(page);
-  await new Promise((r) => setTimeout(r, 150)); } };
+const still = (page) => when(page, () => !document.body.dataset.working);
 
 test('saving, amounts and the bench card take what still stands in the field', async () => {
   const page = await open();
@@ -50,7 +49,7 @@ test('saving, amounts and the bench card take what still stands in the field', a
   await type(coats, '3');
   await task(page, 'p-paper');
   await page.locator('#p-paper').getByRole('button', { name: 'Bench card' }).click();
-  await page.waitForSelector('#paper[open]');
+  await page.waitForSelector('#paper:not([hidden])');
   assert.match(await page.frameLocator('#sheet').locator('body').textContent(), /3\s*(×|coats)/);
   assert.deepEqual(page.faults, []);
 });
@@ -222,5 +221,22 @@ test('a scene that is not UTF-8 is refused where it is seen, readings in another
   assert.notEqual(dark, light);
   await after(page, () => page.click('#undo'));
   assert.equal(await values(), light);
+  assert.deepEqual(page.faults, []);
+});
+
+test('notes are kept in the job, lines and all, come back with it, and go when they are emptied', async () => {
+  const page = await open({ still: true });
+  const before = await savedText(page), notes = page.getByLabel('Notes for this job');
+  await notes.fill('No gloss.\nBy "May" \\ June.');
+  // Save takes what still stands in the field.
+  const text = await savedText(page);
+  assert.match(text, /^notes = "No gloss\.\\nBy \\"May\\" \\\\ June\."$/m);
+  await after(page, () => page.click('#undo'));
+  assert.equal(await notes.inputValue(), '');
+  assert.equal(await savedText(page), before);
+  await after(page, () => openScene(page, 'noted.toml', text));
+  assert.equal(await notes.inputValue(), 'No gloss.\nBy "May" \\ June.');
+  await notes.fill('');
+  assert.doesNotMatch(await savedText(page), /notes/);
   assert.deepEqual(page.faults, []);
 });

@@ -24,8 +24,9 @@ const lightness = (code) => {
 
 test('boards take most of the screen and stand on a neutral grey of L* 50 to 60, in light rooms and dark ones',
   async () => {
+  const page = await open({ width: 1440, height: 900, still: true });
   for (const dark of [false, true]) {
-    const page = await open({ width: 1440, height: 900, dark, still: true });
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light' });
     const high = await page.locator('.board canvas').first().evaluate((c) => c.clientHeight);
     assert.ok(high > 0.6 * 900, String(high));
     // The first control of a layer is on the first screen.
@@ -37,13 +38,13 @@ test('boards take most of the screen and stand on a neutral grey of L* 50 to 60,
         getComputedStyle(e).backgroundColor.match(/\d+/g).map(Number));
       assert.ok(r === g && g === b && lightness(r) >= 50 && lightness(r) <= 60, `${r} ${g} ${b}`);
     }
-    await page.context().close();
+    await after(page, () => page.click('#look-end'));
   }
 });
 
 test('at rest boards have a pixel for every pixel of the screen, and wood stands as large as the mark says',
   async () => {
-  const page = await open({ width: 1440, height: 900, still: true });
+  const page = await open({ width: 1440, height: 900, still: true, rest: true });
   await refined(page);
   const sizes = () => page.$$eval('.board canvas', (all) => all.map((c) => [c.width / c.clientWidth,
     c.height / c.clientHeight]).flat());
@@ -127,7 +128,7 @@ test('on a phone one board is large, the next is a swipe away, and its layers co
 });
 
 test('figures and ids are shown to nobody who did not ask', async () => {
-  const page = await open({ still: true });
+  const page = await open({ still: true, rest: true });
   const library = await ask(page, { do: 'materials' });
   const ids = Object.values(library).flat().map((m) => m.id || m).filter((id) => /^[a-z0-9]+(-[a-z0-9]+)+$/.test(id));
   assert.ok(ids.length > 20);
@@ -169,7 +170,7 @@ function chunks(png) {
 }
 
 test('the wall and one board go out as PNG pictures that say they are sRGB', async () => {
-  const page = await open({ still: true });
+  const page = await open({ still: true, rest: true });
   await task(page, 'p-paper');
   for (const [what, boards] of [['wall', 3], ['board', 1]]) {
     const [download] = await Promise.all([page.waitForEvent('download', { timeout: 90000 }),
@@ -189,9 +190,8 @@ test('the wall and one board go out as PNG pictures that say they are sRGB', asy
 test('Ctrl P brings the client’s sheet, and paper without it shows boards and layers alone', async () => {
   const page = await open({ still: true });
   await page.keyboard.press('Control+p');
-  await page.waitForSelector('#paper[open]', { timeout: 180000 });
+  await page.waitForSelector('#paper:not([hidden])', { timeout: 180000 });
   await page.frameLocator('#sheet').locator('image').first().waitFor();
-  await page.keyboard.press('Escape');
   await page.emulateMedia({ media: 'print' });
   assert.equal(await page.locator('.finish').nth(2).isVisible(), true);
   for (const id of ['#tasks', '#under', '#save']) assert.equal(await page.locator(id).isVisible(), false, id);

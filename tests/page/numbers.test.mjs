@@ -1,8 +1,9 @@
 // The page computes what the command line computes.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
+import { execFile, execFileSync } from 'node:child_process';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
+import { promisify } from 'node:util';
 import { after as atEnd, test } from 'node:test';
 import { after, ask, done, figures, open, openScene, program, savedText, scenes } from './drive.mjs';
 
@@ -11,6 +12,10 @@ atEnd(done);
 const folder = mkdtempSync(tmpdir() + '/page-');
 const verb = (...args) => JSON.parse(execFileSync(program, [...args, '--json', '-', '--quiet'],
   { cwd: folder, stdio: ['ignore', 'pipe', 'ignore'], maxBuffer: 1 << 26 }));
+
+// The same while the page works out its own.
+const beside = async (...args) => JSON.parse((await promisify(execFile)(program, [...args, '--json', '-', '--quiet'],
+  { cwd: folder, maxBuffer: 1 << 26 })).stdout);
 
 cpSync(scenes, folder, { recursive: true });
 
@@ -40,14 +45,15 @@ test('on every demo scene the numbers of preview, coats and plan equal the comma
   let compared = 0;
   for (const name of files) {
     const text = readFileSync(scenes + name, 'utf8');
-    const wanted = verb('preview', name, '--no-pictures');
-    const got = await ask(page, { do: 'preview', text, file: name }, held);
+    const both = (told, asked, files) => Promise.all([told, ask(page, asked, files)]);
+    const [wanted, got] = await both(beside('preview', name, '--no-pictures'),
+      { do: 'preview', text, file: name }, held);
     assert.ok(got.json, name + ': ' + JSON.stringify(got).slice(0, 300));
     compare(wanted, JSON.parse(got.json), name + ' preview', worst);
-    const coats = await ask(page, { do: 'coats', text, file: name });
-    compare(verb('coats', name, '--no-pictures'), JSON.parse(coats.json), name + ' coats', worst);
+    const [told, coats] = await both(beside('coats', name, '--no-pictures'), { do: 'coats', text, file: name });
+    compare(told, JSON.parse(coats.json), name + ' coats', worst);
     let plan = null;
-    try { plan = verb('plan', name, '--area', '2.5m2'); } catch { /* a finish that fails is refused by both */ }
+    try { plan = await beside('plan', name, '--area', '2.5m2'); } catch { /* a finish that fails is refused by both */ }
     const first = wanted.finishes.findIndex((f) => f.name === (plan && plan.finish));
     const card = await ask(page, { do: 'plan', text, file: name, finish: Math.max(0, first), area: '2.5m2' });
     if (plan) compare(plan, JSON.parse(card.json), name + ' plan', worst);

@@ -179,7 +179,7 @@ test('the client’s sheet and the bench card come up to be printed, each a page
   const page = await open();
   await task(page, 'p-paper');
   await page.getByRole('button', { name: 'Client’s sheet' }).click();
-  await page.waitForSelector('#paper[open]', { timeout: 180000 });
+  await page.waitForSelector('#paper:not([hidden])', { timeout: 180000 });
   const sheet = page.frameLocator('#sheet');
   await sheet.locator('image').first().waitFor();
   assert.match(await sheet.locator('body').textContent(), /garnet shellac/);
@@ -187,9 +187,17 @@ test('the client’s sheet and the bench card come up to be printed, each a page
   assert.ok(await sheet.locator('image').count() >= 4);
   assert.ok(await sheet.locator('image').evaluateAll((all) =>
     all.every((i) => i.getAttribute('href').startsWith('data:image/png;base64,'))));
-  await page.getByRole('button', { name: 'Close' }).click();
+  // It lies in the pane, as wide as it, and goes out as a picture of the paper's size that says it is sRGB.
+  const box = await page.locator('#sheet').boundingBox(), pane = await page.locator('#pane').boundingBox();
+  assert.ok(box.width > 0.8 * pane.width && box.x + box.width <= pane.x + pane.width, JSON.stringify([box, pane]));
+  const saving = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save as picture' }).click();
+  const picture = await readFile(await (await saving).path());
+  assert.deepEqual([picture.readUInt32BE(16), picture.readUInt32BE(20)], [1654, 2339]);  // A4 at 200 dpi
+  assert.deepEqual([picture.toString('latin1', 37, 41), picture.toString('latin1', 50, 54), picture.readUInt32BE(54)],
+    ['sRGB', 'pHYs', 7874]);
   await page.locator('#p-paper').getByRole('button', { name: 'Bench card' }).click();
-  await page.waitForSelector('#paper[open]');
+  await sheet.locator('table').first().waitFor();
   assert.match(await page.frameLocator('#sheet').locator('body').textContent(), /Orange shellac/);
   assert.deepEqual(page.requests, []);
 });

@@ -3,7 +3,8 @@
 // Every so often the walk stands still and checks that the page lives and that no change was lost.
 
 /// To be handed to page.evaluate. Returns what went wrong, as words; empty if nothing.
-export async function randomActions({ seed, actions, files }) {
+/// `pause`: ms of a longer stop, now and then: long enough for the boards to be drawn finely, if the page does that.
+export async function randomActions({ seed, actions, files, pause }) {
   let state = seed >>> 0;
   const random = () => {  // xorshift32
     state ^= state << 13; state >>>= 0;
@@ -75,7 +76,7 @@ export async function randomActions({ seed, actions, files }) {
       give(e, String(v), 'input', ...(random() < 0.5 ? ['change'] : []));
     },
     type: () => {
-      const e = one(all('input[type=text]'));
+      const e = one(all('input[type=text], textarea'));
       if (!e) return;
       const v = one(['', '0', '1', '2,5', '-3', '1e9', 'NaN', 'ä"\\', '1.000,5', String(below(100)),
         String(below(1000) / 100)]);
@@ -159,9 +160,9 @@ export async function randomActions({ seed, actions, files }) {
     // A hand in a hurry, that now and then stops long enough for the boards to be drawn finely.
     if (wait < 0.55) await turn();
     else if (wait < 0.985) await rest(wait < 0.85 ? 4 : 15);
-    else await rest(220);
-    if (i % 50 === 49) await check();
-    if (i % 50 === 24) await rush();
+    else await rest(pause);
+    if (i % 80 === 79) await check();
+    if (i % 80 === 39) await rush();
   }
   await check();
   return wrong;

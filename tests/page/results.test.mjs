@@ -37,7 +37,7 @@ test('coats and amounts say when the job has become another, and hold again when
 
 test('how far boards may lie off is told for the light shown, for the finished wood, and again after the file is ' +
   'reopened', async () => {
-  const page = await open();
+  const page = await open({ rest: true });
   const text = await savedText(page);
   const preview = JSON.parse((await ask(page, { do: 'preview', text, file: 'job.toml' })).json);
   await figures(page);

@@ -9,7 +9,7 @@ for (const [width, height] of [[390, 844], [1024, 768], [1440, 900], [2560, 1440
   for (const dark of [false, true]) {
     const name = `${folder}/page-${width}-${dark ? 'dark' : 'light'}`;
     if (!name.includes(only)) continue;
-    const page = await open({ width, height, dark, still: true });
+    const page = await open({ width, height, dark, still: true, rest: true });
     await after(page, () => openScene(page, 'stool-maple.toml'));
     await refined(page);
     await page.screenshot({ path: name + '-work.jpg', type: 'jpeg', quality: 62 });
@@ -17,14 +17,14 @@ for (const [width, height] of [[390, 844], [1024, 768], [1440, 900], [2560, 1440
     await after(page, () => page.locator(`input[name=how][value=${dark ? 'divider' : 'side'}]`).click({ force: true }));
     await refined(page);
     await page.screenshot({ path: name + '-look.jpg', type: 'jpeg', quality: 62 });
-    await page.context().close();
+    await page.close();
   }
 
 // What may be tried for a match, with the target lying on the boards; and a first board to be read in, in German.
 for (const [name, scene, pane, more] of [['1440-light-match', 'chest-ash.toml', 'p-match', { height: 900 }],
   ['390-light-boards-de', 'stool-maple.toml', 'p-boards', { width: 390, height: 844, locale: 'de-DE' }]]) {
   if (!(folder + '/page-' + name).includes(only)) continue;
-  const page = await open({ still: true, ...more });
+  const page = await open({ still: true, rest: true, ...more });
   await after(page, () => openScene(page, scene));
   await task(page, pane);
   for (const d of await page.locator('#p-match .choices > summary, #p-match [data-room=dye] > summary').all())

@@ -92,7 +92,7 @@ test('a stage picked on a strip holds until the switch is pressed or the layers 
 
 test('wood is drawn as long as it is wide, pixel for pixel, at any width and number of finishes', async () => {
   const full = readFileSync(scenes + 'library-oak.toml', 'utf8').split('[[finish]]');
-  const page = await open({ still: true });
+  const page = await open({ still: true, rest: true });
   for (const [width, height, finishes] of [[1440, 700, 1], [360, 740, 3], [720, 450, 2], [1440, 1000, 4]]) {
     await after(page, () => page.setViewportSize({ width, height }));
     const some = [full[0].replace(/\[target\][^[]*/, ''), ...full.slice(1, 1 + finishes)].join('[[finish]]');
@@ -137,7 +137,7 @@ test('stages fit their places on the strip, and a name without end does not wide
     all.map((b) => { const r = document.createRange(); r.selectNodeContents(b.lastChild);
     return b.clientWidth - r.getBoundingClientRect().width; }));
   assert.ok(Math.min(...room) > 1, String(Math.min(...room)));
-  const phone = await open({ width: 360, height: 740, still: true });
+  const phone = await open({ width: 360, height: 740, still: true, rest: true });
   const text = (await savedText(phone)).replaceAll('"clear"',
     '"' + 'm'.repeat(400) + '"').replaceAll('"garnet shellac"', '"' + 'x y '.repeat(100) + '"');
   await after(phone, () => openScene(phone, 'a.toml', text));

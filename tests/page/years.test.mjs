@@ -21,7 +21,7 @@ const ranges = async (page, count) => {
 };
 
 test('a slider of years ages the boards where the piece stands, with their range, as preview tells it', async () => {
-  const page = await open({ still: true });
+  const page = await open({ still: true, rest: true });
   assert.equal(await page.locator('#years output').textContent(), 'new');
   assert.equal(await page.locator('#years select').isVisible(), false);
   const fresh = await color(page, 0);

@@ -93,6 +93,21 @@ TEST_CASE("a key that is not there goes below the others of its table, as far in
     CHECK(s.text() == replaced(stool, "# The plain one.\n", "[target]\nfinish = \"dyed\"\n\n# The plain one.\n"));
 }
 
+TEST_CASE("a key at the top goes below the others there, above what is said of the first table") {
+    const auto commented = replaced(stool, "[look]\n", "# How it is seen.\n\n# Two lights.\n[look]\n");
+    SceneText s(commented, "stool.toml");
+    s.set("notes", {std::string("one\ntwo")});
+    CHECK(s.text() == replaced(commented, "# said aside\n", "# said aside\nnotes = \"one\\ntwo\"\n"));
+    s.remove("notes");
+    CHECK(s.text() == commented);
+    s.remove("notes");
+    CHECK(s.text() == commented);
+    SceneText lines(replaced(stool, "# said aside\n", "\nnotes = \"\"\"\n# 1\n\n[two]\"\"\"\n"), "stool.toml");
+    CHECK(read_scene_text(lines.text(), "t.toml", ".", foretone::scene::Library()).notes == "# 1\n\n[two]");
+    lines.remove("notes");
+    CHECK(lines.text().find("[two]") == std::string::npos);
+}
+
 TEST_CASE("a key is taken out with its line, in an inline table with its comma") {
     auto s = edited();
     s.remove(0, 0, "coats");

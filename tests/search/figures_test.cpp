@@ -18,15 +18,19 @@ TEST_CASE("the chance that a client sees a difference is the share of draws beyo
 }
 
 TEST_CASE("the verdict on coats: nearest, settled, within the spread") {
-    const auto v = search::coats_verdict({{0, 7, 1}, {3, 4, 1}, {2, 1.9, 2}, {0.9, 1.0, 2}, {0.5, 1.0, 2}});
+    const auto v = search::coats_verdict(
+        {{{}, 7, 1}, {{3}, 4, 1}, {{5, 2}, 1.9, 2}, {{5.5, 2.9, 0.9}, 1.0, 2}, {{5.7, 3, 0.95, 0.5}, 1.0, 2}});
     CHECK(v.nearest == 3);
     CHECK(v.within == 2);
     CHECK(v.settled == 2);
-    const auto open = search::coats_verdict({{0, {}, 1}, {3, {}, 1}});
+    const auto open = search::coats_verdict({{{}, {}, 1}, {{3}, {}, 1}});
     CHECK_FALSE(open.nearest);
     CHECK_FALSE(open.within);
     CHECK_FALSE(open.settled);
-    CHECK(search::coats_verdict({{0, {}, 1}, {0.2, {}, 1}}).settled == 0);
+    CHECK(search::coats_verdict({{{}, {}, 1}, {{0.2}, {}, 1}}).settled == 0);
+    // Coats of 0.6 each: none is seen by itself, two of them are.
+    CHECK(search::coats_verdict({{{}, {}, 1}, {{0.6}, {}, 1}, {{1.2, 0.6}, {}, 1}, {{1.8, 1.2, 0.6}, {}, 1}}).settled ==
+          2);
     CHECK_THROWS_AS(search::coats_verdict({}), std::invalid_argument);
 }
 

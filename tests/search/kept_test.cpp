@@ -132,21 +132,23 @@ TEST_CASE("an aim is a color under each light, and a reflectance is as far off a
     CHECK(search::worst_difference(aim, other) == std::max(off[0], off[1]));
 }
 
-TEST_CASE("more coats no longer show from the first after which every one adds less than is seen") {
+TEST_CASE("more coats no longer show from the first that none of them is told from") {
     using search::CoatsStep;
     std::mt19937_64 random(3);
     for (int i = 0; i < 200; ++i) {
         std::vector<CoatsStep> row;
-        for (std::uint64_t n = 1 + random() % 6; n > 0; --n)
-            row.push_back({static_cast<double>(random() % 8) / 4, static_cast<double>(random() % 12) / 4,
-                           static_cast<double>(random() % 8) / 4});
+        for (std::uint64_t n = 1 + random() % 6; n > 0; --n) {
+            std::vector<double> apart(row.size());
+            for (double& a : apart) a = static_cast<double>(random() % 6) / 4;
+            row.push_back({apart, static_cast<double>(random() % 12) / 4, static_cast<double>(random() % 8) / 4});
+        }
         const auto v = search::coats_verdict(row);
         // By the words of the header, place by place.
         std::optional<int> settled, nearest, within;
         for (int k = static_cast<int>(row.size()) - 1; k >= 0; --k) {
             bool quiet = k + 1 < static_cast<int>(row.size());
             for (std::size_t m = static_cast<std::size_t>(k) + 1; m < row.size(); ++m)
-                quiet = quiet && row[m].added < search::coat_seen_de00;
+                quiet = quiet && row[m].apart[static_cast<std::size_t>(k)] < search::coat_seen_de00;
             if (quiet) settled = k;
             if (!nearest ||
                 *row[static_cast<std::size_t>(k)].to_target <= *row[static_cast<std::size_t>(*nearest)].to_target)

@@ -58,6 +58,7 @@ struct Purchase {
 
 struct Plan {
     std::string title, wood, finish, currency, code;  ///< `code`: see board_code.hpp
+    std::string job_notes;                            ///< what its maker keeps for the job
     PlanRequest request;
     std::vector<PlanStep> steps;
     schedule::Timeline timeline;

@@ -63,7 +63,8 @@ struct ClientSheet {
     std::string boards;  ///< what the pictures are
     std::string
         shop;  ///< figures in small print, for those who make it: lights, geometry, gloss, spread, what it rests on
-    std::string date;  ///< printed on the date's line; may be empty
+    std::string notes;  ///< what its maker keeps for the job, in small print; may be empty
+    std::string date;   ///< printed on the date's line; may be empty
 };
 
 /// Which board is wanted, and how large, pixels at `client_sheet_dpi`. The grain runs along x.

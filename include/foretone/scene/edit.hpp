@@ -36,6 +36,7 @@ public:
     void set(const std::string& table, const std::string& key, const Written& value);
     void set(std::size_t finish, const std::string& key, const Written& value);
     void set(std::size_t finish, std::size_t step, const std::string& key, const Written& value);
+    void remove(const std::string& key);
     void remove(std::size_t finish, const std::string& key);
     void remove(std::size_t finish, std::size_t step, const std::string& key);
 

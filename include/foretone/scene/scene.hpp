@@ -55,8 +55,11 @@ struct SearchTable {
     std::optional<double> most_uneven;       ///< ΔE00 between the palest and the darkest tenth of the board
 };
 
+inline constexpr std::size_t longest_notes = 2000;  ///< characters
+
 struct Scene {
     std::string file, title;
+    std::string notes;  ///< what its maker keeps for the job, in lines; empty: nothing
     Look look;
     std::string wood;  ///< id among the materials
     material::Materials materials;

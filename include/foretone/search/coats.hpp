@@ -6,19 +6,19 @@
 
 namespace foretone::search {
 
-/// ΔE00 below which a person sees no change from one coat to the next (common practice).
+/// ΔE00 below which a person sees no change between two numbers of coats (common practice).
 inline constexpr double coat_seen_de00 = 1;
 
 /// One number of coats; ΔE00 are the worst over the lights.
 struct CoatsStep {
-    double added = 0;  ///< to one coat fewer; 0 for the first
+    std::vector<double> apart;  ///< to each number of coats below it, from none upward; empty for none
     std::optional<double> to_target;
     double spread = 0;
 };
 
 struct CoatsVerdict {
     std::optional<int> nearest;  ///< coats at which the target is nearest (the fewest of equals)
-    std::optional<int> settled;  ///< after so many coats no further one is seen; none if the last still is
+    std::optional<int> settled;  ///< fewest coats that no larger number asked for is told from; none if only the last
     std::optional<int> within;   ///< fewest coats at which the target lies within one spread
 };
 

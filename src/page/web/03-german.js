@@ -11,6 +11,7 @@ const german = {
   'years.where': 'Wo es steht', 'years.new': 'neu', 'years.in': 'in {time}', 'years.target': 'Neu: ',
   'years.after': 'nach {time} {where}', 'years.hold': 'Ein Brett halten zeigt es neu.',
   'years.range': 'Wie solche Stücke dann sein können, hell bis dunkel: neun von zehn liegen dazwischen',
+  'years.key': 'Balken: 9 von 10 Stücken, hell bis dunkel',
   'years.wait': 'wie verschieden Stücke sein können, wird gerade ausgerechnet …',
   'years.figures': 'ΔE {de} von neu (für sich: Holz {wood}, Film {film}, Beize {dye}); 9 von 10 innerhalb ΔE {range}',
   'years.class': 'Bekannt für diese Art Holz: {meaning}.',
@@ -215,7 +216,8 @@ const german = {
   'Checking the closest once more with the exact solver': 'Die nächsten werden genau nachgerechnet',
   'Stopped.': 'Angehalten.', 'This did not work: ': 'Das ging nicht: ',
   'This is for the job as it was: work it out again.': 'Das gilt für die Arbeit, wie sie war: bitte neu rechnen.',
-  'nearest the target': 'dem Ziel am nächsten', 'more is not seen': 'mehr sieht man nicht', 'none': 'keiner',
+  'nearest the target': 'dem Ziel am nächsten',
+  'more, up to {n}, is not seen': 'mehr, bis {n}, sieht man nicht', 'none': 'keiner',
   'Color in {lights}': 'Farbe bei {lights}', 'Film': 'Film', 'This coat adds ΔE': 'Dieser Auftrag bringt ΔE',
   'To the target ΔE': 'Zum Ziel ΔE', 'Against the target': 'Gegen das Ziel', 'Mark': 'Vermerk',
   '{what} on {finish}': '{what} auf {finish}', 'Which layer': 'Welche Schicht',
@@ -337,7 +339,9 @@ const german = {
   'Screens and prints are not the sample: make one board before the job. Nothing you do here leaves this computer.':
     'Bildschirm und Druck sind nicht das Muster: machen Sie vor der Arbeit ein Brett. Nichts, was Sie hier ' +
     'tun, verlässt diesen Rechner.',
-  'Save as file': 'Als Datei sichern', 'What will be printed': 'Was gedruckt wird', 'Daylight': 'Tageslicht',
+  'Save as file': 'Als Datei sichern', 'Save as picture': 'Als Bild sichern',
+  'Notes for this job': 'Notizen zu dieser Arbeit',
+  'What will be printed': 'Was gedruckt wird', 'Daylight': 'Tageslicht',
   'Lamp': 'Lampe', 'LED': 'LED', 'Warm LED': 'Warme LED', 'Cool LED': 'Kalte LED', 'Print light': 'Drucklicht',
   'Noon sun': 'Mittagssonne', 'North sky': 'Nordhimmel', 'Office tube': 'Büroröhre', 'Daylight tube': 'Tageslichtröhre',
   'Shop tube': 'Werkstattröhre', 'Dyes': 'Beizen', 'Dye': 'Beize', 'Oils': 'Öle', 'Oil': 'Öl',

@@ -11,6 +11,7 @@ const french = {
   'years.where': 'Emplacement', 'years.new': 'neuf', 'years.in': 'dans {time}', 'years.target': 'Neuf : ',
   'years.after': 'après {time} {where}', 'years.hold': 'Maintenir une planche la montre neuve.',
   'years.range': 'Ce que de telles pièces peuvent devenir, de clair à foncé : neuf sur dix se situent entre les deux',
+  'years.key': 'bande : 9 pièces sur 10, de clair à foncé',
   'years.wait': 'l’écart possible entre pièces est en cours de calcul …',
   'years.figures':
     'ΔE {de} du neuf (seuls : bois {wood}, film {film}, colorant {dye}) ; 9 sur 10 en deçà de ΔE {range}',
@@ -217,7 +218,8 @@ const french = {
   'Checking the closest once more with the exact solver': 'Les plus proches sont recalculées exactement',
   'Stopped.': 'Arrêté.', 'This did not work: ': 'Cela n’a pas marché : ',
   'This is for the job as it was: work it out again.': 'Ceci vaut pour le travail tel qu’il était : recalculez.',
-  'nearest the target': 'le plus près de la cible', 'more is not seen': 'au-delà rien ne se voit', 'none': 'aucune',
+  'nearest the target': 'le plus près de la cible',
+  'more, up to {n}, is not seen': 'au-delà, jusqu’à {n}, rien ne se voit', 'none': 'aucune',
   'Color in {lights}': 'Couleur sous {lights}', 'Film': 'Film', 'This coat adds ΔE': 'Cette couche ajoute ΔE',
   'To the target ΔE': 'À la cible ΔE', 'Against the target': 'Face à la cible', 'Mark': 'Note',
   '{what} on {finish}': '{what} sur {finish}', 'Which layer': 'Quelle couche',
@@ -337,7 +339,8 @@ const french = {
   'Screens and prints are not the sample: make one board before the job. Nothing you do here leaves this computer.':
     'Écran et papier ne sont pas l’échantillon : faites une planche avant le travail. Rien de ce que vous ' +
     'faites ici ne quitte cet ordinateur.',
-  'Save as file': 'Enregistrer en fichier', 'What will be printed': 'Ce qui sera imprimé',
+  'Save as file': 'Enregistrer en fichier', 'Save as picture': 'Enregistrer en image',
+  'Notes for this job': 'Notes sur ce travail', 'What will be printed': 'Ce qui sera imprimé',
   'Daylight': 'Lumière du jour', 'Lamp': 'Lampe', 'LED': 'LED', 'Warm LED': 'LED chaude', 'Cool LED': 'LED froide',
   'Print light': 'Lumière d’imprimeur', 'Noon sun': 'Soleil de midi', 'North sky': 'Ciel du nord',
   'Office tube': 'Tube de bureau', 'Daylight tube': 'Tube lumière du jour', 'Shop tube': 'Tube d’atelier',

@@ -17,6 +17,7 @@ const english = {
   'years.target': 'New: ',
   'years.after': 'after {time} {where}', 'years.hold': 'Hold a board to see it new.',
   'years.range': 'What such pieces may be then, pale to dark: nine of ten lie between',
+  'years.key': 'bar: 9 of 10 such pieces, pale to dark',
   'years.wait': 'how far pieces may differ is being worked out …',
   'years.figures': 'ΔE {de} from new (alone: wood {wood}, film {film}, dye {dye}); 9 of 10 within ΔE {range}',
   'years.class': 'Known for its kind of wood: {meaning}.',

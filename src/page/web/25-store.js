@@ -46,6 +46,10 @@ const setting = (name, usual) => {
 };
 const keepSetting = (name, value) => { try { localStorage.setItem('foretone.' + name, value); } catch { /* none */ } };
 
+// Off: what only makes better what is shown already (every pixel of the screen, how sure a color is) is not worked out
+// by itself while nothing moves. For slow machines, and for tests of other things.
+const worksAtRest = setting('at-rest', 'on') === 'on';
+
 // Of each job this window has had: when its record was written, the text in it, and the text it began with.
 const keeping = { id: newId(), jobs: new Map(), timer: 0, works: true };
 const kept = (id = keeping.id) => {

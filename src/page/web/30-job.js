@@ -91,7 +91,7 @@ async function load(text, file, files = {}, more = {}) {
 // When this is done, all that was asked for is in the job, also what still stands in the field being typed in.
 async function allIn() {
   const field = document.activeElement;
-  if (field && field.matches('input[type=text]')) field.dispatchEvent(new Event('change', { bubbles: true }));
+  if (field && field.matches('input[type=text], textarea')) field.dispatchEvent(new Event('change', { bubbles: true }));
   while (fresh.running) await refreshed;
 }
 
@@ -112,6 +112,7 @@ function take() {
 
 async function work() {
   fresh.running = true;
+  document.body.dataset.working = '1';
   do {
     fresh.again = false;
     fresh.doing = take();
@@ -123,6 +124,7 @@ async function work() {
     fresh.doing = [];
   } while (fresh.again || fresh.steps.length);
   fresh.running = false;
+  delete document.body.dataset.working;
   document.body.dataset.drawn = String(Number(document.body.dataset.drawn || 0) + 1);
 }
 
@@ -256,6 +258,7 @@ function hold(files) {
 let timer = 0;
 function later() {
   clearTimeout(timer);
+  if (!worksAtRest) return;
   timer = setTimeout(() => sure().then(askYears), 350);
 }
 async function sure() {

@@ -37,7 +37,8 @@ function hang() {
   for (let i = box.children.length; i < count; ++i) {
     const b = make('button', { type: 'button', class: 'board', onclick: () => pressed(i) }, make('canvas'),
       make('i', { class: 'laid', hidden: true, 'aria-hidden': 'true' }),
-      make('span', { class: 'range', hidden: true }), make('span', { class: 'name' }),
+      make('span', { class: 'range', hidden: true }), make('span', { class: 'range-key', hidden: true,
+        text: t('years.key') }), make('span', { class: 'name' }),
       make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' })));
     holdable(b, i);
     box.append(b);
@@ -95,7 +96,7 @@ function refineLater() {
   clearTimeout(fineTimer);
   ++fineTurn;
   delete document.body.dataset.fine;
-  fineTimer = setTimeout(() => refine().catch((error) => console.warn(error)), 180);
+  if (worksAtRest) fineTimer = setTimeout(() => refine().catch((error) => console.warn(error)), 180);
 }
 async function refine() {
   const turn = fineTurn, all = boardsWanted(), { text, file } = job;
@@ -122,6 +123,7 @@ async function refine() {
 // Resolves once every board is drawn as finely as it will be.
 async function refined() {
   await allIn();
+  if (!worksAtRest) await refine();
   for (let i = 0; i < 600 && !document.body.dataset.fine; ++i) await new Promise((r) => setTimeout(r, 50));
 }
 

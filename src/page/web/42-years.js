@@ -49,7 +49,7 @@ const knownYears = (finish) => (years.known && years.known.key === yearsKey() ? 
 // Below a board: pale to dark, what such pieces may be then. No finish: the board shows none of its age.
 function drawRange(box, finish) {
   const aged = finish === null ? null : agedOf(finish), known = aged && knownYears(finish);
-  box.hidden = overlaid() ? !years.age : !aged;  // two boards on one spot stay of one size
+  box.hidden = box.nextSibling.hidden = overlaid() ? !years.age : !aged;  // two boards on one spot stay of one size
   const key = known ? years.known.key + finish : '';
   if (box.dataset.key === key) return;
   box.dataset.key = key;

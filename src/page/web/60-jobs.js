@@ -108,7 +108,8 @@ function coatsTable(c, answer) {
   const rows = c.coats.map((r, i) => {
     const worst = r.colors[answer.worst[i]];
     const remark = [c.nearest === r.coats ? t('nearest the target') : '',
-      c.settled_after === r.coats ? t('more is not seen') : ''].filter(Boolean).join('; ');
+      c.settled_after === r.coats ? t('more, up to {n}, is not seen', { n: c.coats[c.coats.length - 1].coats }) : '']
+      .filter(Boolean).join('; ');
     return [
       make('span', { text: r.coats === 0 ? t('none') : String(r.coats) }),
       make('span', { class: 'chips' }, ...r.colors.map((x) => chip(x.hex, lightName(x.light)))),
@@ -263,9 +264,9 @@ function buildPaper() {
     out.scrollIntoView({ block: 'nearest' });
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
     const answer = await work1(p, out, t('Drawing the sheet'), () =>
-      slow.ask(request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut,
-        after: years.age }), 120000));
-    if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet'); }
+      slow.run('draw', { request: request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut,
+        after: years.age }) }, 120000));
+    if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet', answer); }
   } });
   const card = make('button', { type: 'button', class: 'go', text: t('Bench card'), onclick: async () => {
     const answer = await $('p-amounts').ask();
@@ -275,29 +276,57 @@ function buildPaper() {
   const p = panel('p-paper', t('Print'),
     make('p', { text: t('paper.what') }),
     make('p', { class: 'old', text: t('paper.english'), hidden: !t('paper.english') }),
-    make('div', { class: 'row' }, sheet, size, date), out, make('div', { class: 'row' }, card),
+    make('div', { class: 'row' }, sheet, size, date), out, make('div', { class: 'row' }, card), paperPlace(),
     make('p', { text: t('As a picture (PNG):') }), make('div', { class: 'row' }, ...['wall', 'board'].map((what) =>
       make('button', { type: 'button', 'data-picture': what, text: t('picture.' + what), onclick:
         () => savePicture(what) }))));
   return p;
 }
 
-let paperFile = '';
-function paper(html, name) {
-  closeBox();
-  paperFile = stem() + '-' + name.replace(/[^a-z]+/g, '-') + '.html';
-  $('sheet').onload = fitPaper;
-  $('sheet').srcdoc = html;
-  $('paper').showModal();
+// What will be printed lies in the pane, as wide as it, or at its true size to be read.
+const printed = { file: '', picture: null, large: false };
+function paperPlace() {
+  const button = (id, text, act) => make('button', { type: 'button', id, text, onclick: act });
+  const size = button('paper-size', t('True size'), () => { printed.large = !printed.large; fitPaper(); });
+  return make('section', { id: 'paper', hidden: true, 'aria-label': t('What will be printed') },
+    make('div', { class: 'row' },
+      button('print', t('Print'), () => { $('sheet').contentWindow.focus(); $('sheet').contentWindow.print(); }),
+      button('keep', t('Save as file'), () => download($('sheet').srcdoc, printed.file + '.html', 'text/html')),
+      button('keep-picture', t('Save as picture'), savePaper), size),
+    make('div', { class: 'page', tabindex: '0', role: 'region', 'aria-label': t('What will be printed') },
+      make('iframe', { id: 'sheet', title: t('What will be printed'),
+        sandbox: 'allow-same-origin allow-modals' })));
 }
-// A sheet wider than the screen is shown smaller; what is printed stays as it is.
+function paper(html, name, picture = null) {
+  closeBox();
+  openTask('p-paper');
+  printed.file = stem() + '-' + name.replace(/[^a-z]+/g, '-');
+  printed.picture = picture && picture.pixels ? picture : null;
+  $('keep-picture').hidden = !printed.picture;
+  $('paper').hidden = false;
+  $('sheet').onload = () => { fitPaper(); $('paper').scrollIntoView({ block: 'start' }); };
+  $('sheet').srcdoc = html;
+}
+async function savePaper() {
+  const { width, height, pixels } = printed.picture, canvas = make('canvas', { width, height });
+  canvas.getContext('2d').putImageData(new ImageData(pixels, width, height), 0, 0);
+  const name = printed.file + '.png';
+  download(await markedPng(canvas, paperDots), name, 'image/png');
+  say(t('picture.done', { name }));
+}
+// As large as the pane is wide (the paper is up to 816 pixels wide); what is printed stays as it is.
 function fitPaper() {
-  const sheet = $('sheet'), page = sheet.contentDocument && sheet.contentDocument.documentElement;
+  const sheet = $('sheet'), page = sheet && sheet.contentDocument && sheet.contentDocument.documentElement;
+  if (!page || !sheet.clientWidth && !$('paper').clientWidth) return;
   sheet.removeAttribute('style');
-  if (!page || !$('paper').open) return;
-  const { clientWidth: room, clientHeight: high } = sheet.parentElement, wide = page.scrollWidth;
-  if (wide <= room) return;
-  sheet.style.cssText = 'width:' + wide + 'px;height:' + high * wide / room + 'px;transform:scale(' + room / wide + ')';
+  const room = sheet.parentElement.clientWidth, wide = Math.max(page.scrollWidth, 1);
+  $('paper-size').setAttribute('aria-pressed', String(printed.large));
+  sheet.style.width = wide + 'px';
+  const high = page.scrollHeight, scale = printed.large ? 1 : Math.min(1, room / wide);
+  sheet.style.height = high + 'px';
+  sheet.style.transform = 'scale(' + scale + ')';
+  sheet.style.marginBottom = (scale - 1) * high + 'px';
+  sheet.style.marginRight = (scale - 1) * wide + 'px';
 }
 
 function buildSure() {

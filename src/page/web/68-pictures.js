@@ -3,10 +3,13 @@
 // Without that mark a program may take the numbers for another screen's. It comes right after the head of the file;
 // intent 0, perceptual.
 const srgbChunk = [0, 0, 0, 1, 115, 82, 71, 66, 0, 174, 206, 28, 233];
-async function markedPng(canvas) {
+// The dots of a sheet of paper, 7874 a metre (200 an inch), so that it is as large as the paper.
+const paperDots = [0, 0, 0, 9, 112, 72, 89, 115, 0, 0, 30, 194, 0, 0, 30, 194, 1, 110, 208, 117, 62];
+async function markedPng(canvas, more = []) {
   const bytes = new Uint8Array(await (await new Promise((done) => canvas.toBlob(done, 'image/png'))).arrayBuffer());
   const head = 33;  // signature and IHDR
-  return new Blob([bytes.subarray(0, head), new Uint8Array(srgbChunk), bytes.subarray(head)], { type: 'image/png' });
+  return new Blob([bytes.subarray(0, head), new Uint8Array([...srgbChunk, ...more]), bytes.subarray(head)],
+    { type: 'image/png' });
 }
 
 function wallPicture(only) {

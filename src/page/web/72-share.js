@@ -23,7 +23,7 @@ async function linkOf(text) {
 async function textOfLink(hash) {
   const coded = hash.slice(5).replace(/-/g, '+').replace(/_/g, '/');
   if (coded.length > 4 / 3 * linkLimits.packed + 4) throw new Error('too long');
-  const packed = Uint8Array.from(atob(coded), (c) => c.charCodeAt(0));
+  const packed = fromBase64(coded);
   return new TextDecoder('utf-8', { fatal: true }).decode(
     await through(new DecompressionStream('deflate-raw'), packed, linkLimits.text));
 }

@@ -14,6 +14,7 @@ function drawAll() {
   attempt(t('Drawing the head of the page'), () => {
     const title = $('title');
     if (document.activeElement !== title) title.value = job.seen.title;
+    if (document.activeElement !== $('notes')) $('notes').value = job.seen.notes;
     document.title = job.seen.title + ' · Foretone';
     $('undo').disabled = job.history.length === 0;
     $('redo').disabled = job.future.length === 0;
@@ -76,7 +77,7 @@ function moreBox() {
 
 function listenForKeys() {
   document.addEventListener('keydown', (e) => {
-    const typing = e.target.matches && e.target.matches('input[type=text]'), ctrl = e.ctrlKey || e.metaKey;
+    const typing = e.target.matches && e.target.matches('input[type=text], textarea'), ctrl = e.ctrlKey || e.metaKey;
     const key = e.key.toLowerCase(), does = (act) => { e.preventDefault(); act(); };
     if (e.key === 'Escape' && look.on && !$('box').open) return does(endLook);
     if (ctrl && key === 'z' && !typing) return does(e.shiftKey ? redo : undo);
@@ -110,7 +111,7 @@ function nowReady() {
 // What turns a job that is not there yet cannot be pressed, and looks so.
 function asleep(on) {
   document.body.classList.toggle('asleep', on);
-  for (const id of ['wall', 'title']) $(id).inert = on;
+  for (const id of ['wall', 'title', 'notes']) $(id).inert = on;
 }
 
 async function begin() {
@@ -146,8 +147,8 @@ async function begin() {
     [{ do: 'table', name: 'wood', keys: { use: $('wood').value } }]); });
   $('cut').addEventListener('change', () => { job.cut = $('cut').value; refresh(); });
   $('view').addEventListener('change', () => { job.view = $('view').value; refresh(); });
-  $('print').addEventListener('click', () => { $('sheet').contentWindow.focus(); $('sheet').contentWindow.print(); });
-  $('keep').addEventListener('click', () => download($('sheet').srcdoc, paperFile, 'text/html'));
+  $('notes').addEventListener('change', () => { if (job.seen && $('notes').value.trim() !== job.seen.notes) change(
+    [{ do: 'notes', value: $('notes').value.trim() }]); });
   listenForKeys();
   document.addEventListener('dragover', (e) => e.preventDefault());
   document.addEventListener('drop', (e) => { e.preventDefault();
