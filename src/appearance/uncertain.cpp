@@ -4,7 +4,8 @@
 //   logarithm      v exp(Σ a s),  s the shapes, or 1
 //   body           ln(K/S) of a reflectance + Σ a s
 // A fit's table has one coordinate a row: column k of its factor is what coordinate k does to figures k, k + 1, … The
-// coordinates of how coats go in are those of all fits and of the world itself.
+// coordinates of how coats go in are those of all fits and of the world itself; a fit's figures follow the logarithm of
+// what such a figure truly moved, ln(v′/v) v/sd in place of z.
 
 #include "foretone/appearance/uncertain.hpp"
 

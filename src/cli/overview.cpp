@@ -26,7 +26,7 @@ Rows rows_of(const job::Overview& all, const report::OverviewGroup& group, Chips
                   "remarks"}};
     for (const std::size_t i : group.boards) {
         const auto& b = all.boards[i];
-        std::vector<std::string> row = {shortened(group.by_wood ? b.wood : b.seen.name, name_columns)};
+        std::vector<std::string> row = {shortened(group.by_wood ? b.wood : report::finish_of(all, b), name_columns)};
         if (b.fault) {
             row.insert(row.end(), 5, "");
         } else {
@@ -61,7 +61,7 @@ void print(const job::Overview& all) {
     }
 }
 
-// Which findings stand in the remarks, each once, with the woods or finishes that have it.
+// Which findings stand in the remarks, each once, with the scene and finish that have it, and on how many woods.
 void print_findings(const job::Overview& all) {
     struct Said {
         std::string text;
@@ -71,8 +71,9 @@ void print_findings(const job::Overview& all) {
     for (const auto& b : all.boards)
         for (const auto& f : b.seen.findings) {
             if (f.severity == schedule::Severity::note) continue;
-            const std::string text = "[" + f.id + "] " + b.seen.name + ", step " + std::to_string(f.step + 1) + ": " +
-                                     f.what + (f.mends.empty() ? "" : "; mend: " + f.mends.front().text);
+            const std::string scene = all.scenes.size() > 1 ? all.scenes[b.scene].title + ": " : "";
+            const std::string text = "[" + f.id + "] " + scene + b.seen.name + ", step " + std::to_string(f.step + 1) +
+                                     ": " + f.what + (f.mends.empty() ? "" : "; mend: " + f.mends.front().text);
             const auto at = std::find_if(said.begin(), said.end(), [&](const Said& s) { return s.text == text; });
             (at == said.end() ? said.emplace_back(Said{text, 0}) : *at).boards += 1;
         }

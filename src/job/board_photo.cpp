@@ -260,6 +260,7 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         out.correction = in_photo(question.photo, [&] { return photo::by_wood(pixels, bare_color); });
     const auto board =
         in_photo(question.photo, [&] { return photo::PhotoBoard(pixels, out.correction, bare, worker.wood, placing); });
+    const bool same_light = light == question.photo_light;
     out.found_light = board.light();
     out.mm_per_px = board.mm_per_px();
     for (const auto& note : board.notes(any_soaks_in(scene, list)))
@@ -267,6 +268,16 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
                                 {question.photo},
                                 with_options(note.id, note.text, question.cards.size(),
                                              !second && board.light().color_change > photo::two_lamps)});
+    // In another light than the photograph's there is no second lamp to see by.
+    const bool by_two = second && same_light && board.light().taken_out;
+    if (second && (!by_two || question.second_light == question.photo_light)) {
+        const char* why = question.second_light == question.photo_light ? "it is the photograph's own light"
+                          : !same_light ? "the board is shown in another light than the photograph's"
+                                        : "the photograph's light was not taken out";
+        out.warnings.push_back({"second-light-unused",
+                                {question.photo},
+                                "the second light " + question.second_light + " makes no difference here: " + why});
+    }
     out.shade = board.shade();
     out.chroma_offset = board.chroma_offset();
     out.wood_share = board.wood_share();
@@ -274,7 +285,6 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     out.limited_share = board.limited_share();
 
     // The bare board in the look's light: as photographed if that is the photograph's own.
-    const bool same_light = light == question.photo_light;
     auto first = same_light ? board.before() : board.finished({bare_spectra, view});
     const auto bare_stages = appearance::stages(scene.materials, scene.wood, nothing, scene.look.geometry, solver);
     out.bare = finish_of("bare", first, see(bare_stages.stages.front().reading.total(), light, view), view.white);
@@ -289,9 +299,8 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
         }
         const auto& finish = scene.finishes[list[k]];
         const auto spectra = worker.spectra(finish);
-        // In another light than the photograph's there is no second lamp to see by.
         std::optional<appearance::ToneTable> in_second;
-        if (second && same_light && board.light().taken_out) in_second.emplace(spectra, *second);
+        if (by_two) in_second.emplace(spectra, *second);
         auto shown = board.finished({spectra, view}, in_second ? &*in_second : nullptr);
         auto what = finish_of(finish.name, shown, predictions[k], view.white);
         what.from_bare = color::delta_e_00(out.bare.board.lab, what.board.lab);

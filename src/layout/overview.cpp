@@ -123,17 +123,21 @@ Sheet lay_out(const Overview& o) {
     for (const auto& group : o.groups) boards += group.boards.size();
     auto facts = facts_of(o.wood, o.geometry, o.observer, {o.light});
     facts.emplace_back("Lower part of each board: the bare wood");
-    const auto laid = [&](const auto& add) {
+    const auto laid = [&](const auto& add, const std::string& figures) {
         Page page(chips_width);
         page.sheet.title = o.title;
         page.sheet.description = "Finished boards, each with its bare wood below";
         const int body = add_header(page, {"Finishes and woods", o.title, facts});
-        add_foot(page, add(page, body, o), foot_of(o));
+        auto foot = foot_of(o);
+        foot.notes.insert(foot.notes.begin(), figures);
+        add_foot(page, add(page, body, o), foot);
         return std::move(page.sheet);
     };
     if (boards < small_chips_from)
-        if (auto sheet = laid(add_groups); sheet.height <= tallest) return sheet;
-    return laid(add_run);
+        if (auto sheet = laid(add_groups, "Below each name: L* a* b*; then ± and the sRGB code.");
+            sheet.height <= tallest)
+            return sheet;
+    return laid(add_run, "L* a* b* and the spread of each board are in the table and the JSON.");
 }
 
 }  // namespace foretone::layout

@@ -138,7 +138,8 @@ private:
                     for (double& v : target.spectrum->values) v = std::clamp(v * f.value, target.low, target.high);
                 if (!f.resolved) continue;
                 if (target.figure)
-                    target.figure->sd = f.factor ? f.error * f.value : f.error;
+                    target.figure->sd =
+                        f.factor ? f.value * std::sqrt(std::expm1(f.error * f.error)) : f.error;  // as a fit reads it
                 else
                     target.spectrum->sd = f.error;
                 target.from() = fitted(id);

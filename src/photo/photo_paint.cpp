@@ -102,13 +102,14 @@ struct PhotoBoard::Paint {
         const Curve& curve = finish ? finish->curve : board.own_;
         for (const Entry& e : curve) curve8.insert(curve8.end(), {e.px, e.pz, e.gx, e.gz, e.shade, e.above, 0, 0});
         cells = board.figure_->cells();
+        const auto shown = screen.lent();
         tables = {flat(board.m_),
                   flat(board.to_cones_),
                   flat(board.from_cones_),
-                  flat(screen.to_linear()),
-                  screen.codes().data(),
-                  screen.codes().size(),
-                  light::Screen::judged,
+                  shown.to_linear,
+                  shown.codes,
+                  shown.entries,
+                  shown.edge,
                   curve8.data(),
                   finish ? finish->tones.front().data() : nullptr,
                   two ? finish->second_tones.front().data() : nullptr,

@@ -31,8 +31,7 @@ layout::Field chip_field(const job::SeenColor& c) {
 }
 
 layout::OverviewBoard chip_board(const job::Overview& all, const job::OverviewBoard& b, bool by_wood) {
-    layout::OverviewBoard out{by_wood ? short_name(b.wood_name) : b.seen.name, remarks(b), {}, {}};
-    if (!by_wood && all.scenes.size() > 1 && !all.woods.empty()) out.name = all.scenes[b.scene].title + ": " + out.name;
+    layout::OverviewBoard out{by_wood ? short_name(b.wood_name) : finish_of(all, b), remarks(b), {}, {}};
     if (b.fault) return out;
     out.finished = chip_field(b.finished().colors[0]);
     out.bare = chip_field(b.bare().colors[0]);
@@ -40,6 +39,11 @@ layout::OverviewBoard chip_board(const job::Overview& all, const job::OverviewBo
 }
 
 }  // namespace
+
+std::string finish_of(const job::Overview& all, const job::OverviewBoard& b) {
+    const bool grouped_by_scene = all.woods.empty() || all.scenes.size() == 1;
+    return grouped_by_scene ? b.seen.name : all.scenes[b.scene].title + ": " + b.seen.name;
+}
 
 std::string remarks(const job::OverviewBoard& b, Remarks how) {
     if (b.fault) return "not worked out: " + b.fault->id;
@@ -98,16 +102,18 @@ layout::Overview overview_page(const job::Overview& all) {
                                                   : all.look.observer;
     page.light = all.look.lights.front();
     material::Mark weakest = material::Mark::measured;
+    bool any = false;
     for (const auto& group : grouped(all)) {
         layout::OverviewGroup out{group.heading, "", {}};
         for (const std::size_t i : group.boards) {
             out.boards.push_back(chip_board(all, all.boards[i], group.by_wood));
+            if (all.boards[i].fault) continue;
             weakest = material::weaker(weakest, all.boards[i].seen.spread.rests_on);
+            any = true;
         }
         page.groups.push_back(std::move(out));
     }
-    page.rests_on = std::string(material::word(weakest)) + " at the weakest";
-    page.notes.emplace_back("Below each name: L* a* b*; then ± and the sRGB code.");
+    page.rests_on = any ? std::string(material::word(weakest)) + " at the weakest" : "no board was worked out";
     if (all.look.lights.size() > 1) page.notes.emplace_back("The colors under the other lights are in the JSON.");
     return page;
 }

@@ -133,12 +133,19 @@ public:
         return std::nullopt;
     }
 
-    // Before the first header, and before the comments that stand over it; or the end.
+    // Before the first header, and before the comments that stand over it; or the end. What stands over it may be the
+    // last lines of a text: nothing goes before the end of the root's own values.
     std::size_t first_header() const {
         if (headers_.empty()) return text_.size();
         const std::size_t header = line_start(headers_.front());
+        std::size_t least = 0;
+        for (const auto& [key, node] : root_) {
+            const auto* t = node.as_table();
+            if ((t && headed(*t)) || offset(node.source().begin) >= header) continue;
+            least = std::max(least, line_end(range(node).end - 1));
+        }
         bool commented = false;
-        for (std::size_t at = header; at > 0;) {
+        for (std::size_t at = header; at > least;) {
             const auto above = line_start(at - 1), word = text_.find_first_not_of(" \t\r", above);
             if (text_[word] != '#' && text_[word] != '\n') return commented ? at : header;
             commented = commented || text_[word] == '#';

@@ -19,7 +19,7 @@ struct Counted {
     Counted() { ++made, ++alive; }
     ~Counted() { --alive; }
     int uses = 0;
-    bool lent = false;
+    std::atomic<bool> lent = false;
 };
 std::atomic<int> Counted::made{0}, Counted::alive{0};
 
@@ -45,8 +45,7 @@ TEST_CASE("no spare is lent to two calls at once") {
     std::vector<int> shared(4000, 0);
     foretone::base::parallel_for(shared.size(), 4, [&](std::size_t i) {
         shared[i] = spares.with([](Counted& c) {
-            const bool taken = c.lent;
-            c.lent = true;
+            const bool taken = c.lent.exchange(true);
             for (int turn = 0; turn < 20; ++turn) c.uses = (c.uses + turn) % 7;
             c.lent = false;
             return taken ? 1 : 0;

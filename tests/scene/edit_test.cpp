@@ -108,6 +108,14 @@ TEST_CASE("a key at the top goes below the others there, above what is said of t
     CHECK(lines.text().find("[two]") == std::string::npos);
 }
 
+TEST_CASE("a key that is new at the top never goes into a text that ends with what looks like a comment") {
+    const std::string text =
+        "format = 1\nnotes = \"\"\"\nNo gloss.\n# two coats at most\"\"\"\n\n[wood]\nlike = \"cherry\"\n";
+    SceneText s(text, "s.toml");
+    s.set("title", {std::string("Chest")});
+    CHECK(s.text() == replaced(text, "most\"\"\"\n", "most\"\"\"\ntitle = \"Chest\"\n"));
+}
+
 TEST_CASE("a key is taken out with its line, in an inline table with its comma") {
     auto s = edited();
     s.remove(0, 0, "coats");

@@ -57,16 +57,10 @@ public:
     };
     Lent lent() const;
 
-    /// For loops over many pixels: colors (Y = 100) to linear sRGB, rows; the codes of linear light from 0 to 1; and
-    /// how near 0 or 1 a channel is for `code` alone to judge.
-    const std::array<std::array<float, 3>, 3>& to_linear() const { return to_linear_; }
-    const std::vector<std::uint8_t>& codes() const { return codes_; }
-    static constexpr float judged = 4e-6F;
-
 private:
     // Of linear light. Colors come in single precision, known to 3e-7 of it, and their sums to 1e-6: nearer the edge
     // than `edge` double precision decides, and what is out by less than `rounding` is in.
-    static constexpr float edge = judged;
+    static constexpr float edge = 4e-6F;
     static constexpr double rounding = 5e-7;
     using Matrix = std::array<std::array<double, 3>, 3>;
 

@@ -15,6 +15,9 @@ namespace foretone::report {
 enum class Remarks { full, brief };
 std::string remarks(const job::OverviewBoard& board, Remarks how = Remarks::full);
 
+/// A board's finish among the others of its group: its name, with its scene's title before it where scenes mix there.
+std::string finish_of(const job::Overview& all, const job::OverviewBoard& board);
+
 /// Boards under one heading, as indices into `boards`: of one finish on many woods; else of one wood, or of one scene.
 struct OverviewGroup {
     std::string heading;

@@ -83,16 +83,19 @@ async function work1(panelOf, out, words, run) {
 // A result holds for the job it was worked out for: `basis` tells what it rests on. Once that is another, it says so
 // and nothing in it can be pressed.
 function result(basis, was, ...children) {
-  const r = make('div', { class: 'result' }, ...children),
-    note = make('p', { class: 'old', text: t('This is for the job as it was: work it out again.') });
-  r.show = () => {
-    const old = basis() !== was;
+  const r = make('div', { class: 'result' }, ...children);
+  r.show = holdsFor(r, basis, () => was);
+  r.show();
+  return r;
+}
+function holdsFor(r, basis, was) {
+  const note = make('p', { class: 'old', text: t('This is for the job as it was: work it out again.') });
+  return () => {
+    const old = basis() ? basis() !== was() : false;
     if (old === r.contains(note)) return;
     if (old) r.prepend(note); else note.remove();
     for (const b of r.querySelectorAll('button')) b.disabled = old;
   };
-  r.show();
-  return r;
 }
 const wholeJob = () => JSON.stringify([job.text, job.file]);
 // What a match rests on: all but the finishes; the target's colors stand for the finish that is the target.
@@ -227,7 +230,8 @@ function buildAmounts() {
     if (answer.problems) { out.replaceChildren(problemList(answer.problems)); return; }
     const plan = JSON.parse(answer.json);
     out.replaceChildren(result(wholeJob, answer.was, ...planParts(plan),
-      make('button', { type: 'button', text: t('Bench card'), onclick: () => paper(answer.card, 'bench card') })));
+      make('button', { type: 'button', text: t('Bench card'), onclick: () => paper(answer.card, forPaper('bench card',
+        wholeJob)) })));
   });
   return p;
 }
@@ -263,15 +267,16 @@ function buildPaper() {
     await allIn();
     out.scrollIntoView({ block: 'nearest' });
     const finishes = job.shown.map((i) => job.seen.finishes[i].name);
+    const rests = forPaper('client sheet', () => JSON.stringify([wholeJob(), job.shown, job.cut, years.age]));
     const answer = await work1(p, out, t('Drawing the sheet'), () =>
       slow.run('draw', { request: request('sheet', { finishes, paper: size.value, date: date.value, cut: job.cut,
         after: years.age }) }, 120000));
-    if (answer) { out.replaceChildren(); paper(answer.html, 'client sheet', answer); }
+    if (answer) { out.replaceChildren(); paper(answer.html, rests, answer); }
   } });
   const card = make('button', { type: 'button', class: 'go', text: t('Bench card'), onclick: async () => {
-    const answer = await $('p-amounts').ask();
+    const rests = forPaper('bench card', wholeJob), answer = await $('p-amounts').ask();
     if (answer.problems) out.replaceChildren(problemList(answer.problems));
-    else { out.replaceChildren(); paper(answer.card, 'bench card'); }
+    else { out.replaceChildren(); paper(answer.card, rests); }
   } });
   const p = panel('p-paper', t('Print'),
     make('p', { text: t('paper.what') }),
@@ -284,11 +289,13 @@ function buildPaper() {
 }
 
 // What will be printed lies in the pane, as wide as it, or at its true size to be read.
-const printed = { file: '', picture: null, large: false };
+const printed = { file: '', picture: null, large: false, basis: null, was: '' };
+// Of a paper that is asked for: its file's name, and what it rests on as it stands now.
+const forPaper = (name, basis) => ({ file: stem() + '-' + name.replace(/[^a-z]+/g, '-'), basis, was: basis() });
 function paperPlace() {
   const button = (id, text, act) => make('button', { type: 'button', id, text, onclick: act });
   const size = button('paper-size', t('True size'), () => { printed.large = !printed.large; fitPaper(); });
-  return make('section', { id: 'paper', hidden: true, 'aria-label': t('What will be printed') },
+  const place = make('section', { id: 'paper', class: 'result', hidden: true, 'aria-label': t('What will be printed') },
     make('div', { class: 'row' },
       button('print', t('Print'), () => { $('sheet').contentWindow.focus(); $('sheet').contentWindow.print(); }),
       button('keep', t('Save as file'), () => download($('sheet').srcdoc, printed.file + '.html', 'text/html')),
@@ -296,14 +303,17 @@ function paperPlace() {
     make('div', { class: 'page', tabindex: '0', role: 'region', 'aria-label': t('What will be printed') },
       make('iframe', { id: 'sheet', title: t('What will be printed'),
         sandbox: 'allow-same-origin allow-modals' })));
+  place.show = holdsFor(place, () => printed.basis && printed.basis(), () => printed.was);
+  return place;
 }
-function paper(html, name, picture = null) {
+function paper(html, rests, picture = null) {
   closeBox();
   openTask('p-paper');
-  printed.file = stem() + '-' + name.replace(/[^a-z]+/g, '-');
+  Object.assign(printed, rests);
   printed.picture = picture && picture.pixels ? picture : null;
   $('keep-picture').hidden = !printed.picture;
   $('paper').hidden = false;
+  $('paper').show();
   $('sheet').onload = () => { fitPaper(); $('paper').scrollIntoView({ block: 'start' }); };
   $('sheet').srcdoc = html;
 }

@@ -62,6 +62,10 @@ function dragFrame(canvas, picture, set, touch) {
 const cornersIn = (text) => (/^\d+,\d+( +\d+,\d+)*$/.test(text.trim())
   ? text.trim().split(/ +/).map((pair) => pair.split(',').map(Number)) : null);
 const cornersText = (corners) => corners.map((c) => c.join(',')).join(' ');
+const boxOf = (corners) => {
+  const [x, y] = [0, 1].map((i) => corners.map((c) => c[i]));
+  return [Math.min(...x), Math.min(...y), Math.max(...x) - Math.min(...x), Math.max(...y) - Math.min(...y)];
+};
 const rectangle = ([x, y, w, h]) => [[x, y], [x + w, y], [x + w, y + h], [x, y + h]];
 
 // What is marked beside the card: `list` of fields, each {kind, field, row}, and the lines over the picture.
@@ -98,7 +102,7 @@ function otherMarks() {
     if (kind !== 'part') m.list.filter((mark) => mark.kind === kind).forEach(m.drop);
     const field = make('input', { type: 'text', maxlength: '800', autocomplete: 'off', spellcheck: 'false' });
     const words = make('span'), away = make('button', { type: 'button', text: '×', onclick: () => m.drop(mark) });
-    const row = make('div', { class: 'row' }, make('label', { class: 'mark' }, words, field), away);
+    const row = make('div', { class: 'row' }, make('label', { class: 'marked' }, words, field), away);
     const mark = { kind, field, row };
     mark.name = (text) => {
       words.textContent = text;
@@ -133,21 +137,21 @@ function otherMarks() {
   m.end = () => { m.open = null; };
   m.clear = () => { [...m.list].forEach(m.drop); };
   m.wrong = () => {
+    const inside = ([x, y]) => !m.picture || x <= m.picture.width && y <= m.picture.height;
     const bad = m.list.find(({ kind, field }) => {
       const corners = cornersIn(field.value);
-      return !corners || corners.length < least[kind] || corners.length > most[kind];
+      return !corners || corners.length < least[kind] || corners.length > most[kind] || !corners.every(inside) ||
+        kind === 'second' && !(boxOf(corners)[2] && boxOf(corners)[3]);
     });
     return bad ? { words: t('{what}: “{value}” is not clear. It wants corners as 40,300 940,310 930,720.',
       { what: bad.row.querySelector('span').textContent, value: bad.field.value }), field: bad.field } : null;
   };
+  // As a job in one file keeps them: [kind, corners] each.
+  m.held = () => m.list.map((mark) => [mark.kind, cornersIn(mark.field.value)]);
   // As the core takes them.
   m.asked = () => {
     const of = (kind) => m.list.filter((mark) => mark.kind === kind).map((mark) => cornersIn(mark.field.value));
-    const box = (corners) => {
-      const [x, y] = [0, 1].map((i) => corners.map((c) => c[i]));
-      return [Math.min(...x), Math.min(...y), Math.max(...x) - Math.min(...x), Math.max(...y) - Math.min(...y)];
-    };
-    const parts = of('part'), cards = of('second').map(box), [corners] = of('corners');
+    const parts = of('part'), cards = of('second').map(boxOf), [corners] = of('corners');
     return { ...parts.length && { boards: parts }, ...cards.length && { more_cards: cards },
       ...corners && { corners } };
   };
@@ -226,6 +230,8 @@ function photoTools(place, card, even, second, shot, go, kind, marks) {
 let takePhoto = () => {};
 // What a job in one file keeps of it: the file as it came, and where the card lies; and putting the card there again.
 let photoHeld = () => null, placePhoto = () => {};
+// What finishing it rests on beside the job: the card, what is marked, the lamps.
+const photoAsked = () => { const held = photoHeld(); return held && { ...held, bytes: null }; };
 
 function buildPhoto() {
   const input = make('input', { type: 'file', accept: 'image/*', hidden: true,
@@ -289,18 +295,23 @@ function buildPhoto() {
     }, (at) => { if (kind.value !== 'card') { shown(); marks.touch(kind.value, at); } });
     place.set(['', '', '', '']);
     kind.value = 'card';
+    second.value = '';
+    even.checked = false;
     marks.picture = next;
     marks.clear();
     tools.hidden = false;
     tell(t('{name}: {w} × {h} pixels. Now show where the card is.', { name: file.name, w: next.width,
       h: next.height }));
   };
-  photoHeld = () => (place.file ? { ...place.file, card: place.box(), reflectance: card.value, even: even.checked }
-    : null);
+  photoHeld = () => (place.file ? { ...place.file, card: place.box(), reflectance: card.value, even: even.checked,
+    second: second.value, marks: marks.wrong() ? [] : marks.held() } : null);
   placePhoto = (held) => {
     if (held.card.every((v) => v > 0 || v === 0)) place.set(held.card.map(String));
     if ([...card.options].some((o) => o.value === held.reflectance)) card.value = held.reflectance;
     even.checked = held.even;
+    if ([...second.options].some((o) => o.value === held.second)) second.value = held.second;
+    for (const [what, corners] of held.marks) marks.add(what, corners);
+    marks.end();
   };
   go.addEventListener('click', () => finishBoard(p, out, place, marks,
     { reflectance: Number(card.value), light_even: even.checked, ...second.value && { second_light: second.value } },
@@ -318,7 +329,7 @@ async function finishBoard(p, out, place, marks, taken, tell) {
     return;
   }
   // One job in one light for all of them, whatever is turned meanwhile.
-  const basis = () => JSON.stringify([wholeJob(), job.light, job.shown, job.shown.map(stageOf)]);
+  const basis = () => JSON.stringify([wholeJob(), job.light, job.shown, job.shown.map(stageOf), photoAsked()]);
   const was = basis(), asked = request('photo', { card: place.box(), ...marks.asked(), ...taken,
     light: job.light });
   const looks = job.shown.map((finish) => ({ finish, stage: stageOf(finish) }));

@@ -87,14 +87,18 @@ async function unpackBundle(bytes) {
   return out;
 }
 
-// Where the card lies on the photograph, beside it.
+// Where the card lies on the photograph, what else is marked on it and which lamp lights it too, beside it.
 const photoText = (p) => 'format = 1\n\n[photo]\nfile = ' + toml(p.name) + '\ncard = [' + p.card.join(', ') +
-  ']\ncard_reflectance = ' + p.reflectance + '\nlight_even = ' + p.even + '\n';
+  ']\ncard_reflectance = ' + p.reflectance + '\nlight_even = ' + p.even + '\nsecond_light = ' + toml(p.second) +
+  '\nmarks = ' + JSON.stringify(p.marks) + '\n';
+const isMark = (m) => Array.isArray(m) && ['second', 'part', 'corners'].includes(m[0]) && Array.isArray(m[1]) &&
+  m[1].every((c) => Array.isArray(c) && c.length === 2 && c.every((v) => Number.isInteger(v) && v >= 0));
 function photoOf(text) {
   const one = (key) => (text.match(new RegExp('^' + key + ' = (.*)$', 'm')) || [])[1];
   try {
     return { name: JSON.parse(one('file')), card: JSON.parse(one('card')), reflectance: String(Number(one(
-      'card_reflectance'))), even: one('light_even') === 'true' };
+      'card_reflectance'))), even: one('light_even') === 'true', second: JSON.parse(one('second_light') || '""'),
+      marks: JSON.parse(one('marks') || '[]').filter(isMark) };
   } catch { return null; }
 }
 
