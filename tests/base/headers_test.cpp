@@ -19,6 +19,7 @@ const std::map<std::string, std::set<std::string>>& declared_in() {
     static const std::map<std::string, std::set<std::string>> all = {
         {"abs", {"cmath", "cstdlib"}},
         {"array", {"array"}},
+        {"atomic", {"atomic"}},
         {"bit_cast", {"bit"}},
         {"filesystem", {"filesystem"}},
         {"floor", maths},

@@ -73,7 +73,8 @@ TEST_CASE("a verb without what it needs, with an unknown option or one too many 
         INFO(verb);
         CHECK(run(verb + " a b c --no-such-option").status == 2);
     }
-    CHECK(run("preview one.toml two.toml").status == 2);
+    CHECK(run("coats one.toml two.toml").status == 2);
+    refused_with("preview one.toml two.toml", "file-missing", "two.toml: there is no such file");  // it takes several
     CHECK(run("preview one.toml --json").status == 2);
     CHECK(run("preview color").status == 1);  // a file of that name, which is not there
 }
@@ -86,11 +87,19 @@ TEST_CASE(
     for (const auto& [verb, more] : scene_verbs) {
         const std::string v = verb;
         refused_with(v + " none.toml" + more, "file-missing", "none.toml: there is no such file");
-        refused_with(v + " ." + more, "file-directory", "this is a directory");
+        if (v != "preview") refused_with(v + " ." + more, "file-directory", "this is a directory");
         refused_with(v + " broken.toml" + more, "toml-syntax", "error: broken.toml:2:");
         refused_with(v + " typo.toml" + more, "key-unknown", "error: typo.toml:10:1: unknown key 'coat'");
         CHECK_FALSE(exists("out"));
     }
+    // A folder of scenes is previewed: what is wrong with one is told, and the others are shown.
+    const auto folder = run("preview . --no-pictures");
+    CHECK(folder.status == 1);
+    for (const char* told : {"broken.toml:2:", "typo.toml:10:1: unknown key 'coat'"})
+        CHECK(folder.err.find(told) != std::string::npos);
+    CHECK(folder.out.find("L*") != std::string::npos);
+    write("empty/note.txt", "none");
+    refused_with("preview empty", "folder-no-scene", "no scene lies in this folder");
 }
 
 TEST_CASE("every line of a refusal is a place, what is wrong, and an id") {
