@@ -140,7 +140,8 @@ public:
         const std::size_t header = line_start(headers_.front());
         std::size_t least = 0;
         for (const auto& [key, node] : root_) {
-            const auto* t = node.as_table();
+            const auto* list = node.as_array();
+            const auto* t = list && !list->empty() ? list->front().as_table() : node.as_table();
             if ((t && headed(*t)) || offset(node.source().begin) >= header) continue;
             least = std::max(least, line_end(range(node).end - 1));
         }

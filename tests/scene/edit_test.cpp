@@ -113,7 +113,7 @@ TEST_CASE("a key that is new at the top never goes into a text that ends with wh
         "format = 1\nnotes = \"\"\"\nNo gloss.\n# two coats at most\"\"\"\n\n[wood]\nlike = \"cherry\"\n";
     SceneText s(text, "s.toml");
     s.set("title", {std::string("Chest")});
-    CHECK(s.text() == replaced(text, "most\"\"\"\n", "most\"\"\"\ntitle = \"Chest\"\n"));
+    CHECK(s.text() == replaced(text, "[wood]", "title = \"Chest\"\n[wood]"));
 }
 
 TEST_CASE("a key is taken out with its line, in an inline table with its comma") {
