@@ -146,13 +146,14 @@ public:
             least = std::max(least, line_end(range(node).end - 1));
         }
         bool commented = false;
-        for (std::size_t at = header; at > least;) {
+        std::size_t at = header;
+        while (at > least) {
             const auto above = line_start(at - 1), word = text_.find_first_not_of(" \t\r", above);
-            if (text_[word] != '#' && text_[word] != '\n') return commented ? at : header;
+            if (text_[word] != '#' && text_[word] != '\n') break;
             commented = commented || text_[word] == '#';
             at = above;
         }
-        return header;
+        return commented ? at : header;
     }
 
 private:
