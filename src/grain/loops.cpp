@@ -1,7 +1,6 @@
 #include "loops.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 
 #define FORETONE_LOOPS "grain/face_loops.inc"

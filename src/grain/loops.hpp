@@ -2,17 +2,17 @@
 // The loops over a row's pixels, for the widest instruction set there is; the same bytes for every one.
 
 #include <algorithm>
-#include <bit>
 #include <cstdint>
 #include <vector>
 
+#include "foretone/base/bits.hpp"
 #include "foretone/base/isa.hpp"
 
 namespace foretone::grain {
 
 /// Two numbers side by side, to be read at once.
 inline std::uint64_t paired(float first, float second) {
-    return std::bit_cast<std::uint32_t>(first) | std::uint64_t{std::bit_cast<std::uint32_t>(second)} << 32;
+    return base::bit_cast<std::uint32_t>(first) | std::uint64_t{base::bit_cast<std::uint32_t>(second)} << 32;
 }
 
 /// Every entry of a table with the next; the last with itself.

@@ -1,6 +1,5 @@
 #include "loops.hpp"
 
-#include <bit>
 #include <cmath>
 
 #define FORETONE_LOOPS "light/light_loops.inc"

@@ -2,6 +2,7 @@
 // The loops over pixels in light, for the widest instruction set there is; the same bytes for every one. Up to
 // `light_block` pixels at a time.
 
+#include "foretone/base/bits.hpp"
 #include "foretone/base/isa.hpp"
 #include "board_light.hpp"
 
