@@ -1,6 +1,8 @@
 #include "foretone/layout/typeface.hpp"
 
 #include <array>
+#include <atomic>
+#include <cstdint>
 #include <stdexcept>
 #include <string>
 
@@ -17,9 +19,28 @@
 namespace foretone::layout {
 namespace {
 
-/// One parsed face. Read only once made.
+/// Answers kept by their question: a page asks for the same few hundred pairs of letters thousands of times, and the
+/// face searches its tables for each. Slots are written whole: any thread reads an answer or none.
+class Kept {
+public:
+    template <class Answer>
+    int of(std::uint32_t question, const Answer& answer) const {
+        auto& slot = slots_[question * 2654435761u >> 19];  // Fibonacci hashing to 13 bits
+        const std::uint64_t kept = slot.load(std::memory_order_relaxed);
+        if (kept != 0 && kept >> 32 == question) return static_cast<int>(static_cast<std::uint32_t>(kept));
+        const int made = answer();
+        slot.store(std::uint64_t(question) << 32 | static_cast<std::uint32_t>(made), std::memory_order_relaxed);
+        return made;
+    }
+
+private:
+    mutable std::array<std::atomic<std::uint64_t>, 1 << 13> slots_{};
+};
+
+/// One parsed face. Read only once made, but for what it keeps.
 struct Typeface {
     stbtt_fontinfo info{};
+    Kept glyphs, kernings;
     int ascent = 0, descent = 0, box = 0;
 
     explicit Typeface(const FontData& data) {
@@ -51,7 +72,8 @@ int glyph_of(Face face, char32_t point) {
     }
     const bool control = point < 0x20 || (point >= 0x7F && point < 0xA0);
     const Typeface& t = typeface(face);
-    const int glyph = stbtt_FindGlyphIndex(&t.info, control ? ' ' : int(point));
+    const std::uint32_t shown = control ? ' ' : std::uint32_t(point);
+    const int glyph = t.glyphs.of(shown, [&] { return stbtt_FindGlyphIndex(&t.info, int(shown)); });
     return glyph != 0 ? glyph : t.box;
 }
 
@@ -61,7 +83,11 @@ int advance_of(Face face, int glyph) {
     return advance;
 }
 
-int kerning_of(Face face, int left, int right) { return stbtt_GetGlyphKernAdvance(&typeface(face).info, left, right); }
+int kerning_of(Face face, int left, int right) {
+    const Typeface& t = typeface(face);
+    const auto pair = std::uint32_t(left) << 16 | std::uint32_t(right);  // a face has at most 65,536 glyphs
+    return t.kernings.of(pair, [&] { return stbtt_GetGlyphKernAdvance(&t.info, left, right); });
+}
 
 double pixels_per_unit(const TextStyle& style) {
     if (!(style.size_px >= 4 && style.size_px <= 400)) {

@@ -103,10 +103,10 @@ NotebookEntry read_entry(const Keys& entry) {
     return out;
 }
 
-// The notebook in `text`. Throws InputError.
-std::vector<NotebookEntry> read_text_of(const std::string& text, const std::string& file) {
+// Reads book.text. Throws InputError.
+void read_text_of(BookText& book, const std::string& file) {
     Problems problems;
-    const auto table = parse_toml(text, file);
+    const auto table = parse_toml(book.text, file);
     const Keys root(table, file, "the job notebook", problems);
     root.only({"format", "title", "entry"});
     if (!root.has("format"))
@@ -114,20 +114,23 @@ std::vector<NotebookEntry> read_text_of(const std::string& text, const std::stri
     else
         root.integer("format", 1, 1);
     std::vector<NotebookEntry> out;
+    bool tables = true;
     if (const auto* node = table.get("entry")) {
         const auto* list = node->as_array();
         if (!list)
             root.fault("value-type", root.place_of("entry"), "entries are tables: [[entry]]");
         else
             for (const auto& item : *list) {
-                if (const auto* t = item.as_table())
+                if (const auto* t = item.as_table()) {
                     out.push_back(read_entry(Keys(*t, file, "[[entry]]", problems)));
-                else
+                    tables = tables && !t->is_inline();
+                } else
                     root.fault("value-type", root.place_of(item), "entries are tables: [[entry]]");
             }
     }
     problems.raise();
-    return out;
+    book.tables = tables && !out.empty();
+    book.entries = std::move(out);
 }
 
 // Where the last entry begins, if the text ends in the middle of a line: our own entries never do.
@@ -150,15 +153,15 @@ void tell_twice(const BookText& book, const std::string& file, std::vector<Probl
 }  // namespace
 
 BookText read_book(const std::string& text, const std::string& file) {
-    BookText out{text, "", {}};
+    BookText out{text, ""};
     try {
-        out.entries = read_text_of(text, file);
+        read_text_of(out, file);
     } catch (const InputError&) {
         const auto cut = cut_entry(text);
         if (!cut) throw;
         out.torn = text.substr(*cut);
         out.text = text.substr(0, *cut);
-        out.entries = read_text_of(out.text, file);
+        read_text_of(out, file);
     }
     return out;
 }

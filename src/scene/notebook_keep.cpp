@@ -51,7 +51,7 @@ void put_aside(const BookText& book, const fs::path& path, std::vector<OutputFil
 }
 
 BookText book_at(const fs::path& path, const fs::path& scene, const std::string& title) {
-    BookText book{book_head(scene, title), "", {}};
+    BookText book{book_head(scene, title), ""};
     if (destination_of(path).there) book = read_book(read_text(path), path.string());
     if (book.text.back() != '\n') book.text += '\n';
     return book;
@@ -76,7 +76,9 @@ KeptEntry keep_entry(const fs::path& scene, const std::string& title, NotebookEn
         throw InputError("file-too-large", {kept.file.string()},
                          "the notebook would grow over " + std::to_string(largest_text_file) +
                              " bytes; start another beside a copy of the scene");
-    read_book(book.text, kept.file.string());  // what is written can be read again
+    // What is written can be read again. Below tables one more harms none of them: it is read alone.
+    const auto added = book.tables ? book_head(scene, title) + entry_text(entry) : book.text;
+    read_book(added, kept.file.string());
     with.push_back(lasting(kept.file, book.text));
     write_all(with, rules);
     return kept;

@@ -8,7 +8,8 @@ namespace foretone::scene {
 struct BookText {
     std::string text;  ///< what can be read
     std::string torn;  ///< what stands behind it: an entry that was cut off
-    std::vector<NotebookEntry> entries;
+    std::vector<NotebookEntry> entries = {};
+    bool tables = false;  ///< there are entries, each a table under a head of its own: one more can stand below them
 };
 
 /// The notebook in `text`. Throws InputError with everything found wrong in it; a last entry that ends in the middle of

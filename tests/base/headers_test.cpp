@@ -1,5 +1,5 @@
 // A public header asks for every standard header whose names it uses, itself or by the project's headers it includes:
-// all of them are compiled after the standard ones (target headers_alone), so the compiler would not miss any.
+// all of them are compiled after the standard ones (headers_alone), so the compiler would not miss any.
 // Which header declares which name: C++20, ISO/IEC 14882:2020, the synopses of clauses 16 to 32.
 
 #include <catch2/catch.hpp>

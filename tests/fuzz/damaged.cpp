@@ -1,9 +1,14 @@
 // Every reader under the sanitizers, by damaged copies of what is kept in its corpus: damaged READER COPIES CORPUS
-// WORDS. The same copies on every machine; the last one read lies in damaged-READER.last. The fuzzer proper (.ci/fuzz)
-// goes by what it reaches and finds more; this one needs no other compiler and no other build.
+// WORDS. The same copies on every machine; one that breaks a reader lies in damaged-READER.last. The fuzzer proper
+// (.ci/fuzz) goes by what it reaches and finds more; this one needs no other compiler and no other build.
+
+#include <sys/mman.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cstdint>
+#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -103,6 +108,17 @@ private:
     std::vector<std::string> inputs_, words_;
 };
 
+struct Reading {
+    std::size_t size;
+    char bytes[1 << 20];
+};
+
+void read_with(Reader reader, const std::string& input, Reading& reading) {
+    reading.size = input.size();
+    std::copy_n(input.data(), std::min(input.size(), sizeof reading.bytes), reading.bytes);
+    reader(reinterpret_cast<const std::uint8_t*>(input.data()), input.size());
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
@@ -121,14 +137,27 @@ int main(int count, char** arguments) {
         std::cerr << arguments[3] << " holds no input\n";
         return 2;
     }
-    for (const auto& input : inputs) reader->second(reinterpret_cast<const std::uint8_t*>(input.data()), input.size());
-    Damage damage(inputs, count > 4 ? words_in(arguments[4]) : std::vector<std::string>());
+    // A process of its own reads, so that what it was reading when it fell is still here.
+    auto* reading = static_cast<Reading*>(
+        mmap(nullptr, sizeof(Reading), PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0));
+    if (reading == MAP_FAILED) return std::perror("mmap"), 2;
+    const pid_t child = fork();
+    if (child < 0) return std::perror("fork"), 2;
     const auto copies = std::strtoul(arguments[2], nullptr, 10);
-    for (unsigned long i = 0; i < copies; ++i) {
-        const std::string input = damage.next();
-        std::ofstream("damaged-" + reader->first + ".last", std::ios::binary) << input;
-        reader->second(reinterpret_cast<const std::uint8_t*>(input.data()), input.size());
+    if (child == 0) {
+        for (const auto& input : inputs) read_with(reader->second, input, *reading);
+        Damage damage(inputs, count > 4 ? words_in(arguments[4]) : std::vector<std::string>());
+        for (unsigned long i = 0; i < copies; ++i) read_with(reader->second, damage.next(), *reading);
+        std::cout << reader->first << ": " << inputs.size() << " kept inputs and " << copies
+                  << " damaged copies read\n";
+        return 0;
     }
-    std::cout << reader->first << ": " << inputs.size() << " kept inputs and " << copies << " damaged copies read\n";
-    return 0;
+    int status = 0;
+    waitpid(child, &status, 0);
+    if (WIFEXITED(status) && WEXITSTATUS(status) == 0) return 0;
+    const std::string last = std::string("damaged-") + arguments[1] + ".last";
+    std::ofstream(last, std::ios::binary)
+        .write(reading->bytes, static_cast<std::streamsize>(std::min(reading->size, sizeof reading->bytes)));
+    std::cerr << "what was read last lies in " << last << '\n';
+    return 1;
 }

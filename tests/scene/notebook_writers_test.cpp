@@ -180,6 +180,19 @@ TEST_CASE("an entry that was cut off is told, and kept aside when the next is ad
     CHECK(f.read("s.job.torn-2.toml") == torn);  // the first is not written over
 }
 
+TEST_CASE("a list in brackets takes no entry, and stays as it is") {
+    const Folder f("notebook-brackets");
+    const auto scene = f.write("s.toml", "format = 1\n");
+    const std::string one = "{ id = 1, date = \"2026-03-01\", finish = \"x\", note = \"\"\"\n[[entry]]\n\"\"\" }";
+    for (const auto& list : {std::string("[]"), "[ " + one + " ]"}) {
+        const auto book = "format = 1\nentry = " + list + "\n";
+        INFO(book);
+        f.write("s.job.toml", book);
+        CHECK_THROWS_AS(scene::keep_entry(scene, "Stool", note_of("a")), scene::InputError);
+        CHECK(f.read("s.job.toml") == book);
+    }
+}
+
 TEST_CASE("ids go on from the largest, and one that stands twice is told") {
     const Folder f("notebook-ids");
     const auto scene = f.write("s.toml", "format = 1\n");
