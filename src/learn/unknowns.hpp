@@ -69,6 +69,10 @@ public:
     /// Sets the materials (materials alone; noise acts where a reading is predicted).
     void apply(const Eigen::VectorXd& p);
 
+    /// Sets what one unknown that is no curve does to them, at `x` of its standard deviations; of curves and noise:
+    /// nothing.
+    void apply(std::size_t unknown, double x);
+
     /// How coats go in, as set.
     const schedule::UptakeLaw& law() const { return law_; }
 
