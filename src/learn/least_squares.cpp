@@ -11,11 +11,15 @@
 // the second derivative of r along δ, from one more look at a tenth of it, the step is carried on by half of
 //   (A + µ) δ₂ = −Jᵀ r″
 // (Transtrum & Sethna 2012), which follows the bend: ten rounds for thirty-five.
+//
+// A figure that comes to the end of what it can be stays there, and the others are solved for with that known: beyond it
+// nothing moves, and steps that count on it lead nowhere.
 
 #include "least_squares.hpp"
 
 #include <Eigen/Cholesky>
 #include <algorithm>
+#include <utility>
 
 namespace foretone::learn {
 namespace {
@@ -26,33 +30,111 @@ constexpr double first_damping = 1, stronger = 10, most_damping = 1e8;
 constexpr double bend_share = 0.1;  // of a step, at which its bend is seen
 constexpr double most_turn = 0.75;  // of a step: a longer turn is no correction of it
 
-Eigen::VectorXd moved(Eigen::VectorXd p, const std::vector<std::size_t>& active, const Eigen::VectorXd& step) {
-    for (std::size_t a = 0; a < active.size(); ++a)
-        p(static_cast<Eigen::Index>(active[a])) += step(static_cast<Eigen::Index>(a));
-    return p;
-}
-
 struct Tried {
     Eigen::VectorXd p, r;
     double left = 0;
 };
 
-Tried look_at(FitModel& model, const Eigen::VectorXd& p) {
-    Tried out{p, model.residuals(p), 0};
-    out.left = out.r.squaredNorm();
-    return out;
-}
+class Search {
+public:
+    Search(FitModel& model, Eigen::VectorXd p, const std::vector<std::size_t>& active)
+        : model_(model), active_(active), at_(look_at(std::move(p))) {}
 
-// The step, or the step with its bend where that brings more.
-Tried tried(FitModel& model, const Eigen::VectorXd& p, const std::vector<std::size_t>& active, const Eigen::MatrixXd& j,
-            const Eigen::VectorXd& r, const Eigen::LLT<Eigen::MatrixXd>& factor, const Eigen::VectorXd& step) {
-    const Tried straight = look_at(model, moved(p, active, step));
-    const Eigen::VectorXd part = model.residuals(moved(p, active, bend_share * step)) - r - bend_share * (j * step);
-    const Eigen::VectorXd turn = -factor.solve(j.transpose() * part) / (bend_share * bend_share);
-    if (!(turn.norm() <= most_turn * step.norm())) return straight;
-    Tried bent = look_at(model, moved(straight.p, active, turn));
-    return bent.left < straight.left ? bent : straight;
-}
+    /// One round; whether another one is worth it.
+    bool round() {
+        j_ = model_.jacobian(at_.p, active_);
+        a_ = squared(j_);
+        const Eigen::VectorXd g = j_.transpose() * at_.r;
+        double expected = 0;
+        while (damping_ < most_damping) {
+            const Eigen::VectorXd step = whole_step(g);
+            expected = -step.dot(2 * g + a_ * step);
+            Tried there = tried(step);
+            if (there.left <= at_.left) {
+                const double fall = at_.left - there.left;
+                at_ = std::move(there);
+                damping_ = damping_ > first_damping ? damping_ / stronger : 0;
+                return fall > enough * at_.left && expected > enough * at_.left;
+            }
+            if (expected <= enough * at_.left) return false;
+            damping_ = damping_ > 0 ? damping_ * stronger : first_damping;
+        }
+        return false;
+    }
+
+    const Eigen::VectorXd& p() const { return at_.p; }
+
+private:
+    Tried look_at(Eigen::VectorXd p) const {
+        Tried out{std::move(p), {}, 0};
+        out.r = model_.residuals(out.p);
+        out.left = out.r.squaredNorm();
+        return out;
+    }
+
+    Eigen::VectorXd moved(Eigen::VectorXd p, const Eigen::VectorXd& step) const {
+        for (std::size_t a = 0; a < active_.size(); ++a) {
+            const auto k = static_cast<Eigen::Index>(active_[a]);
+            const auto& u = model_.unknowns().all()[active_[a]];
+            p(k) = std::clamp(p(k) + step(static_cast<Eigen::Index>(a)), u.lowest(), u.highest());
+        }
+        return p;
+    }
+
+    // Solves (A + µ) δ = −g for the unknowns that are free; the others go to their ends.
+    Eigen::VectorXd whole_step(const Eigen::VectorXd& g) {
+        const auto n = g.size();
+        ended_.assign(static_cast<std::size_t>(n), false);
+        Eigen::VectorXd step = Eigen::VectorXd::Zero(n);
+        for (bool more = true; more;) {
+            Eigen::MatrixXd damped = a_;
+            damped.diagonal().array() += damping_;
+            Eigen::VectorXd right = -g;
+            for (Eigen::Index k = 0; k < n; ++k)
+                if (ended_[static_cast<std::size_t>(k)]) right -= step(k) * a_.col(k);
+            for (Eigen::Index k = 0; k < n; ++k) {
+                if (!ended_[static_cast<std::size_t>(k)]) continue;
+                damped.row(k).setZero(), damped.col(k).setZero();
+                damped(k, k) = 1;
+                right(k) = step(k);
+            }
+            factor_.compute(damped);
+            step = factor_.solve(right);
+            more = false;
+            for (Eigen::Index k = 0; k < n; ++k) {
+                const std::size_t unknown = active_[static_cast<std::size_t>(k)];
+                const auto& u = model_.unknowns().all()[unknown];
+                const double now = at_.p(static_cast<Eigen::Index>(unknown));
+                const double ends = std::clamp(now + step(k), u.lowest(), u.highest()) - now;
+                if (ended_[static_cast<std::size_t>(k)] || ends == step(k) || now + step(k) == now + ends) continue;
+                ended_[static_cast<std::size_t>(k)] = more = true;
+                step(k) = ends;
+            }
+        }
+        return step;
+    }
+
+    // The step, or the step with its bend where that brings more.
+    Tried tried(const Eigen::VectorXd& step) const {
+        Tried straight = look_at(moved(at_.p, step));
+        Eigen::VectorXd bend = j_.transpose() * (model_.residuals(moved(at_.p, bend_share * step)) - at_.r -
+                                                 bend_share * (j_ * step));
+        for (std::size_t k = 0; k < ended_.size(); ++k)
+            if (ended_[k]) bend(static_cast<Eigen::Index>(k)) = 0;
+        const Eigen::VectorXd turn = -factor_.solve(bend) / (bend_share * bend_share);
+        if (!(turn.norm() <= most_turn * step.norm())) return straight;
+        Tried bent = look_at(moved(straight.p, turn));
+        return bent.left < straight.left ? bent : straight;
+    }
+
+    FitModel& model_;
+    const std::vector<std::size_t>& active_;
+    Tried at_;
+    double damping_ = 0;
+    Eigen::MatrixXd j_, a_;
+    Eigen::LLT<Eigen::MatrixXd> factor_;
+    std::vector<bool> ended_;  // of active: at an end, and would go on
+};
 
 }  // namespace
 
@@ -77,32 +159,11 @@ Eigen::MatrixXd squared(const Eigen::MatrixXd& j) {
 
 Eigen::VectorXd best_fit(FitModel& model, Eigen::VectorXd p, const std::vector<std::size_t>& active) {
     if (active.empty()) return p;
-    Eigen::VectorXd r = model.residuals(p);
-    double damping = 0, left = r.squaredNorm();
-    for (int round = 0; round < most_rounds; ++round) {
-        const Eigen::MatrixXd j = model.jacobian(p, active), a = squared(j);
-        const Eigen::VectorXd g = j.transpose() * r;
-        double expected = 0, fall = -1;
-        while (fall < 0 && damping < most_damping) {
-            Eigen::MatrixXd damped = a;
-            damped.diagonal().array() += damping;
-            const Eigen::LLT<Eigen::MatrixXd> factor(damped);
-            const Eigen::VectorXd step = -factor.solve(g);
-            expected = -step.dot(2 * g + a * step);
-            const Tried there = tried(model, p, active, j, r, factor, step);
-            if (there.left <= left) {
-                fall = left - there.left;
-                p = there.p, r = there.r, left = there.left;
-                damping = damping > first_damping ? damping / stronger : 0;
-            } else {
-                if (expected <= enough * left) break;
-                damping = damping > 0 ? damping * stronger : first_damping;
-            }
-        }
-        if (fall <= enough * left || expected <= enough * left) break;
+    Search search(model, std::move(p), active);
+    for (int round = 0; round < most_rounds && search.round(); ++round) {
     }
-    model.set(p);
-    return p;
+    model.set(search.p());
+    return search.p();
 }
 
 Eigen::MatrixXd covariance(const Eigen::MatrixXd& jacobian) {

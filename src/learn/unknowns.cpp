@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "fields.hpp"
 #include "foretone/appearance/wood_shapes.hpp"
@@ -67,6 +68,21 @@ double film_level_sd(const Binder& b) {
 }
 
 }  // namespace
+
+namespace {
+
+// In standard deviations from where it starts; a spectrum is scaled as a whole, down to nothing.
+double end_of(const Unknown& u, double end, double none_there) {
+    if (u.kind != Unknown::Kind::figure) return none_there;
+    if (!u.at.figure) return none_there < 0 ? -1 / u.sd : none_there;
+    if (u.scale) return end > 0 ? std::log(end / u.value) / u.sd : none_there;
+    return (end - u.value) / u.sd;
+}
+
+}  // namespace
+
+double Unknown::lowest() const { return end_of(*this, at.low, -std::numeric_limits<double>::infinity()); }
+double Unknown::highest() const { return end_of(*this, at.high, std::numeric_limits<double>::infinity()); }
 
 std::string laid_material(const schedule::Step& step, const Materials& materials) {
     const auto mixture = schedule::mix(step, materials);

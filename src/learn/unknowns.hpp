@@ -41,6 +41,10 @@ struct Unknown {
     bool scale = false;        ///< of figure: `sd` is of its logarithm
 
     bool noise() const { return kind >= Kind::coat; }
+
+    /// Where a figure comes to the ends of what it can be; no ends for all else.
+    double lowest() const;
+    double highest() const;
 };
 
 /// A coat on a board, laid as a step of its own.
