@@ -2,8 +2,8 @@
 //
 // Rows of a spectrum are (ln R − ln y)/σ every 10 nm, σ = 0.6 % for what is not common to the whole spectrum (that is
 // an unknown); rows of a Lab reading are its three differences over σ_ΔE/√3. A spectrum is solved at the wavelengths
-// of its rows alone; Lab at all of the grid, its slopes at every fourth (fit_slopes.cpp). All readings of a board are of
-// one course of coats, which is laid once.
+// of its rows alone; Lab at all of the grid, its slopes at every fourth (fit_slopes.cpp). All readings of a board are
+// of one course of coats, which is laid once.
 
 #include "fit_model.hpp"
 
@@ -32,12 +32,10 @@ Eigen::Vector3d lab_slope(const Spectrum& at, const Spectrum& slope, const color
 }  // namespace
 
 FitModel::FitModel(const FitQuestion& question)
-    : question_(question),
-      unknowns_(question),
-      p_(Eigen::VectorXd::Zero(size())),
-      most_on_(question.boards.size(), 0) {
+    : question_(question), unknowns_(question), p_(Eigen::VectorXd::Zero(size())), most_on_(question.boards.size(), 0) {
     const auto solver = appearance::two_flux_solver();
-    for (const std::size_t every : {at_all, at_rows, at_few}) solvers_.emplace(every, solver).first->second.every = every;
+    for (const std::size_t every : {at_all, at_rows, at_few})
+        solvers_.emplace(every, solver).first->second.every = every;
     for (const auto& r : question_.readings) {
         samples_.emplace_back();
         for (std::size_t i = 0; r.reflectance && i < spectral::grid_size; i += at_rows)
@@ -107,8 +105,7 @@ FitModel::Place FitModel::place(std::size_t reading, bool noise) const {
         for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += p_(static_cast<Eigen::Index>(k)) * u.curve[i];
     }
     for (std::size_t i = 0; i < out.shift.size(); ++i)
-        if (out.shift[i] != 0)
-            out.wood.reflectance.values[i] = shifted(out.wood.reflectance.values[i], out.shift[i]);
+        if (out.shift[i] != 0) out.wood.reflectance.values[i] = shifted(out.wood.reflectance.values[i], out.shift[i]);
     return out;
 }
 

@@ -2,9 +2,10 @@
 //   ∂R/∂x ≈ (R(x + h) − R(x))/h
 //
 // Each wavelength is solved by itself, so one solve with all of a curve moved at once gives its derivative at every
-// wavelength: all amplitudes of a wood, or of a film, cost one solve a reading. An unknown acts on some coats and leaves
-// those below as they are: boards are laid again from the first of these coats on, and coats that it does not act on as
-// they were. Both sides of a difference are solved at the same wavelengths: a few are enough for the slopes of a color.
+// wavelength: all amplitudes of a wood, or of a film, cost one solve a reading. An unknown acts on some coats and
+// leaves those below as they are: boards are laid again from the first of these coats on, and coats that it does not
+// act on as they were. Both sides of a difference are solved at the same wavelengths: a few are enough for the slopes
+// of a color.
 
 #include <cmath>
 

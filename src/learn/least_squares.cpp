@@ -1,19 +1,19 @@
-// Levenberg's method on the normal equations. Symbols: r residuals · J their Jacobian · A = JᵀJ · x unknowns · δ step · µ
-// damping.
+// Levenberg's method on the normal equations. Symbols: r residuals · J their Jacobian · A = JᵀJ · x unknowns · δ step ·
+// µ damping.
 //   (A + µ) δ = −Jᵀ r,   expected fall of |r|²:  −δᵀ(2 Jᵀr + Aδ)
-// The prior's rows of J are those of the identity, so that A is 1 or more in every direction, all unknowns have one unit
-// and one µ serves them all. Spectra of three boards make J some nine hundred rows of four hundred columns, but places
-// and instruments are felt by their own reading alone: A is summed over few rows at a time, by the columns that are not
-// nothing there. It loses no digit that a fit needs (A is below 1e7).
-// The first try of each round is the whole step, µ = 0, as soon as the last one went well.
+// The prior's rows of J are those of the identity, so that A is 1 or more in every direction, all unknowns have one
+// unit and one µ serves them all. Spectra of three boards make J some nine hundred rows of four hundred columns, but
+// places and instruments are felt by their own reading alone: A is summed over few rows at a time, by the columns that
+// are not nothing there. It loses no digit that a fit needs (A is below 1e7). The first try of each round is the whole
+// step, µ = 0, as soon as the last one went well.
 //
 // Dyes that nearly drown a wood make a long valley that bends: straight steps, however damped, creep along it. With r″
 // the second derivative of r along δ, from one more look at a tenth of it, the step is carried on by half of
 //   (A + µ) δ₂ = −Jᵀ r″
 // (Transtrum & Sethna 2012), which follows the bend: ten rounds for thirty-five.
 //
-// A figure that comes to the end of what it can be stays there, and the others are solved for with that known: beyond it
-// nothing moves, and steps that count on it lead nowhere.
+// A figure that comes to the end of what it can be stays there, and the others are solved for with that known: beyond
+// it nothing moves, and steps that count on it lead nowhere.
 
 #include "least_squares.hpp"
 
@@ -117,8 +117,8 @@ private:
     // The step, or the step with its bend where that brings more.
     Tried tried(const Eigen::VectorXd& step) const {
         Tried straight = look_at(moved(at_.p, step));
-        Eigen::VectorXd bend = j_.transpose() * (model_.residuals(moved(at_.p, bend_share * step)) - at_.r -
-                                                 bend_share * (j_ * step));
+        Eigen::VectorXd bend =
+            j_.transpose() * (model_.residuals(moved(at_.p, bend_share * step)) - at_.r - bend_share * (j_ * step));
         for (std::size_t k = 0; k < ended_.size(); ++k)
             if (ended_[k]) bend(static_cast<Eigen::Index>(k)) = 0;
         const Eigen::VectorXd turn = -factor_.solve(bend) / (bend_share * bend_share);
@@ -160,8 +160,7 @@ Eigen::MatrixXd squared(const Eigen::MatrixXd& j) {
 Eigen::VectorXd best_fit(FitModel& model, Eigen::VectorXd p, const std::vector<std::size_t>& active) {
     if (active.empty()) return p;
     Search search(model, std::move(p), active);
-    for (int round = 0; round < most_rounds && search.round(); ++round) {
-    }
+    for (int round = 0; round < most_rounds && search.round(); ++round) {}
     model.set(search.p());
     return search.p();
 }
