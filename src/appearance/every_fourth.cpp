@@ -9,9 +9,7 @@
 namespace foretone::appearance {
 namespace {
 
-constexpr std::size_t coarse_step = 4;
-constexpr std::size_t coarse_nodes = nodes_of(coarse_step);
-static_assert((coarse_nodes - 1) * coarse_step + 1 == spectral::grid_size, "the grid ends on a node");
+static_assert((spectral::grid_size - 1) % 4 == 0, "the grid ends on a node");
 
 // Weights of nodes first … first + 3 at `x` nodes beyond the first.
 std::array<double, 4> weights_at(double x) {
@@ -25,14 +23,33 @@ std::array<double, 4> weights_at(double x) {
 }
 
 // [place of the node before among the four][steps beyond it]
-using Table = std::array<std::array<std::array<double, 4>, coarse_step>, 3>;
+template <std::size_t Every>
+using Table = std::array<std::array<std::array<double, 4>, Every>, 3>;
 
-Table make_table() {
-    Table t{};
+template <std::size_t Every>
+Table<Every> make_table() {
+    Table<Every> t{};
     for (std::size_t p = 0; p < t.size(); ++p)
-        for (std::size_t r = 0; r < coarse_step; ++r)
-            t[p][r] = weights_at(static_cast<double>(p) + static_cast<double>(r) / coarse_step);
+        for (std::size_t r = 0; r < Every; ++r)
+            t[p][r] = weights_at(static_cast<double>(p) + static_cast<double>(r) / Every);
     return t;
+}
+
+template <std::size_t Every>
+spectral::Spectrum between(const std::vector<double>& at_nodes) {
+    constexpr std::size_t nodes = nodes_of(Every);
+    static const Table<Every> table = make_table<Every>();
+    spectral::Spectrum out;
+    for (std::size_t before = 0; before + 1 < nodes; ++before) {
+        const std::size_t first = std::clamp<std::size_t>(before, 1, nodes - 3) - 1;
+        const double* four = at_nodes.data() + first;
+        for (std::size_t r = 0; r < Every; ++r) {
+            const auto& w = table[before - first][r];
+            out[before * Every + r] = w[0] * four[0] + w[1] * four[1] + w[2] * four[2] + w[3] * four[3];
+        }
+    }
+    out[spectral::grid_size - 1] = at_nodes.back();
+    return out;
 }
 
 }  // namespace
@@ -44,26 +61,15 @@ std::vector<double> thinned(const spectral::Spectrum& values, std::size_t every)
 }
 
 spectral::Spectrum filled(const std::vector<double>& at_nodes, std::size_t every) {
+    if (every == 4) return between<4>(at_nodes);
+    if (every == 2) return between<2>(at_nodes);
     spectral::Spectrum out;
-    if (every == 1) {
-        std::copy(at_nodes.begin(), at_nodes.end(), out.begin());
-        return out;
-    }
-    static const Table table = make_table();
-    for (std::size_t before = 0; before + 1 < coarse_nodes; ++before) {
-        const std::size_t first = std::clamp<std::size_t>(before, 1, coarse_nodes - 3) - 1;
-        const double* four = at_nodes.data() + first;
-        for (std::size_t r = 0; r < coarse_step; ++r) {
-            const auto& w = table[before - first][r];
-            out[before * coarse_step + r] = w[0] * four[0] + w[1] * four[1] + w[2] * four[2] + w[3] * four[3];
-        }
-    }
-    out[spectral::grid_size - 1] = at_nodes.back();
+    std::copy(at_nodes.begin(), at_nodes.end(), out.begin());
     return out;
 }
 
 Solver every_fourth(Solver solver) {
-    solver.every = coarse_step;
+    solver.every = 4;
     return solver;
 }
 

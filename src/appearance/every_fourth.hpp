@@ -1,5 +1,5 @@
 #pragma once
-// Spectra at every fourth wavelength of the grid, and between.
+// Spectra at every second or fourth wavelength of the grid, and between.
 
 #include <vector>
 
@@ -7,7 +7,7 @@
 
 namespace foretone::appearance {
 
-/// How many wavelengths of the grid are left of it at every `every`-th, 1 or 4.
+/// How many wavelengths of the grid are left of it at every `every`-th, 1, 2 or 4.
 constexpr std::size_t nodes_of(std::size_t every) { return (spectral::grid_size - 1) / every + 1; }
 
 /// Values at the nodes alone.

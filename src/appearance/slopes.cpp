@@ -17,11 +17,11 @@ namespace foretone::appearance {
 using color::Lab;
 
 Eye::Eye(const SpreadQuestion& question, const UncertainFigures& figures)
-    : q_(question), figures_(figures), solver_(every_fourth(question.solver)) {}
+    : q_(question), figures_(figures), solver_(every_fourth(question.solver)), trail_(question.finishes, figures) {}
 
 std::vector<Colors> Eye::look(bool only_finished) {
     std::vector<Colors> out;
-    bare_.clear();
+    if (!q_.finishes.empty()) trail_.start(figures_.departure(0).law);
     for (std::size_t f = 0; f < q_.finishes.size(); ++f) out.push_back(look_at(f, only_finished || !q_.every_stage));
     return out;
 }
@@ -36,15 +36,26 @@ std::optional<std::vector<Colors>> Eye::try_all() {
 
 Colors Eye::look_at(std::size_t f, bool only_finished) {
     if (q_.knowledge.ages()) return look_aged(f);
-    const auto& finish = q_.finishes[f];
-    const bool bare = std::all_of(finish.steps.begin(), finish.steps.end(), [](const auto& s) { return s.coats <= 0; });
+    const auto& departure = figures_.departure(f);
+    const auto once = [&](std::vector<Lab>& known, const auto& board) {
+        if (known.empty()) known = colors_of(board(), figures_.wood());
+        return known;
+    };
+    const auto dry = [&](std::size_t at) {
+        return once(trail_.colors(at), [&]() -> const Board& { return trail_.board(at); });
+    };
     Colors out;
-    visit_moments(figures_.materials(), figures_.wood(), finish, figures_.departure(f), nullptr, [&](const Moment& m) {
-        if (only_finished && m.kind != StageKind::finished && !bare) return;
-        if (m.step >= 0) return out.push_back(colors_of(m.board(), figures_.wood()));
-        if (bare_.empty()) bare_ = colors_of(m.board(), figures_.wood());  // of all finishes
-        out.push_back(bare_);
-    });
+    std::size_t at = Trail::bare;
+    if (!only_finished) out.push_back(dry(at));
+    for (std::size_t s = 0; s < departure.wet.size(); ++s)
+        for (std::size_t c = 0; c < departure.wet[s].size(); ++c) {
+            const std::size_t next = trail_.after(at, f, s, c > 0, departure.wet[s][c]);
+            if (!only_finished && departure.soaks[s])
+                out.push_back(once(trail_.damp_colors(next), [&] { return trail_.damp(at, next); }));
+            if (!only_finished) out.push_back(dry(next));
+            at = next;
+        }
+    if (only_finished) out.push_back(dry(at));
     return out;
 }
 

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "foretone/appearance/spread.hpp"
+#include "trail.hpp"
 
 namespace foretone::appearance {
 
@@ -30,7 +31,7 @@ private:
     const SpreadQuestion& q_;
     const UncertainFigures& figures_;
     Solver solver_;
-    std::vector<color::Lab> bare_;
+    Trail trail_;
 };
 
 /// Moves of all colors by each coordinate alone: +1 sd, or −1 (turned round).

@@ -116,6 +116,7 @@ std::size_t UncertainFigures::moved(const JointFigure& f) {
         Moved m;
         m.acts = f.acts;
         m.wet = f.figure.starts_with("wet_um.");
+        m.wood = std::holds_alternative<material::Wood>(materials_.at(f.material).data);
         for (const auto& at : material::figures(materials_.at(f.material)))
             if (at.key == f.figure) m.at = at;
         if (m.at.figure) m.value = m.at.figure->value;
@@ -202,6 +203,7 @@ void UncertainFigures::add_figures() {
             m.value = f.figure ? f.figure->value : 0;
             if (f.spectrum) m.values = f.spectrum->values;
             m.share = f.spectrum != nullptr;
+            m.wood = std::holds_alternative<material::Wood>(material.data);
             m.amounts = {0};
             moved_.push_back(std::move(m));
             coordinate({id + "/" + f.key, id + " " + f.key, Origin::materials}, {{moved_.size() - 1, 0, f.sd()}});
@@ -321,7 +323,14 @@ void UncertainFigures::set(std::span<const double> world) {
     }
     for (std::size_t c = 0; c < world.size(); ++c)
         for (const auto& e : effects_[c]) moved_[e.moved].amounts[e.amount] += e.size * by[c];
-    for (auto& m : moved_) apply(m);
+    bool moved = false;
+    for (auto& m : moved_) {
+        if (m.amounts == m.applied) continue;
+        apply(m);
+        m.applied = m.amounts;
+        moved = moved || !(m.wood || m.wet);
+    }
+    materials_set_ += moved;
     ageing_ = ageing_as_filed_;
     for (std::size_t i = 0; i < ages_.size(); ++i) ages_[i].move(ageing_, world[first_ageing_ + i]);
     const double common = hand_ * std::sqrt(wet_film_common), own = hand_ * std::sqrt(1 - wet_film_common);

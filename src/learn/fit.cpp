@@ -111,7 +111,10 @@ bool Fit::Work::fitted(const std::string& group) const {
 }
 
 void Fit::Work::state_figures() {
-    covariance_of = covariance(model, p, effective);
+    std::vector<std::size_t> known = effective;
+    known.insert(known.end(), reckoned.begin(), reckoned.end());
+    jacobian_of = model.jacobian(p, known);
+    covariance_of = covariance(jacobian_of.leftCols(static_cast<Eigen::Index>(effective.size())));
     result.figures.clear();
     resolved.clear();
     const Eigen::VectorXd library = Eigen::VectorXd::Zero(model.size());

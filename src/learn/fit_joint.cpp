@@ -20,6 +20,7 @@
 #include "foretone/appearance/wood_shapes.hpp"
 #include "foretone/schedule/suction.hpp"
 #include "headlines.hpp"
+#include "least_squares.hpp"
 
 namespace foretone::learn {
 namespace {
@@ -155,14 +156,20 @@ double another_board(const FitModel& model, const std::string& wood) {
 
 }  // namespace
 
-Eigen::MatrixXd Fit::Work::covariance_with(const std::vector<std::size_t>& beside) {
-    std::vector<std::size_t> all = active;
-    all.insert(all.end(), beside.begin(), beside.end());
+Eigen::MatrixXd Fit::Work::covariance_with(const std::vector<std::size_t>& beside) const {
     const auto n = static_cast<Eigen::Index>(active.size()), m = static_cast<Eigen::Index>(beside.size());
-    const Eigen::MatrixXd j = model.jacobian(p, all);
-    const auto own = j.leftCols(n).transpose() * j.leftCols(n);
-    const Eigen::LDLT<Eigen::MatrixXd> normal(own);
-    const Eigen::MatrixXd s = -normal.solve(j.leftCols(n).transpose() * j.rightCols(m));
+    Eigen::MatrixXd j(jacobian_of.rows(), n + m);
+    const auto column = [&](std::size_t k) {
+        for (const auto* list : {&effective, &reckoned})
+            if (const auto it = std::find(list->begin(), list->end(), k); it != list->end())
+                return (it - list->begin()) + (list == &reckoned ? static_cast<Eigen::Index>(effective.size()) : 0);
+        throw std::logic_error("covariance_with: an unknown that no reading feels");
+    };
+    for (Eigen::Index i = 0; i < n; ++i) j.col(i) = jacobian_of.col(column(active[static_cast<std::size_t>(i)]));
+    for (Eigen::Index i = 0; i < m; ++i) j.col(n + i) = jacobian_of.col(column(beside[static_cast<std::size_t>(i)]));
+    const Eigen::MatrixXd all = squared(j);
+    const Eigen::LLT<Eigen::MatrixXd> normal(all.topLeftCorner(n, n));
+    const Eigen::MatrixXd s = -normal.solve(all.topRightCorner(n, m));
     Eigen::MatrixXd out = Eigen::MatrixXd::Identity(n + m, n + m);
     out.topLeftCorner(n, n) = normal.solve(Eigen::MatrixXd::Identity(n, n)) + s * s.transpose();
     out.topRightCorner(n, m) = s;

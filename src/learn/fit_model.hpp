@@ -1,6 +1,8 @@
 #pragma once
 // What a fit predicts for each reading, how far that is from what was read, and how it moves with each unknown.
 
+#include <functional>
+
 #include "foretone/appearance/render.hpp"
 #include "unknowns.hpp"
 
@@ -40,13 +42,44 @@ public:
     double wet_um(const LaidCoat& laid, bool noise) const;
 
 private:
-    bool acts_on(const Unknown& u, std::size_t index, std::size_t reading) const;
-    /// ∂ reflectance / ∂ unknown at one reading, for each of `active`.
-    std::vector<spectral::Spectrum> slopes(std::size_t reading, const std::vector<std::size_t>& active);
-    spectral::Spectrum wood_slope(std::size_t reading, const spectral::Spectrum& base) const;
-    spectral::Spectrum film_slope(std::size_t reading, const std::string& film, const spectral::Spectrum& base);
-    spectral::Spectrum lone_slope(std::size_t reading, std::size_t unknown, const spectral::Spectrum& base);
-    spectral::Spectrum seen(std::size_t reading, bool noise, double shift) const;
+    /// A board's coats as laid, and the board bare and after each of them.
+    struct Course {
+        std::vector<schedule::Deposit> coats;
+        std::vector<appearance::Board> after;
+    };
+    /// Where a reading is taken: the wood there; ln of what the instrument makes of it.
+    struct Place {
+        material::Wood wood;
+        spectral::Spectrum shift{}, instrument{};
+    };
+    /// ∂ reflectance / ∂ unknown, [reading][active], smooth between the wavelengths that are solved.
+    using Slopes = std::vector<std::vector<spectral::Spectrum>>;
+    using See = std::function<void(std::size_t reading, const appearance::Board& board)>;
+
+    const material::Wood& wood_of(std::size_t reading) const;
+    schedule::Deposit laid(const LaidCoat& coat, bool noise) const;
+    Course course(std::size_t board, bool noise) const;
+    Place place(std::size_t reading, bool noise) const;
+    /// Lays all boards and finds all places, unless that is done.
+    void work_out();
+    spectral::Spectrum seen(const appearance::Board& board, const Place& at, std::size_t every) const;
+    spectral::Spectrum seen(std::size_t reading, std::size_t every) const;
+
+    bool acts_on(std::size_t unknown, std::size_t reading) const;
+    bool acts_on(std::size_t unknown, const LaidCoat& coat) const;
+    /// Lays again what an unknown acts on, and shows each reading whose board may be another for it.
+    void lay_again(std::size_t unknown, const See& see) const;
+    void add_wood_slopes(const std::vector<std::size_t>& active, const std::vector<std::size_t>& every,
+                         const std::vector<spectral::Spectrum>& base, Slopes& out) const;
+    void add_film_slopes(const std::string& film, const std::vector<std::size_t>& active,
+                         const std::vector<std::size_t>& every, const std::vector<spectral::Spectrum>& base,
+                         Slopes& out);
+    void add_lone_slope(std::size_t column, const std::vector<std::size_t>& active,
+                        const std::vector<std::size_t>& every, const std::vector<spectral::Spectrum>& base,
+                        Slopes& out);
+    /// Each reading solved at every so-many-th wavelength of the grid.
+    Slopes slopes(const std::vector<std::size_t>& active, const std::vector<std::size_t>& every);
+
     std::size_t rows_of(std::size_t reading) const {
         return question_.readings[reading].reflectance ? samples_[reading].size() : 3;
     }
@@ -55,10 +88,14 @@ private:
     Unknowns unknowns_;
     Eigen::VectorXd p_;
     std::size_t left_out_ = none;
-    appearance::Solver solver_;
-    std::vector<std::vector<std::size_t>> samples_;  // grid points of each reading's data; empty for Lab
-    std::vector<std::size_t> coats_on_;              // of each reading: coats of its board that are on
-    std::vector<std::set<std::string>> uses_;        // materials that each reading shows
+    std::map<std::size_t, appearance::Solver> solvers_;  // by how many-th wavelengths they are asked at
+    std::vector<std::vector<std::size_t>> samples_;      // grid points of each reading's data; empty for Lab
+    std::vector<std::size_t> coats_on_;                  // of each reading: coats of its board that are on
+    std::vector<std::size_t> most_on_;                   // of each board: coats that some reading shows
+    std::vector<std::set<std::string>> uses_;            // materials that each reading shows
+    bool worked_out_ = false;                            // the rest goes with the unknowns as set, noise included
+    std::vector<Course> courses_;                        // by board
+    std::vector<Place> places_;                          // by reading
 };
 
 }  // namespace foretone::learn

@@ -23,12 +23,14 @@ struct Fit::Work {
     std::vector<std::size_t> effective;  // all that have an effect on some reading, noise included
     std::vector<std::size_t> reckoned;   // figures of how coats go in that some reading feels: not fitted
     Eigen::VectorXd p;
+    Eigen::MatrixXd jacobian_of;     // at p: of effective, then of reckoned
     Eigen::MatrixXd covariance_of;   // of effective
     std::set<std::string> resolved;  // groups
     FitResult result;
 
-    /// Covariance of the errors of `active`, then of `beside`, which the fit holds at 0 though they are not known.
-    Eigen::MatrixXd covariance_with(const std::vector<std::size_t>& beside);
+    /// Covariance of the errors of `active`, then of `beside`, which the fit holds at 0 though they are not known: all
+    /// of them effective or reckoned.
+    Eigen::MatrixXd covariance_with(const std::vector<std::size_t>& beside) const;
 
     /// One standard error of a figure whose gradient by all unknowns is `g`; unknowns that no reading depends on keep
     /// their prior.

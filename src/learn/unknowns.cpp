@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "fields.hpp"
 #include "foretone/appearance/wood_shapes.hpp"
@@ -67,6 +68,21 @@ double film_level_sd(const Binder& b) {
 }
 
 }  // namespace
+
+namespace {
+
+// In standard deviations from where it starts; a spectrum is scaled as a whole, down to nothing.
+double end_of(const Unknown& u, double end, double none_there) {
+    if (u.kind != Unknown::Kind::figure) return none_there;
+    if (!u.at.figure) return none_there < 0 ? -1 / u.sd : none_there;
+    if (u.scale) return end > 0 ? std::log(end / u.value) / u.sd : none_there;
+    return (end - u.value) / u.sd;
+}
+
+}  // namespace
+
+double Unknown::lowest() const { return end_of(*this, at.low, -std::numeric_limits<double>::infinity()); }
+double Unknown::highest() const { return end_of(*this, at.high, std::numeric_limits<double>::infinity()); }
 
 std::string laid_material(const schedule::Step& step, const Materials& materials) {
     const auto mixture = schedule::mix(step, materials);
@@ -262,63 +278,70 @@ void Unknowns::apply(const Eigen::VectorXd& p) {
     std::map<std::string, Spectrum> sums;
     for (const auto& [id, values] : wood_values_) sums[id] = {};
     for (const auto& [id, values] : film_alpha_) sums[id] = {};
-    std::map<std::string, double> logs;
     for (std::size_t k = 0; k < all_.size(); ++k) {
-        Unknown& u = all_[k];
+        const Unknown& u = all_[k];
         const double x = p(static_cast<Eigen::Index>(k));
-        switch (u.kind) {
-            case Unknown::Kind::wood:
-            case Unknown::Kind::film: {
-                Spectrum& sum = sums[u.material];
-                for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += x * u.curve[i];
-                break;
-            }
-            case Unknown::Kind::dye:
-            case Unknown::Kind::stock:
-                logs[u.material] = x * u.sd;
-                break;
-            case Unknown::Kind::figure:
-                if (u.scale) {
-                    u.at.figure->value = std::clamp(u.value * std::exp(u.sd * x), u.at.low, u.at.high);
-                    break;
-                }
-                if (u.at.figure)
-                    u.at.figure->value = u.value;
-                else
-                    u.at.spectrum->values = u.values;
-                material::move(u.at, x);
-                break;
-            case Unknown::Kind::law: {
-                const auto& f = schedule::uptake_figures()[u.where];
-                law_.*f.at = std::clamp(schedule::UptakeLaw{}.*f.at + u.sd * x, f.low, f.high);
-                break;
-            }
-            default:
-                break;
+        if (u.kind == Unknown::Kind::wood || u.kind == Unknown::Kind::film) {
+            Spectrum& sum = sums[u.material];
+            for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += x * u.curve[i];
+        } else {
+            apply(k, x);
         }
     }
     for (auto& [id, values] : wood_values_) {
         auto& out = std::get<material::Wood>(materials_.at(id).data).reflectance.values;
-        for (std::size_t i = 0; i < out.size(); ++i) out[i] = shifted(values[i], sums[id][i]);
+        const Spectrum& sum = sums[id];
+        for (std::size_t i = 0; i < out.size(); ++i) out[i] = shifted(values[i], sum[i]);
     }
     for (auto& [id, alpha] : film_alpha_) {
         auto& out = std::get<Binder>(materials_.at(id).data).absorption_per_mm->values;
-        for (std::size_t i = 0; i < out.size(); ++i) out[i] = alpha[i] * std::exp(sums[id][i]);
+        const Spectrum& sum = sums[id];
+        for (std::size_t i = 0; i < out.size(); ++i) out[i] = alpha[i] * std::exp(sum[i]);
     }
-    for (auto& [id, values] : dye_values_) {
-        auto& out = std::get<material::Dye>(materials_.at(id).data).molar_absorptivity.values;
-        const double factor = std::exp(logs[id]);
-        for (std::size_t i = 0; i < out.size(); ++i) out[i] = values[i] * factor;
-    }
-    for (const auto& [id, value] : strength_)
-        std::get<material::Stock>(materials_.at(id).data).strength.value = value * std::exp(logs[id]);
-    for (const auto& [key, k] : builds_) {
-        const auto method = static_cast<std::size_t>(key.second);
-        const auto& usual = std::get<Binder>(library_.at(key.first).data).wet_um[method];
-        if (!usual) continue;
-        const double factor = std::exp(all_[k].sd * p(static_cast<Eigen::Index>(k)));
-        std::get<Binder>(materials_.at(key.first).data).wet_um[method]->value =
-            std::clamp(usual->value * factor, 1.0, 500.0);
+}
+
+void Unknowns::apply(std::size_t unknown, double x) {
+    const Unknown& u = all_[unknown];
+    switch (u.kind) {
+        case Unknown::Kind::dye: {
+            const Spectrum& values = dye_values_.at(u.material);
+            auto& out = std::get<material::Dye>(materials_.at(u.material).data).molar_absorptivity.values;
+            const double factor = std::exp(x * u.sd);
+            for (std::size_t i = 0; i < out.size(); ++i) out[i] = values[i] * factor;
+            break;
+        }
+        case Unknown::Kind::stock:
+            std::get<material::Stock>(materials_.at(u.material).data).strength.value =
+                strength_.at(u.material) * std::exp(x * u.sd);
+            break;
+        case Unknown::Kind::figure:
+            if (u.scale) {
+                u.at.figure->value = std::clamp(u.value * std::exp(u.sd * x), u.at.low, u.at.high);
+                break;
+            }
+            if (u.at.figure)
+                u.at.figure->value = u.value;
+            else
+                u.at.spectrum->values = u.values;
+            material::move(u.at, x);
+            break;
+        case Unknown::Kind::law: {
+            const auto& f = schedule::uptake_figures()[u.where];
+            law_.*f.at = std::clamp(schedule::UptakeLaw{}.*f.at + u.sd * x, f.low, f.high);
+            break;
+        }
+        case Unknown::Kind::build: {
+            const auto it = std::find_if(builds_.begin(), builds_.end(),
+                                         [&](const auto& build) { return build.second == unknown; });
+            const auto method = static_cast<std::size_t>(it->first.second);
+            const auto& usual = std::get<Binder>(library_.at(u.material).data).wet_um[method];
+            if (usual)
+                std::get<Binder>(materials_.at(u.material).data).wet_um[method]->value =
+                    std::clamp(usual->value * std::exp(u.sd * x), 1.0, 500.0);
+            break;
+        }
+        default:
+            break;
     }
 }
 

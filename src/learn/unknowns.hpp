@@ -41,6 +41,10 @@ struct Unknown {
     bool scale = false;        ///< of figure: `sd` is of its logarithm
 
     bool noise() const { return kind >= Kind::coat; }
+
+    /// Where a figure comes to the ends of what it can be; no ends for all else.
+    double lowest() const;
+    double highest() const;
 };
 
 /// A coat on a board, laid as a step of its own.
@@ -68,6 +72,10 @@ public:
 
     /// Sets the materials (materials alone; noise acts where a reading is predicted).
     void apply(const Eigen::VectorXd& p);
+
+    /// Sets what one unknown that is no curve does to them, at `x` of its standard deviations; of curves and noise:
+    /// nothing.
+    void apply(std::size_t unknown, double x);
 
     /// How coats go in, as set.
     const schedule::UptakeLaw& law() const { return law_; }

@@ -126,6 +126,58 @@ TEST_CASE("the best fit is a minimum: no unknown moved alone lowers the sum of s
         }
 }
 
+TEST_CASE("no figure is fitted beyond what it can be, and the others fit best with those that end there") {
+    int ended = 0;
+    for (std::uint64_t seed = 0; seed < 10; ++seed) {
+        FitModel m(asked_by(seed, false));
+        const auto active = fitted_unknowns(m);
+        const auto best = learn::best_fit(m, zeros(m), active);
+        const double least = m.residuals(best).squaredNorm();
+        for (const auto k : active) {
+            const auto& u = m.unknowns().all()[k];
+            const double x = best(static_cast<Eigen::Index>(k));
+            INFO("case " << seed << ", " << u.group << " " << u.material << " at " << x);
+            CHECK((x >= u.lowest() && x <= u.highest()));
+            ended += x == u.lowest() || x == u.highest();
+            for (const double by : {0.2, -0.2}) {
+                auto p = best;
+                p(static_cast<Eigen::Index>(k)) = std::clamp(x + by, u.lowest(), u.highest());
+                if (p != best) CHECK(m.residuals(p).squaredNorm() > least);
+            }
+        }
+    }
+    CHECK(ended > 0);
+}
+
+TEST_CASE("a figure's ends are where what it moves comes to the ends of its range") {
+    FitModel m(asked_by(1, true));
+    int seen = 0;
+    for (std::size_t k = 0; k < m.unknowns().all().size(); ++k) {
+        const auto& u = m.unknowns().all()[k];
+        if (u.kind != Unknown::Kind::figure || !u.at.figure) continue;
+        for (const bool up : {false, true}) {
+            const double end = up ? u.highest() : u.lowest();
+            if (!std::isfinite(end)) continue;
+            auto p = zeros(m);
+            p(static_cast<Eigen::Index>(k)) = end;
+            m.set(p);
+            INFO(u.material << " " << u.at.key);
+            CHECK_THAT(u.at.figure->value, Near(up ? u.at.high : u.at.low, closed_form * std::max(1.0, u.at.high)));
+            ++seen;
+        }
+    }
+    CHECK(seen > 20);
+}
+
+TEST_CASE("a Jacobian squared by its rows' columns is the Jacobian squared") {
+    Normal draw(11);
+    Eigen::MatrixXd j = Eigen::MatrixXd::Zero(100, 40);
+    for (Eigen::Index r = 0; r < j.rows(); ++r)
+        for (Eigen::Index c = 0; c < j.cols(); ++c)
+            if (c < 5 || c % 7 == r / 20) j(r, c) = draw();  // some felt everywhere, the others here or there
+    CHECK((learn::squared(j) - j.transpose() * j).cwiseAbs().maxCoeff() < closed_form);
+}
+
 TEST_CASE("only the active unknowns are fitted, and none of them at all is no fit") {
     FitModel m(asked_by(7, false));
     const std::vector<std::size_t> some = {0, 1};

@@ -14,7 +14,7 @@ struct Solver {
     std::string name;
     std::function<optics::Radiance(const optics::Stack&, optics::Geometry)> radiance;
     std::function<std::vector<double>(const optics::Stack&)> inside;
-    std::size_t every = 1;  ///< asked at so many-th wavelengths of the grid alone, 1 or 4
+    std::size_t every = 1;  ///< asked at so many-th wavelengths of the grid alone, 1, 2 or 4
 };
 
 /// The fast solver.
@@ -35,7 +35,7 @@ struct SplitReflectance {
 
 /// The covered share's stack, of a spot that is alike all over: coats over the zone over the wood's body, all
 /// index-matched below the lowest coat (film and wood meet in a rough, filled boundary, not in a mirror). `with_coats`
-/// false gives the zone over the body alone. At every `every`-th wavelength of the grid, 1 or 4.
+/// false gives the zone over the body alone. At every `every`-th wavelength of the grid, 1, 2 or 4.
 optics::Stack stack_of(const Board& board, const material::Wood& wood, bool with_coats, std::size_t every = 1);
 
 /// What a reading of the board shows: the covered share under its film, the rest as dry, sanded wood. Where a wiped

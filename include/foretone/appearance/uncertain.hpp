@@ -93,6 +93,9 @@ public:
     const std::vector<std::string>& used(std::size_t finish) const { return used_[finish]; }
 
     const material::Materials& materials() const { return materials_; }
+    /// Another number whenever `set` has moved any material but the wood: what follows from them has to be worked out
+    /// again.
+    std::size_t materials_set() const { return materials_set_; }
     const material::Wood& wood() const { return *wood_; }
     /// The hand in the world that was set. Which steps are seen damp is the same in all worlds.
     const Departure& departure(std::size_t finish) const { return hands_[finish].departure; }
@@ -107,8 +110,10 @@ private:
         spectral::Spectrum values{};  // before any move
         std::vector<spectral::Spectrum> shapes;
         std::vector<double> amounts;  // one a shape, or one
+        std::vector<double> applied;  // the amounts that the figure stands at
         bool share = false;           // a spectrum scaled by 1 + amount
         bool wet = false;             // ln of the wet film of every coat laid so
+        bool wood = false;            // of the wood: no deposit rests on it
     };
     struct Effect {
         std::size_t moved, amount;
@@ -141,6 +146,7 @@ private:
     std::map<std::string, std::size_t> named_;                           // hands by name
     std::vector<Hand> hands_;
     std::vector<std::vector<std::string>> used_;
+    std::size_t materials_set_ = 0;
     AgeingLaws ageing_, ageing_as_filed_;
     std::size_t first_ageing_ = 0;  // coordinate of the first of ages_
     std::vector<AgeingCoordinate> ages_;

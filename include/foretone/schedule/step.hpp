@@ -29,6 +29,7 @@ struct Part {
     std::string use;
     Amount amount = Amount::parts;
     double value = 1;
+    bool operator==(const Part&) const = default;
 };
 
 struct Step {
@@ -49,6 +50,7 @@ struct Step {
     std::optional<double> remainder;       ///< 0–1: of what does not go in, the share left when it is wiped
     std::optional<double> passes;          ///< of a sprayed coat, wet on wet; unsaid: 1
     std::optional<double> toner_strength;  ///< of a toner's color against what its file says; unsaid: 1
+    bool operator==(const Step&) const = default;
 };
 
 struct Finish {

@@ -1,0 +1,57 @@
+// Two steps lay the same coat where all but the number of their coats is the same; two coats make the same board of one
+// board where they are laid equally thick. In one world all else is the same: materials, wood, how coats go in.
+
+#include "trail.hpp"
+
+#include <algorithm>
+
+#include "foretone/schedule/deposit.hpp"
+
+namespace foretone::appearance {
+
+Trail::Trail(const std::vector<schedule::Finish>& finishes, const UncertainFigures& figures) : figures_(figures) {
+    for (const auto& finish : finishes) {
+        which_.emplace_back();
+        for (schedule::Step step : finish.steps) {
+            step.coats = 1;
+            const auto it = std::find(steps_.begin(), steps_.end(), step);
+            which_.back().push_back(static_cast<std::size_t>(it - steps_.begin()));
+            if (it == steps_.end()) steps_.push_back(std::move(step));
+        }
+    }
+}
+
+void Trail::start(const std::optional<schedule::UptakeLaw>& law) {
+    if (materials_ != figures_.materials_set()) deposits_.clear();
+    materials_ = figures_.materials_set();
+    deposits_.resize(steps_.size());
+    places_.clear();
+    Board& root = places_.emplace_back().board;
+    if (law) root.law = *law;
+}
+
+const Trail::Deposits& Trail::deposits(std::size_t step) {
+    auto& known = deposits_[step];
+    if (!known) {
+        auto first = schedule::deposit(steps_[step], figures_.materials());
+        auto further = schedule::further_coat(first);
+        known = Deposits{std::move(first), std::move(further)};
+    }
+    return *known;
+}
+
+std::size_t Trail::after(std::size_t from, std::size_t finish, std::size_t step, bool further, double wet) {
+    const OneMore coat{from, which_[finish][step], further, wet};
+    for (std::size_t i = 1; i < places_.size(); ++i)
+        if (places_[i].coat == coat) return i;
+    const auto& said = deposits(coat.step);
+    const auto laid = schedule::thicker(further ? said.further : said.first, wet);
+    places_.push_back({coat, after_drying(places_[from].board, laid, figures_.wood()), {}, {}});
+    return places_.size() - 1;
+}
+
+Board Trail::damp(std::size_t from, std::size_t to) const {
+    return while_wet(places_[from].board, *places_[to].board.past.back().coat, figures_.wood());
+}
+
+}  // namespace foretone::appearance
