@@ -123,8 +123,9 @@ Json Session::board(const Json& request) {
     if (first) out["first"] = true;
     const auto& table = tones(s, shown, wood, light, *m, tones_key + (first ? "/at once" : ""), first);
     const auto view = view_from(request.value("view", std::string("flat")));
-    if (view == light::View::flat) {
-        // The reading itself, spot by spot.
+    const light::Finished finished{table, light::sheen_of(shown, wood), light::fibres_of(wood)};
+    if (view == light::View::flat && table.lent().pore_body) {
+        // The reading itself, spot by spot, each with the usual share of pores.
         const light::Screen screen(table.white());
         light::Tally tally;
         pixels_.resize(4 * m->shade.size());
@@ -137,7 +138,6 @@ Json Session::board(const Json& request) {
         }
         return out;
     }
-    const light::Finished finished{table, light::sheen_of(shown, wood), light::fibres_of(wood)};
     show(light::light_board(*m, finished, {view, 0}, 1).image);
     return out;
 }

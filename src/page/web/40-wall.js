@@ -45,7 +45,8 @@ function hang() {
   }
   box.classList.toggle('over', overlaid());
   box.classList.toggle('lying', lying());
-  document.body.style.setProperty('--boards', String(overlaid() ? 1 : count));
+  const side = String(overlaid() ? 1 : count);
+  if (document.body.style.getPropertyValue('--boards') !== side) document.body.style.setProperty('--boards', side);
   // One stop for the keyboard: arrows go from board to board.
   const stop = Math.max(0, job.shown.indexOf(job.chosen));
   for (const [i, b] of [...box.children].entries()) b.tabIndex = i === (overlaid() ? 0 : stop) ? 0 : -1;
