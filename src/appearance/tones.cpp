@@ -31,7 +31,7 @@
 namespace foretone::appearance {
 namespace {
 
-constexpr std::size_t shade_points = 15, few_shade_points = 5, few_uptake_points = 7;
+constexpr std::size_t shade_points = 15, few_shade_points = 6, few_uptake_points = 11;
 constexpr double shade_limit = 8;
 constexpr double lodged_half_way = 1;  // what lodges goes with v⁴: poles stand wider off
 
