@@ -143,7 +143,9 @@ test('undo and redo wait their turn: none is lost to one under way, and the numb
   for (const v of ['5', '6', '7', '8']) await after(page, async () =>
     { await type(dye(page), v); await page.keyboard.press('Enter'); });
   await page.locator('#save').focus();
-  await still(page, () => page.evaluate(() => { for (let i = 0; i < 3; ++i) document.getElementById('undo').click(); }));
+  await still(page, () => page.evaluate(() => {
+    for (let i = 0; i < 3; ++i) document.getElementById('undo').click();
+  }));
   assert.equal(parts(await savedText(page)), 5);
   await still(page, async () => {
     for (let i = 0; i < 2; ++i) await page.keyboard.press('Control+Shift+Z');

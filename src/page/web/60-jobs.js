@@ -339,8 +339,8 @@ function fitPaper() {
   sheet.style.marginRight = (scale - 1) * wide + 'px';
 }
 
-// While a paper is in sight, whatever prints the page, its own button or the browser's menu, prints that paper alone, on
-// its own pages: the paper's rule for them becomes the page's.
+// While a paper is in sight, whatever prints the page, its own button or the browser's menu, prints that paper alone,
+// on its own pages: the paper's rule for them becomes the page's.
 const paperRule = make('style');
 document.head.append(paperRule);
 function paperAlone(on) {
