@@ -31,7 +31,7 @@
 namespace foretone::appearance {
 namespace {
 
-constexpr std::size_t shade_points = 15;
+constexpr std::size_t shade_points = 15, few_shade_points = 6, few_uptake_points = 11;
 constexpr double shade_limit = 8;
 constexpr double lodged_half_way = 1;  // what lodges goes with v⁴: poles stand wider off
 
@@ -221,18 +221,20 @@ ToneRange SpotRange::covering(double margin) const {
 }
 
 ToneSpectra::ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry,
-                         const Solver& solver, const ToneRange& range)
+                         const Solver& solver, const ToneRange& range, ToneSpots spots)
     : range_(range) {
+    const bool few = spots == ToneSpots::few;
     if (!(range.shade_low < range.shade_high)) refuse("the highest shade is above the lowest", range.shade_high);
     if (!(range.uptake_high > 0)) refuse("the highest uptake is above 0", range.uptake_high);
-    shades_ = chebyshev(shade_points, range.shade_low, range.shade_high);
+    shades_ = chebyshev(few ? few_shade_points : shade_points, range.shade_low, range.shade_high);
     uptakes_ = {1.0};
     if (!board.zone.empty()) {
         const double strength = strongest(board);
         const bool sealed = over_a_seal(board);
         half_way_ = 1 / std::sqrt(std::clamp(strength, sealed ? 16.0 : 4.0, 400.0));
         if (lodges(board)) half_way_ = lodged_half_way;
-        const std::size_t points = lodges(board) ? 33 : sealed || strength >= 6 ? 21 : strength < 2 ? 13 : 17;
+        const std::size_t usual = lodges(board) ? 33 : sealed || strength >= 6 ? 21 : strength < 2 ? 13 : 17;
+        const std::size_t points = few ? few_uptake_points : usual;
         const double edge = place_of(full_up_to(board, range.uptake_high));
         double end = place_of(range.uptake_high);
         // The range is stretched so that the edge lies on an entry of a table of `table_cells` equal cells.

@@ -271,9 +271,9 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
     // In another light than the photograph's there is no second lamp to see by.
     const bool by_two = second && same_light && board.light().taken_out;
     if (second && (!by_two || question.second_light == question.photo_light)) {
-        const char* why = question.second_light == question.photo_light ? "it is the photograph's own light"
-                          : !same_light ? "the board is shown in another light than the photograph's"
-                                        : "the photograph's light was not taken out";
+        const auto why = question.second_light == question.photo_light
+                             ? "it is the photograph's own light"
+                             : photo::second_lamp_unused(board.light(), same_light);
         out.warnings.push_back({"second-light-unused",
                                 {question.photo},
                                 "the second light " + question.second_light + " makes no difference here: " + why});

@@ -70,18 +70,26 @@ void Session::show(const light::Image& image) {
     }
 }
 
+const appearance::ToneTable* Session::solved(const std::string& key, const std::string& light) const {
+    const auto it = tables_.find(key + "/" + light);
+    return it == tables_.end() ? nullptr : &it->second;
+}
+
+// At once: a few spots at every fourth wavelength, some thirtieth of the work.
 const appearance::ToneTable& Session::tones(const scene::Scene& s, const appearance::Board& board,
                                             const material::Wood& wood, const std::string& light, const grain::Maps& m,
-                                            const std::string& key) {
-    if (const auto it = tables_.find(key + "/" + light); it != tables_.end()) return it->second;
+                                            const std::string& key, bool at_once) {
+    if (const auto* table = solved(key, light)) return *table;
     if (tables_.size() > 40) tables_.clear();
     if (spectra_.size() > 20) spectra_.clear();
     auto at = spectra_.find(key);
-    if (at == spectra_.end())
-        at = spectra_
-                 .emplace(key, appearance::ToneSpectra(board, wood, s.look.geometry, solver_,
-                                                       appearance::ToneRange::covering(m.shade, m.uptake)))
-                 .first;
+    if (at == spectra_.end()) {
+        auto solver = solver_;
+        if (at_once) solver.every = 4;
+        const auto range = appearance::ToneRange::covering(m.shade, m.uptake);
+        const auto spots = at_once ? appearance::ToneSpots::few : appearance::ToneSpots::all;
+        at = spectra_.emplace(key, appearance::ToneSpectra(board, wood, s.look.geometry, solver, range, spots)).first;
+    }
     return tables_.emplace(key + "/" + light, appearance::ToneTable(at->second, weights(light, s.look.observer)))
         .first->second;
 }
@@ -110,10 +118,14 @@ Json Session::board(const Json& request) {
     }
     const appearance::Board& shown = old ? old->board : boards(s, finish).at(stage);
     const auto& wood = old ? old->finish.wood_data() : s.wood_data();
-    const auto& table = tones(s, shown, wood, light, *m, tones_key);
+    // Asked for at once it may be a first picture, a little off in color; the page asks again when nothing moves.
+    const bool first = request.value("at_once", false) && !solved(tones_key, light);
+    if (first) out["first"] = true;
+    const auto& table = tones(s, shown, wood, light, *m, tones_key + (first ? "/at once" : ""), first);
     const auto view = view_from(request.value("view", std::string("flat")));
-    if (view == light::View::flat) {
-        // The reading itself, spot by spot.
+    const light::Finished finished{table, light::sheen_of(shown, wood), light::fibres_of(wood)};
+    if (view == light::View::flat && table.lent().pore_body) {
+        // The reading itself, spot by spot, each with the usual share of pores.
         const light::Screen screen(table.white());
         light::Tally tally;
         pixels_.resize(4 * m->shade.size());
@@ -126,7 +138,6 @@ Json Session::board(const Json& request) {
         }
         return out;
     }
-    const light::Finished finished{table, light::sheen_of(shown, wood), light::fibres_of(wood)};
     show(light::light_board(*m, finished, {view, 0}, 1).image);
     return out;
 }

@@ -77,6 +77,7 @@ Json Session::photo(const Json& request) {
     const auto light = request.value("light", std::string("D65"));
     photo::FinishedPhoto out;
     bool soaks = false;
+    std::string unused;
     if (request.contains("finish")) {
         const auto i = request["finish"].get<std::size_t>();
         if (i >= s.finishes.size())
@@ -85,7 +86,8 @@ Json Session::photo(const Json& request) {
         soaks = stage > 0 && schedule::soaks_in(s.finishes[i], s.materials);
         const auto& finished = boards(s, i).at(stage);
         std::optional<appearance::ToneTable> in_second;
-        if (!second.empty() && light == "D65" && board.light().taken_out) in_second.emplace(table(finished, second));
+        if (!second.empty()) unused = photo::second_lamp_unused(board.light(), light == "D65");
+        if (!second.empty() && unused.empty()) in_second.emplace(table(finished, second));
         out = board.finished(table(finished, light), in_second ? &*in_second : nullptr);
     } else {
         out = board.before();
@@ -97,6 +99,7 @@ Json Session::photo(const Json& request) {
     for (const auto& n : correction.notes)
         if (photo::worth_telling(n, board.light())) j["notes"].push_back(n.text);
     for (const auto& n : board.notes(soaks)) j["notes"].push_back(n.text);
+    if (!unused.empty()) j["notes"].push_back("the second lamp makes no difference here: " + unused);
     return j;
 }
 

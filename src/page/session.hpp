@@ -89,9 +89,10 @@ private:
     std::size_t stage_wanted(const appearance::Stages& stages, const Json& request);
     std::pair<const grain::Maps*, std::string> maps(const scene::Scene& scene, const Json& request);
     const std::vector<appearance::Board>& boards(const scene::Scene& scene, std::size_t finish);
+    const appearance::ToneTable* solved(const std::string& key, const std::string& light) const;
     const appearance::ToneTable& tones(const scene::Scene& scene, const appearance::Board& board,
                                        const material::Wood& wood, const std::string& light, const grain::Maps& maps,
-                                       const std::string& key);
+                                       const std::string& key, bool at_once);
 
     void show(const light::Image& image);
 

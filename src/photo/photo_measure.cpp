@@ -48,6 +48,12 @@ bool worth_telling(const PhotoNote& of_card, const FoundLight& light) {
     return of_card.id != "card-gradient" || !light.taken_out;
 }
 
+std::string second_lamp_unused(const FoundLight& light, bool same_light) {
+    return !same_light        ? "the board is shown in another light than the photograph's"
+           : !light.taken_out ? "the photograph's light was not taken out"
+                              : "";
+}
+
 // Pixels from one that is looked at to the next.
 int PhotoBoard::sampled_step() const {
     return std::max(1, static_cast<int>(std::sqrt(double(pixels_.width) * pixels_.height / most_sampled)));

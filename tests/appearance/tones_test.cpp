@@ -210,6 +210,54 @@ TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00
     CHECK(worst < 0.1);
 }
 
+// One just noticeable difference: what follows is seen as the same board.
+TEST_CASE("a few spots at every fourth wavelength are within ΔE00 1 of direct solving over the default range") {
+#ifdef FORETONE_SANITIZED
+    const int points = 3;
+#else
+    const int points = 20;
+#endif
+    std::mt19937_64 random(8);
+    const auto solver = two_flux_solver();
+    auto coarse = solver;
+    coarse.every = 4;
+    const auto weights = color::make_weights(light("D65"), observer("2deg"));
+    auto all_finishes = finishes();
+    auto seal = step_of({{"super-blonde-shellac", schedule::Amount::parts, 1}}, 1, material::Method::brush);
+    seal.cut_lb = 0.5;
+    all_finishes.push_back({"dye over half a pound", {seal, dye_step("umber-dye", 9)}});
+    double worst = 0, sum = 0;
+    int count = 0;
+    std::string where;
+    for (const std::string wood : {"hard-maple", "pine", "ash", "walnut", "mahogany", "teak"})
+        for (const auto& finish : all_finishes) {
+#ifdef FORETONE_SANITIZED
+            if (wood != "ash" && wood != "walnut") continue;
+#endif
+            const auto all = boards(whole_library(), wood, finish);
+            for (std::size_t stage = 0; stage < all.size(); ++stage) {
+                const ToneSpectra spectra(all[stage], wood_of(wood), Geometry::g45_0, coarse, {}, ToneSpots::few);
+                const ToneTable table(spectra, weights);
+                for (int p = 0; p < points; ++p) {
+                    const double shade = -2 + 5 * unit(random), uptake = 4 * unit(random) * unit(random);
+                    const auto direct =
+                        render(at_uptake(all[stage], uptake), shaded(wood_of(wood), shade), Geometry::g45_0, solver);
+                    const double off =
+                        difference(table.reading(shade, uptake), color::xyz(direct.total(), weights), weights.white);
+                    sum += off;
+                    ++count;
+                    if (!(off <= worst))
+                        where = wood + ", " + finish.name + ", stage " + std::to_string(stage) + ", shade " +
+                                std::to_string(shade) + ", uptake " + std::to_string(uptake);
+                    worst = worst_of(worst, off);
+                }
+            }
+        }
+    CAPTURE(where, worst, sum / count);
+    CHECK(worst < 1);
+    CHECK(worst > 0);
+}
+
 TEST_CASE("the mean of a board is the mean of its spots") {
     const auto all = boards(whole_library(), "ash", finishes()[4]);
     const ToneSpectra spectra(all.back(), wood_of("ash"), Geometry::g45_0, two_flux_solver());

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after as atEnd, test } from 'node:test';
-import { after, done, figures, open, openScene, savedText, scenes, task, when } from './drive.mjs';
+import { after, done, figures, open, openScene, savedText, scenes, task, times, when } from './drive.mjs';
 
 atEnd(done);
 
@@ -24,7 +24,13 @@ async function saved(page, act) {
   const [download] = await Promise.all([page.waitForEvent('download'), act()]);
   return readFileSync(await download.path(), 'utf8');
 }
-const still = (page) => when(page, () => !document.body.dataset.working);
+// Does something and waits until the page has drawn it and does nothing more: whatever begins it begins at once, or
+// while it is still drawing.
+async function still(page, act) {
+  const before = await times(page);
+  await act();
+  await when(page, (n) => !document.body.dataset.working && Number(document.body.dataset.drawn || 0) > n, before);
+}
 
 test('saving, amounts and the bench card take what still stands in the field', async () => {
   const page = await open();
@@ -114,7 +120,7 @@ test('a number out of range goes back, the reason stands beside it, and good cha
   assert.equal(await page.isHidden('#trouble'), true);
 
   // Three changes while the core is busy with another: the middle one cannot be.
-  await page.evaluate(() => {
+  await still(page, () => page.evaluate(() => {
     const give = (label, value) => {
       const field = document.querySelector(`.finish [aria-label="${label}, typed"]`);
       field.value = value;
@@ -124,8 +130,7 @@ test('a number out of range goes back, the reason stands beside it, and good cha
     give('Honey dye', '6');
     give('Russet dye', '99999');
     give('Water to thin it', '60');
-  });
-  await still(page);
+  }));
   const text = await savedText(page);
   assert.equal(parts(text), 6);
   assert.match(text, /"russet-dye", parts = 1 .*"water", parts = 60 /);
@@ -138,22 +143,23 @@ test('undo and redo wait their turn: none is lost to one under way, and the numb
   for (const v of ['5', '6', '7', '8']) await after(page, async () =>
     { await type(dye(page), v); await page.keyboard.press('Enter'); });
   await page.locator('#save').focus();
-  await page.evaluate(() => { for (let i = 0; i < 3; ++i) document.getElementById('undo').click(); });
-  await still(page);
+  await still(page, () => page.evaluate(() => {
+    for (let i = 0; i < 3; ++i) document.getElementById('undo').click();
+  }));
   assert.equal(parts(await savedText(page)), 5);
-  for (let i = 0; i < 2; ++i) await page.keyboard.press('Control+Shift+Z');
-  await page.keyboard.press('Control+y');
-  await still(page);
+  await still(page, async () => {
+    for (let i = 0; i < 2; ++i) await page.keyboard.press('Control+Shift+Z');
+    await page.keyboard.press('Control+y');
+  });
   assert.equal(parts(await savedText(page)), 8);
   assert.equal(await page.isDisabled('#redo'), true);
   // A change, and Undo before it is in.
-  await page.evaluate(() => {
+  await still(page, () => page.evaluate(() => {
     const field = document.querySelector('.finish [aria-label="Honey dye, typed"]');
     field.value = '9';
     field.dispatchEvent(new Event('change'));
     document.getElementById('undo').click();
-  });
-  await still(page);
+  }));
   assert.equal(parts(await savedText(page)), 8);
   // By keyboard: the slider is moved and put back, and keeps the focus.
   await page.locator('.finish').first().getByLabel('Honey dye', { exact: true }).focus();
@@ -161,8 +167,7 @@ test('undo and redo wait their turn: none is lost to one under way, and the numb
   await after(page, () => page.keyboard.press('Control+z'));
   assert.equal(await page.evaluate(() => document.activeElement.getAttribute('aria-valuetext')), '8 parts');
   assert.equal(parts(await savedText(page)), 8);
-  await page.click('#redo');
-  await still(page);
+  await still(page, () => page.click('#redo'));
   assert.equal(parts(await savedText(page)), 8.1);
   await after(page, async () => { await type(dye(page), '3'); await page.keyboard.press('Enter'); });
   assert.equal(await page.isDisabled('#redo'), true);

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after as atEnd, test } from 'node:test';
 import { crc32, inflateSync } from 'node:zlib';
-import { after, ask, done, figures, open, openScene, refined, task } from './drive.mjs';
+import { after, ask, done, figures, open, openScene, refined, task, when } from './drive.mjs';
 
 atEnd(done);
 
@@ -57,6 +57,33 @@ test('at rest boards have a pixel for every pixel of the screen, and wood stands
   await refined(page);
   for (const s of await sizes()) assert.ok(Math.abs(s - 1) < 0.01, String(s));
   assert.deepEqual(page.faults, []);
+});
+
+test('a change is seen at once in nearly its color, and at rest in the very pixels that would have taken longer',
+  async () => {
+  const seen = [];
+  for (const rest of [true, false]) {
+    const page = await open({ width: 900, height: 600, still: true, rest });
+    await page.evaluate(() => {
+      window.firsts = 0;
+      new MutationObserver((all) => { window.firsts += all.filter((m) => m.target.dataset.first).length; }).observe(
+        document.getElementById('boards'), { subtree: true, attributeFilter: ['data-first'] });
+    });
+    const coats = page.locator('.finish.chosen').getByLabel('Coats, typed').locator('visible=true').first();
+    for (const n of ['3', '4']) {  // the first one also moves what stands below the boards
+      await coats.fill(n);
+      await after(page, () => coats.press('Enter'));
+    }
+    const at = await mean(page, 0);
+    if (rest) await refined(page);
+    assert.equal(await page.evaluate(() => window.firsts > 0), rest);
+    assert.equal(await page.locator('.board canvas[data-first]').count(), 0);
+    assert.ok(Math.abs(await mean(page, 0) - at) < 1.5, `${at} ${await mean(page, 0)}`);
+    seen.push(await page.$$eval('.board canvas', (all) => all.map((c) =>
+      c.getContext('2d').getImageData(0, 0, c.width, c.height).data.join())));
+    assert.deepEqual(page.faults, []);
+  }
+  assert.ok(seen[0].length === 3 && seen[0].every((p, i) => p === seen[1][i]), 'the pixels at rest are others');
 });
 
 test('Look shows boards and nothing of the work; light is one tap; Escape leads back', async () => {
@@ -187,14 +214,38 @@ test('the wall and one board go out as PNG pictures that say they are sRGB', asy
   assert.deepEqual(page.requests, []);
 });
 
-test('Ctrl P brings the client’s sheet, and paper without it shows boards and layers alone', async () => {
+test('Ctrl P brings the client’s sheet, printed alone on one page; paper without it shows boards and layers alone',
+  async () => {
   const page = await open({ still: true });
-  await page.keyboard.press('Control+p');
-  await page.waitForSelector('#paper:not([hidden])', { timeout: 180000 });
-  await page.frameLocator('#sheet').locator('image').first().waitFor();
+  // Pages of a PDF, each with its size in points.
+  const pages = async () => [...(await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString('latin1')
+    .matchAll(/\/Type \/Page\n[^]*?\/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]/g)].map((m) => m.slice(1).map(Number));
   await page.emulateMedia({ media: 'print' });
   assert.equal(await page.locator('.finish').nth(2).isVisible(), true);
   for (const id of ['#tasks', '#under', '#save']) assert.equal(await page.locator(id).isVisible(), false, id);
+  await page.emulateMedia({ media: null });
+  const near = ([[wide, high], ...more], due) => {
+    assert.deepEqual(more, []);
+    assert.ok(Math.abs(wide - due[0]) < 1 && Math.abs(high - due[1]) < 1, `${wide} ${high}`);
+  };
+  for (const [paper, size] of [['a4', [595.3, 841.9]], ['letter', [612, 792]]]) {
+    await task(page, 'p-paper');
+    await page.locator('#p-paper').getByLabel('Paper', { exact: true }).selectOption(paper);
+    const before = await page.locator('#sheet').getAttribute('srcdoc');
+    await page.keyboard.press('Control+p');
+    await when(page, (b) => document.getElementById('sheet').srcdoc !== b, before || '');
+    await page.frameLocator('#sheet').locator('image').first().waitFor();
+    near(await pages(), size);
+  }
+  // The bench card is a page too; with another task in sight the boards are printed.
+  await page.locator('#p-paper').getByRole('button', { name: 'Bench card' }).click();
+  await page.frameLocator('#sheet').locator('table').first().waitFor();
+  near(await pages(), [595.3, 841.9]);
+  assert.equal(await page.evaluate(() => document.body.classList.contains('papered')), false);
+  await task(page, 'layers');
+  await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+  assert.equal(await page.evaluate(() => document.body.classList.contains('papered')), false);
+  assert.deepEqual(page.faults, []);
 });
 
 test('beside the stages stands why wood looks so', async () => {

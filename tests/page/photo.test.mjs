@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after as atEnd, test } from 'node:test';
-import { done, open, task } from './drive.mjs';
+import { after, done, open, task, when } from './drive.mjs';
 
 atEnd(done);
 
@@ -172,6 +172,13 @@ test('a second card, a part to finish and a rectangle to square up are drawn or 
     document.querySelector('.photos canvas').width);
   for (let tries = 0; tries < 60 && !(Math.abs(await width() - 600) < 8); ++tries) await page.waitForTimeout(200);
   assert.ok(Math.abs(await width() - 600) < 8, 'not squared up: ' + await width());
+  // Shown in another light than the photograph's, two lamps cannot be told: that is said.
+  const told = () => page.textContent('#p-photo [aria-live]');
+  assert.doesNotMatch(await told(), /in another light/);
+  await after(page, () => page.locator('input[name=light][value=A]').check({ force: true }));
+  await page.getByRole('button', { name: 'Finish it' }).click();
+  await when(page, () => /The second lamp makes no difference here: the board is shown in another light than the /.test(
+    document.querySelector('#p-photo [aria-live]').textContent));
   assert.deepEqual(page.faults, []);
 });
 

@@ -55,6 +55,9 @@ struct ToneRange {
     static ToneRange covering(std::span<const float> shade, std::span<const float> uptake, double margin = 0.02);
 };
 
+/// How many spots are solved: as many as 1e-4 takes, or a few, for a picture that is drawn again at once.
+enum class ToneSpots { all, few };
+
 /// Reflectance over the range, one state of a board in one geometry. 15 to 315 solves (630 damp over a seal), one or
 /// two milliseconds with the fast solver, twice as many under a wiped pigment; every later answer is interpolation by
 /// Chebyshev polynomials in shade and in √uptake/(√uptake + a constant of the board), within 1e-4 of the
@@ -64,7 +67,7 @@ public:
     /// Solves with `solver`; `board` is the mean board (`boards`), `wood` the mean wood. Throws std::invalid_argument
     /// for an empty range or one outside the limits of `shaded` and `at_uptake`.
     ToneSpectra(const Board& board, const material::Wood& wood, optics::Geometry geometry, const Solver& solver,
-                const ToneRange& range = {});
+                const ToneRange& range = {}, ToneSpots spots = ToneSpots::all);
 
     /// At least what was asked for: stretched where an edge in uptake is to lie on an entry of a table.
     const ToneRange& range() const { return range_; }

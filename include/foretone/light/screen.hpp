@@ -3,7 +3,6 @@
 
 #include <array>
 #include <cstdint>
-#include <vector>
 
 #include "foretone/color/xyz.hpp"
 #include "foretone/light/image.hpp"
@@ -62,11 +61,12 @@ private:
     // than `edge` double precision decides, and what is out by less than `rounding` is in.
     static constexpr float edge = 4e-6F;
     static constexpr double rounding = 5e-7;
+    static constexpr std::size_t code_entries = 1U << 16U;
     using Matrix = std::array<std::array<double, 3>, 3>;
 
     std::uint8_t encoded(float linear) const {
         const float v = linear < 0 ? 0 : linear > 1 ? 1 : linear;
-        return codes_[static_cast<std::size_t>(v * static_cast<float>(codes_.size() - 1) + 0.5F)];
+        return codes_[static_cast<std::size_t>(v * static_cast<float>(code_entries - 1) + 0.5F)];
     }
     // What the screen shows of a color near its edge or beyond.
     std::array<float, 3> fitted(const std::array<float, 3>& xyz, Tally& tally) const;
@@ -74,7 +74,7 @@ private:
     std::array<std::array<float, 3>, 3> to_linear_{};  // XYZ under the white, Y = 100, to linear sRGB
     Matrix to_relative_{};                             // to XYZ under D65 over its white
     Matrix from_relative_{};                           // and that to linear sRGB
-    std::vector<std::uint8_t> codes_;
+    const std::uint8_t* codes_;                        // of light i/(code_entries − 1): one table for all screens
 };
 
 }  // namespace foretone::light

@@ -105,6 +105,10 @@ struct FoundLight {
 /// out.
 bool worth_telling(const PhotoNote& of_card, const FoundLight& light);
 
+/// Why a second lamp makes no difference to a finished picture; empty if it does. `same_light`: the board is shown in
+/// the light it was photographed in.
+std::string second_lamp_unused(const FoundLight& light, bool same_light);
+
 /// One look of the board in the photograph.
 struct FinishedPhoto {
     light::Image image;       ///< sRGB, corrected; chroma reduced at constant hue and lightness where the screen ends

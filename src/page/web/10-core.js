@@ -1,4 +1,4 @@
-// The two workers that hold the core: one for what must answer at once, one for long work.
+// The workers that hold the core: one for what must answer at once, one for long work, one for boards at every pixel.
 
 // A plain loop: ten times as fast as Uint8Array.from with a function over the text's letters.
 function fromBase64(text) {
@@ -20,14 +20,14 @@ class CoreWorker {
     this.waiting = new Map();
     this.number = 0;
     this.onprogress = () => {};
-    this.begin();
+    this.worker = this.ready = null;
   }
 
+  // When it is first needed: until then it holds up nothing else.
   begin() {
-    this.worker = new Worker(workerAddress);
-    const own = this.worker;
-    this.worker.onmessage = ({ data }) => this.heard(data);
-    this.worker.onerror = (e) => { e.preventDefault(); this.failAll(e.message || 'the core stopped'); };
+    const own = this.worker = new Worker(workerAddress);
+    own.onmessage = ({ data }) => this.heard(data);
+    own.onerror = (e) => { e.preventDefault(); this.failAll(e.message || 'the core stopped'); };
     this.ready = compiled.then((module) => { if (own === this.worker) own.postMessage({ module, files: this.files });
       });
   }
@@ -46,13 +46,18 @@ class CoreWorker {
 
   hold(files) {
     Object.assign(this.files, files);
-    this.ready.then(() => this.worker.postMessage({ files }));
+    const own = this.worker;
+    if (own) this.ready.then(() => { if (own === this.worker) own.postMessage({ files }); });
   }
 
   // Runs a job; if it takes longer than `limit` ms the worker is ended and started again, and the job fails.
   async run(job, more, limit = 0, transfer = []) {
     // A worker started again meanwhile has to be ready first.
-    for (let ready = null; ready !== this.ready;) { ready = this.ready; await ready; }
+    for (let ready = null; !this.worker || ready !== this.ready;) {
+      if (!this.worker) this.begin();
+      ready = this.ready;
+      await ready;
+    }
     const id = ++this.number;
     return new Promise((done, fail) => {
       const timer = limit ? setTimeout(() => this.restart('this took longer than ' + Math.round(limit / 1000) +
@@ -81,13 +86,15 @@ class CoreWorker {
     this.waiting.clear();
   }
 
+  // What it was at is dropped; it begins anew when it is next needed.
   restart(why = 'stopped') {
-    this.worker.terminate();
+    if (this.worker) this.worker.terminate();
+    this.worker = this.ready = null;
     this.failAll(why);
-    this.begin();
   }
 
-  stop() { this.worker.postMessage({ stop: true }); }
+  stop() { if (this.worker) this.worker.postMessage({ stop: true }); }
 }
 
-const quick = new CoreWorker(), slow = new CoreWorker();
+const quick = new CoreWorker(), slow = new CoreWorker(), fine = new CoreWorker();
+quick.begin();

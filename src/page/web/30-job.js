@@ -134,6 +134,8 @@ async function carryOut(steps) {
   const lost = steps.filter((s) => !stillMeant(s)), meant = steps.filter((s) => !lost.includes(s));
   for (const s of lost) s.tell([{ text: t('the job had become another meanwhile; make this change again') }]);
   if (lost.length && !meant.length) { drawAll(); return; }
+  // What was being worked out at rest is of the job as it was, and would only be in the way.
+  if (slow.busy === 'sure' && (to || meant.length)) slow.restart();
   const began = performance.now();
   const { text, file } = to || job;
   const edits = to ? [] : meant.flatMap((s) => s.edits);
@@ -248,7 +250,7 @@ function arrive({ go }, to, seen) {
 
 // A core keeps what it worked out from readings of a name; where others come under that name, it is started again.
 function hold(files) {
-  for (const core of [quick, slow, fine].filter(Boolean)) {
+  for (const core of [quick, slow, fine]) {
     if (Object.keys(files).some((n) => n in core.files && core.files[n] !== files[n])) core.restart();
     core.hold(files);
   }
@@ -259,7 +261,10 @@ let timer = 0;
 function later() {
   clearTimeout(timer);
   if (!worksAtRest) return;
-  timer = setTimeout(() => sure().then(askYears), 350);
+  timer = setTimeout(async () => {
+    await refining;
+    if (fresh.running) later(); else await sure().then(askYears);
+  }, 350);
 }
 async function sure() {
   if (slow.busy || (job.sure && job.sure.text === job.text)) return;
@@ -271,7 +276,7 @@ async function sure() {
       job.sure = { text, ...out, preview: JSON.parse(out.json) };
       drawSure();
     }
-  } catch (error) { /* the next change asks again */ }
+  } catch (error) { if (error.message === 'stopped') later(); }  // else the next change asks again
   if (slow.busy === 'sure') slow.busy = '';
   if (text !== job.text || files !== job.files) later();
 }

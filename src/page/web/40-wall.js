@@ -23,7 +23,7 @@ function boardsWanted() {
   return all.map((place, i) => {
     const canvas = canvasAt(i);
     return { ...place, place: placeKey(place, i), light: job.light, cut: job.cut, view: job.view,
-      known: (canvas && canvas.dataset.key) || '', ...size };
+      known: (canvas && canvas.dataset.key) || '', at_once: worksAtRest, ...size };
   });
 }
 
@@ -45,7 +45,8 @@ function hang() {
   }
   box.classList.toggle('over', overlaid());
   box.classList.toggle('lying', lying());
-  document.body.style.setProperty('--boards', String(overlaid() ? 1 : count));
+  const side = String(overlaid() ? 1 : count);
+  if (document.body.style.getPropertyValue('--boards') !== side) document.body.style.setProperty('--boards', side);
   // One stop for the keyboard: arrows go from board to board.
   const stop = Math.max(0, job.shown.indexOf(job.chosen));
   for (const [i, b] of [...box.children].entries()) b.tabIndex = i === (overlaid() ? 0 : stop) ? 0 : -1;
@@ -89,14 +90,14 @@ function sizeOf(canvas, most) {
 }
 
 // When nothing moves the boards are drawn again, a pixel for every pixel of the screen.
-// That core is begun when it is first needed, so that it holds up no first board.
-let fine = null;
-let fineTimer = 0, fineTurn = 0;
+let fineTimer = 0, fineTurn = 0, refining = Promise.resolve();
 function refineLater() {
   clearTimeout(fineTimer);
   ++fineTurn;
   delete document.body.dataset.fine;
-  if (worksAtRest) fineTimer = setTimeout(() => refine().catch((error) => console.warn(error)), 180);
+  if (worksAtRest) fineTimer = setTimeout(() => {
+    if (fresh.running) refineLater(); else refining = refine().catch((error) => console.warn(error));
+  }, 180);
 }
 async function refine() {
   const turn = fineTurn, all = boardsWanted(), { text, file } = job;
@@ -104,18 +105,17 @@ async function refine() {
     const canvas = canvasAt(i);
     if (!canvas || !canvas.dataset.key || canvas.dataset.fine === canvas.dataset.key) continue;
     const size = sizeOf(canvas, 4e6);
-    if (size.width === wanted.width && size.height === wanted.height) { canvas.dataset.fine = canvas.dataset.key;
-      continue; }
-    const key = canvas.dataset.key;
-    if (!fine) {
-      fine = new CoreWorker();
-      fine.hold(quick.files);
+    if (size.width === wanted.width && size.height === wanted.height && !canvas.dataset.first) {
+      canvas.dataset.fine = canvas.dataset.key;
+      continue;
     }
-    const drawn = await fine.run('draw', { request: { do: 'board', text, file, ...wanted, known: '', ...size } },
-      60000);
+    const key = canvas.dataset.key;
+    const drawn = await fine.run('draw', { request: { do: 'board', text, file, ...wanted, known: '', at_once: false,
+      ...size } }, 60000);
     if (turn !== fineTurn || canvas.dataset.key !== key) return;
     if (!drawn.pixels) continue;
     paint(canvas, drawn);
+    delete canvas.dataset.first;
     canvas.dataset.fine = key;
   }
   if (turn === fineTurn) document.body.dataset.fine = '1';
@@ -238,6 +238,7 @@ function drawBoards() {
       paint(canvas, drawn);
       canvas.dataset.key = drawn.key;
       delete canvas.dataset.fine;
+      if (drawn.first) canvas.dataset.first = '1'; else delete canvas.dataset.first;
       delete drawn.pixels;
     }
     if (drawn && drawn.problems) trouble(drawn.problems, t('{name} cannot be drawn:', { name: f.name }));

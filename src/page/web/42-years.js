@@ -85,7 +85,7 @@ async function askYears() {
         years.known = { ...out, key };
         drawAll();
       }
-    } catch (error) { years.failed = key; }  // the next change asks again
+    } catch (error) { if (error.message !== 'stopped') years.failed = key; }  // the next change asks again
     if (slow.busy === 'sure') slow.busy = '';
     if (text !== job.text) return later();
   }

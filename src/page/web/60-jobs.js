@@ -339,6 +339,29 @@ function fitPaper() {
   sheet.style.marginRight = (scale - 1) * wide + 'px';
 }
 
+// While a paper is in sight, whatever prints the page, its own button or the browser's menu, prints that paper alone,
+// on its own pages: the paper's rule for them becomes the page's.
+const paperRule = make('style');
+document.head.append(paperRule);
+function paperAlone(on) {
+  const sheet = $('sheet'), inside = on && sheet && sheet.contentDocument;
+  const alone = !!inside && !$('paper').hidden && !$('p-paper').hidden;
+  document.body.classList.toggle('papered', alone);
+  const rule = alone && [...inside.styleSheets].flatMap((s) => [...s.cssRules]).find((r) => r instanceof
+    sheet.contentWindow.CSSPageRule);
+  put(paperRule, rule ? rule.cssText : '');
+  if (!alone) return;
+  const wide = (rule && /letter/.test(rule.cssText) ? 215.9 : 210) - 2 * (rule && parseFloat(rule.style.margin) || 0);
+  document.body.style.setProperty('--paper-wide', wide + 'mm');
+  const shown = sheet.getAttribute('style');
+  sheet.style.width = wide + 'mm';
+  sheet.style.height = '0';
+  document.body.style.setProperty('--paper-high', inside.documentElement.scrollHeight + 'px');
+  sheet.setAttribute('style', shown);
+}
+window.addEventListener('beforeprint', () => paperAlone(true));
+window.addEventListener('afterprint', () => paperAlone(false));
+
 function buildSure() {
   const p = panel('p-sure', t('How sure is this?'), make('div', { class: 'list' }));
   p.show = () => drawSure();
