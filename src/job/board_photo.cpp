@@ -269,11 +269,10 @@ BoardPhoto board_photo(const scene::Scene& scene, const scene::Library& library,
                                 with_options(note.id, note.text, question.cards.size(),
                                              !second && board.light().color_change > photo::two_lamps)});
     // In another light than the photograph's there is no second lamp to see by.
-    const bool by_two = second && same_light && board.light().taken_out;
+    const auto unused = photo::second_lamp_unused(board.light(), same_light);
+    const bool by_two = second && unused.empty();
     if (second && (!by_two || question.second_light == question.photo_light)) {
-        const auto why = question.second_light == question.photo_light
-                             ? "it is the photograph's own light"
-                             : photo::second_lamp_unused(board.light(), same_light);
+        const auto why = question.second_light == question.photo_light ? "it is the photograph's own light" : unused;
         out.warnings.push_back({"second-light-unused",
                                 {question.photo},
                                 "the second light " + question.second_light + " makes no difference here: " + why});

@@ -67,10 +67,6 @@ double film_level_sd(const Binder& b) {
     return std::hypot(slope * b.gardner->sd, relative(b.gardner_solids_volume_percent));
 }
 
-}  // namespace
-
-namespace {
-
 // In standard deviations from where it starts; a spectrum is scaled as a whole, down to nothing.
 double end_of(const Unknown& u, double end, double none_there) {
     if (u.kind != Unknown::Kind::figure) return none_there;

@@ -23,6 +23,13 @@ double difference(const color::Xyz& a, const color::Xyz& b, const color::Xyz& wh
     return color::delta_e_00(color::to_lab(a, white), color::to_lab(b, white));
 }
 
+// Which spot of which board, as a failing check names it.
+std::string spot_of(const std::string& wood, const schedule::Finish& finish, std::size_t stage, double shade,
+                    double uptake) {
+    return wood + ", " + finish.name + ", stage " + std::to_string(stage) + ", shade " + std::to_string(shade) +
+           ", uptake " + std::to_string(uptake);
+}
+
 }  // namespace
 
 TEST_CASE("a shade multiplies the body's K/S and leaves the surface alone") {
@@ -129,8 +136,7 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
                     const double shade = -2 + 5 * unit(random), uptake = 4 * unit(random) * unit(random);
                     const auto direct =
                         render(at_uptake(all[stage], uptake), shaded(wood_of(wood), shade), geometry, solver).total();
-                    const std::string here = wood + ", " + finish.name + ", stage " + std::to_string(stage) +
-                                             ", shade " + std::to_string(shade) + ", uptake " + std::to_string(uptake);
+                    const std::string here = spot_of(wood, finish, stage, shade, uptake);
                     const auto between = spectra.at(shade, uptake).total();
                     for (std::size_t i = 0; i < direct.size(); ++i)
                         if (worse(std::abs(between[i] - direct[i]), worst_spectral)) {
@@ -199,9 +205,7 @@ TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00
                             .total();
                     const double off =
                         difference(table.reading(shade, uptake, pore), color::xyz(direct, weights), weights.white);
-                    if (!(off <= worst))
-                        where = wood + ", " + finish.name + ", stage " + std::to_string(stage) + ", shade " +
-                                std::to_string(shade) + ", uptake " + std::to_string(uptake);
+                    if (!(off <= worst)) where = spot_of(wood, finish, stage, shade, uptake);
                     worst = worst_of(worst, off);
                 }
             }
@@ -246,9 +250,7 @@ TEST_CASE("a few spots at every fourth wavelength are within ΔE00 1 of direct s
                         difference(table.reading(shade, uptake), color::xyz(direct.total(), weights), weights.white);
                     sum += off;
                     ++count;
-                    if (!(off <= worst))
-                        where = wood + ", " + finish.name + ", stage " + std::to_string(stage) + ", shade " +
-                                std::to_string(shade) + ", uptake " + std::to_string(uptake);
+                    if (!(off <= worst)) where = spot_of(wood, finish, stage, shade, uptake);
                     worst = worst_of(worst, off);
                 }
             }
