@@ -9,6 +9,13 @@
 #include "judged.hpp"
 
 namespace foretone::appearance {
+
+#ifdef FORETONE_SANITIZED
+const std::size_t draw_sets = 4, most_draw_sets = 4;  // the same code on fewer worlds
+#else
+const std::size_t draw_sets = 6, most_draw_sets = 42;
+#endif
+
 namespace {
 
 std::vector<Contribution> contributions(const UncertainFigures& figures, const std::vector<double>& alone,

@@ -42,8 +42,9 @@ schedule::Step laid_coats(const std::string& id, int coats) {
 
 }  // namespace
 
-#ifndef FORETONE_SANITIZED  // minutes there; the same draws are made there by other tests
-TEST_CASE("the stated sampling error is what drawing again finds, and drawing many times finds the same middle") {
+// Not under the sanitizers ([release]): minutes there; the same draws are made there by other tests.
+TEST_CASE("the stated sampling error is what drawing again finds, and drawing many times finds the same middle",
+          "[release]") {
     constexpr int again = 12;
     const auto large = drawn_again(1000, 60);
     for (std::size_t f = 0; f < 2; ++f) {
@@ -65,4 +66,3 @@ TEST_CASE("the stated sampling error is what drawing again finds, and drawing ma
         CHECK(std::abs(mean / r.de00_90 - 1) < 3 * std::hypot(sd / std::sqrt(again), r.de00_90_error));
     }
 }
-#endif

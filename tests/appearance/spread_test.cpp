@@ -47,7 +47,7 @@ material::Materials unsure_materials(double share) {
     return materials;
 }
 
-constexpr std::size_t all_draws = draw_sets * lattice_points * boards_of_a_world;
+const std::size_t all_draws = draw_sets * lattice_points * boards_of_a_world;
 
 bool same(const Region& p, const Region& q) {
     return p.mean == q.mean && p.covariance == q.covariance && p.rms_de00 == q.rms_de00 && p.de00_90 == q.de00_90;

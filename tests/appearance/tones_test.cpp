@@ -8,6 +8,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/optics/kubelka_munk.hpp"
 #include "schedule/small_materials.hpp"
+#include "support/sanitized.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -110,11 +111,7 @@ TEST_CASE("boards and stages are the same boards") {
 
 TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, finishes, stages, lights and geometries") {
     // Shades and uptakes at random over the whole default range: pores at shade 3 are nearly black.
-#ifdef FORETONE_SANITIZED
-    const int points = 3;
-#else
-    const int points = 25;
-#endif
+    const int points = sanitized() ? 3 : 25;
     std::mt19937_64 random(5);
     const auto solver = two_flux_solver();
     const color::Weights lights[] = {color::make_weights(light("D65"), observer("2deg")),
@@ -124,9 +121,7 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
     std::string where, where_spectral;
     for (const std::string wood : {"hard-maple", "pine", "ash", "walnut", "mahogany", "teak"})
         for (const auto& finish : finishes()) {
-#ifdef FORETONE_SANITIZED
-            if (wood != "ash" && wood != "walnut") continue;
-#endif
+            if (sanitized() && wood != "ash" && wood != "walnut") continue;
             const auto all = boards(whole_library(), wood, finish);
             for (const std::size_t stage : {all.size() - 1, all.size() > 2 ? std::size_t{1} : all.size() - 1}) {
                 const auto geometry = stage == 1 ? Geometry::d8_included : Geometry::g45_0;
@@ -165,11 +160,7 @@ TEST_CASE("table lookups are within ΔE00 0.1 of direct solving, over woods, fin
 // A damp board over a seal has an edge where its liquid no longer fills the pores (up to 0.27 off when it was
 // interpolated across).
 TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00 0.1 of direct solving too") {
-#ifdef FORETONE_SANITIZED
-    const int points = 2;
-#else
-    const int points = 20;
-#endif
+    const int points = sanitized() ? 2 : 20;
     std::mt19937_64 random(6);
     const auto solver = two_flux_solver();
     const auto weights = color::make_weights(light("D65"), observer("2deg"));
@@ -190,9 +181,7 @@ TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00
     std::string where;
     for (const std::string wood : {"teak", "mahogany", "hard-maple", "ash", "pine"})
         for (const auto& finish : finishes) {
-#ifdef FORETONE_SANITIZED
-            if (wood != "ash" && wood != "pine") continue;
-#endif
+            if (sanitized() && wood != "ash" && wood != "pine") continue;
             const auto all = boards(whole_library(), wood, finish);
             for (std::size_t stage = 1; stage < all.size(); ++stage) {
                 const ToneSpectra spectra(all[stage], wood_of(wood), Geometry::g45_0, solver);
@@ -216,11 +205,7 @@ TEST_CASE("damp boards over seals and oils, and wiped pigments, are within ΔE00
 
 // One just noticeable difference: what follows is seen as the same board.
 TEST_CASE("a few spots at every fourth wavelength are within ΔE00 1 of direct solving over the default range") {
-#ifdef FORETONE_SANITIZED
-    const int points = 3;
-#else
-    const int points = 20;
-#endif
+    const int points = sanitized() ? 3 : 20;
     std::mt19937_64 random(8);
     const auto solver = two_flux_solver();
     auto coarse = solver;
@@ -235,9 +220,7 @@ TEST_CASE("a few spots at every fourth wavelength are within ΔE00 1 of direct s
     std::string where;
     for (const std::string wood : {"hard-maple", "pine", "ash", "walnut", "mahogany", "teak"})
         for (const auto& finish : all_finishes) {
-#ifdef FORETONE_SANITIZED
-            if (wood != "ash" && wood != "walnut") continue;
-#endif
+            if (sanitized() && wood != "ash" && wood != "walnut") continue;
             const auto all = boards(whole_library(), wood, finish);
             for (std::size_t stage = 0; stage < all.size(); ++stage) {
                 const ToneSpectra spectra(all[stage], wood_of(wood), Geometry::g45_0, coarse, {}, ToneSpots::few);

@@ -174,8 +174,8 @@ TEST_CASE("wrong usage exits 2, help and version 0") {
     CHECK(run("--version").out == "foretone 0.1.0\n");
 }
 
-#ifndef FORETONE_SANITIZED  // minutes there; every verb has tests of its own that run under the sanitizers
-TEST_CASE("every command of README.md and scenes/README.md runs as it stands there") {
+// Not under the sanitizers ([release]): minutes there; every verb has tests of its own that run under the sanitizers.
+TEST_CASE("every command of README.md and scenes/README.md runs as it stands there", "[release]") {
     fresh_folder();
     link("scenes", scenes_folder);
     int count = 0;
@@ -192,7 +192,6 @@ TEST_CASE("every command of README.md and scenes/README.md runs as it stands the
     }
     CHECK(count >= 15);
 }
-#endif
 
 TEST_CASE("optics answers by both solvers, and the two agree roughly") {
     fresh_folder();

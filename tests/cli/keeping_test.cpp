@@ -40,7 +40,7 @@ int status_onto(int descriptor, const std::string& arguments) {
     if (child == 0) {
         if (descriptor >= 0) dup2(descriptor, STDOUT_FILENO);
         if (descriptor < 0) close(STDOUT_FILENO);
-        const std::string command = "cd '" + folder() + "' && '" FORETONE_PROGRAM "' " + arguments + " 2>kept.err";
+        const std::string command = "cd '" + folder() + "' && '" + program() + "' " + arguments + " 2>kept.err";
         execl("/bin/sh", "sh", "-c", command.c_str(), static_cast<char*>(nullptr));
         _exit(127);
     }

@@ -28,7 +28,7 @@ std::string decimals(double v, int digits) {
 std::string on_terminal(const std::string& environment, const std::string& arguments) {
     const std::string file = folder() + "/terminal.txt";
     const std::string command = "cd '" + folder() + "' && env -u COLORTERM -u NO_COLOR TERM=dumb " + environment +
-                                " script -qec \"'" FORETONE_PROGRAM "' " + arguments + "\" /dev/null >'" + file +
+                                " script -qec \"'" + program() + "' " + arguments + "\" /dev/null >'" + file +
                                 "' 2>&1 </dev/null";
     REQUIRE(std::system(command.c_str()) == 0);
     std::ifstream in(file);

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+#include <stdexcept>
 
 namespace foretone::test {
 namespace fs = std::filesystem;
@@ -20,6 +21,12 @@ std::string slurp(const fs::path& p) {
 }
 
 }  // namespace
+
+std::string program() {
+    const char* const named = std::getenv("FORETONE");
+    if (!named) throw std::runtime_error("FORETONE names the program that these tests run: it is not set");
+    return named;
+}
 
 std::string folder() {
     // Its own, so that two runs of the tests beside each other do not meet; a child of a fork keeps its parent's.
@@ -54,7 +61,7 @@ bool exists(const std::string& name) { return fs::exists(fs::path(folder()) / na
 
 Run run(const std::string& arguments) {
     const auto out = fs::path(folder() + ".out"), err = fs::path(folder() + ".err");
-    const std::string command = "cd '" + folder() + "' && '" FORETONE_PROGRAM "' " + arguments + " >'" + out.string() +
+    const std::string command = "cd '" + folder() + "' && '" + program() + "' " + arguments + " >'" + out.string() +
                                 "' 2>'" + err.string() + "'";
     const int raw = std::system(command.c_str());
     return {WIFEXITED(raw) ? WEXITSTATUS(raw) : -1, slurp(out), slurp(err)};

@@ -10,6 +10,9 @@ struct Run {
     std::string out, err;
 };
 
+/// The program's path: what the variable FORETONE of the environment says, as `ctest` sets it.
+std::string program();
+
 /// The program with `arguments` (shell words) in a fresh temporary folder as working directory (its path is
 /// `folder()`).
 Run run(const std::string& arguments);

@@ -29,7 +29,7 @@ const std::string stopped_scenes = FORETONE_SCENES;
 class Background {
 public:
     explicit Background(std::vector<std::string> arguments) {
-        arguments.insert(arguments.begin(), FORETONE_PROGRAM);
+        arguments.insert(arguments.begin(), program());
         std::vector<char*> words;
         for (auto& a : arguments) words.push_back(a.data());
         words.push_back(nullptr);
@@ -52,7 +52,7 @@ public:
     /// Has it put a handler of its own in place for SIGINT? (proc(5): SigCgt, a mask in base 16)
     bool catches() const {
         std::error_code none_yet;
-        if (fs::read_symlink("/proc/" + std::to_string(id_) + "/exe", none_yet) != fs::canonical(FORETONE_PROGRAM))
+        if (fs::read_symlink("/proc/" + std::to_string(id_) + "/exe", none_yet) != fs::canonical(program()))
             return false;  // still this test, before its exec
         std::ifstream in("/proc/" + std::to_string(id_) + "/status");
         for (std::string line; std::getline(in, line);)

@@ -8,6 +8,7 @@
 
 #include "foretone/material/figures.hpp"
 #include "support/demo.hpp"
+#include "support/sanitized.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone;
@@ -15,11 +16,8 @@ using namespace foretone::test;
 
 namespace {
 
-#ifdef FORETONE_SANITIZED
-constexpr std::size_t draws = 5'000;  // twenty times slower there; the quantile's own standard error is still only 1 %
-#else
-constexpr std::size_t draws = 100'000;
-#endif
+// Under the sanitizers, twenty times slower, the quantile's own standard error is still only 1 %.
+const std::size_t draws = sanitized() ? 5'000 : 100'000;
 
 class Normal {
 public:

@@ -10,6 +10,7 @@
 #include "foretone/report/json.hpp"
 #include "foretone/job/verdict.hpp"
 #include "support/demo.hpp"
+#include "support/sanitized.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
@@ -42,9 +43,8 @@ TEST_CASE("the angular solver meets every table to 2e-4 at its default streams, 
         }
     };
     within(usual_tables(), 2e-4);
-#ifndef FORETONE_SANITIZED  // the same code with larger matrices: minutes there, for nothing new
-    within(job::check_tables(32), 2e-5);
-#endif
+    // Under the sanitizers the same code with larger matrices takes minutes, for nothing new.
+    if (!sanitized()) within(job::check_tables(32), 2e-5);
 }
 
 TEST_CASE("the error table in out/tour/verify.md is the one that verify prints") {
@@ -72,13 +72,9 @@ TEST_CASE("a verdict that was stopped says what was not judged, and shows no tab
 TEST_CASE("the solvers agree over a sample of the library, whatever the number of threads") {
     // Every 61st of the boards (under the sanitizers every 305th); the whole set is what `foretone verify` judges and
     // that page prints.
-#ifdef FORETONE_SANITIZED
-    constexpr int stride = 305, at_least = 40;
-#else
-    constexpr int stride = 61, at_least = 200;
-#endif
+    const int stride = sanitized() ? 305 : 61;
     const auto one = job::compare_solvers(library(), 16, stride, 1, {});
-    CHECK(one.finishes >= at_least);
+    CHECK(one.finishes >= (sanitized() ? 40u : 200u));
     CHECK(one.median <= 0.3);
     CHECK(one.p95 <= 1.0);
     const auto two = job::compare_solvers(library(), 16, stride, 2, {});

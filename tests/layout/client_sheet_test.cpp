@@ -7,6 +7,7 @@
 #include "foretone/format/sheet_html.hpp"
 #include "support/pictures/layout_check.hpp"
 #include "support/pictures/png_reader.hpp"
+#include "support/sanitized.hpp"
 
 using namespace foretone;
 using layout::Paper;
@@ -59,11 +60,7 @@ layout::ClientSheet example(std::size_t count, std::size_t words, bool clear, bo
 }  // namespace
 
 TEST_CASE("nothing on a client's sheet overlaps or leaves the page, whatever the finishes, the words and the paper") {
-#ifdef FORETONE_SANITIZED
-    const std::vector<std::size_t> sizes = {1, 24};
-#else
-    const std::vector<std::size_t> sizes = {0, 1, 5, 24};
-#endif
+    const auto sizes = test::sanitized() ? std::vector<std::size_t>{1, 24} : std::vector<std::size_t>{0, 1, 5, 24};
     std::string fault;
     for (const Paper paper : {Paper::a4, Paper::letter})
         for (std::size_t count = 1; count <= 4; ++count)

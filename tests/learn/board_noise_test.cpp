@@ -4,17 +4,14 @@
 
 #include "foretone/learn/board_noise.hpp"
 #include "learn/hidden.hpp"
+#include "support/sanitized.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
 
 namespace {
 
-#ifdef FORETONE_SANITIZED
-constexpr int boards = 20;
-#else
-constexpr int boards = 100;
-#endif
+const int boards = sanitized() ? 20 : 100;
 
 schedule::Finish under_waterborne(std::vector<schedule::Part> dye) {
     auto f = dyed(1);

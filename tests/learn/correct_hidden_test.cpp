@@ -5,17 +5,14 @@
 #include "foretone/learn/fit.hpp"
 #include "foretone/search/correct.hpp"
 #include "learn/hidden.hpp"
+#include "support/sanitized.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
 
 namespace {
 
-#ifdef FORETONE_SANITIZED
-constexpr int most_boards = 5;
-#else
-constexpr int most_boards = 100;
-#endif
+const int most_boards = sanitized() ? 5 : 100;
 
 const std::vector<std::string> touches = {"russet-dye", "umber-dye", "raven-dye"};
 

@@ -5,6 +5,7 @@
 #include "foretone/material/optics_of.hpp"
 #include "foretone/learn/fit.hpp"
 #include "learn/hidden.hpp"
+#include "support/sanitized.hpp"
 
 using namespace foretone;
 using namespace foretone::test;
@@ -12,11 +13,7 @@ using learn::FittedFigure;
 
 namespace {
 
-#ifdef FORETONE_SANITIZED
-constexpr std::uint64_t stride = 20;
-#else
-constexpr std::uint64_t stride = 1;
-#endif
+const std::uint64_t stride = sanitized() ? 20 : 1;
 
 double absorbance(const material::Materials& materials, const std::string& stock_id) {
     const auto& stock = std::get<material::Stock>(materials.at(stock_id).data);

@@ -5,7 +5,8 @@
 #include "foretone/learn/learning.hpp"
 #include "learn/hidden.hpp"
 
-#ifndef FORETONE_SANITIZED  // minutes there; what it calls is fitted and drawn under the sanitizers by other tests
+// Not under the sanitizers ([release]): minutes there; what it calls is fitted and drawn under the sanitizers by other
+// tests.
 using namespace foretone;
 using namespace foretone::test;
 
@@ -28,7 +29,8 @@ constexpr std::uint64_t worlds = 12;
 
 }  // namespace
 
-TEST_CASE("a step board narrows what is predicted of the plank to less than half, and what was predicted holds") {
+TEST_CASE("a step board narrows what is predicted of the plank to less than half, and what was predicted holds",
+          "[release]") {
     std::vector<double> before, after, error;
     std::size_t cases = 0, inside = 0;
     for (std::uint64_t seed = 0; seed < worlds; ++seed) {
@@ -50,7 +52,7 @@ TEST_CASE("a step board narrows what is predicted of the plank to less than half
     CHECK(static_cast<double>(inside) >= 0.7 * static_cast<double>(cases));
 }
 
-TEST_CASE("the same world gives the same answer, another one another") {
+TEST_CASE("the same world gives the same answer, another one another", "[release]") {
     const auto p = learn::learn(world(7, 1, false)), q = learn::learn(world(7, 1, false)),
                r = learn::learn(world(8, 1, false));
     REQUIRE(p.colors.size() == q.colors.size());
@@ -60,4 +62,3 @@ TEST_CASE("the same world gives the same answer, another one another") {
     }
     CHECK(p.colors.front().error_de00 != r.colors.front().error_de00);
 }
-#endif

@@ -7,6 +7,7 @@
 
 #include "angular_stacks.hpp"
 #include "foretone/optics/angular.hpp"
+#include "support/sanitized.hpp"
 #include "support/tolerance.hpp"
 
 using namespace foretone::optics;
@@ -14,11 +15,7 @@ using namespace foretone::test;
 
 namespace {
 
-#ifdef FORETONE_SANITIZED
-constexpr int stacks = 150;  // the release build draws them all
-#else
-constexpr int stacks = 1000;
-#endif
+const int stacks = sanitized() ? 150 : 1000;  // the release build draws them all
 constexpr AngularOptions coarse{6};
 
 /// The largest of many errors and where it was met.

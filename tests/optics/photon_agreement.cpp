@@ -66,8 +66,8 @@ TEST_CASE("photons at 45 degrees agree with the solver in reflectance, transmitt
     }
 }
 
-#ifndef FORETONE_SANITIZED  // the same walk as above, minutes more
-TEST_CASE("photons of diffuse light agree with the solver") {
+// Not under the sanitizers ([release]): the same walk as above, minutes more.
+TEST_CASE("photons of diffuse light agree with the solver", "[release]") {
     constexpr int photons = 330'000;
     constexpr AngularOptions fine{32};
     std::uint64_t seed = 200;
@@ -80,4 +80,3 @@ TEST_CASE("photons of diffuse light agree with the solver") {
             compare("transmittance", fluxes.transmittance[0], result.transmittance);
     }
 }
-#endif

@@ -27,7 +27,7 @@ async function atHome() {
   if (!home) {
     home = await (await chrome()).newContext(usual);
     keeper = await home.newPage();
-    await keeper.addInitScript(restless);
+    await keeper.addInitScript(atRest, 'off');
     await keeper.goto('file://' + page_file);
     await when(keeper, () => !!document.body.dataset.ready);
     home.on('close', () => { home = keeper = null; });
@@ -46,8 +46,8 @@ async function atHome() {
   }));
   return home;
 }
-const restless = () => {
-  try { localStorage.setItem('foretone.at-rest', 'off'); } catch { /* about:blank has none */ }
+const atRest = (works) => {
+  try { localStorage.setItem('foretone.at-rest', works); } catch { /* about:blank has none */ }
 };
 afterEach(async () => {
   for (const c of browser ? browser.contexts() : [])
@@ -65,7 +65,8 @@ export async function open({ width = 1440, height = 1000, dark = false, still = 
   const page = await context.newPage();
   await page.setViewportSize({ width, height });
   await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: still ? 'reduce' : 'no-preference' });
-  if (!rest) await page.addInitScript(restless);
+  // Said by each page itself: what another has written may still be under way to it.
+  await page.addInitScript(atRest, rest ? 'on' : 'off');
   page.requests = [];
   page.faults = [];
   page.on('request', (r) => { if (!/^(file|data|blob):/.test(r.url())) page.requests.push(r.url()); });

@@ -12,6 +12,7 @@
 #include "foretone/layout/photo_page.hpp"
 #include "support/pictures/photo_scene.hpp"
 #include "../../src/photo/photo_curve.hpp"
+#include "support/sanitized.hpp"
 #include "support/tolerance.hpp"
 
 namespace {
@@ -93,11 +94,8 @@ photo::Pixels plain(int width, int height, std::array<double, 3> share) {
 }  // namespace
 
 TEST_CASE("a staged photograph, finished, is the board worked out directly") {
-#ifdef FORETONE_SANITIZED
-    const std::vector<std::string> woods = {"cherry"};
-#else
-    const std::vector<std::string> woods = {"cherry", "ash", "walnut", "pine"};
-#endif
+    auto woods = std::vector<std::string>{"cherry", "ash", "walnut", "pine"};
+    if (sanitized()) woods = {"cherry"};
     // Clear coats and oils follow from the shade alone; with dye, how much a spot drinks is guessed from how dark it
     // is.
     for (const auto& wood : woods) {

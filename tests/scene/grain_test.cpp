@@ -8,6 +8,7 @@
 #include "foretone/grain/grain.hpp"
 #include "foretone/scene/material_file.hpp"
 #include "support/demo.hpp"
+#include "support/sanitized.hpp"
 #include "support/tolerance.hpp"
 #include "support/replaced.hpp"
 
@@ -99,11 +100,7 @@ TEST_CASE("a grain moves no mean color and no mark of one") {
 }
 
 TEST_CASE("every wood in every cut drinks 1 and reads as its file says, in the mean") {
-#ifdef FORETONE_SANITIZED
-    constexpr int width = 120, height = 80;
-#else
-    constexpr int width = 480, height = 320;
-#endif
+    const int width = sanitized() ? 120 : 480, height = 2 * width / 3;
     double worst_bright = 0, worst_single = 0, worst_uptake = 0;
     std::string where_bright, where_single, where_uptake;
     for (const auto& id : library().ids(material::Kind::wood)) {

@@ -14,14 +14,8 @@
 
 namespace foretone::appearance {
 
-/// Worlds are drawn in so many independent sets (shifts of the lattice), to see how far sets differ,
-#ifdef FORETONE_SANITIZED
-inline constexpr std::size_t draw_sets = 4;  ///< the same code on fewer worlds
-inline constexpr std::size_t most_draw_sets = 4;
-#else
-inline constexpr std::size_t draw_sets = 6;
-inline constexpr std::size_t most_draw_sets = 42;
-#endif
+/// Worlds are drawn in so many independent sets (shifts of the lattice), to see how far sets differ: 6, and up to 42,
+extern const std::size_t draw_sets, most_draw_sets;
 
 /// so many more at a time, up to `most_draw_sets`, as long as one standard error of some quantile is above this share
 /// of it and above this ΔE00, which rounding to one decimal hides,

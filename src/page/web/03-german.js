@@ -246,6 +246,7 @@ const german = {
   'As a picture (PNG):': 'Als Bild (PNG):', 'How sure is this?': 'Wie sicher ist das?',
   'How sure: worked out for {lights} only': 'Wie sicher: nur für {lights} gerechnet',
   'How sure: being worked out …': 'Wie sicher: wird gerechnet …',
+  'How sure: could not be worked out: {why}': 'Wie sicher: war nicht zu errechnen: {why}',
   'Colors that boards of {name} may turn out as, pale to dark':
     'Farben, die Bretter mit {name} bekommen können, hell bis dunkel',
   'To be surer: {what}.': 'Sicherer mit: {what}.', 'Least sure of: {what}.': 'Am wenigsten sicher: {what}.',

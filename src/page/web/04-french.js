@@ -248,6 +248,7 @@ const french = {
   'As a picture (PNG):': 'En image (PNG) :', 'How sure is this?': 'Est-ce bien sûr ?',
   'How sure: worked out for {lights} only': 'Sûreté : calculée pour {lights} seulement',
   'How sure: being worked out …': 'Sûreté : en calcul …',
+  'How sure: could not be worked out: {why}': 'Sûreté : n’a pas pu être calculée : {why}',
   'Colors that boards of {name} may turn out as, pale to dark':
     'Couleurs que peuvent prendre les planches de {name}, de clair à foncé',
   'To be surer: {what}.': 'Pour être plus sûr : {what}.', 'Least sure of: {what}.': 'Le moins sûr : {what}.',

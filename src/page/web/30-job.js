@@ -272,13 +272,21 @@ async function sure() {
   try {
     slow.busy = 'sure';
     const out = await slow.ask({ do: 'preview', text, file }, 60000);
-    if (!out.problems && files === job.files) {
+    if (out.problems) unsure(text, out.problems[0].text);
+    else if (files === job.files) {
       job.sure = { text, ...out, preview: JSON.parse(out.json) };
       drawSure();
     }
-  } catch (error) { if (error.message === 'stopped') later(); }  // else the next change asks again
+  } catch (error) { if (error.message === 'stopped') later(); else unsure(text, error.message); }
   if (slow.busy === 'sure') slow.busy = '';
   if (text !== job.text || files !== job.files) later();
+}
+
+// It did not come about: asked once more, then said. The next change asks again.
+function unsure(text, why) {
+  const again = !job.unsure || job.unsure.text !== text;
+  job.unsure = { text, why, said: !again };
+  if (again) later(); else drawSure();
 }
 
 // What there is to choose from of a kind: the library, and what the job brought along.

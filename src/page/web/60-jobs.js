@@ -380,7 +380,9 @@ function drawSure() {
         : 'Finished: 9 of 10 boards within ΔE {de} of its color',
         { de: fixed(last.range.dE00_90, 1) }))
       : f ? t('How sure: worked out for {lights} only', { lights: job.seen.look.lights.map((l) =>
-        inText(lightName(l))).join(', ') }) : t('How sure: being worked out …'));
+        inText(lightName(l))).join(', ') })
+      : job.unsure && job.unsure.said && job.unsure.text === job.text
+        ? t('How sure: could not be worked out: {why}', job.unsure) : t('How sure: being worked out …'));
   }
   if (known) drawSureList($('p-sure') && $('p-sure').querySelector('.list'));
 }
