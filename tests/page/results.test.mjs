@@ -1,7 +1,7 @@
 // What was worked out holds for one job: it says so when the job has become another, and is that of the light shown.
 import assert from 'node:assert/strict';
 import { after as atEnd, test } from 'node:test';
-import { after, ask, done, figures, open, openScene, savedText, task } from './drive.mjs';
+import { after, ask, done, figures, open, openScene, savedText, task, when } from './drive.mjs';
 
 atEnd(done);
 
@@ -67,3 +67,31 @@ test('how far boards may lie off is told for the light shown, for the finished w
   assert.deepEqual(await said(/^How sure: worked out for (.*) only$/), Array(3).fill('daylight, LED'));
   assert.deepEqual(page.faults, []);
 });
+
+test('how sure a color is, if it cannot be worked out, is said after a second try, and asked again by the next change',
+  async () => {
+    const page = await open({ rest: true });
+    const known = () => [...document.querySelectorAll('.finish .sure')].every((e) =>
+      !e.textContent.startsWith('How sure'));
+    await when(page, known);
+    await page.evaluate(() => {
+      const send = Worker.prototype.postMessage;
+      window.refused = 0;
+      window.refuses = true;
+      Worker.prototype.postMessage = function (message, transfer) {
+        if (!window.refuses || !message || message.job !== 'ask' || message.request.do !== 'preview')
+          return send.call(this, message, transfer || []);
+        ++window.refused;
+        this.onmessage({ data: { id: message.id, failed: 'no memory is left' } });
+      };
+    });
+    const said = (like) => when(page, (words) => [...document.querySelectorAll('.finish .sure')].every((e) =>
+      e.textContent.startsWith(words)), like);
+    await after(page, () => page.selectOption('#wood', 'ash'));
+    await said('How sure: could not be worked out: no memory is left');
+    assert.equal(await page.evaluate(() => window.refused), 2);
+    await page.evaluate(() => { window.refuses = false; });
+    await after(page, () => page.selectOption('#wood', 'cherry'));
+    await when(page, known);
+    assert.deepEqual(page.faults, []);
+  });
