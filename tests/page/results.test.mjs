@@ -71,9 +71,10 @@ test('how far boards may lie off is told for the light shown, for the finished w
 test('how sure a color is, if it cannot be worked out, is said after a second try, and asked again by the next change',
   async () => {
     const page = await open({ rest: true });
-    const known = () => [...document.querySelectorAll('.finish .sure')].every((e) =>
-      !e.textContent.startsWith('How sure'));
-    await when(page, known);
+    // Until every finish says, or no longer says, words that begin so.
+    const saying = (words, is = true) => when(page, ([begins, meant]) => [...document.querySelectorAll('.finish .sure')]
+      .every((e) => e.textContent.startsWith(begins) === meant), [words, is]);
+    await saying('How sure', false);
     await page.evaluate(() => {
       const send = Worker.prototype.postMessage;
       window.refused = 0;
@@ -85,13 +86,11 @@ test('how sure a color is, if it cannot be worked out, is said after a second tr
         this.onmessage({ data: { id: message.id, failed: 'no memory is left' } });
       };
     });
-    const said = (like) => when(page, (words) => [...document.querySelectorAll('.finish .sure')].every((e) =>
-      e.textContent.startsWith(words)), like);
     await after(page, () => page.selectOption('#wood', 'ash'));
-    await said('How sure: could not be worked out: no memory is left');
+    await saying('How sure: could not be worked out: no memory is left');
     assert.equal(await page.evaluate(() => window.refused), 2);
     await page.evaluate(() => { window.refuses = false; });
     await after(page, () => page.selectOption('#wood', 'cherry'));
-    await when(page, known);
+    await saying('How sure', false);
     assert.deepEqual(page.faults, []);
   });
