@@ -223,7 +223,18 @@ Board dampened(Step s, const Deposit& d) {
     return board;
 }
 
-Board with_wood(Board board, const Wood& wood) {
+// A copy with room for one more coat.
+Board copy_of(const Board& board) {
+    Board out;
+    out.zone.reserve(board.zone.size() + 3);
+    out.coats.reserve(board.coats.size() + 1);
+    out.past.reserve(board.past.size() + 1);
+    return out = board;
+}
+
+// The board before its next coat.
+Board ready_for_one(const Board& before, const Wood& wood) {
+    Board board = copy_of(before);
     if (board.past.empty()) {
         board.wood = ground_of(wood);
         board.pore = board.wood.pore_share;
@@ -242,13 +253,17 @@ double Board::level_um(const Wood& w) const {
 }
 
 Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood) {
-    Board after = laid_on(with_wood(before, wood), deposit, nullptr).board;
-    after.past.push_back({std::make_shared<const Deposit>(deposit), false});
+    return after_drying(before, std::make_shared<const Deposit>(deposit), wood);
+}
+
+Board after_drying(const Board& before, std::shared_ptr<const Deposit> deposit, const Wood& wood) {
+    Board after = laid_on(ready_for_one(before, wood), *deposit, nullptr).board;
+    after.past.push_back({std::move(deposit), false});
     return after;
 }
 
 Board while_wet(const Board& before, const Deposit& deposit, const Wood& wood) {
-    Board after = dampened(laid_on(with_wood(before, wood), deposit, nullptr), deposit);
+    Board after = dampened(laid_on(ready_for_one(before, wood), deposit, nullptr), deposit);
     after.past.push_back({std::make_shared<const Deposit>(deposit), true});
     return after;
 }

@@ -39,7 +39,7 @@ double normal_radius(double p) {
 }
 
 // Normal points in three dimensions: radii of equal shares, directions by the additive recurrence of the plastic
-// number, each point with its mirror image.
+// number. Each stands for its mirror image too.
 const std::vector<Eigen::Vector3d>& normal_points() {
     static const auto points = [] {
         constexpr int pairs = 2048;
@@ -50,7 +50,6 @@ const std::vector<Eigen::Vector3d>& normal_points() {
             const double turn = 2 * std::numbers::pi * std::fmod((i + 1) / g, 1.0);
             const double z = 2 * std::fmod((i + 1) / (g * g), 1.0) - 1, across = std::sqrt(1 - z * z);
             out.emplace_back(radius * across * std::cos(turn), radius * across * std::sin(turn), radius * z);
-            out.emplace_back(-out.back());
         }
         return out;
     }();
@@ -69,19 +68,31 @@ double slope(const std::vector<double>& seen, const std::vector<double>& control
     return cc > 0 ? std::clamp(sc / cc, 0.0, 1.0) : 0;
 }
 
+// Puts the values of ranks first … end − 1 where they stand in the sorted row; what lies below or above stays there in
+// any order.
+void sort_between(std::vector<double>& values, std::size_t first, std::size_t end) {
+    const auto from = values.begin() + static_cast<std::ptrdiff_t>(first);
+    const auto to = values.begin() + static_cast<std::ptrdiff_t>(end);
+    if (from == to) return;
+    std::nth_element(values.begin(), from, values.end());
+    if (to != values.end()) std::nth_element(from, to, values.end());
+    std::sort(from, to);
+}
+
 // What the seen ranks are above β times the control's at a share: a line through the ranks from `low` to `high`,
 // against the normal deviate of the rank. One draw more or less on one side does not decide, and a tail that is longer
 // or shorter is a slope, no bias.
 double off_at(double share, double low, double high, double beta, std::vector<double> seen,
               std::vector<double> control) {
-    std::sort(seen.begin(), seen.end());
-    std::sort(control.begin(), control.end());
     const double at = normal_quantile(share), count = static_cast<double>(seen.size());
+    const auto rank = [count](std::size_t i) { return (static_cast<double>(i) + 0.5) / count; };
+    std::size_t first = 0, end = seen.size();
+    while (first < end && rank(first) < low) ++first;
+    while (end > first && rank(end - 1) > high) --end;
+    for (auto* values : {&seen, &control}) sort_between(*values, first, end);
     double n = 0, sx = 0, sy = 0, sxx = 0, sxy = 0;
-    for (std::size_t i = 0; i < seen.size(); ++i) {
-        const double rank = (static_cast<double>(i) + 0.5) / count;
-        if (rank < low || rank > high) continue;
-        const double x = normal_quantile(rank) - at, y = seen[i] - beta * control[i];
+    for (std::size_t i = first; i < end; ++i) {
+        const double x = normal_quantile(rank(i)) - at, y = seen[i] - beta * control[i];
         n += 1, sx += x, sy += y, sxx += x * x, sxy += x * y;
     }
     const double across = n * sxx - sx * sx;
@@ -119,11 +130,17 @@ std::vector<double> logarithms(std::vector<double> values) {
 Control::Control(const Eigen::MatrixXd& slopes, const Eigen::Vector3d& offset, const Eigen::MatrixXd& worlds,
                  const std::vector<std::size_t>& sets)
     : sets_(sets) {
+    lengths_.reserve(static_cast<std::size_t>(worlds.cols()));
     for (Eigen::Index i = 0; i < worlds.cols(); ++i) lengths_.push_back((offset + slopes * worlds.col(i)).norm());
     // J z has the covariance J Jᵀ = U S Uᵀ, as U √S n has.
     const Eigen::JacobiSVD<Eigen::Matrix3d> svd(slopes * slopes.transpose(), Eigen::ComputeFullU);
     const Eigen::Matrix3d root = svd.matrixU() * svd.singularValues().cwiseMax(0.0).cwiseSqrt().asDiagonal();
-    for (const auto& n : normal_points()) everywhere_.push_back((offset + root * n).norm());
+    everywhere_.reserve(2 * normal_points().size());
+    for (const auto& n : normal_points()) {
+        const Eigen::Vector3d move = root * n;
+        everywhere_.push_back((offset + move).norm());
+        everywhere_.push_back((offset - move).norm());
+    }
 }
 
 double Control::quantile(double share) const { return appearance::quantile(everywhere_, share); }

@@ -65,18 +65,17 @@ Worlds::Worlds(const std::vector<Set>& sets, std::size_t coordinates) {
         count += set.seen.size();
     }
     const auto rows = static_cast<Eigen::Index>(coordinates), columns = static_cast<Eigen::Index>(count);
-    first.resize(rows, columns), second.resize(rows, columns);
+    first.resize(rows, columns), both.resize(rows, 2 * columns), apart.resize(rows, 2 * columns);
     Eigen::Index i = 0;
     for (const auto& set : sets)
         for (const auto& one : set.seen) {
-            first.col(i) = Eigen::Map<const Eigen::VectorXd>(one.world[0].data(), rows);
-            second.col(i++) = Eigen::Map<const Eigen::VectorXd>(one.world[1].data(), rows);
+            const Eigen::Map<const Eigen::VectorXd> p(one.world[0].data(), rows), q(one.world[1].data(), rows);
+            first.col(i) = both.col(2 * i) = p;
+            both.col(2 * i + 1) = q;
+            apart.col(2 * i) = (p - q) * std::sqrt(0.5);
+            apart.col(2 * i + 1) = -apart.col(2 * i);
+            ++i;
         }
-    both.resize(rows, 2 * columns);
-    for (i = 0; i < columns; ++i) {
-        both.col(2 * i) = first.col(i);
-        both.col(2 * i + 1) = second.col(i);
-    }
     mean = both.rowwise().mean();
     for (const std::size_t size : sizes) double_sizes.push_back(2 * size);
 }
@@ -132,13 +131,8 @@ Region boards_alone(const Draws& draws, const Lab& mean, const Worlds& worlds, c
     out.boards_de00 = out.rms_de00;
     if (!(out.de00_90 > 0)) return out;
     const Eigen::Matrix3d length = lengths_at(out.mean);
-    Eigen::MatrixXd apart(worlds.first.rows(), worlds.both.cols());
-    for (Eigen::Index i = 0; i < worlds.first.cols(); ++i) {
-        apart.col(2 * i) = (worlds.first.col(i) - worlds.second.col(i)) * std::sqrt(0.5);
-        apart.col(2 * i + 1) = -apart.col(2 * i);
-    }
     const Eigen::MatrixXd j = of_boards(length * slopes, coordinates);
-    const Control control(j, Eigen::Vector3d::Zero(), apart, worlds.double_sizes);
+    const Control control(j, Eigen::Vector3d::Zero(), worlds.apart, worlds.double_sizes);
     if (j.squaredNorm() > 0) set_quantile(out, outer_quantile(off, control));
     return out;
 }

@@ -8,7 +8,8 @@ namespace foretone::appearance {
 /// Worlds drawn, as columns, set by set: of the first board, of the other one, and of both in turn.
 struct Worlds {
     Worlds(const std::vector<Set>& sets, std::size_t coordinates);
-    Eigen::MatrixXd first, second, both;
+    Eigen::MatrixXd first, both;
+    Eigen::MatrixXd apart;                         ///< what the two boards differ by, over √2, to both sides
     Eigen::VectorXd mean;                          ///< of `both`
     std::vector<std::size_t> sizes, double_sizes;  ///< of the sets; of them with both boards
 };

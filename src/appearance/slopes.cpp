@@ -26,12 +26,16 @@ std::vector<Colors> Eye::look(bool only_finished) {
     return out;
 }
 
-std::optional<std::vector<Colors>> Eye::try_all() {
+std::optional<std::vector<Colors>> Eye::try_moved(std::size_t coordinate) {
+    std::vector<Colors> out(q_.finishes.size());
+    trail_.start(figures_.departure(0).law);
     try {
-        return look(false);
+        for (std::size_t f = 0; f < out.size(); ++f)
+            if (figures_.moves(coordinate, f)) out[f] = look_at(f, !q_.every_stage);
     } catch (const schedule::Fault&) {
         return std::nullopt;
     }
+    return out;
 }
 
 Colors Eye::look_at(std::size_t f, bool only_finished) {
@@ -95,9 +99,10 @@ bool move_one(UncertainFigures& figures, Eye& eye, const std::vector<Colors>& ba
     World world(figures.coordinates().size(), 0.0);
     world[c] = sigmas;
     figures.set(world);
-    const auto moved = eye.try_all();
+    const auto moved = eye.try_moved(c);
     if (!moved) return false;
     for (std::size_t f = 0; f < base.size(); ++f) {
+        if (!figures.moves(c, f)) continue;
         for (std::size_t s = 0; s < base[f].size(); ++s)
             for (std::size_t l = 0; l < base[f][s].size(); ++l) {
                 const Lab &p = base[f][s][l], &q = (*moved)[f][s][l];
@@ -134,7 +139,7 @@ Slopes one_at_a_time(const SpreadQuestion& q, std::size_t count) {
             out.lab.back().emplace_back(stage.size(), Eigen::MatrixXd::Zero(3, static_cast<Eigen::Index>(count)));
     }
     constexpr std::size_t most_shares = 8;
-    const std::size_t shares = std::min(count, most_shares);
+    const std::size_t shares = q.for_each ? std::min(count, most_shares) : 1;
     for_each(q, shares, [&](std::size_t share) {
         Own own(q);
         for (std::size_t c = share; c < count; c += shares)

@@ -20,8 +20,9 @@ public:
     /// All stages of all finishes, or the finished ones; throws schedule::Fault.
     std::vector<Colors> look(bool only_finished);
 
-    /// All; nothing if a schedule is impossible.
-    std::optional<std::vector<Colors>> try_all();
+    /// All stages of the finishes that `coordinate` can change, of the others none; nothing if a schedule is
+    /// impossible.
+    std::optional<std::vector<Colors>> try_moved(std::size_t coordinate);
 
 private:
     Colors look_at(std::size_t finish, bool only_finished);

@@ -34,6 +34,7 @@ const Trail::Deposits& Trail::deposits(std::size_t step) {
     auto& known = deposits_[step];
     if (!known) {
         auto first = schedule::deposit(steps_[step], figures_.materials());
+        first.notes.clear();  // said elsewhere
         auto further = schedule::further_coat(first);
         known = Deposits{std::move(first), std::move(further)};
     }
@@ -45,8 +46,8 @@ std::size_t Trail::after(std::size_t from, std::size_t finish, std::size_t step,
     for (std::size_t i = 1; i < places_.size(); ++i)
         if (places_[i].coat == coat) return i;
     const auto& said = deposits(coat.step);
-    const auto laid = schedule::thicker(further ? said.further : said.first, wet);
-    places_.push_back({coat, after_drying(places_[from].board, laid, figures_.wood()), {}, {}});
+    auto laid = std::make_shared<const schedule::Deposit>(schedule::thicker(further ? said.further : said.first, wet));
+    places_.push_back({coat, after_drying(places_[from].board, std::move(laid), figures_.wood()), {}, {}});
     return places_.size() - 1;
 }
 

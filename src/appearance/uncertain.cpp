@@ -114,6 +114,7 @@ std::size_t UncertainFigures::moved(const JointFigure& f) {
     const auto [it, fresh] = fitted_.try_emplace({f.material, f.figure}, moved_.size());
     if (fresh) {
         Moved m;
+        m.material = f.material;
         m.acts = f.acts;
         m.wet = f.figure.starts_with("wet_um.");
         m.wood = std::holds_alternative<material::Wood>(materials_.at(f.material).data);
@@ -199,6 +200,7 @@ void UncertainFigures::add_figures() {
             if (!f.optical || f.sd() <= 0 || fitted_.count({id, f.key})) continue;
             if (f.spectrum && std::holds_alternative<material::Wood>(material.data)) continue;
             Moved m;
+            m.material = id;
             m.at = f;
             m.value = f.figure ? f.figure->value : 0;
             if (f.spectrum) m.values = f.spectrum->values;
@@ -288,6 +290,23 @@ std::string UncertainFigures::what(std::size_t coordinate, std::size_t finish) c
             return "step " + std::to_string(s + 1) + " wet film";
     }
     return coordinates_[coordinate].what;
+}
+
+bool UncertainFigures::moves(std::size_t coordinate, std::size_t finish) const {
+    const auto within = [&](std::size_t first, std::size_t count) {
+        return coordinate >= first && coordinate < first + count;
+    };
+    if (within(first_law_, law_.size()) || within(first_ageing_, ages_.size())) return true;
+    const Hand& hand = hands_[finish];
+    const auto has = [](const auto& list, const auto& what) {
+        return std::find(list.begin(), list.end(), what) != list.end();
+    };
+    for (std::size_t s = 0; s < hand.step.size(); ++s)
+        if (hand.step[s] == coordinate || has(hand.coat[s], coordinate)) return true;
+    return std::any_of(effects_[coordinate].begin(), effects_[coordinate].end(), [&](const Effect& e) {
+        const Moved& m = moved_[e.moved];
+        return m.wet ? has(hand.build, e.moved) : has(used_[finish], m.material);
+    });
 }
 
 void UncertainFigures::apply(Moved& m) const {

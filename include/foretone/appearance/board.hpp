@@ -80,6 +80,9 @@ struct Board {
 /// 20 µm, in grooves of the flats and in open pores.
 Board after_drying(const Board& before, const schedule::Deposit& deposit, const material::Wood& wood);
 
+/// The same, of a coat that the board's past keeps as it is.
+Board after_drying(const Board& before, std::shared_ptr<const schedule::Deposit> deposit, const material::Wood& wood);
+
 /// The same board while the coat's liquid is still there: its pores filled as far as the liquid reaches, a smooth
 /// liquid film over all.
 Board while_wet(const Board& before, const schedule::Deposit& deposit, const material::Wood& wood);

@@ -86,6 +86,9 @@ public:
     /// What `coordinate` is for that finish: as `what`, but a hand by its step, "step 2 wet film".
     std::string what(std::size_t coordinate, std::size_t finish) const;
 
+    /// Can `coordinate` change anything of that finish? Where not, its colors are to the bit what they are without.
+    bool moves(std::size_t coordinate, std::size_t finish) const;
+
     /// Moves everything to a world; one number a coordinate, in standard deviations. All 0: as the materials say.
     void set(std::span<const double> world);
 
@@ -104,6 +107,7 @@ public:
 
 private:
     struct Moved {  // a figure and how it is moved
+        std::string material;
         material::FigureAt at;
         JointFigure::Acts acts = JointFigure::Acts::value;
         double value = 0;             // before any move
