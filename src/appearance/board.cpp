@@ -10,6 +10,7 @@
 #include <stdexcept>
 
 #include "foretone/appearance/tones.hpp"
+#include "board_again.hpp"
 #include "foretone/base/number.hpp"
 #include "wood_change.hpp"
 
@@ -223,25 +224,18 @@ Board dampened(Step s, const Deposit& d) {
     return board;
 }
 
-// A copy with room for one more coat.
-Board copy_of(const Board& board) {
-    Board out;
-    out.zone.reserve(board.zone.size() + 3);
-    out.coats.reserve(board.coats.size() + 1);
-    out.past.reserve(board.past.size() + 1);
-    return out = board;
-}
-
-// The board before its next coat.
-Board ready_for_one(const Board& before, const Wood& wood) {
-    Board board = copy_of(before);
+// The board before its next coat, with room for it.
+void make_ready(const Board& before, const Wood& wood, Board& board) {
+    board.zone.reserve(before.zone.size() + 3);
+    board.coats.reserve(before.coats.size() + 1);
+    board.past.reserve(before.past.size() + 1);
+    board = before;
     if (board.past.empty()) {
         board.wood = ground_of(wood);
         board.pore = board.wood.pore_share;
         board.ready.grit = wood.grit;
         board.first = board.ready;
     }
-    return board;
 }
 
 }  // namespace
@@ -257,15 +251,27 @@ Board after_drying(const Board& before, const Deposit& deposit, const Wood& wood
 }
 
 Board after_drying(const Board& before, std::shared_ptr<const Deposit> deposit, const Wood& wood) {
-    Board after = laid_on(ready_for_one(before, wood), *deposit, nullptr).board;
-    after.past.push_back({std::move(deposit), false});
+    Board after;
+    dry_into(after, before, std::move(deposit), wood);
     return after;
 }
 
+void dry_into(Board& after, const Board& before, std::shared_ptr<const Deposit> deposit, const Wood& wood) {
+    make_ready(before, wood, after);
+    after = laid_on(std::move(after), *deposit, nullptr).board;
+    after.past.push_back({std::move(deposit), false});
+}
+
 Board while_wet(const Board& before, const Deposit& deposit, const Wood& wood) {
-    Board after = dampened(laid_on(ready_for_one(before, wood), deposit, nullptr), deposit);
-    after.past.push_back({std::make_shared<const Deposit>(deposit), true});
+    Board after;
+    damp_into(after, before, std::make_shared<const Deposit>(deposit), wood);
     return after;
+}
+
+void damp_into(Board& after, const Board& before, std::shared_ptr<const Deposit> deposit, const Wood& wood) {
+    make_ready(before, wood, after);
+    after = dampened(laid_on(std::move(after), *deposit, nullptr), *deposit);
+    after.past.push_back({std::move(deposit), true});
 }
 
 Board after_coats(Board board, const Deposit& deposit, int coats, const Wood& wood) {

@@ -68,6 +68,26 @@ spectral::Spectrum filled(const std::vector<double>& at_nodes, std::size_t every
     return out;
 }
 
+NodeWeights::NodeWeights(const color::Weights& light, std::size_t every) {
+    std::vector<double> one(nodes_of(every), 0.0);
+    for (double& node : one) {
+        node = 1;
+        const color::Xyz c = color::xyz(filled(one, every), light);
+        weights_.push_back({c.x, c.y, c.z});
+        node = 0;
+    }
+}
+
+color::Xyz NodeWeights::xyz(const std::vector<double>& at_nodes) const {
+    color::Xyz c;
+    for (std::size_t i = 0; i < weights_.size(); ++i) {
+        c.x += weights_[i][0] * at_nodes[i];
+        c.y += weights_[i][1] * at_nodes[i];
+        c.z += weights_[i][2] * at_nodes[i];
+    }
+    return c;
+}
+
 Solver every_fourth(Solver solver) {
     solver.every = 4;
     return solver;

@@ -1,9 +1,11 @@
 #pragma once
 // Spectra at every second or fourth wavelength of the grid, and between.
 
+#include <array>
 #include <vector>
 
 #include "foretone/appearance/render.hpp"
+#include "foretone/color/xyz.hpp"
 
 namespace foretone::appearance {
 
@@ -15,6 +17,23 @@ std::vector<double> thinned(const spectral::Spectrum& values, std::size_t every)
 
 /// Values at the nodes, in between interpolated (cubic).
 spectral::Spectrum filled(const std::vector<double>& at_nodes, std::size_t every);
+
+/// What `render` shows, body and surface together, at the solver's nodes alone.
+std::vector<double> total_at_nodes(const Board& board, const material::Wood& wood, optics::Geometry geometry,
+                                   const Solver& solver);
+
+/// XYZ of a spectrum between the nodes, straight from its values there: the interpolation is linear, so a light's
+/// weights are spread onto the nodes once.
+class NodeWeights {
+public:
+    NodeWeights(const color::Weights& light, std::size_t every);
+
+    /// As color::xyz(filled(at_nodes, every), light), but for rounding.
+    color::Xyz xyz(const std::vector<double>& at_nodes) const;
+
+private:
+    std::vector<std::array<double, 3>> weights_;
+};
 
 /// `solver`, asked at 380, 400, … 780 nm alone. Dyes, films and woods are smooth over 20 nm: colors come out within
 /// ΔE00 0.05 of the full solve, differences of two of them within 0.02 (a test says so), for a third of the time. For

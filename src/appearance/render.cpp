@@ -325,6 +325,13 @@ Split render_spot(const Board& board, const Wood& wood, optics::Geometry geometr
 
 }  // namespace
 
+std::vector<double> total_at_nodes(const Board& board, const Wood& wood, optics::Geometry geometry,
+                                   const Solver& solver) {
+    Split seen = render_spot(board, wood, geometry, solver);
+    for (std::size_t i = 0; i < seen.body.size(); ++i) seen.body[i] += seen.surface[i];
+    return std::move(seen.body);
+}
+
 SplitReflectance render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
     const Split seen = render_spot(board, wood, geometry, solver);
     return {filled(seen.body, solver.every), filled(seen.surface, solver.every)};

@@ -9,7 +9,6 @@
 
 #include <algorithm>
 
-#include "every_fourth.hpp"
 #include "foretone/appearance/ageing.hpp"
 #include "moments.hpp"
 
@@ -17,7 +16,9 @@ namespace foretone::appearance {
 using color::Lab;
 
 Eye::Eye(const SpreadQuestion& question, const UncertainFigures& figures)
-    : q_(question), figures_(figures), solver_(every_fourth(question.solver)), trail_(question.finishes, figures) {}
+    : q_(question), figures_(figures), solver_(every_fourth(question.solver)), trail_(question.finishes, figures) {
+    for (const auto& light : q_.lights) lights_.emplace_back(light, solver_.every);
+}
 
 std::vector<Colors> Eye::look(bool only_finished) {
     std::vector<Colors> out;
@@ -55,7 +56,7 @@ Colors Eye::look_at(std::size_t f, bool only_finished) {
         for (std::size_t c = 0; c < departure.wet[s].size(); ++c) {
             const std::size_t next = trail_.after(at, f, s, c > 0, departure.wet[s][c]);
             if (!only_finished && departure.soaks[s])
-                out.push_back(once(trail_.damp_colors(next), [&] { return trail_.damp(at, next); }));
+                out.push_back(once(trail_.damp_colors(next), [&]() -> const Board& { return trail_.damp(at, next); }));
             if (!only_finished) out.push_back(dry(next));
             at = next;
         }
@@ -76,9 +77,10 @@ Colors Eye::look_aged(std::size_t f) {
 }
 
 std::vector<Lab> Eye::colors_of(const Board& board, const material::Wood& wood) const {
-    const auto total = render(board, wood, q_.geometry, solver_).total();
+    const auto total = total_at_nodes(board, wood, q_.geometry, solver_);
     std::vector<Lab> out;
-    for (const auto& w : q_.lights) out.push_back(color::to_lab(color::xyz(total, w), w.white));
+    for (std::size_t l = 0; l < lights_.size(); ++l)
+        out.push_back(color::to_lab(lights_[l].xyz(total), q_.lights[l].white));
     return out;
 }
 

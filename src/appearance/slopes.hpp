@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "foretone/appearance/spread.hpp"
+#include "every_fourth.hpp"
 #include "trail.hpp"
 
 namespace foretone::appearance {
@@ -32,6 +33,7 @@ private:
     const SpreadQuestion& q_;
     const UncertainFigures& figures_;
     Solver solver_;
+    std::vector<NodeWeights> lights_;
     Trail trail_;
 };
 

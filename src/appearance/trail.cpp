@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "board_again.hpp"
 #include "foretone/schedule/deposit.hpp"
 
 namespace foretone::appearance {
@@ -25,9 +26,20 @@ void Trail::start(const std::optional<schedule::UptakeLaw>& law) {
     if (materials_ != figures_.materials_set()) deposits_.clear();
     materials_ = figures_.materials_set();
     deposits_.resize(steps_.size());
-    places_.clear();
-    Board& root = places_.emplace_back().board;
-    if (law) root.law = *law;
+    for (auto& place : places_) place.board.past.clear();  // so that no coat is kept but by its place
+    damp_.past.clear();
+    used_ = 0;
+    Place& root = place();
+    root.board = {};
+    if (law) root.board.law = *law;
+}
+
+Trail::Place& Trail::place() {
+    if (used_ == places_.size()) places_.emplace_back();
+    Place& next = places_[used_++];
+    next.dry.clear();
+    next.damp.clear();
+    return next;
 }
 
 const Trail::Deposits& Trail::deposits(std::size_t step) {
@@ -43,16 +55,23 @@ const Trail::Deposits& Trail::deposits(std::size_t step) {
 
 std::size_t Trail::after(std::size_t from, std::size_t finish, std::size_t step, bool further, double wet) {
     const OneMore coat{from, which_[finish][step], further, wet};
-    for (std::size_t i = 1; i < places_.size(); ++i)
+    for (std::size_t i = 1; i < used_; ++i)
         if (places_[i].coat == coat) return i;
     const auto& said = deposits(coat.step);
-    auto laid = std::make_shared<const schedule::Deposit>(schedule::thicker(further ? said.further : said.first, wet));
-    places_.push_back({coat, after_drying(places_[from].board, std::move(laid), figures_.wood()), {}, {}});
-    return places_.size() - 1;
+    schedule::Deposit laid = schedule::thicker(further ? said.further : said.first, wet);
+    Place& next = place();
+    next.coat = coat;
+    if (next.laid && next.laid.use_count() == 1)
+        *next.laid = std::move(laid);
+    else
+        next.laid = std::make_shared<schedule::Deposit>(std::move(laid));
+    dry_into(next.board, places_[from].board, next.laid, figures_.wood());
+    return used_ - 1;
 }
 
-Board Trail::damp(std::size_t from, std::size_t to) const {
-    return while_wet(places_[from].board, *places_[to].board.past.back().coat, figures_.wood());
+const Board& Trail::damp(std::size_t from, std::size_t to) {
+    damp_into(damp_, places_[from].board, places_[to].board.past.back().coat, figures_.wood());
+    return damp_;
 }
 
 }  // namespace foretone::appearance

@@ -1,6 +1,7 @@
 #pragma once
 // Boards of finishes that begin alike, in one world: what was laid once is not laid again.
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -27,8 +28,8 @@ public:
     std::size_t after(std::size_t from, std::size_t finish, std::size_t step, bool further, double wet);
 
     const Board& board(std::size_t number) const { return places_[number].board; }
-    /// The board `from` while the last coat of the board `to` is wet.
-    Board damp(std::size_t from, std::size_t to) const;
+    /// The board `from` while the last coat of the board `to` is wet. Valid until the next call.
+    const Board& damp(std::size_t from, std::size_t to);
 
     /// Colors of a board, and of it while its last coat was wet, once someone has looked.
     std::vector<color::Lab>& colors(std::size_t number) { return places_[number].dry; }
@@ -43,6 +44,7 @@ private:
     };
     struct Place {
         OneMore coat;
+        std::shared_ptr<schedule::Deposit> laid;
         Board board;
         std::vector<color::Lab> dry, damp;
     };
@@ -56,7 +58,11 @@ private:
     std::vector<std::vector<std::size_t>> which_;  // [finish][step]
     std::vector<std::optional<Deposits>> deposits_;
     std::size_t materials_ = 0;  // the account's materials that deposits are of
-    std::vector<Place> places_;
+    Place& place();
+
+    std::vector<Place> places_;  // the first `used_`; the others' storage is used again
+    std::size_t used_ = 0;
+    Board damp_;
 };
 
 }  // namespace foretone::appearance

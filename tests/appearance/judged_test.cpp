@@ -219,7 +219,9 @@ TEST_CASE("a sample takes the first boards, or both of each world in turn") {
     CHECK(worlds.first(0, 1) == 1);
     CHECK(worlds.both(0, 2) == 1);
     CHECK(worlds.both(0, 3) == 11);
-    CHECK(worlds.second(0, 4) == 11);
+    CHECK(worlds.both(0, 9) == 11);
+    CHECK(worlds.apart(0, 8) == Approx(-10 * std::sqrt(0.5)));  // world 4: boards 1 and 11
+    CHECK(worlds.apart(0, 9) == -worlds.apart(0, 8));
 }
 
 TEST_CASE("a tail that is longer or shorter than a normal one is a slope, and does not move the quantile") {

@@ -33,9 +33,10 @@ std::vector<schedule::Finish> alike() {
 // All colors of one finish, laid from the bare wood on.
 Colors by_itself(const UncertainFigures& figures, const schedule::Finish& finish, std::size_t f, const Solver& solver) {
     Colors out;
+    const NodeWeights weights(trail_light, 4);
     visit_moments(figures.materials(), figures.wood(), finish, figures.departure(f), nullptr, [&](const Moment& m) {
-        const auto total = render(m.board(), figures.wood(), optics::Geometry::g45_0, every_fourth(solver)).total();
-        out.push_back({color::to_lab(color::xyz(total, trail_light), trail_light.white)});
+        const auto total = total_at_nodes(m.board(), figures.wood(), optics::Geometry::g45_0, every_fourth(solver));
+        out.push_back({color::to_lab(weights.xyz(total), trail_light.white)});
     });
     return out;
 }
@@ -73,6 +74,53 @@ TEST_CASE("finishes that begin alike look, in any world, as each does by itself,
             CHECK(same(finished[f], {due.back()}));
         }
     }
+}
+
+TEST_CASE("a light's weights at the nodes see what the spectrum between them is seen as") {
+    const auto& wood = std::get<material::Wood>(whole_library().at("hard-maple").data);
+    const auto board = after_coats({}, schedule::deposit(dye_step("honey-dye", 12), whole_library()), 1, wood);
+    for (const std::size_t every : {1, 2, 4}) {
+        Solver solver = two_flux_solver();
+        solver.every = every;
+        const auto seen = NodeWeights(trail_light, every)
+                              .xyz(total_at_nodes(board, wood, optics::Geometry::g45_0, solver));
+        const auto due = color::xyz(render(board, wood, optics::Geometry::g45_0, solver).total(), trail_light);
+        INFO("every " << every);
+        CHECK(seen.x == Approx(due.x).epsilon(1e-12));
+        CHECK(seen.y == Approx(due.y).epsilon(1e-12));
+        CHECK(seen.z == Approx(due.z).epsilon(1e-12));
+    }
+}
+
+TEST_CASE("a coordinate that cannot change a finish does not") {
+    const auto& materials = whole_library();
+    const auto finishes = alike();
+    const auto solver = two_flux_solver();
+    const SpreadQuestion q{materials, "hard-maple", finishes, optics::Geometry::g45_0, solver, {trail_light}};
+    UncertainFigures figures(materials, "hard-maple", finishes, trail_light, {});
+    Eye eye(q, figures);
+    const auto base = eye.look(true);
+    std::vector<std::size_t> still(finishes.size());
+    for (std::size_t c = 0; c < figures.coordinates().size(); ++c) {
+        World world(figures.coordinates().size(), 0.0);
+        world[c] = 1;
+        figures.set(world);
+        const auto all = eye.look(true);
+        const auto moved = eye.try_moved(c);
+        REQUIRE(moved);
+        for (std::size_t f = 0; f < finishes.size(); ++f) {
+            INFO(figures.coordinates()[c].name << ", " << finishes[f].name);
+            if (figures.moves(c, f)) {
+                CHECK(same({(*moved)[f].back()}, all[f]));
+                continue;
+            }
+            ++still[f];
+            CHECK(same(all[f], base[f]));
+            CHECK((*moved)[f].empty());
+        }
+    }
+    CHECK(still[0] > still[1]);  // bare wood has least to be moved by
+    for (const std::size_t count : still) CHECK(count > 0);
 }
 
 TEST_CASE("between the wavelengths that are solved a spectrum is a cubic, and at them it is what was solved") {
