@@ -130,8 +130,8 @@ std::vector<double> logarithms(std::vector<double> values) {
 Control::Control(const Eigen::MatrixXd& slopes, const Eigen::Vector3d& offset, const Eigen::MatrixXd& worlds,
                  const std::vector<std::size_t>& sets)
     : sets_(sets) {
-    lengths_.reserve(static_cast<std::size_t>(worlds.cols()));
-    for (Eigen::Index i = 0; i < worlds.cols(); ++i) lengths_.push_back((offset + slopes * worlds.col(i)).norm());
+    const Eigen::VectorXd lengths = ((slopes * worlds).colwise() + offset).colwise().norm();
+    lengths_.assign(lengths.begin(), lengths.end());
     // J z has the covariance J Jᵀ = U S Uᵀ, as U √S n has.
     const Eigen::JacobiSVD<Eigen::Matrix3d> svd(slopes * slopes.transpose(), Eigen::ComputeFullU);
     const Eigen::Matrix3d root = svd.matrixU() * svd.singularValues().cwiseMax(0.0).cwiseSqrt().asDiagonal();

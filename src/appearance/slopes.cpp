@@ -20,10 +20,10 @@ Eye::Eye(const SpreadQuestion& question, const UncertainFigures& figures)
     for (const auto& light : q_.lights) lights_.emplace_back(light, solver_.every);
 }
 
-std::vector<Colors> Eye::look(bool only_finished) {
+std::vector<Colors> Eye::look(StagesAsked stages) {
     std::vector<Colors> out;
     if (!q_.finishes.empty()) trail_.start(figures_.departure(0).law);
-    for (std::size_t f = 0; f < q_.finishes.size(); ++f) out.push_back(look_at(f, only_finished || !q_.every_stage));
+    for (std::size_t f = 0; f < q_.finishes.size(); ++f) out.push_back(look_at(f, stages));
     return out;
 }
 
@@ -32,14 +32,14 @@ std::optional<std::vector<Colors>> Eye::try_moved(std::size_t coordinate) {
     trail_.start(figures_.departure(0).law);
     try {
         for (std::size_t f = 0; f < out.size(); ++f)
-            if (figures_.moves(coordinate, f)) out[f] = look_at(f, !q_.every_stage);
+            if (figures_.moves(coordinate, f)) out[f] = look_at(f, q_.stages);
     } catch (const schedule::Fault&) {
         return std::nullopt;
     }
     return out;
 }
 
-Colors Eye::look_at(std::size_t f, bool only_finished) {
+Colors Eye::look_at(std::size_t f, StagesAsked stages) {
     if (q_.knowledge.ages()) return look_aged(f);
     const auto& departure = figures_.departure(f);
     const auto once = [&](std::vector<Lab>& known, const auto& board) {
@@ -49,18 +49,19 @@ Colors Eye::look_at(std::size_t f, bool only_finished) {
     const auto dry = [&](std::size_t at) {
         return once(trail_.colors(at), [&]() -> const Board& { return trail_.board(at); });
     };
+    const bool all = stages == StagesAsked::all;
     Colors out;
     std::size_t at = Trail::bare;
-    if (!only_finished) out.push_back(dry(at));
+    if (stages != StagesAsked::last) out.push_back(dry(at));
     for (std::size_t s = 0; s < departure.wet.size(); ++s)
         for (std::size_t c = 0; c < departure.wet[s].size(); ++c) {
             const std::size_t next = trail_.after(at, f, s, c > 0, departure.wet[s][c]);
-            if (!only_finished && departure.soaks[s])
+            if (all && departure.soaks[s])
                 out.push_back(once(trail_.damp_colors(next), [&]() -> const Board& { return trail_.damp(at, next); }));
-            if (!only_finished) out.push_back(dry(next));
+            if (all) out.push_back(dry(next));
             at = next;
         }
-    if (only_finished) out.push_back(dry(at));
+    if (!all) out.push_back(dry(at));
     return out;
 }
 
@@ -132,7 +133,7 @@ Slopes one_at_a_time(const SpreadQuestion& q, std::size_t count) {
         UncertainFigures figures;
         Eye eye;
     };
-    const auto base = Own(q).eye.look(false);
+    const auto base = Own(q).eye.look(q.stages);
     Slopes out;
     for (const auto& finish : base) {
         out.lab.emplace_back();

@@ -18,15 +18,15 @@ class Eye {
 public:
     Eye(const SpreadQuestion& question, const UncertainFigures& figures);
 
-    /// All stages of all finishes, or the finished ones; throws schedule::Fault.
-    std::vector<Colors> look(bool only_finished);
+    /// Of all finishes; throws schedule::Fault.
+    std::vector<Colors> look(StagesAsked stages);
 
-    /// All stages of the finishes that `coordinate` can change, of the others none; nothing if a schedule is
+    /// The question's stages of the finishes that `coordinate` can change, of the others none; nothing if a schedule is
     /// impossible.
     std::optional<std::vector<Colors>> try_moved(std::size_t coordinate);
 
 private:
-    Colors look_at(std::size_t finish, bool only_finished);
+    Colors look_at(std::size_t finish, StagesAsked stages);
     Colors look_aged(std::size_t finish);
     std::vector<color::Lab> colors_of(const Board& board, const material::Wood& wood) const;
 

@@ -145,7 +145,8 @@ std::vector<Spread> spreads(const SpreadQuestion& q) {
 Spread spread(const material::Materials& materials, const std::string& wood, const schedule::Finish& finish,
               optics::Geometry geometry, const Solver& solver, const std::vector<color::Weights>& lights,
               const Knowledge& knowledge) {
-    return std::move(spreads({materials, wood, {finish}, geometry, solver, lights, true, knowledge}).front());
+    return std::move(
+        spreads({materials, wood, {finish}, geometry, solver, lights, StagesAsked::all, knowledge}).front());
 }
 
 }  // namespace foretone::appearance

@@ -62,9 +62,9 @@ Set draw_set(const SpreadQuestion& q, const Plan& plan, std::uint64_t seed) {
                 Seen one;
                 for (std::size_t b = 0; b < boards_of_a_world; ++b) one.world[b] = plan.world(lattice, point, b, again);
                 figures.set(one.world[0]);
-                one.first = eye.look(false);
+                one.first = eye.look(q.stages);
                 figures.set(one.world[1]);
-                for (auto& finish : eye.look(true)) one.on_another.push_back(std::move(finish.back()));
+                for (auto& finish : eye.look(StagesAsked::last)) one.on_another.push_back(std::move(finish.back()));
                 out.seen.push_back(std::move(one));
                 break;
             } catch (const schedule::Fault&) {

@@ -136,7 +136,9 @@ int run_overview(const Common& options, const std::vector<std::filesystem::path>
                  const std::vector<std::string>& woods, bool with_picture) {
     const auto lib = library(options);
     auto read = read_all(files, lib);
-    const auto all = job::overview(read.scenes, lib, woods_said(woods, lib), appearance::two_flux_solver());
+    const auto all =
+        job::overview(read.scenes, lib, woods_said(woods, lib), appearance::two_flux_solver(),
+                      options.json.empty() ? appearance::StagesAsked::first_and_last : appearance::StagesAsked::all);
 
     std::vector<scene::OutputFile> out;
     const auto picture = std::filesystem::path(options.out) / (stem + "-overview.png");

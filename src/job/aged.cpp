@@ -67,7 +67,7 @@ public:
                                                   scene_.look.geometry,
                                                   solver_,
                                                   lights_,
-                                                  false,
+                                                  appearance::StagesAsked::last,
                                                   knowledge,
                                                   base::parallel_for_all,
                                                   {},

@@ -114,7 +114,7 @@ void add_spread(std::vector<BookChip>& chips, const Group& g, const color::Weigh
                                               optics::Geometry::g45_0,
                                               appearance::two_flux_solver(),
                                               {light},
-                                              false,
+                                              appearance::StagesAsked::last,
                                               g.on.knowledge(),
                                               {},
                                               few_worlds,

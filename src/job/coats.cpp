@@ -65,7 +65,7 @@ public:
                                             scene_.look.geometry,
                                             solver_,
                                             weights_,
-                                            false,
+                                            appearance::StagesAsked::last,
                                             knowledge,
                                             base::parallel_for_all,
                                             {},

@@ -262,7 +262,7 @@ private:
                                         scene_.look.geometry,
                                         solver_,
                                         {weights_.front()},
-                                        false,
+                                        appearance::StagesAsked::last,
                                         known,
                                         base::parallel_for_all})
                 .front()

@@ -31,7 +31,7 @@ std::vector<FitNext> fit_next(const scene::BoardsFile& boards, const learn::FitR
                                                            q.geometry,
                                                            solver,
                                                            {q.readings.front().weights},
-                                                           true,
+                                                           appearance::StagesAsked::all,
                                                            known,
                                                            base::parallel_for_all})
                                           .front());

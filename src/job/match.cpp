@@ -155,7 +155,7 @@ Candidate Search::candidate(const search::Found& found) const {
                                         scene_.look.geometry,
                                         solver_,
                                         target_.weights,
-                                        false,
+                                        appearance::StagesAsked::last,
                                         knowledge,
                                         {},
                                         {},

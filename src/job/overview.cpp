@@ -73,7 +73,8 @@ void warn_of_looks(Overview& out) {
 }
 
 // All finishes of a scene on one wood. What cannot be worked out is left out of the others' account.
-void see_all(OnWood& one, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
+void see_all(OnWood& one, const appearance::Solver& solver, const std::vector<color::Weights>& lights,
+             appearance::StagesAsked spread_of) {
     std::vector<std::size_t> seen;
     std::vector<schedule::Finish> finishes;
     for (std::size_t f = 0; f < one.boards.size(); ++f) {
@@ -94,7 +95,7 @@ void see_all(OnWood& one, const appearance::Solver& solver, const std::vector<co
                                         one.scene.look.geometry,
                                         solver,
                                         lights,
-                                        true,
+                                        spread_of,
                                         one.scene.knowledge(),
                                         {},
                                         two_sets,
@@ -105,13 +106,14 @@ void see_all(OnWood& one, const appearance::Solver& solver, const std::vector<co
 }  // namespace
 
 Overview overview(const std::vector<scene::Scene>& scenes, const scene::Library& library,
-                  const std::vector<std::string>& woods, const appearance::Solver& solver, unsigned threads) {
+                  const std::vector<std::string>& woods, const appearance::Solver& solver,
+                  appearance::StagesAsked spread_of, unsigned threads) {
     if (scenes.empty()) throw std::invalid_argument("job::overview: no scene");
     Overview out{scenes.front().look, solver.name, scenes, woods, {}, {}, {}};
     out.look.after.clear();
     const auto lights = weights_of(out.look, library);
     auto each = each_on_its_wood(out, library);
-    base::parallel_for(each.size(), threads, [&](std::size_t i) { see_all(each[i], solver, lights); });
+    base::parallel_for(each.size(), threads, [&](std::size_t i) { see_all(each[i], solver, lights, spread_of); });
     std::set<std::string> said;
     for (auto& one : each) {
         std::move(one.boards.begin(), one.boards.end(), std::back_inserter(out.boards));

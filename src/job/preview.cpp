@@ -22,8 +22,9 @@ void what_next(SeenFinish& out) {
 // How sure all of it is: one account for all finishes.
 void add_spreads(Preview& out, const appearance::Solver& solver, const std::vector<color::Weights>& lights) {
     const auto& scene = out.scene;
-    auto spreads = appearance::spreads({scene.materials, scene.wood, scene.finishes, scene.look.geometry, solver,
-                                        lights, true, scene.knowledge(), base::parallel_for_all});
+    auto spreads =
+        appearance::spreads({scene.materials, scene.wood, scene.finishes, scene.look.geometry, solver, lights,
+                             appearance::StagesAsked::all, scene.knowledge(), base::parallel_for_all});
     for (std::size_t f = 0; f < out.finishes.size(); ++f) {
         auto& finish = out.finishes[f];
         take_spread(finish, std::move(spreads[f]));

@@ -95,12 +95,17 @@ SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appear
 
 void take_spread(SeenFinish& finish, appearance::Spread spread) {
     finish.spread = std::move(spread);
-    for (std::size_t s = 0; s < finish.stages.size(); ++s)
-        for (std::size_t l = 0; l < finish.stages[s].colors.size(); ++l) {
-            auto& color = finish.stages[s].colors[l];
-            color.spread_de00 = finish.spread.de00(s, l);
-            color.region = finish.spread.regions[s][l];
+    const auto take = [&](SeenStage& stage, std::size_t s) {
+        for (std::size_t l = 0; l < stage.colors.size(); ++l) {
+            stage.colors[l].spread_de00 = finish.spread.de00(s, l);
+            stage.colors[l].region = finish.spread.regions[s][l];
         }
+    };
+    const std::size_t told = finish.spread.regions.size();
+    if (told == finish.stages.size())
+        for (std::size_t s = 0; s < told; ++s) take(finish.stages[s], s);
+    else
+        take(finish.stages.front(), 0), take(finish.stages.back(), told - 1);
 }
 
 void warn_resampled(const scene::Scene& scene, std::vector<scene::Problem>& warnings) {

@@ -13,7 +13,7 @@ std::vector<color::Weights> weights_of(const scene::Look& look, const scene::Lib
 SeenFinish see_finish(const scene::Scene& scene, std::size_t index, const appearance::Solver& solver,
                       const std::vector<color::Weights>& lights);
 
-/// Gives every color its part of the finish's spread.
+/// Gives every color its part of the finish's spread: of all stages, or of the first and the last.
 void take_spread(SeenFinish& finish, appearance::Spread spread);
 
 /// Adds a warning for every spectrum of the scene's that was resampled or held beyond its ends.

@@ -199,7 +199,16 @@ Learned learn(const LearningQuestion& q) {
     const auto solver = appearance::two_flux_solver();
     const auto predict = [&](bool same_board) {
         known.same_board = same_board;
-        return appearance::spreads({materials, q.wood, q.asked, q.geometry, solver, {q.weights}, false, known, {}, {}});
+        return appearance::spreads({materials,
+                                    q.wood,
+                                    q.asked,
+                                    q.geometry,
+                                    solver,
+                                    {q.weights},
+                                    appearance::StagesAsked::last,
+                                    known,
+                                    {},
+                                    {}});
     };
     score(predict(false), elsewhere, false, out);
     if (q.boards == 1) score(predict(true), on_first_plank, true, out);

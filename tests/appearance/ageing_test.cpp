@@ -220,7 +220,7 @@ TEST_CASE("what is not known of age widens the range, and nothing else draws it 
                         optics::Geometry::d8_included,
                         two_flux_solver(),
                         {d65_10()},
-                        false,
+                        StagesAsked::last,
                         k,
                         {},
                         {2, 0}});

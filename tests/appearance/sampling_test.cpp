@@ -35,7 +35,7 @@ schedule::Step laid_coats(const std::string& id, int coats) {
         optics::Geometry::g45_0,
         solver,
         {color::make_weights(light("D65"), observer("2deg"))},
-        false};
+        StagesAsked::last};
     q.drawing = {sets, sets, seed};
     return spreads(q);
 }

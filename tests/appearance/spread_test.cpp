@@ -163,7 +163,7 @@ TEST_CASE("bare wood alone and more unsure figures than the lattice has dimensio
     CHECK(spread_of(materials, {}).regions.size() == 1);
     SpreadQuestion many{materials,         "wood", {{"test", {coats_of("varnish", 70)}}}, Geometry::g45_0,
                         two_flux_solver(), d65};
-    many.every_stage = false;
+    many.stages = StagesAsked::last;
     many.drawing.most_sets = many.drawing.sets = 2;
     CHECK(spreads(many)[0].regions.back()[0].rms_de00 > 0);
 }

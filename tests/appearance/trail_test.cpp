@@ -66,12 +66,14 @@ TEST_CASE("finishes that begin alike look, in any world, as each does by itself,
             if (i % 2 == 0 || figures.coordinates()[c].origin == Origin::boards)
                 world[c] = normal_quantile(lattice.at(i, c));
         figures.set(world);
-        const auto seen = eye.look(false), finished = eye.look(true);
+        const auto seen = eye.look(StagesAsked::all), finished = eye.look(StagesAsked::last),
+                   ends = eye.look(StagesAsked::first_and_last);
         for (std::size_t f = 0; f < finishes.size(); ++f) {
             INFO("world " << i << ", " << finishes[f].name);
             const auto due = by_itself(figures, finishes[f], f, solver);
             CHECK(same(seen[f], due));
             CHECK(same(finished[f], {due.back()}));
+            CHECK(same(ends[f], {due.front(), due.back()}));
         }
     }
 }
@@ -82,8 +84,8 @@ TEST_CASE("a light's weights at the nodes see what the spectrum between them is 
     for (const std::size_t every : {1, 2, 4}) {
         Solver solver = two_flux_solver();
         solver.every = every;
-        const auto seen = NodeWeights(trail_light, every)
-                              .xyz(total_at_nodes(board, wood, optics::Geometry::g45_0, solver));
+        const auto seen =
+            NodeWeights(trail_light, every).xyz(total_at_nodes(board, wood, optics::Geometry::g45_0, solver));
         const auto due = color::xyz(render(board, wood, optics::Geometry::g45_0, solver).total(), trail_light);
         INFO("every " << every);
         CHECK(seen.x == Approx(due.x).epsilon(1e-12));
@@ -96,16 +98,17 @@ TEST_CASE("a coordinate that cannot change a finish does not") {
     const auto& materials = whole_library();
     const auto finishes = alike();
     const auto solver = two_flux_solver();
-    const SpreadQuestion q{materials, "hard-maple", finishes, optics::Geometry::g45_0, solver, {trail_light}};
+    SpreadQuestion q{materials, "hard-maple", finishes, optics::Geometry::g45_0, solver, {trail_light}};
+    q.stages = StagesAsked::last;
     UncertainFigures figures(materials, "hard-maple", finishes, trail_light, {});
     Eye eye(q, figures);
-    const auto base = eye.look(true);
+    const auto base = eye.look(StagesAsked::last);
     std::vector<std::size_t> still(finishes.size());
     for (std::size_t c = 0; c < figures.coordinates().size(); ++c) {
         World world(figures.coordinates().size(), 0.0);
         world[c] = 1;
         figures.set(world);
-        const auto all = eye.look(true);
+        const auto all = eye.look(StagesAsked::last);
         const auto moved = eye.try_moved(c);
         REQUIRE(moved);
         for (std::size_t f = 0; f < finishes.size(); ++f) {

@@ -41,7 +41,8 @@ material::Materials unsure() {
 std::vector<Spread> spreads_of(const material::Materials& materials, const std::vector<schedule::Finish>& finishes,
                                const Knowledge& knowledge = {}) {
     const auto solver = two_flux_solver();
-    return spreads({materials, "wood", finishes, Geometry::g45_0, solver, {d65_weights}, false, knowledge, {}});
+    return spreads(
+        {materials, "wood", finishes, Geometry::g45_0, solver, {d65_weights}, StagesAsked::last, knowledge, {}});
 }
 
 const schedule::Finish clear{"clear", {some_coats("varnish", 2)}},

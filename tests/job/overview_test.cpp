@@ -37,7 +37,7 @@ std::string refusal_of(const std::vector<scene::Scene>& scenes, const std::vecto
 TEST_CASE("an overview has every finish on every wood, with the colors of a preview, whatever the threads") {
     const auto scene = overview_scene("bench", shellac_alone + ironed_first);
     const auto& solver = appearance::two_flux_solver();
-    const auto all = job::overview({scene}, library(), {"ash", "hard-maple"}, solver, 1);
+    const auto all = job::overview({scene}, library(), {"ash", "hard-maple"}, solver, appearance::StagesAsked::all, 1);
     REQUIRE(all.boards.size() == 4);
     CHECK((all.boards[1].wood == "ash" && all.boards[1].seen.name == "iron" && all.boards[2].wood == "hard-maple"));
     const auto p = job::preview(scene, library(), solver);
@@ -52,8 +52,16 @@ TEST_CASE("an overview has every finish on every wood, with the colors of a prev
         CHECK(std::abs(spread / due.stages.back().colors[0].spread_de00 - 1) < 0.1);
         CHECK(seen.spread.rests_on == due.spread.rests_on);
     }
-    CHECK(report::overview_json(all) ==
-          report::overview_json(job::overview({scene}, library(), {"ash", "hard-maple"}, solver, 2)));
+    CHECK(report::overview_json(all) == report::overview_json(job::overview({scene}, library(), {"ash", "hard-maple"},
+                                                                            solver, appearance::StagesAsked::all, 2)));
+    // Bare and finished boards alone are as sure as beside the stages between them.
+    const auto ends = job::overview({scene}, library(), {"ash"}, solver, appearance::StagesAsked::first_and_last);
+    for (std::size_t f = 0; f < 2; ++f) {
+        const auto &seen = ends.boards[f], &due = all.boards[f];
+        CHECK(seen.bare().colors[0].region.rms_de00 == due.bare().colors[0].region.rms_de00);
+        CHECK(seen.finished().colors[0].region.rms_de00 == due.finished().colors[0].region.rms_de00);
+        CHECK(seen.finished().colors[0].spread_de00 == due.finished().colors[0].spread_de00);
+    }
     // Iron needs tannin, which maple has not: that board says so, and stands.
     CHECK(report::remarks(all.boards[3]).find("no-tannin") != std::string::npos);
     CHECK(report::remarks(all.boards[2]).empty());

@@ -71,6 +71,9 @@ struct Drawing {
     std::uint64_t seed = 0;                  ///< another one, other worlds
 };
 
+/// Which stages of a finish are asked for: all, bare wood and the last, the last.
+enum class StagesAsked { all, first_and_last, last };
+
 /// Finishes on one wood, seen under lights (one or more).
 struct SpreadQuestion {
     const material::Materials& materials;
@@ -79,7 +82,7 @@ struct SpreadQuestion {
     optics::Geometry geometry = optics::Geometry::g45_0;
     const Solver& solver;
     std::vector<color::Weights> lights;
-    bool every_stage = true;  ///< else each finish has one stage, the finished one
+    StagesAsked stages = StagesAsked::all;  ///< the others are left out of what comes back
     Knowledge knowledge{};
     /// Calls job(i) for i = 0 … count − 1, in any order, perhaps at once; none: one after the other. The outcome is the
     /// same.
