@@ -18,9 +18,12 @@ std::vector<double> thinned(const spectral::Spectrum& values, std::size_t every)
 /// Values at the nodes, in between interpolated (cubic).
 spectral::Spectrum filled(const std::vector<double>& at_nodes, std::size_t every);
 
-/// What `render` shows, body and surface together, at the solver's nodes alone.
-std::vector<double> total_at_nodes(const Board& board, const material::Wood& wood, optics::Geometry geometry,
-                                   const Solver& solver);
+/// The dry wood without end, what all boards of one wood lie on, at every `every`-th wavelength.
+optics::Layer dry_wood(const material::Wood& wood, std::size_t every);
+
+/// What `render` shows, body and surface together, at the solver's nodes alone; `dry`: `dry_wood` of that wood.
+std::vector<double> total_at_nodes(const optics::Layer& dry, const Board& board, const material::Wood& wood,
+                                   optics::Geometry geometry, const Solver& solver);
 
 /// XYZ of a spectrum between the nodes, straight from its values there: the interpolation is linear, so a light's
 /// weights are spread onto the nodes once.

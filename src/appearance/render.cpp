@@ -78,9 +78,8 @@ double absorption_left(const std::vector<const Soaked*>& here) {
 
 // The wood from the surface down: the wetted zone as slabs, between two neighbouring depths everything that reaches
 // deeper adds up, and below it the same wood without end. A zone that holds nothing is therefore no zone at all, in any
-// light. The dry wood absorbs what makes a half-space of it reflect as the wood does. (A file's Kubelka–Munk S is ¾ of
-// the reduced scattering, diffusion theory's figure.)
-void add_wood_layers(const Board& board, const Wood& wood, double n, std::size_t every, std::vector<Layer>& layers) {
+// light.
+void add_wood_layers(const Board& board, const Wood& wood, Layer dry, std::size_t every, std::vector<Layer>& layers) {
     std::vector<double> depths;
     depths.reserve(board.zone.size());
     for (const auto& s : board.zone)
@@ -88,11 +87,6 @@ void add_wood_layers(const Board& board, const Wood& wood, double n, std::size_t
     std::sort(depths.begin(), depths.end());
     depths.erase(std::unique(depths.begin(), depths.end()), depths.end());
 
-    constexpr double without_end = std::numeric_limits<double>::infinity();
-    Layer dry{n, without_end, material::body_reflectance(wood, every), material::scattering_per_mm(wood, every), 0};
-    auto &absorption = dry.absorption_per_mm, &scattering = dry.scattering_per_mm;
-    for (std::size_t i = 0; i < absorption.size(); ++i)
-        absorption[i] = optics::absorption_over_scattering(absorption[i]) * (scattering[i] * 4 / 3);
     std::vector<const Soaked*> here;
     here.reserve(board.zone.size());
     double top = 0;
@@ -103,19 +97,18 @@ void add_wood_layers(const Board& board, const Wood& wood, double n, std::size_t
         Layer& layer = layers.emplace_back(dry);
         layer.thickness_mm = (bottom - top) / 1000;
         const double left = scattering_left(here, wood.n.value), kept = absorption_left(here);
-        for (double& s : layer.scattering_per_mm) s = s * left * 4 / 3;
+        for (double& s : layer.scattering_per_mm) s *= left;
         if (kept < 1)
             for (double& a : layer.absorption_per_mm) a *= kept;
         for (const auto* s : here) {
             const double per_mm = 1000 / s->depth_um;
-            for (std::size_t i = 0; i < absorption.size(); ++i) {
+            for (std::size_t i = 0; i < layer.absorption_per_mm.size(); ++i) {
                 layer.absorption_per_mm[i] += s->absorbance[i * every] * per_mm;
                 layer.scattering_per_mm[i] += s->scattering[i * every] * per_mm;
             }
         }
         top = bottom;
     }
-    for (double& s : scattering) s = s * 4 / 3;
     layers.push_back(std::move(dry));
 }
 
@@ -256,14 +249,30 @@ void SplitReflectance::add(double share, const SplitReflectance& part) {
     }
 }
 
-optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats, std::size_t every) {
+// It absorbs what makes a half-space of it reflect as the wood does. (A file's Kubelka–Munk S is ¾ of the reduced
+// scattering, diffusion theory's figure.)
+Layer dry_wood(const Wood& wood, std::size_t every) {
+    constexpr double without_end = std::numeric_limits<double>::infinity();
+    Layer dry{wood.n.value, without_end, material::body_reflectance(wood, every),
+              material::scattering_per_mm(wood, every), 0};
+    for (std::size_t i = 0; i < dry.absorption_per_mm.size(); ++i) {
+        dry.scattering_per_mm[i] = dry.scattering_per_mm[i] * 4 / 3;
+        dry.absorption_per_mm[i] =
+            optics::absorption_over_scattering(dry.absorption_per_mm[i]) * dry.scattering_per_mm[i];
+    }
+    return dry;
+}
+
+namespace {
+
+optics::Stack stack_on(const Layer& dry, const Board& board, const Wood& wood, bool with_coats, std::size_t every) {
     optics::Stack stack;
     stack.wavelengths = nodes_of(every);
     stack.base.kind = optics::Base::Kind::black;
     stack.layers.reserve(board.coats.size() + 4);
-    double n = wood.n.value;
+    Layer body = dry;
     if (with_coats) {
-        n = boundary_index(board.coats);
+        body.n = boundary_index(board.coats);
         for (auto coat = board.coats.rbegin(); coat != board.coats.rend(); ++coat) {
             const auto i = static_cast<std::size_t>(board.coats.rend() - coat - 1);
             stack.layers.push_back({layer_index(board.coats, i),
@@ -275,8 +284,14 @@ optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats, st
                 stack.layers.back().scattering_per_mm = thinned(coat->haze_per_mm, every);
         }
     }
-    add_wood_layers(board, wood, n, every, stack.layers);
+    add_wood_layers(board, wood, std::move(body), every, stack.layers);
     return stack;
+}
+
+}  // namespace
+
+optics::Stack stack_of(const Board& board, const Wood& wood, bool with_coats, std::size_t every) {
+    return stack_on(dry_wood(wood, every), board, wood, with_coats, every);
 }
 
 namespace {
@@ -289,10 +304,11 @@ Board only(const Board& board, Where where) {
 }
 
 // One spot, all of it alike.
-Split render_alike(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+Split render_alike(const Layer& dry, const Board& board, const Wood& wood, optics::Geometry geometry,
+                   const Solver& solver) {
     const auto shares = surface_shares(board, wood);
     const bool film = shares.film > 0;
-    auto stack = stack_of(board, wood, film, solver.every);
+    auto stack = stack_on(dry, board, wood, film, solver.every);
     const auto open = [&] { return open_reflectance(open_surface(board, wood), solver.inside(stack)); };
     if (!film) return open_reading(board, wood, open(), geometry);
     Split touching = covered_reading(board, wood, stack, geometry, solver);
@@ -308,14 +324,16 @@ Split render_alike(const Board& board, const Wood& wood, optics::Geometry geomet
 }
 
 // Flats and pores side by side, where they differ.
-Split render_spot(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
+Split render_spot(const Layer& dry, const Board& board, const Wood& wood, optics::Geometry geometry,
+                  const Solver& solver) {
+    const auto alike = [&](const Board& b) { return render_alike(dry, b, wood, geometry, solver); };
     const bool apart =
         std::any_of(board.zone.begin(), board.zone.end(), [](const Soaked& s) { return s.where != Where::all; });
-    if (!apart) return render_alike(board, wood, geometry, solver);
-    if (board.pore <= 0) return render_alike(only(board, Where::flats), wood, geometry, solver);
-    if (board.pore >= 1) return render_alike(only(board, Where::pores), wood, geometry, solver);
-    Split out = render_alike(only(board, Where::flats), wood, geometry, solver);
-    const Split pores = render_alike(only(board, Where::pores), wood, geometry, solver);
+    if (!apart) return alike(board);
+    if (board.pore <= 0) return alike(only(board, Where::flats));
+    if (board.pore >= 1) return alike(only(board, Where::pores));
+    Split out = alike(only(board, Where::flats));
+    const Split pores = alike(only(board, Where::pores));
     for (std::size_t i = 0; i < out.body.size(); ++i) {
         out.body[i] += board.pore * (pores.body[i] - out.body[i]);
         out.surface[i] += board.pore * (pores.surface[i] - out.surface[i]);
@@ -325,15 +343,15 @@ Split render_spot(const Board& board, const Wood& wood, optics::Geometry geometr
 
 }  // namespace
 
-std::vector<double> total_at_nodes(const Board& board, const Wood& wood, optics::Geometry geometry,
+std::vector<double> total_at_nodes(const Layer& dry, const Board& board, const Wood& wood, optics::Geometry geometry,
                                    const Solver& solver) {
-    Split seen = render_spot(board, wood, geometry, solver);
+    Split seen = render_spot(dry, board, wood, geometry, solver);
     for (std::size_t i = 0; i < seen.body.size(); ++i) seen.body[i] += seen.surface[i];
     return std::move(seen.body);
 }
 
 SplitReflectance render(const Board& board, const Wood& wood, optics::Geometry geometry, const Solver& solver) {
-    const Split seen = render_spot(board, wood, geometry, solver);
+    const Split seen = render_spot(dry_wood(wood, solver.every), board, wood, geometry, solver);
     return {filled(seen.body, solver.every), filled(seen.surface, solver.every)};
 }
 

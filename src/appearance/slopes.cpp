@@ -20,16 +20,22 @@ Eye::Eye(const SpreadQuestion& question, const UncertainFigures& figures)
     for (const auto& light : q_.lights) lights_.emplace_back(light, solver_.every);
 }
 
+// Another world was set.
+void Eye::start() {
+    trail_.start(figures_.departure(0).law);
+    dry_ = dry_wood(figures_.wood(), solver_.every);
+}
+
 std::vector<Colors> Eye::look(StagesAsked stages) {
     std::vector<Colors> out;
-    if (!q_.finishes.empty()) trail_.start(figures_.departure(0).law);
+    start();
     for (std::size_t f = 0; f < q_.finishes.size(); ++f) out.push_back(look_at(f, stages));
     return out;
 }
 
 std::optional<std::vector<Colors>> Eye::try_moved(std::size_t coordinate) {
     std::vector<Colors> out(q_.finishes.size());
-    trail_.start(figures_.departure(0).law);
+    start();
     try {
         for (std::size_t f = 0; f < out.size(); ++f)
             if (figures_.moves(coordinate, f)) out[f] = look_at(f, q_.stages);
@@ -43,7 +49,7 @@ Colors Eye::look_at(std::size_t f, StagesAsked stages) {
     if (q_.knowledge.ages()) return look_aged(f);
     const auto& departure = figures_.departure(f);
     const auto once = [&](std::vector<Lab>& known, const auto& board) {
-        if (known.empty()) known = colors_of(board(), figures_.wood());
+        if (known.empty()) known = colors_of(board(), figures_.wood(), dry_);
         return known;
     };
     const auto dry = [&](std::size_t at) {
@@ -74,11 +80,11 @@ Colors Eye::look_aged(std::size_t f) {
     visit_moments(old.materials, old.wood_data(), old.finish, departure, nullptr, [&](const Moment& m) {
         if (m.kind != StageKind::damp) board = m.board();
     });
-    return {colors_of(board, old.wood_data())};
+    return {colors_of(board, old.wood_data(), dry_wood(old.wood_data(), solver_.every))};
 }
 
-std::vector<Lab> Eye::colors_of(const Board& board, const material::Wood& wood) const {
-    const auto total = total_at_nodes(board, wood, q_.geometry, solver_);
+std::vector<Lab> Eye::colors_of(const Board& board, const material::Wood& wood, const optics::Layer& dry) const {
+    const auto total = total_at_nodes(dry, board, wood, q_.geometry, solver_);
     std::vector<Lab> out;
     for (std::size_t l = 0; l < lights_.size(); ++l)
         out.push_back(color::to_lab(lights_[l].xyz(total), q_.lights[l].white));

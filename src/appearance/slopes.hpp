@@ -28,13 +28,15 @@ public:
 private:
     Colors look_at(std::size_t finish, StagesAsked stages);
     Colors look_aged(std::size_t finish);
-    std::vector<color::Lab> colors_of(const Board& board, const material::Wood& wood) const;
+    std::vector<color::Lab> colors_of(const Board& board, const material::Wood& wood, const optics::Layer& dry) const;
+    void start();
 
     const SpreadQuestion& q_;
     const UncertainFigures& figures_;
     Solver solver_;
     std::vector<NodeWeights> lights_;
     Trail trail_;
+    optics::Layer dry_;  // of the wood in the world that is set
 };
 
 /// Moves of all colors by each coordinate alone: +1 sd, or −1 (turned round).

@@ -34,8 +34,10 @@ std::vector<schedule::Finish> alike() {
 Colors by_itself(const UncertainFigures& figures, const schedule::Finish& finish, std::size_t f, const Solver& solver) {
     Colors out;
     const NodeWeights weights(trail_light, 4);
+    const auto dry = dry_wood(figures.wood(), 4);
     visit_moments(figures.materials(), figures.wood(), finish, figures.departure(f), nullptr, [&](const Moment& m) {
-        const auto total = total_at_nodes(m.board(), figures.wood(), optics::Geometry::g45_0, every_fourth(solver));
+        const auto total =
+            total_at_nodes(dry, m.board(), figures.wood(), optics::Geometry::g45_0, every_fourth(solver));
         out.push_back({color::to_lab(weights.xyz(total), trail_light.white)});
     });
     return out;
@@ -84,8 +86,8 @@ TEST_CASE("a light's weights at the nodes see what the spectrum between them is 
     for (const std::size_t every : {1, 2, 4}) {
         Solver solver = two_flux_solver();
         solver.every = every;
-        const auto seen =
-            NodeWeights(trail_light, every).xyz(total_at_nodes(board, wood, optics::Geometry::g45_0, solver));
+        const auto seen = NodeWeights(trail_light, every)
+                              .xyz(total_at_nodes(dry_wood(wood, every), board, wood, optics::Geometry::g45_0, solver));
         const auto due = color::xyz(render(board, wood, optics::Geometry::g45_0, solver).total(), trail_light);
         INFO("every " << every);
         CHECK(seen.x == Approx(due.x).epsilon(1e-12));
