@@ -37,8 +37,8 @@ public:
     void add_waver(float* out, int count, double phase, double step, double y, bool slow) const;
     static constexpr double slow_waver_mm = 9.7, quick_waver_mm = 3.1, ray_waver_mm = 3.3;
 
-    /// Adds the fringe of every ring's edge to a row of radii: quick across the grain, slow along it. Where the face cuts
-    /// rings almost level the edge of an arch is ragged by it, as in wood.
+    /// Adds the fringe of every ring's edge to a row of radii: quick across the grain, slow along it. Where the face
+    /// cuts rings almost level the edge of an arch is ragged by it, as in wood.
     void add_fringe(float* out, int count, double phase, double step, double y) const;
 
     /// Adds the rays' wandering to a row of tangential coordinates.

@@ -39,13 +39,18 @@ class CoreWorker {
   begin() {
     const own = this.worker = new Worker(workerAddress);
     own.onmessage = ({ data }) => this.heard(data);
-    own.onerror = (e) => { e.preventDefault(); this.failAll(e.message || 'the core stopped'); };
+    own.onerror = (e) => {
+      e.preventDefault();
+      if (this.unpacking) this.unpacked.fail(new Error(e.message));
+      this.failAll(e.message || 'the core stopped');
+    };
     if (!compiled) {
       this.unpacking = true;
       this.ready = compiled = new Promise((done, fail) => { this.unpacked = { done, fail }; });
       unpackIn(own);
-    } else this.ready = compiled.then((module) => { if (own === this.worker) own.postMessage({ module, files: this.files });
-      });
+    } else this.ready = compiled.then((module) => {
+      if (own === this.worker) own.postMessage({ module, files: this.files });
+    });
   }
 
   heard(data) {

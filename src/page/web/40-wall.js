@@ -226,7 +226,8 @@ function drawBoards() {
     const bad = f.findings.some((x) => x.severity === 'failure');
     put(b.querySelector('.bad'), bad && !look.on ? '✕ ' + t('will not hold') : '');
     const picked = job.pinned.has(finish);
-    put(b.querySelector('.at'), before && !years.age ? '' : look.on ? clientWords(f, stage, aged) : aged ? agedText(aged)
+    put(b.querySelector('.at'), before && !years.age ? '' : look.on ? clientWords(f, stage, aged)
+      : aged ? agedText(aged)
       : (picked ? t('picked: ') : '') + stageWords(stage));
     b.querySelector('.at').title = aged ? agedText(aged) : '';
     drawRange(b.querySelector('.range'), place.after ? finish : null);

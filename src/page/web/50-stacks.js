@@ -255,7 +255,8 @@ function layer(finish, step) {
   const spot = finish + '.' + step;
   const name = make('span', { class: 'what' }), sub = make('span', { class: 'sub' });
   const button = make('button', { type: 'button', class: 'band', 'data-spot': 'band' + spot },
-    make('i', { class: 'film', 'aria-hidden': 'true', 'data-clear': t('clear') }), make('span', { class: 'words' }, name, sub));
+    make('i', { class: 'film', 'aria-hidden': 'true', 'data-clear': t('clear') }),
+    make('span', { class: 'words' }, name, sub));
   const body = make('div', { class: 'controls', hidden: true });
   const wait = make('p', { class: 'wait', hidden: true });
   const li = make('li', { class: 'layer' }, button, body, wait);

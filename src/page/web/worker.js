@@ -158,6 +158,7 @@ onmessage = async ({ data }) => {
     const [answer, transfer] = await jobs[data.job](data);
     postMessage({ id: data.id, answer }, transfer || []);
   } catch (error) {
-    postMessage({ id: data.id, failed: String(error && error.message || error) });
+    const why = String(error && error.message || error);
+    postMessage(data.piece !== undefined ? { damaged: why } : { id: data.id, failed: why });
   }
 };
