@@ -5,6 +5,8 @@ const overlaid = () => look.on && look.how !== 'side';
 const smallScreen = () => document.documentElement.clientWidth < 900 ||
   document.documentElement.clientHeight < 480;
 
+const roomy = () => document.documentElement.clientWidth > 1200;
+
 // What hangs where: a finish a place; under a divider two looks of one place.
 function places() {
   const at = (finish) => ({ finish, ...wantedStage(finish), ...agedPlace(finish) });
@@ -152,8 +154,7 @@ function drawSwitches() {
   // A wood that is a reading has a line of its own: it is chosen by its file, not by name.
   const read = !woods.some((w) => w.id === job.seen.wood.id);
   // Where there is little room a wood goes by its common name alone.
-  const little = document.documentElement.clientWidth <= 1200;
-  const called = (name) => (little ? name.replace(/ \([^()]*\)$/, '') : name);
+  const little = !roomy(), called = (name) => (little ? name.replace(/ \([^()]*\)$/, '') : name);
   const key = JSON.stringify([woods.map((w) => w.id), read && job.seen.wood.name, little]);
   if (wood.dataset.key !== key) {
     wood.dataset.key = key;
@@ -184,7 +185,9 @@ function buildZoom() {
     less.disabled = zoom.step === 4;
     more.disabled = zoom.step === 0;
     whole.setAttribute('aria-pressed', String(zoom.step === 2));
-    const mm = mmNow(), n = [10, 20, 50, 100, 200].find((v) => v / mm >= 100) || 200;
+    // At true size it is the one to lay a ruler on; else a short one will do where there is little room.
+    const least = roomy() || zoom.step === 2 ? 100 : 45;
+    const mm = mmNow(), n = [10, 20, 50, 100, 200].find((v) => v / mm >= least) || 200;
     mark.firstChild.style.width = n / mm + 'px';
     put(mark.lastChild, n + ' mm');
     mark.setAttribute('aria-label', t('zoom.mark', { n }));
@@ -314,6 +317,8 @@ function swiped() {
 function buildWall() {
   buildZoom();
   buildYears();
+  window.addEventListener('scroll', () => document.body.classList.toggle('down', window.scrollY > 120),
+    { passive: true });
   let swiping = 0;
   $('boards').addEventListener('scroll', () => { clearTimeout(swiping); swiping = setTimeout(swiped, 90); });
   $('boards').addEventListener('keydown', (e) => {
