@@ -183,7 +183,7 @@ const german = {
   'rolled': 'gerollt', 'wipe': 'wischen', 'brush': 'streichen', 'spray': 'spritzen', 'roll': 'rollen',
   'How it is put on': 'Wie es aufgetragen wird', 'Put on: ': 'Auftragen: ',
   'Move this layer up': 'Diese Schicht nach oben', 'Move this layer down': 'Diese Schicht nach unten',
-  'Take off': 'Abnehmen', 'Take this layer off': 'Diese Schicht abnehmen',
+  'Take off': 'Abnehmen', 'Take off this layer': 'Diese Schicht abnehmen',
   'Dyes in this mix': 'Beizen in dieser Mischung', '± Dyes …': '± Beizen …', 'mix in {name}': '{name} dazumischen',
   'leave out {name}': '{name} weglassen', 'The dye is mixed in.': 'Die Beize ist dazugemischt.',
   'The dye is left out of the mix.': 'Die Beize ist aus der Mischung genommen.', 'Change': 'Ändern',

@@ -189,7 +189,7 @@ const french = {
   'brush': 'pinceau', 'spray': 'pulvériser', 'roll': 'rouleau', 'How it is put on': 'Comment on l’applique',
   'Put on: ': 'Application : ', 'Move this layer up': 'Monter cette couche',
   'Move this layer down': 'Descendre cette couche', 'Take off': 'Retirer',
-  'Take this layer off': 'Retirer cette couche', 'Dyes in this mix': 'Colorants de ce mélange',
+  'Take off this layer': 'Retirer cette couche', 'Dyes in this mix': 'Colorants de ce mélange',
   '± Dyes …': '± Colorants …', 'mix in {name}': 'ajouter {name}', 'leave out {name}': 'retirer {name}',
   'The dye is mixed in.': 'Le colorant est ajouté.',
   'The dye is left out of the mix.': 'Le colorant est retiré du mélange.', 'Change': 'Changer',

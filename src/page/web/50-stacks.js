@@ -245,7 +245,7 @@ function layerTools(finish, step) {
       disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1, 'up') }),
     make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': t('Move this layer down'),
       disabled: step === 0, onclick: () => moveStep(finish, step, step - 1, 'down') }),
-    make('button', { type: 'button', text: t('Take off'), 'aria-label': t('Take this layer off'), disabled: count === 1,
+    make('button', { type: 'button', text: t('Take off'), 'aria-label': t('Take off this layer'), disabled: count === 1,
       title: count === 1 ? t('The last layer stays: add another first, or remove the finish.') : undefined,
       onclick: () => takeOff(finish, step) }));
   return { row, method };
