@@ -114,6 +114,7 @@ void BoardFace::radii(Work& w, int first, int end) const {
             (slow ? w.slow_waver : w.quick_waver).add(isa_, r, wide, w.first + n, [&](int row, float* out) {
                 log_.add_waver(out, wide, 0, step_, y_of(row), slow);
             });
+        log_.add_fringe(r, wide, 0, step_, y_of(w.first + n));
         add_distance(isa_, r, corner_drift_.data(), v_.data(), static_cast<float>(log_.u(y_of(w.first + n))), wide);
     }
 }

@@ -20,6 +20,7 @@ Log::Log(const material::Grain& grain, Cut cut, double width_mm, double height_m
       depth_(seed + 102, 120),
       bump_(seed + 103, 45),
       waver_{{seed + 111, 210, 44}, {seed + 112, 83, slow_waver_mm}, {seed + 113, 43, quick_waver_mm}},
+      fringe_(seed + 115, 11, 0.62),
       ray_waver_{{seed + 121, 29, 33}, {seed + 122, 7.7, 9.1}, {seed + 123, 2.1, ray_waver_mm}},
       ray_edges_{{seed + 124, 3.1, 0.23}, {seed + 125, 9.1, 1.4}} {
     const auto draw = [&](int n) { return unit(hash(seed, 1, n)); };
@@ -48,6 +49,12 @@ void Log::add_waver(float* out, int count, double phase, double step, double y, 
     constexpr double share[] = {0.85, 0.44, 0.21};
     for (int n = slow ? 0 : 2; n < (slow ? 2 : 3); ++n)
         waver_[n].add_row(out, count, phase, step, waver_mm_ * share[n], 0, q);
+}
+
+// By eye: cells begin a year's wood some 0.05 mm apart, about a fibre's width or two.
+void Log::add_fringe(float* out, int count, double phase, double step, double y) const {
+    const auto q = [&](double x) { return y - drift(x); };
+    fringe_.add_row(out, count, phase, step, 0.05, 0, q);
 }
 
 void Log::add_ray_waver(float* out, int count, double phase, double step, double y) const {

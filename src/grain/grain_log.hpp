@@ -37,6 +37,10 @@ public:
     void add_waver(float* out, int count, double phase, double step, double y, bool slow) const;
     static constexpr double slow_waver_mm = 9.7, quick_waver_mm = 3.1, ray_waver_mm = 3.3;
 
+    /// Adds the fringe of every ring's edge to a row of radii: quick across the grain, slow along it. Where the face
+    /// cuts rings almost level the edge of an arch is ragged by it, as in wood.
+    void add_fringe(float* out, int count, double phase, double step, double y) const;
+
     /// Adds the rays' wandering to a row of tangential coordinates.
     void add_ray_waver(float* out, int count, double phase, double step, double y) const;
 
@@ -52,7 +56,7 @@ private:
     double u0_ = 0, v0_ = 0, taper_ = 0, reference_ = 0;
     double drift_mm_, depth_mm_, bump_mm_, waver_mm_;
     LineNoise drift_, depth_, bump_;
-    Noise waver_[3], ray_waver_[3], ray_edges_[2];
+    Noise waver_[3], fringe_, ray_waver_[3], ray_edges_[2];
     std::vector<double> table_;
 };
 

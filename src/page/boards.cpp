@@ -64,10 +64,10 @@ const std::vector<appearance::Board>& Session::boards(const scene::Scene& s, std
 void Session::show(const light::Image& image) {
     const auto count = image.rgb.size() / 3;
     pixels_.resize(4 * count);
-    for (std::size_t i = 0; i < count; ++i) {
-        for (std::size_t c = 0; c < 3; ++c) pixels_[4 * i + c] = image.rgb[3 * i + c];
-        pixels_[4 * i + 3] = 255;
-    }
+    const std::uint8_t* from = image.rgb.data();
+    std::uint8_t* to = pixels_.data();
+    for (std::size_t i = 0; i < count; ++i, from += 3, to += 4)
+        to[0] = from[0], to[1] = from[1], to[2] = from[2], to[3] = 255;
 }
 
 const appearance::ToneTable* Session::solved(const std::string& key, const std::string& light) const {

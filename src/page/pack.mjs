@@ -33,6 +33,14 @@ function face(file, weight) {
   } finally { rmSync(at, { recursive: true }); }
 }
 
+// A browser reads many short texts in two thirds of the time that one long text takes it. 60,000 letters: whole bytes.
+function inPieces(text) {
+  let all = '';
+  for (let i = 0; i < text.length; i += 60000)
+    all += `<script type="text/plain" class="core">${text.slice(i, i + 60000)}</script>\n`;
+  return all;
+}
+
 // Only this script runs, by its fingerprint; workers are made of text that the page holds; nothing is fetched from
 // anywhere.
 const fingerprint = 'sha256-' + createHash('sha256').update(script).digest('base64');
@@ -45,7 +53,7 @@ const policy = [
 const parts = {
   CSP: policy, FACE: face('Lato-Regular.ttf', 400) + face('Lato-Bold.ttf', 700), CSS: read('page.css'),
   SCENE: read('first.toml'), EXAMPLES: JSON.stringify(examples), WORKER: worker, SCRIPT: script,
-  CORE: gzipSync(readFileSync(core), { level: 9 }).toString('base64'),
+  CORE: inPieces(gzipSync(readFileSync(core), { level: 9 }).toString('base64')),
 };
 const page = read('page.html').replace(/@([A-Z]+)@/g, (_, name) => parts[name]);
 writeFileSync(out, page);

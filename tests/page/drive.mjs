@@ -141,7 +141,8 @@ export async function savedText(page) {
 // Asks the page's own core, in a worker begun as the page begins its own.
 export const core = (page, files) => page.evaluate(async (held) => {
   if (window.testCore) return;
-  const letters = atob(document.getElementById('core').textContent), packed = new Uint8Array(letters.length);
+  const letters = atob([...document.querySelectorAll('.core')].map((e) => e.textContent).join('')),
+    packed = new Uint8Array(letters.length);
   for (let i = 0; i < letters.length; ++i) packed[i] = letters.charCodeAt(i);
   const module = await WebAssembly.compile(await new Response(
     new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());

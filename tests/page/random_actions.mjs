@@ -59,7 +59,7 @@ export async function randomActions({ seed, actions, files, pause }) {
     press: () => press('button:not(#save):not(#print):not(#keep):not(#undo):not(#redo), summary'),
     // What has broken pages before: everything that takes out, moves or adds.
     shape: () => press('[data-spot^=gone], [data-spot^=copy], [data-spot^=up], [data-spot^=down], ' +
-      '[aria-label="Take this layer off"], .more, .board, [aria-label="Add this layer"]'),
+      '[aria-label="Take off this layer"], .more, .board, [aria-label="Add this layer"]'),
     back: () => press('#undo, #redo'),
     choose: () => {
       const e = one(all('select:not(#language)'));  // another language begins the page again

@@ -43,7 +43,7 @@ test('choosing a layer adds nothing until it is said; a dye goes under the film;
   await after(page, () => page.keyboard.press('Enter'));
   await until(() => said(page), /^Honey dye is now layer 3 of 3/);
   assert.equal(await spot(page), 'band0.2');  // at the top its own button can be pressed no more
-  await finish.locator('button[aria-label="Take this layer off"]:visible').focus();
+  await finish.locator('button[aria-label="Take off this layer"]:visible').focus();
   await after(page, () => page.keyboard.press('Enter'));
   await until(() => said(page), /^Honey dye is taken off/);
   assert.equal(await spot(page), 'band0.1');
@@ -123,7 +123,7 @@ test('a name that the page made follows the layers; one that was typed, or that 
   const topOff = async () => {
     const band = finish.locator('.band').first();
     if (await band.getAttribute('aria-expanded') !== 'true') await band.click();
-    await after(page, () => finish.locator('button[aria-label="Take this layer off"]:visible').click());
+    await after(page, () => finish.locator('button[aria-label="Take off this layer"]:visible').click());
   };
   await after(page, () => finish.getByRole('button', { name: 'Copy this finish' }).click());
   await until(async () => (await names()).join('; '), /; Garnet shellac \(dewaxed\), Waterborne acrylic 2$/);

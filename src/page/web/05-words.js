@@ -149,6 +149,9 @@ const english = {
   'bundle.large': '“{name}” makes it larger than a job can be (128 MB, one file 64 MB)',
   'language': 'Language', 'starting': 'The first boards are being worked out …',
   'differ': '{words}.',
+  'rests': 'The weakest figures behind it are {what}.', 'rests.measured': 'measured', 'rests.published': 'published',
+  'rests.computed': 'computed', 'rests.practice': 'common practice', 'rests.memory': 'from memory',
+  'rests.fitted': 'fitted', 'rests.stated': 'as stated',
 };
 // The languages on offer, each under its own name. What is in none of the tables is its own key: English.
 const languages = { en: ['English', english], de: ['Deutsch', german], fr: ['Français', french] };

@@ -6,13 +6,25 @@ function fromBase64(text) {
   for (let i = 0; i < letters.length; ++i) bytes[i] = letters.charCodeAt(i);
   return bytes;
 }
-const bytesOf = async (id) => {
-  const packed = fromBase64(document.getElementById(id).textContent);
-  return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer();
-};
 const workerAddress = URL.createObjectURL(new Blob([document.getElementById('worker').textContent],
   { type: 'text/javascript' }));
-const compiled = bytesOf('core').then((bytes) => WebAssembly.compile(bytes));
+// The packed core stands in the page in pieces, after this script. Each goes to the first worker as soon as it is read;
+// that one unpacks and compiles while the page is read on, and hands the core on to the others.
+let compiled = null;
+function unpackIn(worker) {
+  const pieces = document.getElementsByClassName('core');
+  let sent = 0;
+  const send = (end) => {
+    for (; sent < (end ? pieces.length : pieces.length - 1); ++sent)
+      worker.postMessage({ piece: pieces[sent].textContent });
+    if (end) worker.postMessage({ piece: null });
+  };
+  if (document.readyState === 'loading') {
+    const watch = new MutationObserver(() => send(false));  // the last may not be whole yet
+    watch.observe(document.body, { childList: true });
+    document.addEventListener('DOMContentLoaded', () => { watch.disconnect(); send(true); });
+  } else send(true);
+}
 
 class CoreWorker {
   constructor() {
@@ -27,13 +39,27 @@ class CoreWorker {
   begin() {
     const own = this.worker = new Worker(workerAddress);
     own.onmessage = ({ data }) => this.heard(data);
-    own.onerror = (e) => { e.preventDefault(); this.failAll(e.message || 'the core stopped'); };
-    this.ready = compiled.then((module) => { if (own === this.worker) own.postMessage({ module, files: this.files });
-      });
+    own.onerror = (e) => {
+      e.preventDefault();
+      if (this.unpacking) this.unpacked.fail(new Error(e.message));
+      this.failAll(e.message || 'the core stopped');
+    };
+    if (!compiled) {
+      this.unpacking = true;
+      this.ready = compiled = new Promise((done, fail) => { this.unpacked = { done, fail }; });
+      unpackIn(own);
+    } else this.ready = compiled.then((module) => {
+      if (own === this.worker) own.postMessage({ module, files: this.files });
+    });
   }
 
   heard(data) {
     if (data.progress !== undefined) { this.onprogress(data); return; }
+    if (data.module || data.damaged) {
+      this.unpacking = false;
+      if (data.module) this.unpacked.done(data.module); else this.unpacked.fail(new Error(data.damaged));
+      return;
+    }
     const w = this.waiting.get(data.id);
     if (!w) return;
     this.waiting.delete(data.id);
@@ -88,8 +114,10 @@ class CoreWorker {
 
   // What it was at is dropped; it begins anew when it is next needed.
   restart(why = 'stopped') {
-    if (this.worker) this.worker.terminate();
-    this.worker = this.ready = null;
+    if (this.worker && !this.unpacking) {
+      this.worker.terminate();
+      this.worker = this.ready = null;
+    }
     this.failAll(why);
   }
 

@@ -145,8 +145,10 @@ async function carryOut(steps) {
   let seen;
   try {
     const request = { do: 'change', text, file, edits, light: job.light, after: years.age };
-    seen = await quick.run('live', { request, boards: to ? [] : attempt(t('Drawing the boards'), boardsWanted, []) },
-      8000);
+    // What is opened first is drawn at once; what is opened later as soon as its finishes are known.
+    if (to && !job.seen) job.shown = firstShown(text);
+    seen = await quick.run('live', { request, boards: to && job.seen ? []
+      : attempt(t('Drawing the boards'), boardsWanted, []) }, 8000);
   } catch (error) {
     seen = { problems: [{ text: (to && to === steps[0].open ? t('the file could not be worked out: ') : '') +
       error.message }] };
@@ -166,9 +168,12 @@ async function carryOut(steps) {
   for (const s of meant) s.held = true;
   fresh.doing = [];
   if (to) {
+    const hung = job.shown;
     arrive(steps[0], to, seen);
-    fresh.again = true;
+    fresh.again = !seen.boards.length || seen.boards.some((b) => !b.pixels) || hung.join() !== job.shown.join();
     drawAll();
+    performance.mark('drawn');
+    later();
     return;
   }
   if (seen.text !== job.text) job.future = [];
@@ -185,6 +190,9 @@ async function carryOut(steps) {
   job.took = performance.now() - began;
   later();
 }
+
+// How many finishes a scene has, told from its text before the core has read it: places on the wall for up to four.
+const firstShown = (text) => (text.match(/^\s*\[\[\s*finish\s*\]\]/gm) || []).slice(0, 4).map((_, i) => i);
 
 // A finish is gone: those after it move up, on the wall and wherever else they are known by number.
 function renumber(gone) {

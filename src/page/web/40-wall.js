@@ -5,6 +5,8 @@ const overlaid = () => look.on && look.how !== 'side';
 const smallScreen = () => document.documentElement.clientWidth < 900 ||
   document.documentElement.clientHeight < 480;
 
+const roomy = () => document.documentElement.clientWidth > 1200;
+
 // What hangs where: a finish a place; under a divider two looks of one place.
 function places() {
   const at = (finish) => ({ finish, ...wantedStage(finish), ...agedPlace(finish) });
@@ -32,14 +34,13 @@ const canvasAt = (i) => $('boards').children[i] && $('boards').children[i].query
 // A place on the wall for each board; what hangs there is drawn later.
 function hang() {
   const box = $('boards'), count = places().length;
-  for (const p of box.querySelectorAll('.starting')) p.remove();
   while (box.children.length > count) box.lastChild.remove();
   for (let i = box.children.length; i < count; ++i) {
     const b = make('button', { type: 'button', class: 'board', onclick: () => pressed(i) }, make('canvas'),
       make('i', { class: 'laid', hidden: true, 'aria-hidden': 'true' }),
       make('span', { class: 'range', hidden: true }), make('span', { class: 'range-key', hidden: true,
-        text: t('years.key') }), make('span', { class: 'name' }),
-      make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' })));
+        text: t('years.key') }), make('span', { class: 'caption' }, make('span', { class: 'name' }),
+      make('span', { class: 'sub' }, make('span', { class: 'bad' }), make('span', { class: 'at' }))));
     holdable(b, i);
     box.append(b);
   }
@@ -77,7 +78,9 @@ function boardSize() {
   hang();
   const first = canvasAt(0);
   if (!first) return {};
-  const most = (job.view === 'flat' ? 150000 : 75000) * (places().length > 2 ? 1 : 1.5);
+  // The very first picture comes sooner with fewer; every pixel follows at rest.
+  const sooner = !job.seen && worksAtRest ? 0.25 : 1;
+  const most = sooner * (job.view === 'flat' ? 150000 : 75000) * (places().length > 2 ? 1 : 1.5);
   return sizeOf(first, most);
 }
 function sizeOf(canvas, most) {
@@ -150,12 +153,15 @@ function drawSwitches() {
   const wood = $('wood'), woods = job.library ? shelf('wood') : [];
   // A wood that is a reading has a line of its own: it is chosen by its file, not by name.
   const read = !woods.some((w) => w.id === job.seen.wood.id);
-  const key = JSON.stringify([woods.map((w) => w.id), read && job.seen.wood.name]);
+  // Where there is little room a wood goes by its common name alone.
+  const little = !roomy(), called = (name) => (little ? name.replace(/ \([^()]*\)$/, '') : name);
+  const key = JSON.stringify([woods.map((w) => w.id), read && job.seen.wood.name, little]);
   if (wood.dataset.key !== key) {
     wood.dataset.key = key;
     wood.replaceChildren(...(read ? [make('option', { value: '', text: job.seen.wood.name, 'data-own': '1' })] : []),
-      ...woods.map((w) => make('option', { value: w.id, text: w.name })));
+      ...woods.map((w) => make('option', { value: w.id, text: called(w.name) })));
   }
+  wood.title = job.seen.wood.name;
   const value = read ? '' : job.seen.wood.id;
   if (document.activeElement !== wood || wood.value !== value) wood.value = value;
   $('cut').value = job.cut;
@@ -179,7 +185,9 @@ function buildZoom() {
     less.disabled = zoom.step === 4;
     more.disabled = zoom.step === 0;
     whole.setAttribute('aria-pressed', String(zoom.step === 2));
-    const mm = mmNow(), n = [10, 20, 50, 100, 200].find((v) => v / mm >= 100) || 200;
+    // At true size it is the one to lay a ruler on; else a short one will do where there is little room.
+    const least = roomy() || zoom.step === 2 ? 100 : 45;
+    const mm = mmNow(), n = [10, 20, 50, 100, 200].find((v) => v / mm >= least) || 200;
     mark.firstChild.style.width = n / mm + 'px';
     put(mark.lastChild, n + ' mm');
     mark.setAttribute('aria-label', t('zoom.mark', { n }));
@@ -215,13 +223,14 @@ function drawBoards() {
     const f = job.seen.finishes[finish];
     if (!f) return;
     const stage = f.stages[stageAt(f, place)];
-    put(b.querySelector('.name'), look.on && look.how === 'before' && i === 0
-      ? t(years.age ? 'years.new' : 'look.bare') : f.name);
+    const before = look.on && look.how === 'before' && i === 0;
+    put(b.querySelector('.name'), before ? t(years.age ? 'years.new' : 'look.bare') : f.name);
     const aged = place.after ? agedOf(finish) : null;
     const bad = f.findings.some((x) => x.severity === 'failure');
     put(b.querySelector('.bad'), bad && !look.on ? '✕ ' + t('will not hold') : '');
     const picked = job.pinned.has(finish);
-    put(b.querySelector('.at'), look.on ? clientWords(f, stage, aged) : aged ? agedText(aged)
+    put(b.querySelector('.at'), before && !years.age ? '' : look.on ? clientWords(f, stage, aged)
+      : aged ? agedText(aged)
       : (picked ? t('picked: ') : '') + stageWords(stage));
     b.querySelector('.at').title = aged ? agedText(aged) : '';
     drawRange(b.querySelector('.range'), place.after ? finish : null);
@@ -308,6 +317,8 @@ function swiped() {
 function buildWall() {
   buildZoom();
   buildYears();
+  window.addEventListener('scroll', () => document.body.classList.toggle('down', window.scrollY > 120),
+    { passive: true });
   let swiping = 0;
   $('boards').addEventListener('scroll', () => { clearTimeout(swiping); swiping = setTimeout(swiped, 90); });
   $('boards').addEventListener('keydown', (e) => {

@@ -31,6 +31,7 @@ function buildYears() {
     const at = String(years.stops.indexOf(years.age));
     if (slider.value !== at) slider.value = at;
     const words = years.age ? t('years.in', { time: t(years.age) }) : t('years.new');
+    document.body.classList.toggle('aged', !!years.age);
     put(told, words);
     slider.setAttribute('aria-valuetext', words);
     if (!where.children.length) where.append(...spots.map((p) => make('option', { value: p.id, text: t(p.name),

@@ -92,7 +92,8 @@ function column(finish) {
 function showTarget(p, f, finish) {
   p.removeAttribute('title');
   const when = agedOf(finish) ? t('years.target') : '';
-  if (!f.to_target) { put(p, t('No target chosen')); return; }
+  p.hidden = !f.to_target;
+  if (!f.to_target) { put(p, ''); return; }
   if (job.seen.target.finish === f.name) { put(p, t('This is the target')); return; }
   const worst = f.to_target[f.worst], words = t(worst.closeness) +
     (f.to_target.length > 1 ? t(', worst in {light}', { light: inText(lightName(worst.light)) }) : '') + ': ' +
@@ -175,7 +176,8 @@ function layerWords(s) {
   if (s.sheen_gu60 && s.top) bits.push(t(s.sheen_gu60.word) + ' ' + Math.round(s.sheen_gu60.value));
   if (s.wet_g_per_m2) bits.push(t('{n} g/m² wet', { n: short(s.wet_g_per_m2) }));
   bits.push(t({ wipe: 'wiped', brush: 'brushed', spray: 'sprayed', roll: 'rolled' }[s.method]));
-  bits.push(s.leaves_film ? fixed(s.film_um, 0) + ' µm' : t('soaks in'));
+  if (!s.leaves_film) bits.push(t('soaks in'));
+  else if (numbers()) bits.push(fixed(s.film_um, 0) + ' µm');
   return bits.join(' · ');
 }
 
@@ -191,6 +193,9 @@ function waitWords(s) {
 }
 
 const isLiquid = (p) => p.kind === 'liquid';
+// As near to no color on white paper as the eye tells: a step of L* 2 at most.
+const isClear = (s) => /^#(f[9a-f]){3}$/i.test(s.tint || '') &&
+  s.parts.every((p) => isLiquid(p) || ['film', 'oil', 'wax'].includes(p.kind));
 const layerName = (s) => s.parts.filter((p) => !isLiquid(p)).map((p) => p.name).join(' + ') || s.parts[0].name;
 
 const amountUnits = { parts: t('parts'), percent_weight: '%', percent_volume: '%', g_per_l: 'g/L' };
@@ -240,7 +245,7 @@ function layerTools(finish, step) {
       disabled: step === count - 1, onclick: () => moveStep(finish, step, step + 1, 'up') }),
     make('button', { type: 'button', text: '↓', 'data-spot': 'down' + spot, 'aria-label': t('Move this layer down'),
       disabled: step === 0, onclick: () => moveStep(finish, step, step - 1, 'down') }),
-    make('button', { type: 'button', text: t('Take off'), 'aria-label': t('Take this layer off'), disabled: count === 1,
+    make('button', { type: 'button', text: t('Take off'), 'aria-label': t('Take off this layer'), disabled: count === 1,
       title: count === 1 ? t('The last layer stays: add another first, or remove the finish.') : undefined,
       onclick: () => takeOff(finish, step) }));
   return { row, method };
@@ -250,7 +255,8 @@ function layer(finish, step) {
   const spot = finish + '.' + step;
   const name = make('span', { class: 'what' }), sub = make('span', { class: 'sub' });
   const button = make('button', { type: 'button', class: 'band', 'data-spot': 'band' + spot },
-    make('i', { class: 'film', 'aria-hidden': 'true' }), make('span', { class: 'words' }, name, sub));
+    make('i', { class: 'film', 'aria-hidden': 'true', 'data-clear': t('clear') }),
+    make('span', { class: 'words' }, name, sub));
   const body = make('div', { class: 'controls', hidden: true });
   const wait = make('p', { class: 'wait', hidden: true });
   const li = make('li', { class: 'layer' }, button, body, wait);
@@ -282,6 +288,7 @@ function layer(finish, step) {
       li.style.setProperty('--thick', s.soaks ? '0px' : Math.round(Math.min(70, s.film_um * 0.7)) + 'px');
       li.style.setProperty('--wood', job.seen.finishes[finish].stages[0].colors[0].hex);
       li.classList.toggle('soaks', !!s.soaks);
+      li.classList.toggle('clear', isClear(s));
       put(wait, waitWords(s));
       wait.hidden = wait.textContent === '';
       const out = opened.get(finish) === step;

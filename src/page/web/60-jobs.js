@@ -12,9 +12,14 @@ function panel(id, title, ...children) {
 function buildTasks() {
   const ids = ['layers', ...panels.map((p) => p.id)];
   $('tasks').replaceChildren(...ids.map((id) => make('button', { type: 'button', role: 'tab', id: 'tab-' + id,
-    'data-task': id, 'aria-controls': id, text: t('task.' + id), onclick: () => openTask(id) })));
+    'data-task': id, 'aria-controls': id, text: t('task.' + id), onclick: () => turnTo(id) })));
   openTask('layers');
-  roving($('tasks'), 'button', (to) => openTask(to.dataset.task));
+  roving($('tasks'), 'button', (to) => turnTo(to.dataset.task));
+}
+// Whoever turns to another task has read what was told.
+function turnTo(id) {
+  say('');
+  openTask(id);
 }
 function openTask(id) {
   for (const b of $('tasks').children) {
@@ -402,7 +407,7 @@ function drawSureList(box) {
       first && make('p', { class: 'plain', text: t('To be surer: {what}.', { what: first[1] }) }) || '',
       make('p', { class: 'figure', text: t('Least sure of: {what}.', { what: f.spread_from.map((s) =>
         named(s.figure) + ' (ΔE ' + fixed(s.dE00, 1) + ')').join('; ') }) }),
-      make('p', { text: t('Rests on figures marked {what}.', { what: t(f.rests_on.mark) +
+      make('p', { text: t('rests', { what: t('rests.' + f.rests_on.mark) +
       (f.rests_on.materials.length ? ': ' + f.rests_on.materials.map((id) => names.get(id) || id.replace(/-/g,
         ' ')).join(', ') : '') }) }));
   });

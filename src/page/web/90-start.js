@@ -111,13 +111,14 @@ function nowReady() {
 // What turns a job that is not there yet cannot be pressed, and looks so.
 function asleep(on) {
   document.body.classList.toggle('asleep', on);
+  $('starting').hidden = !on;
   for (const id of ['wall', 'title', 'notes']) $(id).inert = on;
 }
 
 async function begin() {
   translateStanding();
   asleep(true);
-  for (const p of document.querySelectorAll('.starting')) p.textContent = t('starting');
+  put($('starting'), t('starting'));
   document.body.classList.toggle('numbers', setting('numbers', 'off') === 'on');
   $('tasks').setAttribute('aria-label', t('tasks'));
   buildWall();

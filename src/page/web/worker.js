@@ -3,6 +3,26 @@
 let core = null, memory = null, stop = false;
 const utf8 = new TextEncoder(), text = new TextDecoder();
 
+// The packed core comes in pieces.
+let unpacking = null;
+function unpack(piece) {
+  if (!unpacking) {
+    const { readable, writable } = new DecompressionStream('gzip');
+    unpacking = writable.getWriter();
+    WebAssembly.compileStreaming(new Response(readable, { headers: { 'Content-Type': 'application/wasm' } })).then(
+      (module) => { start(module); postMessage({ module }); },
+      (error) => postMessage({ damaged: String(error && error.message || error) }));
+  }
+  (piece === null ? unpacking.close() : unpacking.write(fromBase64(piece))).catch(() => { /* the compiler says it */ });
+}
+// A plain loop: ten times as fast as Uint8Array.from with a function over the text's letters.
+function fromBase64(text) {
+  if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
+  const letters = atob(text), bytes = new Uint8Array(letters.length);
+  for (let i = 0; i < letters.length; ++i) bytes[i] = letters.charCodeAt(i);
+  return bytes;
+}
+
 function start(module) {
   const imports = {};
   for (const i of WebAssembly.Module.imports(module)) {
@@ -132,11 +152,13 @@ const jobs = {
 onmessage = async ({ data }) => {
   if (data.stop) { stop = true; return; }
   try {
+    if (data.piece !== undefined) { unpack(data.piece); return; }
     if (data.module) { start(data.module); hold(data.files); postMessage({ ready: true }); return; }
     if (data.files) { hold(data.files); return; }
     const [answer, transfer] = await jobs[data.job](data);
     postMessage({ id: data.id, answer }, transfer || []);
   } catch (error) {
-    postMessage({ id: data.id, failed: String(error && error.message || error) });
+    const why = String(error && error.message || error);
+    postMessage(data.piece !== undefined ? { damaged: why } : { id: data.id, failed: why });
   }
 };
