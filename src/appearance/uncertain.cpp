@@ -117,6 +117,8 @@ std::size_t UncertainFigures::moved(const JointFigure& f) {
         m.acts = f.acts;
         m.wet = f.figure.starts_with("wet_um.");
         m.wood = std::holds_alternative<material::Wood>(materials_.at(f.material).data);
+        m.load = material::load_at(materials_.at(f.material), f.figure);
+        if (m.load) m.value = *m.load;
         for (const auto& at : material::figures(materials_.at(f.material)))
             if (at.key == f.figure) m.at = at;
         if (m.at.figure) m.value = m.at.figure->value;
@@ -293,6 +295,10 @@ std::string UncertainFigures::what(std::size_t coordinate, std::size_t finish) c
 void UncertainFigures::apply(Moved& m) const {
     using Acts = JointFigure::Acts;
     if (m.wet) return;
+    if (m.load) {
+        *m.load = m.value * std::exp(m.amounts[0]);
+        return;
+    }
     if (m.at.figure) {
         const double v = m.acts == Acts::value ? m.value + m.amounts[0] : m.value * std::exp(m.amounts[0]);
         m.at.figure->value = std::clamp(v, m.at.low, m.at.high);

@@ -67,11 +67,7 @@ private:
 
     // What the materials hold of a figure; NaN if there is none.
     double reads(const std::string& id, const std::string& key) const {
-        material::Material copy = materials_.at(id);
-        for (const auto& at : material::figures(copy))
-            if (at.key == key)
-                return at.figure ? appearance::reading_of(*at.figure) : appearance::reading_of(*at.spectrum);
-        return std::nan("");
+        return appearance::reading_of(materials_.at(id), key).value_or(std::nan(""));
     }
 
     void add(JointFigure row, Eigen::VectorXd slope) {
@@ -103,11 +99,61 @@ private:
     void strengths() {
         for (const auto& head : headlines(model_)) {
             if (head.figure != "strength" || !changed_.count(head.material)) continue;
-            const bool stock = std::holds_alternative<material::Stock>(materials_.at(head.material).data);
-            add({head.material, stock ? "strength" : "molar_absorptivity", 0, Acts::logarithm, {}, 0},
-                gradient(model_, head, p_));
-            if (!stock) known_no_further(head.material, {"purity", "molar_mass_g_per_mol"});
+            if (std::holds_alternative<material::Stock>(materials_.at(head.material).data)) {
+                add_stock(head.material, gradient(model_, head, p_));
+                continue;
+            }
+            add({head.material, "molar_absorptivity", 0, Acts::logarithm, {}, 0}, gradient(model_, head, p_));
+            known_no_further(head.material, {"purity", "molar_mass_g_per_mol"});
         }
+    }
+
+    // A ready dye is written as a strength s, of what it absorbs from 400 to 700 nm, and what it holds of each powder:
+    // with g the written load, f how strong the powder was found, w its share of what is absorbed,
+    //   d ln g_i = d ln f_i − Σ w_j d ln f_j.
+    // Lab readings know the color of the mixture and not s: what a stronger orange adds to s the others take away, and
+    // s alone, without its loads, would be a change of color that the readings exclude. A powder that a step uses as
+    // such stays as it is in the loads.
+    void add_stock(const std::string& id, Eigen::VectorXd strength) {
+        const auto& library = model_.unknowns().library();
+        const auto& mix = std::get<material::Stock>(library.at(id).data).mix;
+        std::vector<Eigen::VectorXd> found;
+        std::vector<double> held;
+        double sum = 0, all = 0;
+        for (const auto& load : mix) {
+            const bool own = !used_as_such(load.use);
+            const auto& from = own ? model_.unknowns().materials() : library;
+            held.push_back(load.g_per_l * whole_absorbance(from, load.use));
+            found.push_back(own ? strength_of(load.use) : Eigen::VectorXd::Zero(p_.size()));
+            sum += held.back();
+            all += load.g_per_l * whole_absorbance(model_.unknowns().materials(), load.use);
+        }
+        for (const auto& load : mix)
+            if (used_as_such(load.use) && all > 0)
+                strength -= load.g_per_l * whole_absorbance(model_.unknowns().materials(), load.use) / all *
+                            strength_of(load.use);
+        add({id, "strength", 0, Acts::logarithm, {}, 0}, strength);
+        Eigen::VectorXd mean = Eigen::VectorXd::Zero(p_.size());
+        for (std::size_t i = 0; i < mix.size() && sum > 0; ++i) mean += held[i] / sum * found[i];
+        for (std::size_t i = 0; i < mix.size(); ++i)
+            if (const Eigen::VectorXd slope = found[i] - mean; slope.norm() > 1e-9)
+                add({id, material::load_key(i), 0, Acts::logarithm, {}, 0}, slope);
+    }
+
+    // Slope of a powder's logarithm.
+    Eigen::VectorXd strength_of(const std::string& powder) const {
+        const auto& all = model_.unknowns().all();
+        for (std::size_t k = 0; k < all.size(); ++k)
+            if (all[k].kind == Kind::dye && all[k].material == powder) return along(k, all[k].sd);
+        return Eigen::VectorXd::Zero(p_.size());
+    }
+
+    bool used_as_such(const std::string& powder) const {
+        for (const auto& coats : model_.unknowns().coats())
+            for (const auto& laid : coats)
+                for (const auto& part : laid.step.mix)
+                    if (part.use == powder) return true;
+        return false;
     }
 
     void builds() {

@@ -105,6 +105,7 @@ public:
 private:
     struct Moved {  // a figure and how it is moved
         material::FigureAt at;
+        double* load = nullptr;  // what a ready dye holds of a powder
         JointFigure::Acts acts = JointFigure::Acts::value;
         double value = 0;             // before any move
         spectral::Spectrum values{};  // before any move
