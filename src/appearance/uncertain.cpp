@@ -58,16 +58,14 @@ std::string pass_text(const schedule::Step& step, const Materials& materials) {
     return text;
 }
 
-// How far, in standard deviations, a figure of how coats go in has moved for a fit that took it as usual: what was read
-// is a product of that figure with others, so they make up for it by its logarithm, and only for what it truly moved.
+}  // namespace
+
+std::string_view word(Origin origin) { return origin == Origin::materials ? "materials" : "boards"; }
+
 double made_up_for(double usual, double sd, double now) {
     constexpr double least = 0.05;  // of the usual: a figure at nothing is made up for by no factor
     return usual > 0 && sd > 0 ? std::log(std::max(now / usual, least)) * usual / sd : 0;
 }
-
-}  // namespace
-
-std::string_view word(Origin origin) { return origin == Origin::materials ? "materials" : "boards"; }
 
 bool Knowledge::ages() const {
     return !after.empty() || std::any_of(past.begin(), past.end(), [](const auto& p) { return !p.empty(); });

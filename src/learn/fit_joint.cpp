@@ -3,6 +3,10 @@
 // their columns of the weighted Jacobian · C covariance of all · G slopes of the written figures (of their logarithms,
 // of the amplitudes of their shapes) by all unknowns.
 //   a is off by S b beside its own error,   S = −(AᵀA)⁻¹AᵀB,   C_aa = (AᵀA)⁻¹ + S Sᵀ,  C_ab = S,  C_bb = 1
+// B is no slope where b is as usual but the mean one over all that b may be, Σ w m Δr/Σ w m²: m as far as b is made up
+// for (appearance::made_up_for), w its density, Δr what it does to the rows. What a dye leaves in wood is the least of
+// what is laid on, drawn in and has room, and suction that binds in one world of ten has no slope at all as usual.
+// (Gelb 1974: statistical linearization.)
 //   covariance of the figures = G_f C G_fᵀ + G_r G_rᵀ,   f those of C, r the rest, which keep their prior
 //
 // Why b is in it: what a board shows is the product of what went in and how strong it is. A fit that takes the one as
@@ -17,6 +21,7 @@
 #include <cmath>
 
 #include "fit_work.hpp"
+#include "foretone/appearance/uncertain.hpp"
 #include "foretone/appearance/wood_shapes.hpp"
 #include "foretone/schedule/suction.hpp"
 #include "headlines.hpp"
@@ -201,6 +206,39 @@ double another_board(const FitModel& model, const std::string& wood) {
 }
 
 }  // namespace
+
+// Does any reading change where that figure of how coats go in is far from usual?
+bool Fit::Work::felt(std::size_t law) {
+    Eigen::VectorXd at = Eigen::VectorXd::Zero(model.size());
+    const Eigen::VectorXd usual = model.residuals(at);
+    const auto readings = usual.size() - model.size();
+    bool any = false;
+    for (const double far : {-2.0, 2.0}) {
+        at(static_cast<Eigen::Index>(law)) = far;
+        any = any || (model.residuals(at) - usual).head(readings).lpNorm<Eigen::Infinity>() > 1e-3;
+    }
+    return any;
+}
+
+// Of the rows of the readings.
+Eigen::VectorXd Fit::Work::mean_slope(std::size_t law) {
+    constexpr double step = 0.5, last = 2.5;  // standard deviations
+    const auto& f = schedule::uptake_figures()[model.unknowns().all()[law].where];
+    const double usual = schedule::UptakeLaw{}.*f.at;
+    const Eigen::VectorXd here = model.residuals(p);
+    const auto readings = here.size() - model.size();
+    Eigen::VectorXd sum = Eigen::VectorXd::Zero(readings), moved = p;
+    double squares = 0;
+    for (double z = -last; z <= last; z += step) {
+        moved(static_cast<Eigen::Index>(law)) = z;
+        const double m = appearance::made_up_for(usual, f.sd, std::clamp(usual + z * f.sd, f.low, f.high)),
+                     w = std::exp(-z * z / 2);
+        sum += w * m * (model.residuals(moved) - here).head(readings);
+        squares += w * m * m;
+    }
+    model.set(p);
+    return squares > 0 ? Eigen::VectorXd(sum / squares) : Eigen::VectorXd::Zero(readings);
+}
 
 Eigen::MatrixXd Fit::Work::covariance_with(const std::vector<std::size_t>& beside) const {
     const auto n = static_cast<Eigen::Index>(active.size()), m = static_cast<Eigen::Index>(beside.size());

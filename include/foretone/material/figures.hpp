@@ -33,8 +33,8 @@ std::vector<FigureAt> all_figures(Material& m);
 /// Takes out of `m` the figures it may lack whose keys are not among `keys`.
 void keep_figures(Material& m, const std::set<std::string>& keys);
 
-/// What a ready dye holds of one of its powders, g/L, by "mix.2", the second of its mix: a number without a spread, which
-/// only what step boards taught moves. Null for another key, or where there is none.
+/// What a ready dye holds of one of its powders, g/L, by "mix.2", the second of its mix: a number without a spread,
+/// which only what step boards taught moves. Null for another key, or where there is none.
 double* load_at(Material& m, std::string_view key);
 
 /// `load_at`'s key, `number` from 0.
