@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <optional>
 
 #include "foretone/base/checksum.hpp"
 #include "foretone/base/number.hpp"
@@ -32,10 +31,7 @@ std::optional<double> now(const JointFigure& f, const material::Materials& mater
             if (figure.name == f.figure) return schedule::UptakeLaw{}.*figure.at;
         return std::nullopt;
     }
-    material::Material copy = materials.at(f.material);
-    for (const auto& at : material::figures(copy))
-        if (at.key == f.figure) return at.figure ? reading_of(*at.figure) : reading_of(*at.spectrum);
-    return std::nullopt;
+    return reading_of(materials.at(f.material), f.figure);
 }
 
 class Hash {
@@ -75,6 +71,13 @@ double reading_of(const material::SpectrumFigure& figure) {
         weights += w;
     }
     return sum / weights;
+}
+
+std::optional<double> reading_of(material::Material material, std::string_view figure) {
+    if (const double* load = material::load_at(material, figure)) return *load;
+    for (const auto& at : material::figures(material))
+        if (at.key == figure) return at.figure ? reading_of(*at.figure) : reading_of(*at.spectrum);
+    return std::nullopt;
 }
 
 std::vector<std::vector<double>> factor_of(const std::vector<std::vector<double>>& covariance) {

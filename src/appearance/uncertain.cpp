@@ -58,16 +58,14 @@ std::string pass_text(const schedule::Step& step, const Materials& materials) {
     return text;
 }
 
-// How far, in standard deviations, a figure of how coats go in has moved for a fit that took it as usual: what was read
-// is a product of that figure with others, so they make up for it by its logarithm, and only for what it truly moved.
+}  // namespace
+
+std::string_view word(Origin origin) { return origin == Origin::materials ? "materials" : "boards"; }
+
 double made_up_for(double usual, double sd, double now) {
     constexpr double least = 0.05;  // of the usual: a figure at nothing is made up for by no factor
     return usual > 0 && sd > 0 ? std::log(std::max(now / usual, least)) * usual / sd : 0;
 }
-
-}  // namespace
-
-std::string_view word(Origin origin) { return origin == Origin::materials ? "materials" : "boards"; }
 
 bool Knowledge::ages() const {
     return !after.empty() || std::any_of(past.begin(), past.end(), [](const auto& p) { return !p.empty(); });
@@ -118,6 +116,8 @@ std::size_t UncertainFigures::moved(const JointFigure& f) {
         m.acts = f.acts;
         m.wet = f.figure.starts_with("wet_um.");
         m.wood = std::holds_alternative<material::Wood>(materials_.at(f.material).data);
+        m.load = material::load_at(materials_.at(f.material), f.figure);
+        if (m.load) m.value = *m.load;
         for (const auto& at : material::figures(materials_.at(f.material)))
             if (at.key == f.figure) m.at = at;
         if (m.at.figure) m.value = m.at.figure->value;
@@ -312,6 +312,10 @@ bool UncertainFigures::moves(std::size_t coordinate, std::size_t finish) const {
 void UncertainFigures::apply(Moved& m) const {
     using Acts = JointFigure::Acts;
     if (m.wet) return;
+    if (m.load) {
+        *m.load = m.value * std::exp(m.amounts[0]);
+        return;
+    }
     if (m.at.figure) {
         const double v = m.acts == Acts::value ? m.value + m.amounts[0] : m.value * std::exp(m.amounts[0]);
         m.at.figure->value = std::clamp(v, m.at.low, m.at.high);

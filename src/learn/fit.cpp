@@ -78,7 +78,7 @@ void Fit::Work::choose_active() {
             most = std::max(most, moves.block<3, 1>(r, static_cast<Eigen::Index>(k)).norm());
         const auto& u = model.unknowns().all()[k];
         if (u.kind == Unknown::Kind::law) {
-            if (most >= 1e-3) reckoned.push_back(k);
+            if (most >= 1e-3 || felt(k)) reckoned.push_back(k);
         } else if (most >= (u.kind == Unknown::Kind::figure ? effective_de : 1e-3)) {
             effective.push_back(k);
         }
@@ -114,6 +114,10 @@ void Fit::Work::state_figures() {
     std::vector<std::size_t> known = effective;
     known.insert(known.end(), reckoned.begin(), reckoned.end());
     jacobian_of = model.jacobian(p, known);
+    for (std::size_t i = 0; i < reckoned.size(); ++i) {
+        const Eigen::VectorXd slope = mean_slope(reckoned[i]);
+        jacobian_of.col(static_cast<Eigen::Index>(effective.size() + i)).head(slope.size()) = slope;
+    }
     covariance_of = covariance(jacobian_of.leftCols(static_cast<Eigen::Index>(effective.size())));
     result.figures.clear();
     resolved.clear();

@@ -3,6 +3,10 @@
 // their columns of the weighted Jacobian · C covariance of all · G slopes of the written figures (of their logarithms,
 // of the amplitudes of their shapes) by all unknowns.
 //   a is off by S b beside its own error,   S = −(AᵀA)⁻¹AᵀB,   C_aa = (AᵀA)⁻¹ + S Sᵀ,  C_ab = S,  C_bb = 1
+// B is no slope where b is as usual but the mean one over all that b may be, Σ w m Δr/Σ w m²: m as far as b is made up
+// for (appearance::made_up_for), w its density, Δr what it does to the rows. What a dye leaves in wood is the least of
+// what is laid on, drawn in and has room, and suction that binds in one world of ten has no slope at all as usual.
+// (Gelb 1974: statistical linearization.)
 //   covariance of the figures = G_f C G_fᵀ + G_r G_rᵀ,   f those of C, r the rest, which keep their prior
 //
 // Why b is in it: what a board shows is the product of what went in and how strong it is. A fit that takes the one as
@@ -17,6 +21,7 @@
 #include <cmath>
 
 #include "fit_work.hpp"
+#include "foretone/appearance/uncertain.hpp"
 #include "foretone/appearance/wood_shapes.hpp"
 #include "foretone/schedule/suction.hpp"
 #include "headlines.hpp"
@@ -67,11 +72,7 @@ private:
 
     // What the materials hold of a figure; NaN if there is none.
     double reads(const std::string& id, const std::string& key) const {
-        material::Material copy = materials_.at(id);
-        for (const auto& at : material::figures(copy))
-            if (at.key == key)
-                return at.figure ? appearance::reading_of(*at.figure) : appearance::reading_of(*at.spectrum);
-        return std::nan("");
+        return appearance::reading_of(materials_.at(id), key).value_or(std::nan(""));
     }
 
     void add(JointFigure row, Eigen::VectorXd slope) {
@@ -103,11 +104,61 @@ private:
     void strengths() {
         for (const auto& head : headlines(model_)) {
             if (head.figure != "strength" || !changed_.count(head.material)) continue;
-            const bool stock = std::holds_alternative<material::Stock>(materials_.at(head.material).data);
-            add({head.material, stock ? "strength" : "molar_absorptivity", 0, Acts::logarithm, {}, 0},
-                gradient(model_, head, p_));
-            if (!stock) known_no_further(head.material, {"purity", "molar_mass_g_per_mol"});
+            if (std::holds_alternative<material::Stock>(materials_.at(head.material).data)) {
+                add_stock(head.material, gradient(model_, head, p_));
+                continue;
+            }
+            add({head.material, "molar_absorptivity", 0, Acts::logarithm, {}, 0}, gradient(model_, head, p_));
+            known_no_further(head.material, {"purity", "molar_mass_g_per_mol"});
         }
+    }
+
+    // A ready dye is written as a strength s, of what it absorbs from 400 to 700 nm, and what it holds of each powder:
+    // with g the written load, f how strong the powder was found, w its share of what is absorbed,
+    //   d ln g_i = d ln f_i − Σ w_j d ln f_j.
+    // Lab readings know the color of the mixture and not s: what a stronger orange adds to s the others take away, and
+    // s alone, without its loads, would be a change of color that the readings exclude. A powder that a step uses as
+    // such stays as it is in the loads.
+    void add_stock(const std::string& id, Eigen::VectorXd strength) {
+        const auto& library = model_.unknowns().library();
+        const auto& mix = std::get<material::Stock>(library.at(id).data).mix;
+        std::vector<Eigen::VectorXd> found;
+        std::vector<double> held;
+        double sum = 0, all = 0;
+        for (const auto& load : mix) {
+            const bool own = !used_as_such(load.use);
+            const auto& from = own ? model_.unknowns().materials() : library;
+            held.push_back(load.g_per_l * whole_absorbance(from, load.use));
+            found.push_back(own ? strength_of(load.use) : Eigen::VectorXd::Zero(p_.size()));
+            sum += held.back();
+            all += load.g_per_l * whole_absorbance(model_.unknowns().materials(), load.use);
+        }
+        for (const auto& load : mix)
+            if (used_as_such(load.use) && all > 0)
+                strength -= load.g_per_l * whole_absorbance(model_.unknowns().materials(), load.use) / all *
+                            strength_of(load.use);
+        add({id, "strength", 0, Acts::logarithm, {}, 0}, strength);
+        Eigen::VectorXd mean = Eigen::VectorXd::Zero(p_.size());
+        for (std::size_t i = 0; i < mix.size() && sum > 0; ++i) mean += held[i] / sum * found[i];
+        for (std::size_t i = 0; i < mix.size(); ++i)
+            if (const Eigen::VectorXd slope = found[i] - mean; slope.norm() > 1e-9)
+                add({id, material::load_key(i), 0, Acts::logarithm, {}, 0}, slope);
+    }
+
+    // Slope of a powder's logarithm.
+    Eigen::VectorXd strength_of(const std::string& powder) const {
+        const auto& all = model_.unknowns().all();
+        for (std::size_t k = 0; k < all.size(); ++k)
+            if (all[k].kind == Kind::dye && all[k].material == powder) return along(k, all[k].sd);
+        return Eigen::VectorXd::Zero(p_.size());
+    }
+
+    bool used_as_such(const std::string& powder) const {
+        for (const auto& coats : model_.unknowns().coats())
+            for (const auto& laid : coats)
+                for (const auto& part : laid.step.mix)
+                    if (part.use == powder) return true;
+        return false;
     }
 
     void builds() {
@@ -155,6 +206,39 @@ double another_board(const FitModel& model, const std::string& wood) {
 }
 
 }  // namespace
+
+// Does any reading change where that figure of how coats go in is far from usual?
+bool Fit::Work::felt(std::size_t law) {
+    Eigen::VectorXd at = Eigen::VectorXd::Zero(model.size());
+    const Eigen::VectorXd usual = model.residuals(at);
+    const auto readings = usual.size() - model.size();
+    bool any = false;
+    for (const double far : {-2.0, 2.0}) {
+        at(static_cast<Eigen::Index>(law)) = far;
+        any = any || (model.residuals(at) - usual).head(readings).lpNorm<Eigen::Infinity>() > 1e-3;
+    }
+    return any;
+}
+
+// Of the rows of the readings.
+Eigen::VectorXd Fit::Work::mean_slope(std::size_t law) {
+    constexpr double step = 0.5, last = 2.5;  // standard deviations
+    const auto& f = schedule::uptake_figures()[model.unknowns().all()[law].where];
+    const double usual = schedule::UptakeLaw{}.*f.at;
+    const Eigen::VectorXd here = model.residuals(p);
+    const auto readings = here.size() - model.size();
+    Eigen::VectorXd sum = Eigen::VectorXd::Zero(readings), moved = p;
+    double squares = 0;
+    for (double z = -last; z <= last; z += step) {
+        moved(static_cast<Eigen::Index>(law)) = z;
+        const double m = appearance::made_up_for(usual, f.sd, std::clamp(usual + z * f.sd, f.low, f.high)),
+                     w = std::exp(-z * z / 2);
+        sum += w * m * (model.residuals(moved) - here).head(readings);
+        squares += w * m * m;
+    }
+    model.set(p);
+    return squares > 0 ? Eigen::VectorXd(sum / squares) : Eigen::VectorXd::Zero(readings);
+}
 
 Eigen::MatrixXd Fit::Work::covariance_with(const std::vector<std::size_t>& beside) const {
     const auto n = static_cast<Eigen::Index>(active.size()), m = static_cast<Eigen::Index>(beside.size());

@@ -10,6 +10,8 @@ struct Fit::Work {
 
     void run();
     void choose_active();
+    bool felt(std::size_t law);
+    Eigen::VectorXd mean_slope(std::size_t law);
     void refuse_contradictions() const;
     void put_back_unresolved();
     void state_figures();

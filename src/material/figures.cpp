@@ -183,6 +183,15 @@ std::vector<FigureAt> all_figures(Material& m) {
     return std::move(at.out);
 }
 
+std::string load_key(std::size_t number) { return "mix." + std::to_string(number + 1); }
+
+double* load_at(Material& m, std::string_view key) {
+    auto* stock = std::get_if<Stock>(&m.data);
+    for (std::size_t i = 0; stock && i < stock->mix.size(); ++i)
+        if (key == load_key(i)) return &stock->mix[i].g_per_l;
+    return nullptr;
+}
+
 void keep_figures(Material& m, const std::set<std::string>& keys) {
     Collector at;
     at.lacking = Lacking::dropped;

@@ -87,6 +87,16 @@ TEST_CASE("figures of how coats go in stay in a table whatever the materials, un
     CHECK(table.figures.size() == 3);
 }
 
+TEST_CASE("a ready dye's table holds its powders by their place in the mix") {
+    material::Material m;
+    m.data = material::Stock{{{"orange", 12.5}, {"black", 0.25}}, "water", {}};
+    CHECK(reading_of(m, "mix.1") == 12.5);
+    CHECK(reading_of(m, "mix.2") == 0.25);
+    for (const char* none : {"mix.0", "mix.3", "mix.", "mix.01", "mix"}) CHECK_FALSE(reading_of(m, none));
+    CHECK(reading_of(m, "strength") == 0.0);
+    CHECK_FALSE(reading_of(small_materials().at("wood"), "mix.1"));
+}
+
 TEST_CASE("six digits of a value, as a file holds them, are no edit") {
     auto materials = small_materials();
     auto table = three_figures();

@@ -5,6 +5,7 @@
 /// looks alike. So it hands on a covariance, as the lower-triangular factor F of it, one row a figure: with z
 /// independent standard normal, figure i lies Σ_k F_ik z_k from its value.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -55,6 +56,10 @@ std::vector<std::vector<double>> factor_of(const std::vector<std::vector<double>
 /// that is edited moves it.
 double reading_of(const material::Figure& figure);
 double reading_of(const material::SpectrumFigure& figure);
+
+/// The same of a figure by its name, what a ready dye holds of a powder ("mix.2") among them; nothing if the material
+/// has none of that name.
+std::optional<double> reading_of(material::Material material, std::string_view figure);
 
 /// The figures `rows` of a table, with the covariance of these alone.
 JointTable rows_of_table(const JointTable& table, const std::vector<std::size_t>& rows);

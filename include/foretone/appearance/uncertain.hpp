@@ -33,6 +33,11 @@ enum class Origin {
 /// "materials", "boards".
 std::string_view word(Origin origin);
 
+/// How far, in standard deviations, a figure of how coats go in has moved for a fit that took it as usual: what was
+/// read is a product of that figure with others, so they make up for it by its logarithm, and only for what it truly
+/// moved. 0 where `usual` or `sd` is not positive.
+double made_up_for(double usual, double sd, double now);
+
 /// What is known besides the figures' own spreads.
 struct Knowledge {
     double hand = wet_film_spread;    ///< one standard deviation of a coat's wet film, as a share, ≥ 0
@@ -109,6 +114,7 @@ private:
     struct Moved {  // a figure and how it is moved
         std::string material;
         material::FigureAt at;
+        double* load = nullptr;  // what a ready dye holds of a powder
         JointFigure::Acts acts = JointFigure::Acts::value;
         double value = 0;             // before any move
         spectral::Spectrum values{};  // before any move

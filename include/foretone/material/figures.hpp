@@ -3,6 +3,7 @@
 
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "foretone/material/material.hpp"
@@ -31,6 +32,13 @@ std::vector<FigureAt> all_figures(Material& m);
 
 /// Takes out of `m` the figures it may lack whose keys are not among `keys`.
 void keep_figures(Material& m, const std::set<std::string>& keys);
+
+/// What a ready dye holds of one of its powders, g/L, by "mix.2", the second of its mix: a number without a spread,
+/// which only what step boards taught moves. Null for another key, or where there is none.
+double* load_at(Material& m, std::string_view key);
+
+/// `load_at`'s key, `number` from 0.
+std::string load_key(std::size_t number);
 
 /// The figures of a grain, in file order, without the prefix "grain." that `figures` gives them. None is optical: they
 /// move no mean color.
