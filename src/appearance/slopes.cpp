@@ -111,7 +111,7 @@ bool move_one(UncertainFigures& figures, Eye& eye, const std::vector<Colors>& ba
     const auto moved = eye.try_moved(c);
     if (!moved) return false;
     for (std::size_t f = 0; f < base.size(); ++f) {
-        if (!figures.moves(c, f)) continue;
+        if ((*moved)[f].empty()) continue;  // it cannot change that finish
         for (std::size_t s = 0; s < base[f].size(); ++s)
             for (std::size_t l = 0; l < base[f][s].size(); ++l) {
                 const Lab &p = base[f][s][l], &q = (*moved)[f][s][l];

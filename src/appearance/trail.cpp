@@ -70,7 +70,7 @@ std::size_t Trail::after(std::size_t from, std::size_t finish, std::size_t step,
 }
 
 const Board& Trail::damp(std::size_t from, std::size_t to) {
-    damp_into(damp_, places_[from].board, places_[to].board.past.back().coat, figures_.wood());
+    damp_into(damp_, places_[from].board, places_[to].laid, figures_.wood());
     return damp_;
 }
 

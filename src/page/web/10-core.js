@@ -2,12 +2,13 @@
 
 // A plain loop: ten times as fast as Uint8Array.from with a function over the text's letters.
 function fromBase64(text) {
+  if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
   const letters = atob(text), bytes = new Uint8Array(letters.length);
   for (let i = 0; i < letters.length; ++i) bytes[i] = letters.charCodeAt(i);
   return bytes;
 }
-const workerAddress = URL.createObjectURL(new Blob([document.getElementById('worker').textContent],
-  { type: 'text/javascript' }));
+const workerAddress = URL.createObjectURL(new Blob([document.getElementById('worker').textContent,
+  String(fromBase64)], { type: 'text/javascript' }));
 // The packed core stands in the page in pieces, after this script. Each goes to the first worker as soon as it is read;
 // that one unpacks and compiles while the page is read on, and hands the core on to the others.
 let compiled = null;
