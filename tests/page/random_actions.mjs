@@ -47,7 +47,9 @@ export async function randomActions({ seed, actions, files, pause }) {
   const name = (e) => e.dataset.spot || e.getAttribute('aria-label') || e.id || e.textContent.trim().slice(0, 30);
   const give = (e, v, ...events) => { e.value = v; for (const type of events) e.dispatchEvent(
     new Event(type, { bubbles: true })); };
+  let opened = false;  // a file since the last look at it
   const open = (list) => {
+    opened = true;
     const input = document.getElementById('files'), bag = new DataTransfer();
     for (const f of list) bag.items.add(new File([files[f]], f));
     input.files = bag.files;
@@ -110,7 +112,13 @@ export async function randomActions({ seed, actions, files, pause }) {
     const word = 'walk ' + ++token, field = () => (token % 4 ? document.querySelector('#stacks .finish .name')
       : document.getElementById('title'));
     if (document.activeElement && document.activeElement.blur) document.activeElement.blur();
-    await still();
+    // A file is no step before it is read: one that comes in while a name is given is what Undo takes back first.
+    let was, now = await still();
+    for (; opened && was !== now; now = await still()) {
+      was = now;
+      await rest(200);
+    }
+    opened = false;
     // A slider let go of nowhere is one step back with whatever comes next: so something comes first.
     give(field(), 'settled ' + token, 'input', 'change');
     const before = await text();
